@@ -1,0 +1,113 @@
+import { distanceToLine } from './distance.ts';
+import type { Point, Polygon, Polyline } from './shape.ts';
+import { between, cross, distance, minus } from './vector.ts';
+
+/**
+ * Whether a point lies inside a polygon, by counting how often a ray to its
+ * right crosses the boundary. On the boundary itself the answer may be either.
+ */
+export function pointInside(p: Point, polygon: Polygon): boolean {
+  let inside = false;
+  let a = polygon.at(-1);
+  for (const b of polygon) {
+    if (a && a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
+    a = b;
+  }
+  return inside;
+}
+
+/** Whether no part of the closed polygon `inner` lies more than `tolerance` mm outside `outer`. */
+export const contains = (outer: Polygon, inner: Polygon, tolerance: number): boolean =>
+  inner.length > 0 && containsPolyline(outer, [...inner, inner[0] as Point], tolerance);
+
+/** Whether no part of an open run of lines lies more than `tolerance` mm outside `outer`. */
+export const containsPolyline = (outer: Polygon, inner: Polyline, tolerance: number): boolean =>
+  inner.every((p) => strayed(p, outer) <= tolerance) &&
+  inner.every((b, i) => {
+    const a = inner[i - 1];
+    return a === undefined || lineStays(a, b, outer, tolerance);
+  });
+
+/**
+ * Least distance in mm between a run of lines and the boundary of a polygon: 0
+ * when they touch or cross, infinite when either is empty. Inside or outside is
+ * not looked at.
+ */
+export function clearance(inner: Polyline, outer: Polygon): number {
+  let least = Infinity;
+  inner.forEach((b, i) => {
+    const a = inner[i - 1] ?? b;
+    sides(outer, (c, d) => {
+      if (least > 0) least = Math.min(least, linesApart(a, b, c, d));
+    });
+  });
+  return least;
+}
+
+function sides(polygon: Polygon, visit: (a: Point, b: Point) => void): void {
+  let a = polygon.at(-1);
+  for (const b of polygon) {
+    if (a) visit(a, b);
+    a = b;
+  }
+}
+
+function linesApart(a: Point, b: Point, c: Point, d: Point): number {
+  if (crossingAt(a, b, c, d) !== undefined) return 0;
+  return Math.min(distanceToLine(a, c, d), distanceToLine(b, c, d), distanceToLine(c, a, b), distanceToLine(d, a, b));
+}
+
+/** How far along a–b, from 0 to 1, it meets c–d; undefined when it does not or they are parallel. */
+function crossingAt(a: Point, b: Point, c: Point, d: Point): number | undefined {
+  const u = minus(b, a);
+  const v = minus(d, c);
+  const denominator = cross(u, v);
+  if (denominator === 0) return undefined;
+  const w = minus(c, a);
+  const s = cross(w, v) / denominator;
+  const t = cross(w, u) / denominator;
+  return s >= 0 && s <= 1 && t >= 0 && t <= 1 ? s : undefined;
+}
+
+/** How far outside a point lies, in mm; 0 inside. */
+function strayed(p: Point, outer: Polygon): number {
+  if (pointInside(p, outer)) return 0;
+  let least = Infinity;
+  sides(outer, (a, b) => {
+    least = Math.min(least, distanceToLine(p, a, b));
+  });
+  return least;
+}
+
+/** As `strayed`, for a whole line both ends of which are near enough: between crossings it is in or out altogether. */
+function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
+  const stops = [0, 1];
+  sides(outer, (c, d) => {
+    const at = crossingAt(a, b, c, d);
+    if (at !== undefined) stops.push(at);
+  });
+  stops.sort((s, t) => s - t);
+  return stops.every((t, i) => {
+    const s = stops[i - 1];
+    if (s === undefined || t - s < 1e-12) return true;
+    const middle = between(a, b, (s + t) / 2);
+    return pointInside(middle, outer) || outsideStays(between(a, b, s), between(a, b, t), outer, tolerance);
+  });
+}
+
+/**
+ * Whether an outside stretch keeps within the tolerance. The distance to one
+ * side of the polygon is a convex function along a line, so a side near enough
+ * to both ends is near enough throughout; where there is none, look at halves.
+ */
+function outsideStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
+  let settled = false;
+  const slack = tolerance + 1e-9;
+  sides(outer, (c, d) => {
+    if (!settled) settled = distanceToLine(a, c, d) <= slack && distanceToLine(b, c, d) <= slack;
+  });
+  if (settled || distance(a, b) < 1e-6) return true;
+  const middle = between(a, b, 0.5);
+  if (strayed(middle, outer) > slack) return false;
+  return outsideStays(a, middle, outer, tolerance) && outsideStays(middle, b, outer, tolerance);
+}

@@ -1,0 +1,229 @@
+import { flattenOutline } from '../../geometry/flatten.ts';
+import { isCongruent, isMirrorImageOf, isSymmetric } from '../../geometry/congruence.ts';
+import { clearance } from '../../geometry/inside.ts';
+import { problem } from '../../problems/problem.ts';
+import type { CheckDeclaration, CheckRule, Declaration, Expression, Name, Reference } from '../../syntax/tree.ts';
+import { exactLength, showLength, type Display } from '../../units/length.ts';
+import { measured, rational, zero, type Rational } from '../../units/rational.ts';
+import { evaluate, evaluateAs, holds } from '../evaluate.ts';
+import { declarationOf } from '../inputs.ts';
+import type { Query } from '../memo.ts';
+import type { PieceShape } from '../piece/piece.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { findOf, partsOf, polygonNamed } from '../reference.ts';
+import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import { nearestName } from '../../problems/near.ts';
+
+/** What became of a check; `undecided` where a fault elsewhere stands in its way. */
+export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
+
+/** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
+const measuring = rational(1, 50);
+
+/** The designer's own checks, with her own words where she gave any. */
+export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration }, Outcome> = {
+  name: 'check',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    const scope = scopeOf(context, declaration);
+    if (tree.condition !== undefined && holds(scope, tree.condition) !== true) return 'not asked';
+    const failure = failureOf(scope, tree.rule);
+    if (failure === undefined) return 'undecided';
+    if (failure === '') return 'passed';
+    if (failure === unwanted) return 'not asked';
+    const severity = tree.otherwise?.severity ?? 'error';
+    const words = tree.otherwise?.message?.value;
+    context.report(problem('check-failed', placeIn(scope, tree.rule), { message: words === undefined ? failure : `${words} (${failure})` }, { severity }));
+    return 'failed';
+  },
+};
+
+/** Said of a check on a piece that the combination at hand leaves out. */
+const unwanted = 'unwanted';
+
+/** Why a rule fails, in words; empty where it holds, undefined where that can't be told. */
+function failureOf(scope: Scope, rule: CheckRule): string | undefined {
+  switch (rule.kind) {
+    case 'matches':
+      return matches(scope, rule);
+    case 'clears':
+      return clears(scope, rule);
+    case 'holds':
+      return holdsThing(scope, rule);
+    case 'mates':
+      return mates(scope, rule);
+    case 'condition': {
+      const result = holds(scope, rule.condition);
+      return result === undefined ? undefined : result ? '' : `${textOf(scope, rule)} doesn’t hold${comparedValues(scope, rule)}`;
+    }
+  }
+}
+
+const textOf = (scope: Scope, node: { readonly start: number; readonly end: number }): string => scope.declaration.text.slice(node.start, node.end);
+
+/** Differences are shown four times finer than sizes, or most would read as nothing. */
+const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(4) }).text;
+
+function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
+  const { condition } = rule;
+  if (condition.kind !== 'comparison') return '';
+  const left = evaluate(scope, condition.left);
+  const right = evaluate(scope, condition.right);
+  if (left?.dimension !== 'length' || right?.dimension !== 'length') return '';
+  const { display } = scope.settings;
+  return `: ${finely(display, left.amount)} against ${finely(display, right.amount)}`;
+}
+
+function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): string | undefined {
+  const left = evaluateAs(scope, rule.left, 'length');
+  const right = evaluateAs(scope, rule.right, 'length');
+  const eased = rule.eased === undefined ? zero : evaluateAs(scope, rule.eased, 'length')?.amount;
+  const within = rule.within === undefined ? zero : evaluateAs(scope, rule.within, 'length')?.amount;
+  if (left === undefined || right === undefined || eased === undefined || within === undefined) return undefined;
+  if (sameText(scope, rule.left, rule.right)) report(scope, 'needless-check', rule, {});
+  if (missing(scope, rule.left) || missing(scope, rule.right)) return unwanted;
+  // The left edge is the one that is eased in, so it may be that much longer.
+  const off = left.amount.sub(right.amount).sub(eased);
+  const slack = left.exact && right.exact ? within : within.add(measuring);
+  if (off.abs().compare(slack) <= 0) return '';
+  const { display } = scope.settings;
+  const easing = eased.n === 0n ? '' : ` with ${finely(display, eased)} to ease in`;
+  return `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}`;
+}
+
+const sameText = (scope: Scope, a: Expression, b: Expression): boolean => textOf(scope, a) === textOf(scope, b);
+
+/** Whether a formula names a piece that the combination at hand leaves out. */
+function missing(scope: Scope, expression: Expression): boolean {
+  switch (expression.kind) {
+    case 'reference': {
+      const name = expression.path[0];
+      const declaration = name && scope.context.get(declarationOf, name.text);
+      return declaration?.tree.kind === 'piece' && !scope.context.get(isWanted, declaration);
+    }
+    case 'binary':
+      return missing(scope, expression.left) || missing(scope, expression.right);
+    case 'group':
+      return missing(scope, expression.inner);
+    case 'negation':
+      return missing(scope, expression.operand);
+    default:
+      return false;
+  }
+}
+
+function clears(scope: Scope, rule: Extract<CheckRule, { kind: 'clears' }>): string | undefined {
+  const inner = lineOf(scope, rule.inner);
+  const outer = lineOf(scope, rule.outer);
+  const by = evaluateAs(scope, rule.by, 'length');
+  if (inner === undefined || outer === undefined || by === undefined) return undefined;
+  if (inner.shape !== outer.shape) {
+    report(scope, 'wrong-thing', rule.outer, { name: textOf(scope, rule.outer), is: 'part of another piece', wanted: `a line of “${inner.shape.name}”` });
+    return undefined;
+  }
+  if (!scope.context.get(isWanted, inner.shape.declaration)) return unwanted;
+  const least = measured(clearance(closedRun(inner), outer.points));
+  if (least.add(measuring).compare(by.amount) >= 0) return '';
+  const { display } = scope.settings;
+  return `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted`;
+}
+
+interface LineOf {
+  readonly shape: PieceShape;
+  readonly points: readonly { readonly x: number; readonly y: number }[];
+  readonly closed: boolean;
+}
+
+const closedRun = (line: LineOf): LineOf['points'] => (line.closed && line.points[0] !== undefined ? [...line.points, line.points[0]] : line.points);
+
+function lineOf(scope: Scope, reference: Reference): LineOf | undefined {
+  const [piece, part] = reference.path;
+  const shape = piece && shapeNamed(scope, piece);
+  if (piece === undefined || shape === undefined) return undefined;
+  const points = part && polygonNamed(shape, part.text);
+  if (points === undefined) {
+    const known = ['cutting', 'stitching', ...shape.lines.map((line) => line.name)];
+    report(scope, 'unknown-part', part ?? piece, { owner: piece.text, name: part?.text ?? '', near: part && nearestName(part.text, known), known });
+    return undefined;
+  }
+  return { shape, points, closed: shape.lines.find((line) => line.name === part?.text)?.closed ?? true };
+}
+
+function shapeNamed(scope: Scope, name: Name): PieceShape | undefined {
+  const declaration = findOf(scope, name, 'piece');
+  return declaration && scope.context.get(shapeOf, declaration);
+}
+
+function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): string | undefined {
+  const room = roomOf(scope, rule.holder);
+  const thing = thingSize(scope, rule);
+  const ease = rule.ease === undefined ? zero : evaluateAs(scope, rule.ease, 'length')?.amount;
+  if (room === unwanted) return unwanted;
+  if (room === undefined || thing === undefined || ease === undefined) return undefined;
+  const fits = (width: Rational, height: Rational): boolean => room.width.compare(width.add(ease)) >= 0 && room.height.compare(height.add(ease)) >= 0;
+  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return '';
+  const { display } = scope.settings;
+  const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
+  const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
+  return `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside, too small for ${size(thing.width, thing.height)}${easing}`;
+}
+
+interface Size {
+  readonly width: Rational;
+  readonly height: Rational;
+}
+
+/** The room inside a piece's seams, or inside a closed line of it. */
+function roomOf(scope: Scope, holder: Reference): Size | typeof unwanted | undefined {
+  const [piece, part] = holder.path;
+  const shape = piece && shapeNamed(scope, piece);
+  if (shape === undefined) return undefined;
+  if (!scope.context.get(isWanted, shape.declaration)) return unwanted;
+  if (part === undefined) {
+    if (shape.rectangle !== undefined) return shape.rectangle.stitching;
+    return sizeOf(flattenOutline(shape.whole.stitching).polygon);
+  }
+  const line = shape.lines.find((one) => one.name === part.text);
+  if (line === undefined) {
+    report(scope, 'unknown-part', part, { owner: shape.name, name: part.text, near: nearestName(part.text, partsOf(shape)), known: shape.lines.map((one) => one.name) });
+    return undefined;
+  }
+  return line.rectangle ?? sizeOf(line.points);
+}
+
+function sizeOf(points: readonly { readonly x: number; readonly y: number }[]): Size {
+  const xs = points.map((point) => point.x);
+  const ys = points.map((point) => point.y);
+  return { width: measured(Math.max(...xs) - Math.min(...xs)), height: measured(Math.max(...ys) - Math.min(...ys)) };
+}
+
+function thingSize(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): Size | undefined {
+  if (rule.thing !== undefined) {
+    const declaration = findOf(scope, rule.thing, 'thing');
+    if (declaration?.tree.kind !== 'thing') return undefined;
+    const own = scopeOf(scope.context, declaration);
+    return bothLengths(own, declaration.tree.width, declaration.tree.height);
+  }
+  return rule.size && bothLengths(scope, rule.size.width, rule.size.height);
+}
+
+function bothLengths(scope: Scope, widthText: Expression, heightText: Expression): Size | undefined {
+  const width = evaluateAs(scope, widthText, 'length');
+  const height = evaluateAs(scope, heightText, 'length');
+  return width && height && { width: width.amount, height: height.amount };
+}
+
+function mates(scope: Scope, rule: Extract<CheckRule, { kind: 'mates' }>): string | undefined {
+  const left = shapeNamed(scope, rule.left);
+  const right = shapeNamed(scope, rule.right);
+  if (left === undefined || right === undefined) return undefined;
+  if (![left, right].every((shape) => scope.context.get(isWanted, shape.declaration))) return unwanted;
+  const a = flattenOutline(left.whole.stitching).polygon;
+  const b = flattenOutline(right.whole.stitching).polygon;
+  if (isMirrorImageOf(a, b, 'half')) return '';
+  if (isCongruent(a, b, 'half') && !isSymmetric(a, 'half')) {
+    return `“${left.name}” and “${right.name}” are the same hand, so they would meet wrong sides together: one of them must be mirrored`;
+  }
+  return `“${left.name}” and “${right.name}” are not mirror images along their stitching lines`;
+}

@@ -1,0 +1,16 @@
+import type { CutLine } from '../piece/cut-line.ts';
+import { report, type Scope } from '../scope.ts';
+
+/** A piece on one-way cloth must say how it lies. */
+export function checkGrain(scope: Scope, lines: readonly CutLine[]): void {
+  for (const line of lines) {
+    if (line.material.direction !== 'one way' || line.piece.grain.given) continue;
+    report(scope, 'missing-grain', line.statement.material, { material: line.material.name }, {
+      fixes: [{
+        title: 'Add “grain up”',
+        safe: false,
+        edits: [{ place: { chunk: scope.declaration, start: line.statement.start, end: line.statement.start }, newText: 'grain up\n  ' }],
+      }],
+    });
+  }
+}

@@ -1,0 +1,56 @@
+import { isStiff } from '../material.ts';
+import type { CutLine } from '../piece/cut-line.ts';
+import { reachesBeyond } from '../piece/cuts.ts';
+import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+
+/** Layers against the shells that they go on: size, seam, order and hand. */
+export function checkLayers(scope: Scope, lines: readonly CutLine[]): void {
+  lines.forEach((line, index) => {
+    const shell = line.layer === undefined ? undefined : lines[line.layer.shell];
+    if (shell === undefined) return;
+    checkReach(scope, line, shell);
+    checkSeam(scope, line);
+    checkHands(scope, line, shell);
+    checkOrder(scope, line, lines.slice(0, index));
+  });
+}
+
+function checkReach(scope: Scope, line: CutLine, shell: CutLine): void {
+  if (line.large !== undefined) return;
+  const by = reachesBeyond(line, shell);
+  if (by > 0.02) report(scope, 'pokes-out', line.statement.material, { material: line.material.name, by: lengthText(scope, by), shell: shell.material.name });
+}
+
+function checkSeam(scope: Scope, line: CutLine): void {
+  if (!isStiff(line.material) || line.along !== 'cutting') return;
+  if ([...line.piece.allowances.values()].some((allowance) => allowance.size.compare(0) > 0)) {
+    report(scope, 'fused-into-seam', line.statement.material, { material: line.material.name });
+  }
+}
+
+function checkHands(scope: Scope, line: CutLine, shell: CutLine): void {
+  if (line.symmetric || line.material.faces === 'alike' || line.hand === shell.hand || shell.material.faces === 'alike') return;
+  const words = { 'as drawn': 'all alike, as drawn', mirrored: 'all mirrored', twins: 'as twins' };
+  const wanted = shell.hand === 'as drawn' ? '' : ` ${shell.hand}`;
+  const clause = line.statement.clauses.find((one) => one.kind === 'twins' || one.kind === 'mirrored');
+  const edit = clause === undefined
+    ? { place: { chunk: scope.declaration, start: line.statement.material.end, end: line.statement.material.end }, newText: wanted }
+    : { place: placeIn(scope, clause), newText: wanted.trim() };
+  report(scope, 'hands-differ', line.statement.material, {
+    material: line.material.name, shell: shell.material.name, shellHands: words[shell.hand], hands: `is cut ${words[line.hand]}`,
+  }, {
+    related: [{ place: shell.place, message: 'The shell is cut here.' }],
+    fixes: [{ title: wanted === '' ? 'Cut the layer as drawn' : `Add “${wanted.trim()}”`, edits: [edit], safe: false }],
+  });
+}
+
+/** A fusible is fused to the bare cloth, before anything stiff goes over it (common practice, no source). */
+function checkOrder(scope: Scope, line: CutLine, earlier: readonly CutLine[]): void {
+  if (line.material.role !== 'fusible') return;
+  const before = earlier.find((other) => other.layer?.shell === line.layer?.shell && other.layer?.side === line.layer?.side && isStiff(other.material));
+  if (before !== undefined) {
+    report(scope, 'stack-order', line.statement.material, { material: line.material.name, before: before.material.name }, {
+      related: [{ place: before.place, message: 'The stiff layer is written here.' }],
+    });
+  }
+}

@@ -1,0 +1,24 @@
+import type { Query } from '../memo.ts';
+import type { CutLine } from '../piece/cut-line.ts';
+import { cutsOf } from '../piece/cuts.ts';
+import { scopeOf, type Scope } from '../scope.ts';
+import type { NamedDeclaration } from '../world.ts';
+import { checkGrain } from './grain.ts';
+import { checkMates, checkTwins } from './hands.ts';
+import { checkLayers } from './layers.ts';
+import { checkRounding } from './rounding.ts';
+import { checkWidths } from './widths.ts';
+
+/** What every piece's cut lines are checked for, in this order. */
+const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkRounding];
+
+export const pieceChecks: Query<NamedDeclaration, boolean> = {
+  name: 'piece checks',
+  input: false,
+  compute: (context, declaration) => {
+    const lines = context.get(cutsOf, declaration);
+    const scope = scopeOf(context, declaration);
+    for (const check of checks) check(scope, lines);
+    return lines.length > 0;
+  },
+};

@@ -1,0 +1,62 @@
+import type { Reference } from '../../syntax/tree.ts';
+import { measured } from '../../units/rational.ts';
+import { nearestName } from '../../problems/near.ts';
+import type { Context, Query } from '../memo.ts';
+import type { Mark } from '../piece/piece.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { findOf } from '../reference.ts';
+import { lengthText, report, scopeOf, type Scope } from '../scope.ts';
+import { supplyOf, type Supply } from '../supply.ts';
+import type { NamedDeclaration } from '../world.ts';
+
+/** A strap runs well through a ring that is at most this much wider or narrower (seen on public pages). */
+const ringTolerance = 2;
+
+/** Supplies against what they go on: snaps and their marks, rings and their straps. */
+export const supplyChecks: Query<NamedDeclaration, boolean> = {
+  name: 'supply checks',
+  input: false,
+  compute: (context, declaration) => {
+    if (!context.get(isWanted, declaration)) return false;
+    const supply = context.get(supplyOf, declaration);
+    if (supply === undefined) return false;
+    const scope = scopeOf(context, declaration);
+    for (const reference of supply.marks) checkMark(scope, supply, reference);
+    checkFit(context, scope, supply);
+    return true;
+  },
+};
+
+function checkMark(scope: Scope, supply: Supply, reference: Reference): void {
+  const mark = markAt(scope, reference);
+  if (mark?.snap === undefined || supply.across === undefined || supply.kind !== 'snap' || mark.snap.equals(supply.across)) return;
+  report(scope, 'mark-mismatch', reference, { mark: mark.name, markSize: lengthMm(mark.snap.valueOf()), supply: supply.name, supplySize: lengthMm(supply.across.valueOf()) }, {
+    related: [{ place: mark.place, message: 'The mark is drawn here.' }],
+  });
+}
+
+const lengthMm = (millimetres: number): string => `${Math.round(millimetres * 10) / 10} mm`;
+
+/** The mark that a reference such as `front.clasp` names. */
+export function markAt(scope: Scope, reference: Reference): Mark | undefined {
+  const [piece, name, ...more] = reference.path;
+  if (piece === undefined) return undefined;
+  const declaration = findOf(scope, piece, 'piece');
+  const shape = declaration && scope.context.get(shapeOf, declaration);
+  if (shape === undefined) return undefined;
+  const mark = more.length > 0 ? undefined : shape.marks.find((one) => one.name === name?.text);
+  if (mark === undefined) {
+    const known = shape.marks.map((one) => one.name);
+    report(scope, 'unknown-part', name ?? piece, { owner: shape.name, name: name?.text ?? '', near: name && nearestName(name.text, known), known });
+  }
+  return mark;
+}
+
+function checkFit(context: Context, scope: Scope, supply: Supply): void {
+  if (supply.fits === undefined) return;
+  const declaration = findOf(scope, supply.fits, 'supply');
+  const strap = declaration && context.get(supplyOf, declaration);
+  if (strap?.across === undefined || supply.across === undefined) return;
+  const by = supply.across.sub(strap.across).abs();
+  if (by.compare(ringTolerance) > 0) report(scope, 'ring-misfit', supply.fits, { ring: supply.title, strap: strap.title, by: lengthText(scope, measured(by.valueOf())) });
+}

@@ -1,0 +1,37 @@
+import { exactLength, showLength } from '../../units/length.ts';
+import { measured, one, type Rational } from '../../units/rational.ts';
+import type { CutLine } from '../piece/cut-line.ts';
+import { permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
+import { report, type Scope } from '../scope.ts';
+import type { Material } from '../material.ts';
+
+/** A piece that is wider than the cloth in every way that it may lie. */
+export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
+  for (const line of lines) {
+    const usable = usableWidth(line.material);
+    if (usable === undefined) continue;
+    const turns = permittedTurns(line.piece, line.material);
+    const needs = exactWidthNeeded(line, turns) ?? measured(widthNeeded(line.outline, turns));
+    // A hundredth of a millimetre is what flattened curves may be out by.
+    if (needs.sub(usable).compare(0.01) <= 0) continue;
+    const { display } = scope.settings;
+    report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display).text, usable: exactLength(usable, display.unit) });
+  }
+}
+
+/** The exact width that a plain rectangle needs when it lies along or across the grain. */
+function exactWidthNeeded(line: CutLine, turns: PermittedTurns): Rational | undefined {
+  const size = line.rectangle;
+  if (size === undefined) return undefined;
+  if (turns === 'any') return size.width.compare(size.height) < 0 ? size.width : size.height;
+  if (turns.some((turn) => turn % 90 !== 0)) return undefined;
+  const widths = turns.map((turn) => (turn % 180 === 0 ? size.width : size.height));
+  return widths.reduce((least, width) => (width.compare(least) < 0 ? width : least));
+}
+
+/** What is left of the usable width once the cloth has shrunk; for panels and sheets, their longer side. */
+export function usableWidth(material: Material): Rational | undefined {
+  const { purchase } = material;
+  const sold = purchase.form === 'lengths' ? material.usable : purchase.width.compare(purchase.height) > 0 ? purchase.width : purchase.height;
+  return sold?.mul(one.sub(material.shrinkage.across));
+}

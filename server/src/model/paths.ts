@@ -1,0 +1,18 @@
+/**
+ * The path that a `use` names, relative to the working folder and with forward slashes.
+ *
+ * @param from the file that the `use` stands in, relative to the working folder
+ * @returns undefined where the path is absolute or climbs out of the working folder
+ */
+export function resolvePath(from: string, written: string): string | undefined {
+  if (/^[/\\]|^[A-Za-z]:|\0/.test(written) || written.trim() === '') return undefined;
+  const parts = from.split('/').slice(0, -1);
+  for (const part of written.split(/[/\\]/)) {
+    if (part === '' || part === '.') continue;
+    if (part === '..') {
+      if (parts.length === 0) return undefined;
+      parts.pop();
+    } else parts.push(part);
+  }
+  return parts.join('/');
+}

@@ -1,0 +1,229 @@
+import { problem, replacement, type Problem } from '../problems/problem.ts';
+import type { Place } from '../problems/place.ts';
+import type { CheckDeclaration, Declaration, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
+import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
+import { pieceChecks } from './checks/piece-checks.ts';
+import { supplyChecks } from './checks/supply-checks.ts';
+import { digestOf } from './digest.ts';
+import { positiveLength, valueOf } from './evaluate.ts';
+import { mergeVariants, type FoundProblem } from './found.ts';
+import { materialOf, type Material } from './material.ts';
+import { combinationsOf, explore, Memo, type Combination, type Query } from './memo.ts';
+import type { CutLine } from './piece/cut-line.ts';
+import { cutsOf } from './piece/cuts.ts';
+import type { PieceShape } from './piece/piece.ts';
+import { isWanted, shapeOf } from './piece/shape.ts';
+import { scopeOf } from './scope.ts';
+import type { Display } from '../units/length.ts';
+import { usualDisplay } from '../units/length.ts';
+import { supplyOf, type Supply } from './supply.ts';
+import { isPattern, unusedNames } from './unused.ts';
+import type { Value } from './value.ts';
+import { buildWorld, type Library, type NamedDeclaration, type World } from './world.ts';
+import './reference.ts';
+
+/** A pattern computed in all its combinations. */
+export interface Pattern {
+  readonly world: World;
+  readonly display: Display;
+  /** Names and options of all choices; sizes are the choice `size`, which comes first. */
+  readonly choices: ReadonlyMap<string, readonly string[]>;
+  readonly digest: string;
+  /** All problems, in this file and in those it uses, by place. */
+  readonly problems: readonly FoundProblem[];
+  readonly combinations: () => readonly Combination[];
+  /** What is made in one combination. A choice left open takes its first option. */
+  readonly resolve: (combination: Combination) => Resolved;
+  /** A named value under one combination, with its trail. */
+  readonly value: (name: string, combination: Combination) => Value | undefined;
+  /** A piece's shape under one combination, whether wanted there or not. */
+  readonly shape: (name: string, combination: Combination) => PieceShape | undefined;
+}
+
+export interface ResolvedPiece {
+  readonly shape: PieceShape;
+  readonly cuts: readonly CutLine[];
+}
+
+/** A pattern in one combination. */
+export interface Resolved {
+  readonly combination: Combination;
+  /** Every material that is declared, used or not, in the order of the text. */
+  readonly materials: readonly Material[];
+  readonly pieces: readonly ResolvedPiece[];
+  readonly supplies: readonly Supply[];
+  readonly checks: readonly { readonly declaration: Declaration & { readonly tree: CheckDeclaration }; readonly outcome: Outcome }[];
+}
+
+/** Computes a pattern again and again as its text changes, keeping whatever still holds. */
+export class Analyst {
+  readonly #memo = new Memo();
+  #world: World | undefined;
+
+  analyse(root: SourceFile, library: Library): Pattern {
+    const world = buildWorld(root, library, this.#world);
+    this.#enter(world);
+    const choices = new Map([...world.choices.values()].sort((a, b) => Number(b.name === 'size') - Number(a.name === 'size')).map((choice) => [choice.name, choice.options]));
+    const digest = digestOf(world.files);
+    const display = world.settings.get(root.path)?.display ?? usualDisplay('in');
+    const full = (partial: Combination): Combination => new Map([...choices].map(([name, options]) => [name, partial.get(name) ?? options[0] ?? '']));
+    return {
+      world, display, choices, digest,
+      problems: this.#problems(world, choices, digest),
+      combinations: () => [...combinationsOf([...choices.keys()], choices, new Map())],
+      resolve: (combination) => this.#resolve(world, full(combination)),
+      value: (name, combination) => this.#named(world, name, valueOf, full(combination)),
+      shape: (name, combination) => this.#named(world, name, shapeOf, full(combination)),
+    };
+  }
+
+  #enter(world: World): void {
+    if (this.#world === world) return;
+    this.#world = world;
+    this.#memo.nextRevision(world);
+  }
+
+  #named<Result>(world: World, name: string, query: Query<NamedDeclaration, Result>, combination: Combination): Result | undefined {
+    this.#enter(world);
+    const declaration = world.names.get(name);
+    return declaration && this.#memo.under(combination, query, declaration).result;
+  }
+
+  #problems(world: World, choices: ReadonlyMap<string, readonly string[]>, digest: string): readonly FoundProblem[] {
+    const found: FoundProblem[] = [...world.problems, ...unusedNames(world), ...factProblems(world, digest)].map((one) => ({ ...one, when: undefined }));
+    for (const file of world.files) {
+      for (const { declaration } of file.declarations) {
+        for (const query of queriesFor(world, declaration)) {
+          const variants = explore(this.#memo, query, declaration, choices);
+          if (variants.some((variant) => variant.problems.length > 0)) found.push(...mergeVariants(variants, choices));
+        }
+      }
+    }
+    return inOrder(world, found);
+  }
+
+  #resolve(world: World, combination: Combination): Resolved {
+    this.#enter(world);
+    const under = <Result>(query: Query<NamedDeclaration, Result>, declaration: NamedDeclaration): Result => this.#memo.under(combination, query, declaration).result;
+    const materials: Material[] = [];
+    const pieces: ResolvedPiece[] = [];
+    const supplies: Supply[] = [];
+    const checks: { declaration: Declaration & { readonly tree: CheckDeclaration }; outcome: Outcome }[] = [];
+    for (const declaration of world.names.values()) {
+      if (declaration.tree.kind === 'material') {
+        const material = under(materialOf, declaration);
+        if (material !== undefined) materials.push(material);
+      } else if (declaration.tree.kind === 'piece' && under(isWanted, declaration)) {
+        const shape = under(shapeOf, declaration);
+        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) });
+      } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
+        const supply = under(supplyOf, declaration);
+        if (supply !== undefined) supplies.push(supply);
+      }
+    }
+    for (const { declaration } of world.root.declarations) {
+      if (isCheck(declaration)) checks.push({ declaration, outcome: this.#memo.under(combination, outcomeOf, declaration).result });
+    }
+    return { combination, materials, pieces, supplies, checks };
+  }
+}
+
+const isCheck = (declaration: Declaration): declaration is Declaration & { readonly tree: CheckDeclaration } => declaration.tree.kind === 'check';
+
+const thingChecks: Query<Declaration & { readonly tree: ThingDeclaration }, boolean> = {
+  name: 'thing',
+  input: false,
+  compute: (context, declaration) => {
+    const scope = scopeOf(context, declaration);
+    const width = positiveLength(scope, declaration.tree.width, 'A width');
+    const height = positiveLength(scope, declaration.tree.height, 'A height');
+    return width !== undefined && height !== undefined;
+  },
+};
+
+/** What is asked of a declaration to find its problems. A second declaration of a name is left out. */
+function queriesFor(world: World, declaration: Declaration): readonly Query<Declaration, unknown>[] {
+  const { tree } = declaration;
+  const queries = ((): readonly unknown[] => {
+    switch (tree.kind) {
+      case 'value':
+        return [valueOf];
+      case 'thing':
+        return [thingChecks];
+      case 'material':
+        return [materialOf];
+      case 'supply':
+        return [isWanted, supplyOf, supplyChecks];
+      case 'piece':
+        return [isWanted, shapeOf, cutsOf, pieceChecks];
+      case 'check':
+        return declaration.file === world.root.path ? [outcomeOf] : [];
+      default:
+        return [];
+    }
+  })();
+  if ('name' in tree && tree.kind !== 'choice' && world.names.get(tree.name.text) !== declaration) return [];
+  return queries as readonly Query<Declaration, unknown>[];
+}
+
+/** Title, revision, and marks that no supply is given for. */
+function factProblems(world: World, digest: string): readonly Problem[] {
+  if (!isPattern(world)) return [];
+  const problems: Problem[] = [];
+  const first = world.root.declarations[0]?.declaration;
+  const { facts } = world;
+  if (first !== undefined) {
+    const top: Place = { chunk: first, start: first.tree.start, end: first.tree.start };
+    if (facts.title === undefined) {
+      problems.push(problem('missing-title', top, {}, { fixes: [{ title: 'Add a title', edits: [{ place: top, newText: 'pattern "Untitled"\n' }], safe: false }] }));
+    }
+    if (facts.revision === undefined) {
+      problems.push(problem('missing-revision', top, {}, { fixes: [{ title: 'Add “revision 1”', edits: [{ place: { ...top, start: first.text.length, end: first.text.length }, newText: 'revision 1\n' }], safe: false }] }));
+    }
+  }
+  if (facts.issued !== undefined && facts.revisionPlace !== undefined && facts.issued.revision === facts.revision && facts.issued.digest !== digest) {
+    problems.push(problem('revision-not-raised', facts.revisionPlace, { revision: facts.revision }, {
+      related: [{ place: facts.issued.place, message: 'This is what was given out.' }],
+      fixes: [replacement(`Raise the revision to ${Number(facts.revision) + 1}`, facts.revisionPlace, String(Number(facts.revision) + 1), false)],
+    }));
+  }
+  return [...problems, ...marksWithoutSupply(world)];
+}
+
+/** Marks for snaps that no supply names. Told from the text, since which supplies are wanted may hang on choices. */
+function marksWithoutSupply(world: World): readonly Problem[] {
+  const supplied = new Set<string>();
+  for (const declaration of world.names.values()) {
+    if (declaration.tree.kind !== 'supply') continue;
+    for (const statement of declaration.tree.body.statements) {
+      if (statement.kind === 'at') for (const mark of statement.marks) supplied.add(mark.path.map((part) => part.text).join('.'));
+    }
+  }
+  const problems: Problem[] = [];
+  for (const declaration of world.names.values()) {
+    if (declaration.tree.kind !== 'piece') continue;
+    for (const statement of declaration.tree.body.statements) {
+      if (statement.kind !== 'mark' || statement.snap === undefined || supplied.has(`${declaration.tree.name.text}.${statement.name.text}`)) continue;
+      const size = declaration.text.slice(statement.snap.start, statement.snap.end);
+      problems.push(problem('mark-without-supply', { chunk: declaration, start: statement.name.start, end: statement.name.end }, { mark: statement.name.text, size }));
+    }
+  }
+  return problems;
+}
+
+/** By file and place, each said once. */
+function inOrder(world: World, problems: readonly FoundProblem[]): readonly FoundProblem[] {
+  const order = new Map<unknown, number>();
+  for (const file of world.files) for (const { declaration } of file.declarations) order.set(declaration, order.size);
+  const seen = new Set<string>();
+  return problems
+    .map((one) => ({ one, at: order.get(one.place.chunk) ?? 0 }))
+    .sort((a, b) => a.at - b.at || a.one.place.start - b.one.place.start || a.one.place.end - b.one.place.end || (a.one.code < b.one.code ? -1 : 1))
+    .filter(({ one, at }) => {
+      const key = `${at} ${one.place.start} ${one.place.end} ${one.code} ${one.message} ${one.when ?? ''}`;
+      if (seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    })
+    .map(({ one }) => one);
+}

@@ -1,0 +1,104 @@
+import type { CornerStyle } from '../../geometry/offset-join.ts';
+import { offsetOutline } from '../../geometry/offset.ts';
+import type { Outline } from '../../geometry/shape.ts';
+import { nearestName } from '../../problems/near.ts';
+import { problem, replacement } from '../../problems/problem.ts';
+import type { AllowanceJoin, AllowanceStatement, Name } from '../../syntax/tree.ts';
+import { zero, type Rational } from '../../units/rational.ts';
+import { evaluateAs } from '../evaluate.ts';
+import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import { exactValue } from '../value.ts';
+import type { EdgeAllowance } from './piece.ts';
+
+/** A mitre longer than four allowances is cut off straight, as in strokes of SVG (W3C, initial stroke-miterlimit 4). */
+const usualCorner: CornerStyle = { kind: 'mitre', limit: 4 };
+
+/** The allowance of each edge: the edge's own, else the piece's, else the parent's, else the pattern's. */
+export function allowancesOf(
+  scope: Scope,
+  outline: Outline,
+  fold: string | undefined,
+  statements: readonly AllowanceStatement[],
+  inherited: ReadonlyMap<string, EdgeAllowance>,
+): ReadonlyMap<string, EdgeAllowance> {
+  const edges = outline.edges.map((edge) => edge.name);
+  const own = new Map<string, EdgeAllowance>();
+  let general: EdgeAllowance | undefined;
+  for (const statement of statements) {
+    const allowance = readAllowance(scope, statement);
+    if (statement.edge === undefined) general = allowance ?? general;
+    else if (hasEdge(scope, statement.edge, edges)) {
+      if (statement.edge.text === fold) report(scope, 'fold-allowance', statement, { edge: fold });
+      else if (allowance !== undefined) own.set(statement.edge.text, allowance);
+    }
+  }
+  const usual = general ?? patternAllowance(scope);
+  return new Map(
+    edges.map((edge) => {
+      if (edge === fold) return [edge, { size: zero, corner: usualCorner }];
+      const found = own.get(edge) ?? (general === undefined ? inherited.get(edge) : undefined) ?? usual;
+      return [edge, found ?? { size: zero, corner: usualCorner }];
+    }),
+  );
+}
+
+function patternAllowance(scope: Scope): EdgeAllowance | undefined {
+  const written = scope.settings.allowance;
+  if (written === undefined) {
+    scope.context.report(problem('missing-allowance', { chunk: scope.declaration, start: scope.declaration.tree.start, end: scope.declaration.tree.start + 5 }, {}));
+    return undefined;
+  }
+  return readAllowance(scopeOf(scope.context, written.declaration), written.node);
+}
+
+function readAllowance(scope: Scope, statement: AllowanceStatement): EdgeAllowance | undefined {
+  const size = statement.size === undefined ? zero : sizeOf(scope, statement);
+  return size && { size, corner: cornerStyle(scope, statement.join) };
+}
+
+function sizeOf(scope: Scope, statement: AllowanceStatement): Rational | undefined {
+  if (statement.size === undefined) return zero;
+  const value = evaluateAs(scope, statement.size, 'length');
+  if (value === undefined) return undefined;
+  if (value.amount.compare(0) >= 0) return value.amount;
+  report(scope, 'too-small', statement.size, { what: 'An allowance', value: exactValue(value, scope.settings.display), least: 'nothing or more' });
+  return undefined;
+}
+
+function cornerStyle(scope: Scope, join: AllowanceJoin | undefined): CornerStyle {
+  switch (join?.kind) {
+    case undefined:
+      return usualCorner;
+    case 'bevelled':
+      return { kind: 'bevel' };
+    case 'rounded':
+      return { kind: 'round' };
+    case 'mitred': {
+      const limit = join.limit && evaluateAs(scope, join.limit, 'number');
+      return { kind: 'mitre', limit: limit?.amount.valueOf() ?? 4 };
+    }
+  }
+}
+
+/** Whether an outline has an edge of this name; reports where not, with the near miss. */
+export function hasEdge(scope: Scope, name: Name, edges: readonly string[]): boolean {
+  if (edges.includes(name.text)) return true;
+  const near = nearestName(name.text, edges);
+  const piece = scope.declaration.tree.kind === 'piece' ? scope.declaration.tree.name.text : '';
+  report(scope, 'unknown-part', name, { owner: piece, name: name.text, near, known: edges.filter((edge) => !edge.endsWith('_twin')) }, {
+    fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
+  });
+  return false;
+}
+
+/** The outline moved outwards (or inwards, with `sign` -1) by its allowances; undefined where nothing is left. */
+export function moveByAllowances(outline: Outline, allowances: ReadonlyMap<string, EdgeAllowance>, sign: 1 | -1): Outline | undefined {
+  const moved = offsetOutline(
+    outline,
+    (edge) => sign * (allowances.get(edge)?.size.valueOf() ?? 0),
+    (before, after) => explicitCorner(allowances.get(before)) ?? explicitCorner(allowances.get(after)) ?? usualCorner,
+  );
+  return moved.kind === 'ok' ? moved.outline : undefined;
+}
+
+const explicitCorner = (allowance: EdgeAllowance | undefined): CornerStyle | undefined => (allowance?.corner === usualCorner ? undefined : allowance?.corner);

@@ -1,0 +1,262 @@
+import { edgeEnd } from '../../geometry/edge.ts';
+import { flattenOutline } from '../../geometry/flatten.ts';
+import { contains, pointInside } from '../../geometry/inside.ts';
+import { distancePointToBoundary } from '../../geometry/distance.ts';
+import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
+import { offsetOutline } from '../../geometry/offset.ts';
+import { polygon as polygonOutline } from '../../geometry/path.ts';
+import { isMirrorImageOf } from '../../geometry/congruence.ts';
+import type { Polygon } from '../../geometry/shape.ts';
+import { nearestName } from '../../problems/near.ts';
+import { replacement } from '../../problems/problem.ts';
+import type { CutClause, CutStatement, Name, PieceDeclaration } from '../../syntax/tree.ts';
+import type { Rational } from '../../units/rational.ts';
+import { allDefined, holds, positiveLength, wholeNumber } from '../evaluate.ts';
+import { isCloth, materialOf, type Material } from '../material.ts';
+import type { Query } from '../memo.ts';
+import { findOf } from '../reference.ts';
+import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import type { NamedDeclaration } from '../world.ts';
+import type { CutLine, Hand, WayUp } from './cut-line.ts';
+import type { ExactSize, PieceShape } from './piece.ts';
+import { isWanted, shapeOf } from './shape.ts';
+import { openedOut } from './whole.ts';
+
+/** A piece's cut lines in the combination at hand, in the order written; none where the piece isn't wanted. */
+export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
+  name: 'cuts',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    if (tree.kind !== 'piece' || !context.get(isWanted, declaration)) return [];
+    const scope = scopeOf(context, declaration);
+    const shape = context.get(shapeOf, declaration);
+    const lines: CutLine[] = [];
+    for (const statement of tree.body.statements) {
+      if (statement.kind !== 'cut') continue;
+      const line = cutLine(scope, tree, statement, shape, lines);
+      if (line !== undefined) lines.push(line);
+    }
+    return lines;
+  },
+};
+
+type Clause<Kind extends CutClause['kind']> = Extract<CutClause, { kind: Kind }>;
+
+function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, shape: PieceShape | undefined, earlier: readonly CutLine[]): CutLine | undefined {
+  const clauses = new Map<string, CutClause>();
+  for (const clause of statement.clauses) {
+    if (clauses.has(clause.kind) && clause.kind !== 'note') report(scope, 'repeated-fact', clause, { what: `“${clause.kind}”` });
+    else clauses.set(clause.kind, clause);
+  }
+  const clause = <Kind extends CutClause['kind']>(kind: Kind): Clause<Kind> | undefined => clauses.get(kind) as Clause<Kind> | undefined;
+
+  const material = materialNamed(scope, statement.material);
+  const count = wholeNumber(scope, statement.count, 'A number of pieces', 0);
+  const wanted = clause('when') === undefined ? true : holds(scope, clause('when')?.condition ?? unreachable());
+  if (shape === undefined) return undefined;
+  const cut = outlineOf(scope, statement, shape, clause('along')?.line, clause('sized'), clause('large'), clause('without'));
+  const fold = foldLine(shape);
+  if (clause('fold') !== undefined && fold === undefined) report(scope, 'no-fold-edge', clause('fold') ?? statement, {});
+  if (material === undefined || count === undefined || cut === undefined || wanted !== true || count.amount.n === 0n) return undefined;
+  const layer = layerOf(scope, statement, material, earlier, clause('side'));
+
+  const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
+  if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
+  const box = boundsOfPoints(cut.outline);
+  return {
+    statement,
+    place: placeIn(scope, statement),
+    piece: shape,
+    material,
+    count: count.amount,
+    along: cut.along,
+    hand,
+    onFold: clause('fold') !== undefined,
+    windows: cut.windows,
+    large: cut.large,
+    outline: cut.outline,
+    holes: cut.holes,
+    fold,
+    rectangle: cut.rectangle,
+    bounds: { width: box.maxX - box.minX, height: box.maxY - box.minY },
+    symmetric: cut.symmetric,
+    wayUp: wayUpOf(material, hand, cut.symmetric, layer?.side),
+    layer,
+    notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
+  };
+}
+
+function unreachable(): never {
+  throw new Error('A clause that was found is missing');
+}
+
+function materialNamed(scope: Scope, name: Name): Material | undefined {
+  const declaration = findOf(scope, name, 'material');
+  return declaration && scope.context.get(materialOf, declaration);
+}
+
+// ------------------------------------------------------------------------------------------------ what is cut
+
+interface CutOutline {
+  readonly along: string | undefined;
+  readonly outline: Polygon;
+  readonly holes: readonly Polygon[];
+  readonly windows: readonly string[];
+  readonly large: Rational | undefined;
+  readonly rectangle: ExactSize | undefined;
+  readonly symmetric: boolean;
+}
+
+function outlineOf(
+  scope: Scope,
+  statement: CutStatement,
+  shape: PieceShape,
+  alongName: Name | undefined,
+  sized: Clause<'sized'> | undefined,
+  largeClause: Clause<'large'> | undefined,
+  without: Clause<'without'> | undefined,
+): CutOutline | undefined {
+  const large = largeClause && positiveLength(scope, largeClause.by, 'An extra');
+  if (largeClause !== undefined && large === undefined) return undefined;
+  const windows = windowsOf(scope, shape, without);
+  const base = sized === undefined ? alongLine(scope, shape, alongName) : ownSize(scope, shape, sized);
+  if (base === undefined || windows === undefined) return undefined;
+  const grown = large === undefined ? base : enlarged(base, large.amount);
+  const holes = windows.flatMap((name) => openedOut(shape, shape.lines.find((line) => line.name === name)?.points ?? []));
+  return {
+    ...grown,
+    holes,
+    windows,
+    large: large?.amount,
+    symmetric: isSymmetricCut(grown.outline, holes, shape),
+    along: sized === undefined ? (alongName?.text ?? 'cutting') : undefined,
+    rectangle: holes.length > 0 ? undefined : grown.rectangle,
+  };
+}
+
+interface Line {
+  readonly outline: Polygon;
+  readonly rectangle: ExactSize | undefined;
+}
+
+function alongLine(scope: Scope, shape: PieceShape, name: Name | undefined): Line | undefined {
+  const wanted = name?.text ?? 'cutting';
+  if (wanted === 'cutting' || wanted === 'stitching') {
+    return { outline: flattenOutline(shape.whole[wanted]).polygon, rectangle: shape.rectangle?.[wanted] };
+  }
+  const line = shape.lines.find((one) => one.name === wanted);
+  if (name === undefined) return undefined;
+  if (line === undefined) {
+    const known = ['cutting', 'stitching', ...shape.lines.filter((one) => one.closed).map((one) => one.name)];
+    reportPart(scope, shape, name, known);
+    return undefined;
+  }
+  if (!line.closed) {
+    report(scope, 'not-closed', name, { line: wanted });
+    return undefined;
+  }
+  const whole = openedOut(shape, line.points).reduce<Polygon | undefined>((most, one) => (most === undefined || polygonArea(one) > polygonArea(most) ? one : most), undefined);
+  return whole && { outline: whole, rectangle: line.rectangle };
+}
+
+function reportPart(scope: Scope, shape: PieceShape, name: Name, known: readonly string[]): void {
+  // A line of the piece that couldn't be drawn has its own problem already.
+  if (shape.declaration.tree.kind === 'piece' && shape.declaration.tree.body.statements.some((one) => one.kind === 'line' && one.name.text === name.text)) return;
+  const near = nearestName(name.text, known);
+  report(scope, 'unknown-part', name, { owner: shape.name, name: name.text, near, known }, {
+    fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
+  });
+}
+
+/** A layer with a size of its own lies in the middle of its piece. */
+function ownSize(scope: Scope, shape: PieceShape, sized: Clause<'sized'>): Line | undefined {
+  const width = positiveLength(scope, sized.width, 'A width');
+  const height = positiveLength(scope, sized.height, 'A height');
+  if (width === undefined || height === undefined) return undefined;
+  const box = boundsOfPoints(flattenOutline(shape.whole.cutting).polygon);
+  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  const [w, h] = [width.amount.valueOf() / 2, height.amount.valueOf() / 2];
+  return {
+    outline: [{ x: x - w, y: y - h }, { x: x + w, y: y - h }, { x: x + w, y: y + h }, { x: x - w, y: y + h }],
+    rectangle: { width: width.amount, height: height.amount, exact: width.exact && height.exact },
+  };
+}
+
+function enlarged(line: Line, by: Rational): Line {
+  const outline = polygonOutline(line.outline);
+  const moved = outline && offsetOutline(outline, () => by.valueOf(), () => ({ kind: 'mitre', limit: 4 }));
+  const twice = by.mul(2);
+  return {
+    outline: moved?.kind === 'ok' ? flattenOutline(moved.outline).polygon : line.outline,
+    rectangle: line.rectangle && { ...line.rectangle, width: line.rectangle.width.add(twice), height: line.rectangle.height.add(twice) },
+  };
+}
+
+function windowsOf(scope: Scope, shape: PieceShape, without: Clause<'without'> | undefined): readonly string[] | undefined {
+  const windows = shape.lines.filter((line) => line.use === 'window').map((line) => line.name);
+  return allDefined((without?.windows ?? []).map((name) => {
+    if (windows.includes(name.text)) return name.text;
+    reportPart(scope, shape, name, windows);
+    return undefined;
+  }));
+}
+
+function foldLine(shape: PieceShape): CutLine['fold'] {
+  const edge = shape.cutting.edges.find((one) => one.name === shape.fold);
+  return edge && [edge.start, edgeEnd(edge)];
+}
+
+// ------------------------------------------------------------------------------------------------ hands
+
+/** Whether flipping the piece over, its grain kept upright, brings it to lie on itself, windows and all. */
+function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], shape: PieceShape): boolean {
+  const turns = shape.thisWayUp ? 'none' : shape.grain.angle === undefined ? 'any' : 'half';
+  if (holes.length === 0) return isMirrorImageOf(outline, outline, turns);
+  // With windows, only the flip about the upright middle and the same turned by a half are tried.
+  const box = boundsOfPoints(outline);
+  const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+  const flips = turns === 'none' ? [1] : [1, -1];
+  return isMirrorImageOf(outline, outline, turns) && flips.some((sign) => {
+    const flipped = (polygon: Polygon): Polygon => polygon.map((point) => (sign === 1 ? { x: 2 * middle.x - point.x, y: point.y } : { x: point.x, y: 2 * middle.y - point.y }));
+    return [outline, ...holes].every((one) => [outline, ...holes].some((other) => sameBoundary(flipped(one), other)));
+  });
+}
+
+const sameBoundary = (a: Polygon, b: Polygon): boolean =>
+  a.every((point) => distancePointToBoundary(point, b) < 0.05) && b.every((point) => distancePointToBoundary(point, a) < 0.05);
+
+function wayUpOf(material: Material, hand: Hand, symmetric: boolean, side: 'wrong' | 'right' | undefined): WayUp {
+  if (symmetric || material.faces === 'alike') return 'either';
+  if (hand === 'twins') return 'half each way';
+  if (material.faces === 'differ') return hand === 'mirrored' ? 'wrong side up' : 'right side up';
+  // Behind the cloth the glue looks at the viewer; a mirrored shell, or a layer on the right side, turns that round.
+  return (hand === 'mirrored') === (side === 'right') ? 'glue up' : 'glue down';
+}
+
+// ------------------------------------------------------------------------------------------------ layers
+
+/** What a layer goes on: the cloth named, or the last cloth above it. */
+function layerOf(scope: Scope, statement: CutStatement, material: Material, earlier: readonly CutLine[], side: Clause<'side'> | undefined): CutLine['layer'] {
+  if (isCloth(material) && side === undefined) return undefined;
+  const named = side?.of?.text;
+  let shell = -1;
+  earlier.forEach((line, index) => {
+    if (line.layer === undefined && (named === undefined ? isCloth(line.material) : line.material.name === named)) shell = index;
+  });
+  if (shell >= 0) return { shell, side: side?.side ?? 'wrong' };
+  if (side?.of !== undefined) {
+    const known = earlier.filter((line) => line.layer === undefined).map((line) => line.material.name);
+    if (findOf(scope, side.of, 'material') !== undefined) {
+      report(scope, 'layer-without-shell', side.of, { material: known.length === 0 ? material.name : side.of.text });
+    }
+  } else report(scope, 'layer-without-shell', statement.material, { material: material.name });
+  return undefined;
+}
+
+/** How far, in millimetres, a layer reaches beyond its shell; 0 where it lies within. */
+export function reachesBeyond(layer: CutLine, shell: CutLine): number {
+  if (contains(shell.outline, layer.outline, 0.02)) return 0;
+  return Math.max(0, ...layer.outline.map((point) => (pointInside(point, shell.outline) ? 0 : distancePointToBoundary(point, shell.outline))));
+}
+

@@ -1,0 +1,149 @@
+import { pointInside } from '../../geometry/inside.ts';
+import { distancePointToBoundary } from '../../geometry/distance.ts';
+import { flattenOutline } from '../../geometry/flatten.ts';
+import { bounds } from '../../geometry/measure.ts';
+import { offsetOutline } from '../../geometry/offset.ts';
+import type { Outline, Point, Polyline } from '../../geometry/shape.ts';
+import { splitOutline } from '../../geometry/split.ts';
+import { mirroring, moveOutline, movePoint, movePolyline } from '../../geometry/transform.ts';
+import { nearestName } from '../../problems/near.ts';
+import { problem } from '../../problems/problem.ts';
+import type { Part } from '../../syntax/tree.ts';
+import { measured } from '../../units/rational.ts';
+import { positiveLength } from '../evaluate.ts';
+import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
+
+/** What a piece starts from: what its parent hands on, or nothing. */
+export interface Base {
+  readonly outline: Outline;
+  readonly drawnTo: 'cutting' | 'stitching';
+  readonly rectangle: ExactSize | undefined;
+  readonly fold: string | undefined;
+  readonly allowances: ReadonlyMap<string, EdgeAllowance>;
+  readonly lines: readonly InnerLine[];
+  readonly notches: readonly Notch[];
+  readonly marks: readonly Mark[];
+  readonly notes: readonly string[];
+  readonly grain: Grain | undefined;
+  readonly thisWayUp: boolean;
+}
+
+/** A copy of a parent, changed as the parts say, one after the other. */
+export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Part[]): Base | undefined {
+  let base: Base | undefined = {
+    outline: parent.drawn,
+    drawnTo: parent.drawnTo,
+    rectangle: parent.rectangle?.[parent.drawnTo],
+    fold: parent.fold,
+    allowances: parent.allowances,
+    lines: parent.lines,
+    notches: parent.notches,
+    marks: parent.marks,
+    notes: parent.notes,
+    grain: parent.grain.given ? parent.grain : undefined,
+    thisWayUp: parent.thisWayUp,
+  };
+  for (const part of parts) {
+    if (base === undefined) return undefined;
+    switch (part.kind) {
+      case 'mirrored':
+        base = mirrored(base);
+        break;
+      case 'side':
+        base = sideOf(scope, base, parent, part);
+        break;
+      case 'inset':
+        base = insetOf(scope, base, parent, part);
+    }
+  }
+  return base;
+}
+
+function mirrored(base: Base): Base {
+  const box = bounds(base.outline);
+  const flip = mirroring((box.minX + box.maxX) / 2);
+  const turn = (points: Polyline, closed: boolean): Polyline => (closed ? [...movePolyline(flip, points)].reverse() : movePolyline(flip, points));
+  return {
+    ...base,
+    outline: moveOutline(flip, base.outline),
+    lines: base.lines.map((line) => ({ ...line, points: turn(line.points, line.closed) })),
+    notches: base.notches.map((notch) => ({ ...notch, point: movePoint(flip, notch.point), inward: { x: -notch.inward.x, y: notch.inward.y } })),
+    marks: base.marks.map((mark) => ({ ...mark, point: movePoint(flip, mark.point) })),
+    grain: base.grain && { ...base.grain, angle: base.grain.angle === undefined ? undefined : -base.grain.angle },
+  };
+}
+
+function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part, { kind: 'side' }>): Base | undefined {
+  const line = base.lines.find((one) => one.name === part.line.text);
+  if (line === undefined) {
+    const near = nearestName(part.line.text, base.lines.map((one) => one.name));
+    report(scope, 'unknown-part', part.line, { owner: parent.name, name: part.line.text, near, known: base.lines.map((one) => one.name) });
+    return undefined;
+  }
+  const misses = (why: string): undefined => {
+    scope.context.report(problem('split-misses', placeIn(scope, part.line), { line: line.name, why }, { related: [{ place: line.place, message: 'The line is drawn here.' }] }));
+    return undefined;
+  };
+  if (line.closed) return misses('it is closed');
+  const first = line.points[0];
+  const last = line.points.at(-1);
+  if (first === undefined || last === undefined) return misses('it has no length');
+  const upright = part.side === 'above' || part.side === 'below';
+  // The left of a line that runs to the right is above it; the left of one that runs up is left of it.
+  const forward = upright ? last.x > first.x : last.y > first.y;
+  if (upright ? last.x === first.x : last.y === first.y) return misses(upright ? 'it runs straight up, so nothing is above or below it' : 'it runs level, so nothing is left or right of it');
+  const wantsLeft = part.side === 'above' || part.side === 'left of';
+  // Parting happens on the stitching line, so that the seam that joins the parts again takes nothing from the whole.
+  const stitching = parent.fold === undefined ? stitchingOf(base, parent) : parent.whole.stitching;
+  const result = splitOutline(stitching, line.points, wantsLeft === forward ? 'left' : 'right', line.name);
+  if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
+  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined });
+}
+
+/** The stitching line of what has become of the parent so far: only a mirrored copy can differ from the parent's own. */
+function stitchingOf(base: Base, parent: PieceShape): Outline {
+  if (base.drawnTo === 'stitching') return base.outline;
+  if (base.outline === parent.drawn) return parent.stitching;
+  const box = bounds(base.outline);
+  return moveOutline(mirroring((box.minX + box.maxX) / 2), parent.stitching);
+}
+
+function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part, { kind: 'inset' }>): Base | undefined {
+  const distance = positiveLength(scope, part.distance, 'An inset');
+  if (distance === undefined) return undefined;
+  const by = distance.amount.valueOf();
+  const result = offsetOutline(stitchingOf(base, parent), (edge) => (edge === base.fold ? 0 : -by), () => ({ kind: 'mitre', limit: 4 }));
+  if (result.kind !== 'ok') {
+    report(scope, 'inset-vanishes', part.distance, { value: lengthText(scope, distance.amount) });
+    return undefined;
+  }
+  const exact = parent.rectangle?.stitching;
+  const rectangle = exact === undefined || base.rectangle === undefined ? rectangleSize(result.outline)
+    : { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact };
+  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle });
+}
+
+/** Leaves out the lines, marks and notches that the smaller outline no longer has room for. */
+function kept(base: Base): Base {
+  const { polygon } = flattenOutline(base.outline);
+  const inside = (point: Point): boolean => pointInside(point, polygon) && distancePointToBoundary(point, polygon) > 0.01;
+  return {
+    ...base,
+    lines: base.lines.filter((line) => line.points.every((point) => pointInside(point, polygon))),
+    marks: base.marks.filter((mark) => inside(mark.point)),
+    notches: [],
+  };
+}
+
+/** The size of an outline of four sides along x and y; undefined for any other. */
+export function rectangleSize(outline: Outline): ExactSize | undefined {
+  if (outline.edges.length !== 4) return undefined;
+  for (const edge of outline.edges) {
+    const [segment, ...more] = edge.segments;
+    if (segment?.kind !== 'line' || more.length > 0) return undefined;
+    if (Math.abs(segment.to.x - edge.start.x) > 1e-9 && Math.abs(segment.to.y - edge.start.y) > 1e-9) return undefined;
+  }
+  const box = bounds(outline);
+  return { width: measured(box.maxX - box.minX), height: measured(box.maxY - box.minY), exact: false };
+}

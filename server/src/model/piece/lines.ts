@@ -1,0 +1,153 @@
+import { flattenEdge, flattenOutline } from '../../geometry/flatten.ts';
+import { contains, containsPolyline } from '../../geometry/inside.ts';
+import { bounds, pointAlong, edgeLength } from '../../geometry/measure.ts';
+import { offsetOutline } from '../../geometry/offset.ts';
+import { pointInside } from '../../geometry/inside.ts';
+import { distancePointToBoundary } from '../../geometry/distance.ts';
+import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
+import type { Inset, LineStatement, MarkStatement, NotchStatement, Shape } from '../../syntax/tree.ts';
+import { allDefined, evaluate, evaluateAs, positiveLength } from '../evaluate.ts';
+import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+import { exactValue } from '../value.ts';
+import { hasEdge } from './allowances.ts';
+import { drawOpenPath, drawShape, pointOf } from './outline.ts';
+import type { ExactSize, InnerLine, Mark, Notch } from './piece.ts';
+
+/** What a line is drawn in. */
+export interface Ground {
+  readonly cutting: Outline;
+  readonly stitching: Outline;
+  readonly fold: string | undefined;
+  readonly rectangle: { readonly cutting: ExactSize; readonly stitching: ExactSize } | undefined;
+}
+
+interface DrawnLine {
+  readonly points: Polyline;
+  readonly closed: boolean;
+  readonly rectangle: ExactSize | undefined;
+}
+
+export function drawLine(scope: Scope, statement: LineStatement, ground: Ground, cuttingPolygon: Polygon): InnerLine | undefined {
+  const drawn = drawPoints(scope, statement.shape, ground);
+  if (drawn === undefined) return undefined;
+  if (statement.use === 'window' && !drawn.closed) {
+    report(scope, 'window-open', statement.shape, {});
+    return undefined;
+  }
+  reportOutside(scope, statement, drawn, cuttingPolygon);
+  return { name: statement.name.text, use: statement.use, place: placeIn(scope, statement.name), ...drawn };
+}
+
+function reportOutside(scope: Scope, statement: LineStatement, drawn: DrawnLine, cutting: Polygon): void {
+  const fits = drawn.closed ? contains(cutting, drawn.points, 0.02) : containsPolyline(cutting, drawn.points, 0.02);
+  if (fits) return;
+  const by = Math.max(0, ...drawn.points.map((point) => (pointInside(point, cutting) ? 0 : distancePointToBoundary(point, cutting))));
+  const what = { line: 'line', placement: 'placement line', foldline: 'fold line', window: 'window' }[statement.use];
+  report(scope, 'outside-piece', statement.name, { what: `${what} “${statement.name.text}”`, by: by < 0.02 ? 'partly' : lengthText(scope, by) });
+}
+
+function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | undefined {
+  switch (shape.kind) {
+    case 'inset':
+      return drawInset(scope, shape, ground);
+    case 'across': {
+      const at = evaluateAs(scope, shape.at, 'length');
+      if (at === undefined) return undefined;
+      const points = acrossAt(flattenOutline(ground.cutting).polygon, shape.way, at.amount.valueOf());
+      if (points === undefined) {
+        const box = bounds(ground.cutting);
+        const value = at.amount.valueOf();
+        const by = shape.way === 'level' ? Math.max(box.minY - value, value - box.maxY) : Math.max(box.minX - value, value - box.maxX);
+        report(scope, 'outside-piece', shape.at, { what: 'line', by: lengthText(scope, Math.abs(by)) });
+        return undefined;
+      }
+      return { points, closed: false, rectangle: undefined };
+    }
+    case 'open': {
+      const points = allDefined(shape.points.map((position) => pointOf(scope, position)));
+      return points && { points, closed: false, rectangle: undefined };
+    }
+    case 'path':
+      if (!shape.steps.statements.some((step) => step.kind === 'close step')) {
+        const edge = drawOpenPath(scope, shape);
+        return edge && { points: flattenEdge(edge), closed: false, rectangle: undefined };
+      }
+      break;
+    default:
+  }
+  const box = bounds(ground.cutting);
+  const drawn = drawShape(scope, shape, [], { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 });
+  return drawn && { points: flattenOutline(drawn.outline).polygon, closed: true, rectangle: drawn.rectangle };
+}
+
+function drawInset(scope: Scope, shape: Inset, ground: Ground): DrawnLine | undefined {
+  const distance = evaluateAs(scope, shape.distance, 'length');
+  const edges = ground.cutting.edges.map((edge) => edge.name);
+  const exceptions = new Map<string, number>();
+  for (const exception of shape.except) {
+    const own = evaluateAs(scope, exception.distance, 'length');
+    if (hasEdge(scope, exception.edge, edges) && own !== undefined) exceptions.set(exception.edge.text, own.amount.valueOf());
+  }
+  if (distance === undefined) return undefined;
+  if (distance.amount.compare(0) < 0 || (distance.amount.compare(0) === 0 && exceptions.size === 0)) {
+    report(scope, 'inset-not-positive', shape.distance, { value: exactValue(distance, scope.settings.display) });
+    return undefined;
+  }
+  const from = shape.of ?? 'cutting';
+  const by = distance.amount.valueOf();
+  const moved = offsetOutline(ground[from], (edge) => (edge === ground.fold ? 0 : -(exceptions.get(edge) ?? by)), () => ({ kind: 'mitre', limit: 4 }));
+  if (moved.kind !== 'ok') {
+    report(scope, 'inset-vanishes', shape, { value: lengthText(scope, distance.amount) });
+    return undefined;
+  }
+  const exact = exceptions.size === 0 ? ground.rectangle?.[from] : undefined;
+  return {
+    points: flattenOutline(moved.outline).polygon,
+    closed: true,
+    rectangle: exact && { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact },
+  };
+}
+
+/** The stretch of a level or upright straight line from where it enters the polygon to where it leaves it last. */
+function acrossAt(polygon: Polygon, way: 'level' | 'upright', at: number): Polyline | undefined {
+  const [along, over] = way === 'level' ? (['x', 'y'] as const) : (['y', 'x'] as const);
+  const met: number[] = [];
+  let a = polygon.at(-1);
+  for (const b of polygon) {
+    if (a !== undefined && a[over] <= at !== b[over] <= at) met.push(a[along] + ((at - a[over]) / (b[over] - a[over])) * (b[along] - a[along]));
+    a = b;
+  }
+  if (met.length < 2) return undefined;
+  const point = (value: number): Point => (way === 'level' ? { x: value, y: at } : { x: at, y: value });
+  return [point(Math.min(...met)), point(Math.max(...met))];
+}
+
+/** A notch lies on the cutting line, square out from its place on the line that the piece is drawn to. */
+export function drawNotch(scope: Scope, statement: NotchStatement, drawn: Outline, outwards: (edge: string) => number): Notch | undefined {
+  if (!hasEdge(scope, statement.edge, drawn.edges.map((edge) => edge.name))) return undefined;
+  const edge = drawn.edges.find((one) => one.name === statement.edge.text);
+  const value = edge && evaluate(scope, statement.at);
+  if (edge === undefined || value === undefined) return undefined;
+  const length = edgeLength(edge);
+  // A percentage or a ratio is a share of the edge; anything else a length along it.
+  const along = value.dimension === 'number' ? value.amount.valueOf() * length : evaluateAs(scope, statement.at, 'length')?.amount.valueOf();
+  if (along === undefined) return undefined;
+  const found = pointAlong(edge, statement.from === 'end' ? length - along : along);
+  if (found === undefined) {
+    report(scope, 'off-edge', statement.at, { edge: edge.name, length: lengthText(scope, length) });
+    return undefined;
+  }
+  const inward = { x: -found.tangent.y, y: found.tangent.x };
+  const out = outwards(edge.name);
+  return { edge: edge.name, place: placeIn(scope, statement), inward, point: { x: found.point.x - inward.x * out, y: found.point.y - inward.y * out } };
+}
+
+export function drawMark(scope: Scope, statement: MarkStatement, cutting: Polygon): Mark | undefined {
+  const point = pointOf(scope, statement.at);
+  const snap = statement.snap === undefined ? undefined : positiveLength(scope, statement.snap, 'A snap');
+  if (point === undefined) return undefined;
+  if (!pointInside(point, cutting)) {
+    report(scope, 'outside-piece', statement.name, { what: `${statement.use === 'drill' ? 'drill hole' : 'mark'} “${statement.name.text}”`, by: lengthText(scope, distancePointToBoundary(point, cutting)) });
+  }
+  return { name: statement.name.text, use: statement.use, place: placeIn(scope, statement.name), point, snap: snap?.amount };
+}

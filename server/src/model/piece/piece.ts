@@ -1,0 +1,88 @@
+import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
+import type { CornerStyle } from '../../geometry/offset-join.ts';
+import type { Place } from '../../problems/place.ts';
+import type { Rational } from '../../units/rational.ts';
+import type { NamedDeclaration } from '../world.ts';
+
+/**
+ * A piece's shape: everything but what it is cut from. Coordinates in millimetres, x to the right and y up, the drawn
+ * outline's lower left corner where the designer put it. For a piece drawn as half on a fold, outlines and lines are of
+ * the half; `whole` has it opened out.
+ */
+export interface PieceShape {
+  readonly name: string;
+  readonly title: string;
+  readonly declaration: NamedDeclaration;
+  readonly place: Place;
+  readonly drawnTo: 'cutting' | 'stitching';
+  readonly drawn: Outline;
+  readonly cutting: Outline;
+  readonly stitching: Outline;
+  readonly whole: { readonly cutting: Outline; readonly stitching: Outline };
+  /** The edge on the fold, where the piece is drawn as half. */
+  readonly fold: string | undefined;
+  /** Of a plain rectangle, exactly; of the whole piece. */
+  readonly rectangle: { readonly cutting: ExactSize; readonly stitching: ExactSize } | undefined;
+  readonly allowances: ReadonlyMap<string, EdgeAllowance>;
+  readonly lines: readonly InnerLine[];
+  readonly notches: readonly Notch[];
+  readonly marks: readonly Mark[];
+  readonly notes: readonly string[];
+  readonly grain: Grain;
+  readonly thisWayUp: boolean;
+  /** Where each edge's name is written in the spec, if anywhere. */
+  readonly edgePlaces: ReadonlyMap<string, Place>;
+}
+
+export interface ExactSize {
+  readonly width: Rational;
+  readonly height: Rational;
+  readonly exact: boolean;
+}
+
+export interface EdgeAllowance {
+  /** In millimetres; never negative. */
+  readonly size: Rational;
+  readonly corner: CornerStyle;
+}
+
+export type LineUse = 'line' | 'placement' | 'foldline' | 'window';
+
+/** A line drawn inside a piece. */
+export interface InnerLine {
+  readonly name: string;
+  readonly use: LineUse;
+  readonly place: Place;
+  readonly points: Polyline | Polygon;
+  readonly closed: boolean;
+  /** Of a plain rectangle, exactly. */
+  readonly rectangle: ExactSize | undefined;
+}
+
+export interface Notch {
+  readonly edge: string;
+  readonly place: Place;
+  /** On the cutting line. */
+  readonly point: Point;
+  /** Unit direction into the piece. */
+  readonly inward: Point;
+}
+
+export interface Mark {
+  readonly name: string;
+  readonly use: 'mark' | 'drill';
+  readonly place: Place;
+  readonly point: Point;
+  /** Diameter of the snap that it is for, in millimetres. */
+  readonly snap: Rational | undefined;
+}
+
+/** How a piece lies to the grain of its cloth. */
+export interface Grain {
+  /** Whether the spec says so, or this is only the usual way. */
+  readonly given: boolean;
+  /** Direction of the lengthwise grain on the piece, in degrees counter-clockwise from upright; undefined for any. */
+  readonly angle: number | undefined;
+  /** Whether the piece may also lie across. */
+  readonly orAcross: boolean;
+}

@@ -1,0 +1,266 @@
+import { selfCrossing } from '../../geometry/crossing.ts';
+import { flattenOutline } from '../../geometry/flatten.ts';
+import type { Outline } from '../../geometry/shape.ts';
+import { unfold } from '../../geometry/unfold.ts';
+import { nearestName } from '../../problems/near.ts';
+import { replacement } from '../../problems/problem.ts';
+import type { Place } from '../../problems/place.ts';
+import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
+import { evaluateAs, holds, inCycle } from '../evaluate.ts';
+import { declarationOf, isDamaged, knownNames } from '../inputs.ts';
+import type { Context, Query } from '../memo.ts';
+import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import type { NamedDeclaration } from '../world.ts';
+import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
+import { deriveBase, rectangleSize, type Base } from './derive.ts';
+import { drawLine, drawMark, drawNotch } from './lines.ts';
+import { drawShape, pointText, type Drawn } from './outline.ts';
+import type { ExactSize, Grain, InnerLine, Mark, PieceShape } from './piece.ts';
+
+/** Whether a piece or supply is wanted at all in the combination at hand. */
+export const isWanted: Query<NamedDeclaration, boolean> = {
+  name: 'is wanted',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    const condition = tree.kind === 'piece' || tree.kind === 'supply' ? tree.condition : undefined;
+    return condition === undefined || (holds(scopeOf(context, declaration), condition) ?? false);
+  },
+};
+
+/** A piece's shape, worked out from its own lines and its parent's shape; undefined where a fault stands in the way. */
+export const shapeOf: Query<NamedDeclaration, PieceShape | undefined> = {
+  name: 'shape',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    if (tree.kind !== 'piece') return undefined;
+    const scope = scopeOf(context, declaration);
+    if (inCycle(scope, tree.name)) return undefined;
+    return computeShape(context, scope, declaration, tree);
+  },
+};
+
+type Of<Kind extends PieceStatement['kind']> = Extract<PieceStatement, { kind: Kind }>;
+
+function ofKind<Kind extends PieceStatement['kind']>(tree: PieceDeclaration, kind: Kind): readonly Of<Kind>[] {
+  return tree.body.statements.filter((statement): statement is Of<Kind> => statement.kind === kind);
+}
+
+/** The only statement of a kind; a second one is reported and left out. */
+function single<Kind extends PieceStatement['kind']>(scope: Scope, tree: PieceDeclaration, kind: Kind, what: string): Of<Kind> | undefined {
+  const [first, ...more] = ofKind(tree, kind);
+  for (const repeated of more) report(scope, 'repeated-fact', repeated, { what });
+  return first;
+}
+
+function computeShape(context: Context, scope: Scope, declaration: NamedDeclaration, tree: PieceDeclaration): PieceShape | undefined {
+  const base = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
+  if (tree.parent !== undefined && base === undefined) return undefined;
+  const outlineStatement = single(scope, tree, 'outline', 'The outline');
+  const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, base) : drawOutline(scope, tree, outlineStatement);
+  if (drawn === undefined) return undefined;
+  const edgePlaces = new Map(drawn.edgePlaces);
+  const outline = renameEdges(scope, tree, drawn.outline, edgePlaces);
+  const { polygon } = flattenOutline(outline);
+  const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
+  if (crossing !== undefined) {
+    report(scope, 'self-crossing', outlineStatement ?? tree.name, { at: pointText(scope, crossing) });
+    return undefined;
+  }
+
+  const drawnTo = single(scope, tree, 'drawn', 'What it is drawn to')?.to ?? base?.drawnTo ?? scope.settings.drawnTo;
+  const fold = foldOf(scope, tree, outline) ?? (outlineStatement === undefined ? base?.fold : undefined);
+  const allowances = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), base?.allowances ?? new Map());
+  const other = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
+  if (other === undefined) {
+    report(scope, 'allowance-vanishes', tree.name, {});
+    return undefined;
+  }
+  const [cutting, stitching] = drawnTo === 'stitching' ? [other, outline] : [outline, other];
+  const whole = wholeOf(scope, tree, fold, cutting, stitching);
+  if (whole === undefined) return undefined;
+  const rectangle = drawn.rectangle === undefined ? undefined : exactSizes(drawn.rectangle, outline, drawnTo, fold, allowances, base?.rectangle === drawn.rectangle);
+
+  const cuttingPolygon = cutting === outline ? polygon : flattenOutline(cutting).polygon;
+  const lines = overriding(base?.lines, linesOf(scope, tree, { cutting, stitching, fold, rectangle }, cuttingPolygon));
+  const marks = overriding(base?.marks, marksOf(scope, tree, lines, cuttingPolygon));
+  const outwards = (edge: string): number => (drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0);
+  const notches = ofKind(tree, 'notch').map((statement) => drawNotch(scope, statement, outline, outwards)).filter((notch) => notch !== undefined);
+  const grain = single(scope, tree, 'grain', 'The grain');
+  return {
+    name: tree.name.text,
+    title: tree.title?.value ?? tree.name.text,
+    declaration,
+    place: placeIn(scope, tree.name),
+    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, allowances, lines, marks, edgePlaces,
+    notches: [...(base?.notches ?? []), ...notches],
+    notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
+    grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
+    thisWayUp: ofKind(tree, 'way up').length > 0 || base?.thisWayUp === true,
+  };
+}
+
+// ------------------------------------------------------------------------------------------------ outline
+
+function baseOf(context: Context, scope: Scope, parent: NonNullable<PieceDeclaration['parent']>): Base | undefined {
+  const declaration = context.get(declarationOf, parent.name.text);
+  if (declaration?.tree.kind !== 'piece') {
+    if (context.get(isDamaged, parent.name.text)) return undefined;
+    if (declaration === undefined) {
+      const near = nearestName(parent.name.text, context.get(knownNames, 'names').split(' '));
+      report(scope, 'unknown-name', parent.name, { what: 'piece', name: parent.name.text, near }, {
+        fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, parent.name), near, false)],
+      });
+    } else report(scope, 'wrong-thing', parent.name, { name: parent.name.text, is: `a ${declaration.tree.kind}`, wanted: 'a piece' });
+    return undefined;
+  }
+  const shape = context.get(shapeOf, declaration);
+  return shape && deriveBase(scope, shape, parent.parts);
+}
+
+function drawOutline(scope: Scope, tree: PieceDeclaration, statement: OutlineStatement): Drawn | undefined {
+  const { shape } = statement;
+  switch (shape.kind) {
+    case 'open':
+      report(scope, 'open-shape', shape, {}, { fixes: [replacement('Write it as a polygon', { ...placeIn(scope, shape), end: shape.start }, 'polygon ', false)] });
+      return undefined;
+    case 'inset':
+    case 'across':
+      report(scope, 'inset-outline', shape, {});
+      return undefined;
+    default:
+      return drawShape(scope, shape, ofKind(tree, 'corner'));
+  }
+}
+
+function inheritedOutline(scope: Scope, tree: PieceDeclaration, base: Base | undefined): Drawn | undefined {
+  const corner = ofKind(tree, 'corner')[0];
+  if (base === undefined) {
+    // A line that could not be read may have been the outline; its own problem says enough.
+    if (!tree.body.statements.some((statement) => statement.kind === 'broken' && /^outl?i?n?e?\b/.test(statement.text))) {
+      report(scope, 'missing-outline', tree.name, { piece: tree.name.text });
+    }
+    return undefined;
+  }
+  if (corner !== undefined) report(scope, 'corner-needs-rectangle', corner, {});
+  return { outline: base.outline, rectangle: base.rectangle, edgePlaces: new Map() };
+}
+
+function renameEdges(scope: Scope, tree: PieceDeclaration, outline: Outline, places: Map<string, Place>): Outline {
+  let renamed = outline;
+  for (const statement of ofKind(tree, 'edge')) {
+    if (!hasEdge(scope, statement.edge, renamed.edges.map((edge) => edge.name))) continue;
+    if (renamed.edges.some((edge) => edge.name === statement.name.text)) {
+      report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
+      continue;
+    }
+    places.set(statement.name.text, placeIn(scope, statement.name));
+    renamed = { edges: renamed.edges.map((edge) => (edge.name === statement.edge.text ? { ...edge, name: statement.name.text } : edge)) };
+  }
+  return renamed;
+}
+
+// ------------------------------------------------------------------------------------------------ fold
+
+function foldOf(scope: Scope, tree: PieceDeclaration, outline: Outline): string | undefined {
+  const statement: FoldStatement | undefined = single(scope, tree, 'on fold', 'The edge on a fold');
+  return statement !== undefined && hasEdge(scope, statement.edge, outline.edges.map((edge) => edge.name)) ? statement.edge.text : undefined;
+}
+
+function wholeOf(scope: Scope, tree: PieceDeclaration, fold: string | undefined, cutting: Outline, stitching: Outline): PieceShape['whole'] | undefined {
+  if (fold === undefined) return { cutting, stitching };
+  const wholeCutting = unfold(cutting, fold);
+  const wholeStitching = unfold(stitching, fold);
+  if (wholeCutting.kind === 'ok' && wholeStitching.kind === 'ok') return { cutting: wholeCutting.outline, stitching: wholeStitching.outline };
+  report(scope, 'fold-not-straight', ofKind(tree, 'on fold')[0]?.edge ?? tree.name, { edge: fold });
+  return undefined;
+}
+
+// ------------------------------------------------------------------------------------------------ exact sizes
+
+/** The exact sizes of a plain rectangle, its drawn size and its allowances added up as written. */
+function exactSizes(
+  drawn: ExactSize,
+  outline: Outline,
+  drawnTo: 'cutting' | 'stitching',
+  fold: string | undefined,
+  allowances: PieceShape['allowances'],
+  alreadyWhole: boolean,
+): PieceShape['rectangle'] {
+  if (rectangleSize(outline) === undefined) return undefined;
+  // The sides in the order they are drawn in: below, right, above, left.
+  const [below, right, above, left] = sides(outline).map((name) => ({ name, size: allowances.get(name)?.size }));
+  if (below?.size === undefined || right?.size === undefined || above?.size === undefined || left?.size === undefined) return undefined;
+  const sidesFolded = !alreadyWhole && (fold === left.name || fold === right.name);
+  const endsFolded = !alreadyWhole && (fold === above.name || fold === below.name);
+  const size = {
+    width: sidesFolded ? drawn.width.mul(2) : drawn.width,
+    height: endsFolded ? drawn.height.mul(2) : drawn.height,
+    exact: drawn.exact,
+  };
+  const across = fold === left.name ? right.size.mul(2) : fold === right.name ? left.size.mul(2) : left.size.add(right.size);
+  const along = fold === above.name ? below.size.mul(2) : fold === below.name ? above.size.mul(2) : above.size.add(below.size);
+  return drawnTo === 'stitching'
+    ? { stitching: size, cutting: { ...size, width: size.width.add(across), height: size.height.add(along) } }
+    : { cutting: size, stitching: { ...size, width: size.width.sub(across), height: size.height.sub(along) } };
+}
+
+/** The edge names of a rectangle, beginning with the one below. */
+function sides(outline: Outline): readonly string[] {
+  const lowest = outline.edges.findIndex((edge) => {
+    const end = edge.segments.at(-1)?.to ?? edge.start;
+    return Math.abs(end.y - edge.start.y) < 1e-9 && end.x > edge.start.x;
+  });
+  return outline.edges.map((_, index) => outline.edges[(lowest + index) % outline.edges.length]?.name ?? '');
+}
+
+// ------------------------------------------------------------------------------------------------ lines and marks
+
+function linesOf(scope: Scope, tree: PieceDeclaration, ground: Parameters<typeof drawLine>[2], polygon: readonly { x: number; y: number }[]): readonly InnerLine[] {
+  const lines: InnerLine[] = [];
+  for (const statement of ofKind(tree, 'line')) {
+    if (lines.some((line) => line.name === statement.name.text) || ['cutting', 'stitching'].includes(statement.name.text) || ground.cutting.edges.some((edge) => edge.name === statement.name.text)) {
+      report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
+      continue;
+    }
+    const line = drawLine(scope, statement, ground, polygon);
+    if (line !== undefined) lines.push(line);
+  }
+  return lines;
+}
+
+function marksOf(scope: Scope, tree: PieceDeclaration, lines: readonly InnerLine[], polygon: readonly { x: number; y: number }[]): readonly Mark[] {
+  const marks: Mark[] = [];
+  for (const statement of ofKind(tree, 'mark')) {
+    if (marks.some((mark) => mark.name === statement.name.text) || lines.some((line) => line.name === statement.name.text)) {
+      report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
+      continue;
+    }
+    const mark = drawMark(scope, statement, polygon);
+    if (mark !== undefined) marks.push(mark);
+  }
+  return marks;
+}
+
+/** What a parent hands on, with a child's own of the same name in its place. */
+function overriding<T extends { readonly name: string }>(inherited: readonly T[] | undefined, own: readonly T[]): readonly T[] {
+  if (inherited === undefined) return own;
+  return [...inherited.filter((one) => !own.some((other) => other.name === one.name)), ...own];
+}
+
+function readGrain(scope: Scope, statement: GrainStatement): Grain {
+  const { orAcross } = statement;
+  switch (statement.way) {
+    case 'up':
+      return { given: true, angle: 0, orAcross };
+    case 'across':
+      return { given: true, angle: 90, orAcross };
+    case 'bias':
+      return { given: true, angle: 45, orAcross };
+    case 'none':
+      return { given: true, angle: undefined, orAcross };
+    case 'angle':
+      return { given: true, angle: (statement.angle && evaluateAs(scope, statement.angle, 'angle'))?.amount.valueOf() ?? 0, orAcross };
+  }
+}

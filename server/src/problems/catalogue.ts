@@ -1,0 +1,128 @@
+/**
+ * Every problem that a spec can have: how grave it is, what it means, and its words. The language reference
+ * (grammar/reference.md) shows each with an example.
+ */
+
+interface Entry<Data> {
+  readonly severity: 'error' | 'warning' | 'note';
+  readonly words: (data: Data) => string;
+  /** Set where the marked text has no effect. */
+  readonly unused?: true;
+}
+
+const entry = <Data>(severity: Entry<Data>['severity'], words: (data: Data) => string): Entry<Data> => ({ severity, words });
+const unusedEntry = <Data>(words: (data: Data) => string): Entry<Data> & { readonly unused: true } => ({ severity: 'warning', words, unused: true });
+
+const orList = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1] ?? ''}`;
+const nearMiss = (near: string | undefined): string => (near === undefined ? '' : ` Did you mean “${near}”?`);
+
+export const catalogue = {
+  // The text
+  'unreadable-line': entry<{ found: string; expected: readonly string[] }>('error', ({ found, expected }) =>
+    `${found === '' ? 'This line stops too early' : `“${found}” doesn’t fit here`}${expected.length === 0 ? '.' : `: expected ${orList(expected)}.`} The line is left out; everything else still counts.`),
+  'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
+  'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
+
+  // Names
+  'unknown-name': entry<{ what: string; name: string; near?: string | undefined }>('error', ({ what, name, near }) => `There is no ${what} called “${name}”.${nearMiss(near)}`),
+  'unknown-part': entry<{ owner: string; name: string; near?: string | undefined; known: readonly string[] }>('error', ({ owner, name, near, known }) =>
+    `“${owner}” has no part called “${name}”.${near === undefined && known.length > 0 ? ` It has ${orList(known)}.` : nearMiss(near)}`),
+  'unknown-option': entry<{ option: string; choice?: string | undefined; near?: string | undefined }>('error', ({ option, choice, near }) =>
+    `“${option}” is not ${choice === undefined ? 'a size or an option of any choice' : `an option of “${choice}”`}.${nearMiss(near)}`),
+  'ambiguous-option': entry<{ option: string; choices: readonly string[] }>('error', ({ option, choices }) =>
+    `“${option}” is an option of ${choices.join(' and ')}: name the choice too, as in “for ${choices[0] ?? ''} ${option}”.`),
+  'missing-option': entry<{ missing: readonly string[] }>('error', ({ missing }) => `No value is given for ${missing.join(', ')}. Add one for each, or one “otherwise”.`),
+  'duplicate-name': entry<{ name: string }>('error', ({ name }) => `The name “${name}” is already taken. This second one is left out.`),
+  'unused-name': unusedEntry<{ what: string; name: string }>(({ what, name }) => `The ${what} “${name}” is never used.`),
+  'wrong-thing': entry<{ name: string; is: string; wanted: string }>('error', ({ name, is, wanted }) => `“${name}” is ${is}, but ${wanted} is needed here.`),
+  cycle: entry<{ names: readonly string[] }>('error', ({ names }) => `This goes round in a circle: ${[...names, names[0] ?? ''].map((name) => `“${name}”`).join(' needs ')}.`),
+
+  // Values
+  'wrong-kind': entry<{ got: string; wanted: string; hint?: string }>('error', ({ got, wanted, hint }) => `This is ${got}, but ${wanted} is needed here.${hint === undefined ? '' : ` ${hint}`}`),
+  'mixed-kinds': entry<{ operator: string; left: string; right: string }>('error', ({ operator, left, right }) =>
+    operator === '*' ? `${left} times ${right} is nothing that can be sewn.`
+    : operator === '/' ? `${left} can’t be divided by ${right}.`
+    : `${left} and ${right} can’t be ${operator === '+' ? 'added' : operator === '-' ? 'subtracted' : 'compared'}.`),
+  'division-by-zero': entry<object>('error', () => 'This divides by zero.'),
+  'not-whole': entry<{ what: string; value: string }>('error', ({ what, value }) => `${what} must be a whole number, but this is ${value}.`),
+  'too-small': entry<{ what: string; value: string; least: string }>('error', ({ what, value, least }) => `${what} must be ${least}, but this is ${value}.`),
+  'wrong-arguments': entry<{ name: string; usage: string }>('error', ({ name, usage }) => `“${name}” is used as ${usage}.`),
+  'rounded-size': entry<{ what: string; exact: string; shown: string }>('note', ({ what, exact, shown }) => `${what} is ${exact}, shown as ${shown}.`),
+
+  // The file's own facts
+  'repeated-fact': entry<{ what: string }>('error', ({ what }) => `${what} is already given above. This second one is left out.`),
+  'missing-title': entry<object>('warning', () => 'The pattern has no title: add a line such as pattern "Small pouch".'),
+  'missing-revision': entry<object>('warning', () => 'The pattern has no revision: add a line such as revision 1, so that a printed copy can be told from a later one.'),
+  'revision-not-raised': entry<{ revision: string }>('warning', ({ revision }) => `The pattern has changed since revision ${revision} was given out, but its revision is still ${revision}.`),
+  'unknown-word': entry<{ word: string; known: readonly string[]; near?: string | undefined }>('error', ({ word, known, near }) => `“${word}” isn’t known here${near === undefined ? `: use ${orList(known)}.` : `.${nearMiss(near)}`}`),
+  'bad-step': entry<{ allowed: string }>('error', ({ allowed }) => `Sizes can’t be shown in this step: use ${allowed}.`),
+  'bad-digest': entry<object>('error', () => 'This isn’t the digest of an issued revision: let “piecewright issue” write this line.'),
+
+  // Other files
+  'missing-file': entry<{ path: string }>('error', ({ path }) => `There is no file “${path}”.`),
+  'file-outside': entry<{ path: string }>('error', ({ path }) => `“${path}” lies outside the working folder. Only files inside it can be used.`),
+  'file-cycle': entry<{ files: readonly string[] }>('error', ({ files }) => `These files use each other in a circle: ${files.join(' → ')}.`),
+  'pieces-not-shared': entry<{ path: string }>('note', ({ path }) => `“${path}” also declares pieces, supplies or checks. They stay in their own pattern; only materials, things, values, sizes and choices are shared.`),
+  'faults-in-file': entry<{ path: string; count: number }>('error', ({ path, count }) => `“${path}” has ${count === 1 ? 'an error' : `${count} errors`} of its own.`),
+
+  // Outlines
+  'missing-outline': entry<{ piece: string }>('error', ({ piece }) => `The piece “${piece}” has no outline.`),
+  'empty-outline': entry<object>('error', () => 'This outline encloses nothing.'),
+  'self-crossing': entry<{ at: string }>('error', ({ at }) => `This outline crosses itself at ${at}.`),
+  'open-shape': entry<object>('error', () => 'This needs a closed shape, and a row of points is open. Write polygon before “from”.'),
+  'inset-outline': entry<object>('error', () => 'An outline can’t be an inset or a line across: those need a piece to lie in. Use “piece … from … inset” for a smaller copy.'),
+  'bad-arc': entry<{ why: string }>('error', ({ why }) => `This arc can’t be drawn: ${why}.`),
+  'unknown-corner': entry<{ name: string }>('error', ({ name }) => `A rectangle has no corner called “${name}”: use all, a side (top, bottom, left, right) or a corner such as top_left.`),
+  'corner-needs-rectangle': entry<object>('error', () => 'Only the corners of a rectangle can be rounded, chamfered or boxed out.'),
+  'corner-too-large': entry<{ side: string; over: string }>('error', ({ side, over }) => `The corners take ${over} more than the ${side} side has.`),
+  'fold-not-straight': entry<{ edge: string }>('error', ({ edge }) => `The edge “${edge}” can’t lie on a fold: it must be one straight line with the whole piece on one side of it.`),
+  'allowance-vanishes': entry<object>('error', () => 'With these allowances nothing is left inside the stitching line.'),
+  'missing-allowance': entry<object>('warning', () => 'Nothing says how wide the seam allowance is, so none is added. Add a line such as allowance 1/4 in, or allowance none.'),
+  'fold-allowance': entry<{ edge: string }>('warning', ({ edge }) => `The edge “${edge}” lies on a fold and gets no allowance; this line has no effect.`),
+
+  // Lines inside a piece
+  'inset-not-positive': entry<{ value: string }>('error', ({ value }) => `An inset must be more than nothing, but this is ${value}.`),
+  'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left at ${value} in from the edge.`),
+  'outside-piece': entry<{ what: string; by: string }>('error', ({ what, by }) => `The ${what} reaches ${by} outside its piece.`),
+  'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
+  'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
+
+  // Pieces from pieces
+  'split-misses': entry<{ line: string; why: string }>('error', ({ line, why }) => `The line “${line}” doesn’t part this piece: ${why}.`),
+
+  // Cut lines
+  'never-cut': entry<{ piece: string }>('warning', ({ piece }) => `The piece “${piece}” is never cut.`),
+  'not-closed': entry<{ line: string }>('error', ({ line }) => `The line “${line}” is open; nothing can be cut along it.`),
+  'too-wide': entry<{ needs: string; material: string; usable: string }>('error', ({ needs, material, usable }) => `This fits “${material}” in no permitted turn: it needs ${needs} of width, and ${usable} is usable.`),
+  'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond its shell of “${shell}”.`),
+  'fused-into-seam': entry<{ material: string }>('note', ({ material }) => `This stiff layer of “${material}” runs right to the cutting line and will be sewn into the seam. Cut it along an inner line to keep seams flat.`),
+  'symmetric-twins': entry<{ material: string }>('note', ({ material }) => `This outline is the same when flipped, so the twins of “${material}” are alike: “cut” without “twins” says the same.`),
+  'odd-twins': entry<{ count: string }>('error', ({ count }) => `Twins come in pairs, but this cuts ${count}.`),
+  'hands-differ': entry<{ material: string; shell: string; shellHands: string; hands: string }>('error', ({ material, shell, shellHands, hands }) =>
+    `The shells of “${shell}” are cut ${shellHands}, but this layer of “${material}” ${hands}: they won’t match.`),
+  'mates-same-hand': entry<{ material: string; shell: string }>('warning', ({ material, shell }) =>
+    `This piece is uneven, and “${shell}” and “${material}” are cut the same way round: placed right sides together they won’t match.`),
+  'missing-grain': entry<{ material: string }>('warning', ({ material }) => `“${material}” runs one way, but this piece doesn’t say how its grain lies. Add a line such as grain up.`),
+  'no-fold-edge': entry<object>('error', () => 'This piece has no edge on a fold. Add a line such as “on fold left”.'),
+  'layer-without-shell': entry<{ material: string }>('warning', ({ material }) => `There is nothing above this line for “${material}” to go on. Write the cloth’s own cut line first.`),
+  'stack-order': entry<{ material: string; before: string }>('warning', ({ material, before }) => `The fusible “${material}” should go on before “${before}”: write it above.`),
+
+  // Materials and supplies
+  'missing-width': entry<{ material: string }>('error', ({ material }) => `The material “${material}” has no width, nor panels or sheets that it is bought in.`),
+  'usable-too-wide': entry<object>('error', () => 'The usable width is more than the whole width.'),
+  'shrinks-too-much': entry<object>('error', () => 'Shrinkage must be at least 0 % and less than 100 %.'),
+  'mark-mismatch': entry<{ mark: string; markSize: string; supply: string; supplySize: string }>('error', ({ mark, markSize, supply, supplySize }) =>
+    `The mark “${mark}” is for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
+  'mark-without-supply': entry<{ mark: string; size: string }>('warning', ({ mark, size }) => `No snap of ${size} is given for the mark “${mark}”.`),
+  'zip-too-short': entry<{ finished: string; from: string }>('error', ({ finished, from }) => `A zip of ${finished} can’t be made from ${from}.`),
+  'ring-misfit': entry<{ ring: string; strap: string; by: string }>('warning', ({ ring, strap, by }) => `“${ring}” and “${strap}” differ by ${by} in width; within 2 mm is usual.`),
+  'missing-fact': entry<{ what: string; fact: string }>('error', ({ what, fact }) => `This ${what} needs a line “${fact}”.`),
+
+  // The designer's own checks
+  'check-failed': entry<{ message: string }>('error', ({ message }) => message),
+  'needless-check': entry<object>('note', () => 'Both sides of this check are the same, so it can’t fail.'),
+} as const;
+
+export type Catalogue = typeof catalogue;
+export type Code = keyof Catalogue;

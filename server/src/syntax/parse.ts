@@ -1,0 +1,138 @@
+import * as generated from './generated/parser.js';
+import { splitDeclarations } from './split.ts';
+import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape, SourceFile, Statement, SyntaxProblem, Trivia, Unread } from './tree.ts';
+
+/**
+ * Reads a file. It never fails: what can't be read is a `broken` node with a problem, and the rest counts.
+ *
+ * @param path the file's path relative to the working folder
+ * @param previous an earlier reading of the same file: declarations whose text is unchanged are taken from it as they
+ *   are, the very same objects, however far they have moved
+ */
+export function parseFile(path: string, text: string, previous?: SourceFile): SourceFile {
+  const known = declarationsByText(previous);
+  const declarations: { declaration: Declaration; offset: number }[] = [];
+  let trailing: readonly Trivia[] = [];
+  for (const slice of splitDeclarations(text)) {
+    const own = text.slice(slice.start, slice.end);
+    if (slice.end === text.length) {
+      const trivia = parseTrivia(own);
+      if (trivia !== undefined) {
+        trailing = trivia;
+        continue;
+      }
+    }
+    declarations.push({ declaration: known.get(own)?.pop() ?? parseDeclaration(path, own), offset: slice.start });
+  }
+  return { path, text, declarations, trailing };
+}
+
+function declarationsByText(file: SourceFile | undefined): Map<string, Declaration[]> {
+  const known = new Map<string, Declaration[]>();
+  // From the last to the first, so that equal declarations are taken again in their old order.
+  for (const { declaration } of [...(file?.declarations ?? [])].reverse()) {
+    const same = known.get(declaration.text);
+    if (same === undefined) known.set(declaration.text, [declaration]);
+    else same.push(declaration);
+  }
+  return known;
+}
+
+/** Reads one declaration from its own text. */
+export function parseDeclaration(file: string, text: string): Declaration {
+  const tree = read<DeclarationTree>(text, 'Declaration') ?? brokenWhole(text);
+  return { file, text, tree, problems: syntaxProblems(text, tree) };
+}
+
+/** The comments and blank lines of a text that holds nothing else. */
+function parseTrivia(text: string): readonly Trivia[] | undefined {
+  return read<readonly Trivia[]>(text, 'TriviaOnly');
+}
+
+/** The one place where the generated parser's untyped result takes its type. */
+function read<T>(text: string, startRule: string): T | undefined {
+  try {
+    return generated.parse(text, { startRule }) as T;
+  } catch (error) {
+    if (error instanceof generated.SyntaxError) return undefined;
+    throw error;
+  }
+}
+
+function brokenWhole(text: string): Broken {
+  const start = text.length - text.trimStart().length;
+  const kept = text.trim();
+  return { kind: 'broken', text: kept, start, end: start + kept.length, leading: [] };
+}
+
+// ------------------------------------------------------------------------------------------------ problems
+
+function syntaxProblems(text: string, tree: DeclarationTree): readonly SyntaxProblem[] {
+  switch (tree.kind) {
+    case 'broken':
+      return [explain(text, tree, 'DeclarationStrict')];
+    case 'piece':
+      return [
+        ...explainHead(text, tree.unread, 'PieceHeaderStrict'),
+        ...blockProblems(text, tree.body, 'PieceStatementStrict'),
+        ...tree.body.statements.flatMap((statement) => ('shape' in statement ? pathProblems(text, statement.shape) : [])),
+      ];
+    case 'material':
+      return [...explainHead(text, tree.unread, 'MaterialHeaderStrict'), ...blockProblems(text, tree.body, 'MaterialStatementStrict')];
+    case 'supply':
+      return [...explainHead(text, tree.unread, 'SupplyHeaderStrict'), ...blockProblems(text, tree.body, 'SupplyStatementStrict')];
+    default:
+      return [];
+  }
+}
+
+function pathProblems(text: string, shape: Shape): readonly SyntaxProblem[] {
+  return shape.kind === 'path' ? blockProblems(text, shape.steps satisfies Block<PathStep>, 'PathStepStrict') : [];
+}
+
+function blockProblems(text: string, block: Block<Statement & { readonly kind: string }>, strictRule: string): readonly SyntaxProblem[] {
+  const problems = block.statements.filter((statement): statement is Broken => statement.kind === 'broken').map((line) => explain(text, line, strictRule));
+  if (!block.closed) problems.push({ kind: 'unclosed block', start: block.start, end: block.start + 1, found: '', expected: ['}'] });
+  return problems;
+}
+
+function explainHead(text: string, unread: Unread | undefined, strictRule: string): readonly SyntaxProblem[] {
+  if (unread === undefined) return [];
+  return [explain(text, { ...unread, text: `${unread.text.trimEnd()} {`, end: unread.start + unread.text.trimEnd().length }, strictRule)];
+}
+
+/** Reads a broken line again, strictly, to learn where it went wrong and what would have been right there. */
+function explain(text: string, line: Node & { readonly text: string }, strictRule: string): SyntaxProblem {
+  const unclosed = unclosedQuote(line.text);
+  if (unclosed !== undefined) return { kind: 'unclosed text', start: line.start + unclosed, end: line.end, found: '', expected: ['"'] };
+  try {
+    generated.parse(line.text, { startRule: strictRule });
+  } catch (error) {
+    if (!(error instanceof generated.SyntaxError)) throw error;
+    const offset = Math.min(error.location.start.offset, Math.max(0, line.end - line.start - 1));
+    const found = /^(?:[\p{L}\p{M}\p{N}_.]+|\S)?/u.exec(text.slice(line.start + offset, line.end))?.[0] ?? '';
+    return {
+      kind: 'unreadable',
+      start: line.start + offset,
+      end: line.start + offset + Math.max(1, found.length),
+      found: error.location.start.offset >= line.text.length ? '' : found,
+      expected: expectations(error.expected ?? []),
+    };
+  }
+  return { kind: 'unreadable', start: line.start, end: line.end, found: line.text, expected: [] };
+}
+
+function unclosedQuote(line: string): number | undefined {
+  const withoutWhole = line.replace(/"(?:[^"\\\n\r]|\\.)*"/g, (whole) => ' '.repeat(whole.length));
+  const at = withoutWhole.indexOf('"');
+  return at < 0 ? undefined : at;
+}
+
+function expectations(raw: readonly generated.Expectation[]): readonly string[] {
+  const words = raw.map((one) => {
+    if (one.type === 'literal') return one.text === '#' || one.text === '\n' || one.text === '\r\n' || one.text === '\r' ? 'the end of the line' : (one.text ?? '');
+    if (one.type === 'other') return one.description ?? '';
+    return one.type === 'end' ? 'the end of the line' : '';
+  });
+  return [...new Set(words)].filter((word) => word !== '').sort();
+}
