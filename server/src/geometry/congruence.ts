@@ -102,6 +102,7 @@ const product = (a: Point, b: Point): Point => ({ x: a.x * b.x - a.y * b.y, y: a
 
 /** Whether each boundary keeps to the other, looked at in its corners and the middles of its sides. */
 function coincide(a: Polygon, b: Polygon, tolerance: number): boolean {
+  if (sameCorners(a, b, tolerance)) return true;
   const keepsTo = (inner: Polygon, outer: Polygon) =>
     inner.every((p, i) => {
       const before = inner.at(i - 1) as Point;
@@ -111,4 +112,13 @@ function coincide(a: Polygon, b: Polygon, tolerance: number): boolean {
       );
     });
   return keepsTo(a, b) && keepsTo(b, a);
+}
+
+/** Whether the corners are the same, one by one, wherever each list starts: the usual case, and a quick one. */
+function sameCorners(a: Polygon, b: Polygon, tolerance: number): boolean {
+  const first = a[0];
+  const n = a.length;
+  if (first === undefined || n !== b.length) return false;
+  const start = b.findIndex((p) => distance(p, first) <= tolerance);
+  return start >= 0 && a.every((p, i) => distance(p, b[(start + i) % n] as Point) <= tolerance);
 }

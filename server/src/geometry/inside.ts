@@ -101,10 +101,10 @@ function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boole
  * to both ends is near enough throughout; where there is none, look at halves.
  */
 function outsideStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
-  let settled = false;
   const slack = tolerance + 1e-9;
-  sides(outer, (c, d) => {
-    if (!settled) settled = distanceToLine(a, c, d) <= slack && distanceToLine(b, c, d) <= slack;
+  const settled = outer.some((d, i) => {
+    const c = outer.at(i - 1) as Point;
+    return distanceToLine(a, c, d) <= slack && distanceToLine(b, c, d) <= slack;
   });
   if (settled || distance(a, b) < 1e-6) return true;
   const middle = between(a, b, 0.5);

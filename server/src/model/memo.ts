@@ -12,6 +12,8 @@ export interface Query<Argument, Result> {
   readonly name: string;
   /** An input is read afresh from the world each time; it must give the same object as long as nothing has changed. */
   readonly input: boolean;
+  /** The only part of the world that an input query reads, if it is one: as long as that is the same, so are its answers. */
+  readonly reads?: keyof World;
   readonly compute: (context: Context, argument: Argument) => Result;
 }
 
@@ -35,15 +37,28 @@ export interface Variant<Result> {
   readonly problems: readonly Problem[];
 }
 
-interface Dependency {
+/** One answer of the text itself, with those that asked for it. */
+interface InputNode {
   readonly query: Query<unknown, unknown>;
   readonly argument: unknown;
+  readonly dependents: Set<Kept>;
+  value: unknown;
+}
+
+interface Dependency {
+  /** What was asked; after an edit, another variant may stand in for the one that was asked first. */
+  on: InputNode | Kept;
+  /** What it answered then. */
   readonly result: unknown;
 }
 
 interface Kept extends Variant<unknown> {
+  readonly query: Query<unknown, unknown>;
+  readonly argument: object;
   readonly dependencies: readonly Dependency[];
-  verifiedAt: number;
+  readonly dependents: Set<Kept>;
+  /** Something that it rests on has changed, so it must be looked at again before it is used. */
+  suspect: boolean;
 }
 
 interface Frame {
@@ -53,9 +68,14 @@ interface Frame {
   readonly problems: Problem[];
 }
 
+/**
+ * An edit costs what hangs on it and no more: each answer knows who asked for it, so a changed answer of the text marks
+ * everything that rests on it as suspect, and what is not suspect is served unseen.
+ */
 export class Memo {
-  readonly #kept = new Map<string, WeakMap<object, Kept[]>>();
-  #revision = 0;
+  readonly #kept = new Map<object, Map<Query<unknown, unknown>, Kept[]>>();
+  readonly #inputs = new Map<Query<unknown, unknown>, Map<unknown, InputNode>>();
+  readonly #touched = new Set<object>();
   #world: World | undefined;
   #combination: Combination = new Map();
   readonly #frames: Frame[] = [];
@@ -76,10 +96,37 @@ export class Memo {
     };
   }
 
-  /** Takes the next snapshot of the text; what still holds is kept. */
-  nextRevision(world: World): void {
+  /**
+   * Takes the next snapshot of the text; what still holds is kept.
+   *
+   * @param vanished the declarations that are no longer there: what was found for them is forgotten
+   */
+  nextRevision(world: World, vanished: Iterable<object>): void {
+    const before = this.#world;
     this.#world = world;
-    this.#revision++;
+    for (const argument of vanished) this.#forget(argument);
+    for (const [query, byArgument] of this.#inputs) {
+      if (before !== undefined && query.reads !== undefined && before[query.reads] === world[query.reads]) continue;
+      for (const [argument, node] of byArgument) {
+        if (node.dependents.size === 0) {
+          byArgument.delete(argument);
+          continue;
+        }
+        const now = node.query.compute(this.#context, argument);
+        if (Object.is(now, node.value)) continue;
+        node.value = now;
+        this.#suspectAll(node.dependents);
+      }
+    }
+  }
+
+  /** Whether something found for this argument has come into doubt since it was last {@link settled}. */
+  isTouched(argument: object): boolean {
+    return this.#touched.has(argument);
+  }
+
+  settled(argument: object): void {
+    this.#touched.delete(argument);
   }
 
   /** The result under one combination, which must give an option to every choice. */
@@ -88,28 +135,48 @@ export class Memo {
     return this.#variant(query as Query<unknown, unknown>, argument) as Variant<Result>;
   }
 
+  #forget(argument: object): void {
+    for (const variants of this.#kept.get(argument)?.values() ?? []) for (const variant of variants) this.#drop(variant);
+    this.#kept.delete(argument);
+    this.#touched.delete(argument);
+  }
+
+  #suspectAll(roots: Iterable<Kept>): void {
+    const work = [...roots];
+    for (let kept = work.pop(); kept !== undefined; kept = work.pop()) {
+      if (kept.suspect) continue;
+      kept.suspect = true;
+      this.#touched.add(kept.argument);
+      work.push(...kept.dependents);
+    }
+  }
+
+  #drop(kept: Kept): void {
+    for (const { on } of kept.dependencies) on.dependents.delete(kept);
+    this.#suspectAll(kept.dependents);
+  }
+
   #get<Argument, Result>(query: Query<Argument, Result>, argument: Argument): Result {
     const untyped = query as Query<unknown, unknown>;
-    const result = query.input ? query.compute(this.#context, argument) : this.#fromVariant(untyped, argument as object);
-    this.#depend(untyped, argument, result);
+    const asked = query.input ? this.#input(untyped, argument) : this.#variant(untyped, argument as object);
+    const result = 'value' in asked ? asked.value : asked.result;
+    const frame = this.#frames.at(-1);
+    if (frame === undefined) return result as Result;
+    if ('options' in asked) for (const [choice, option] of asked.options) frame.options.set(choice, option);
+    const known = frame.asked.get(argument);
+    if (known === undefined) frame.asked.set(argument, [untyped]);
+    else if (known.includes(untyped)) return result as Result;
+    else known.push(untyped);
+    frame.dependencies.push({ on: asked, result });
     return result as Result;
   }
 
-  #fromVariant(query: Query<unknown, unknown>, argument: object): unknown {
-    const variant = this.#variant(query, argument);
-    const options = this.#frames.at(-1)?.options;
-    if (options !== undefined) for (const [choice, option] of variant.options) options.set(choice, option);
-    return variant.result;
-  }
-
-  #depend(query: Query<unknown, unknown>, argument: unknown, result: unknown): void {
-    const frame = this.#frames.at(-1);
-    if (frame === undefined) return;
-    const asked = frame.asked.get(argument);
-    if (asked === undefined) frame.asked.set(argument, [query]);
-    else if (asked.includes(query)) return;
-    else asked.push(query);
-    frame.dependencies.push({ query, argument, result });
+  #input(query: Query<unknown, unknown>, argument: unknown): InputNode {
+    let byArgument = this.#inputs.get(query);
+    if (byArgument === undefined) this.#inputs.set(query, (byArgument = new Map()));
+    let node = byArgument.get(argument);
+    if (node === undefined) byArgument.set(argument, (node = { query, argument, dependents: new Set(), value: query.compute(this.#context, argument) }));
+    return node;
   }
 
   #option(choice: string): string | undefined {
@@ -125,6 +192,7 @@ export class Memo {
       if (variant === undefined || !this.#serves(variant)) continue;
       if (this.#stillHolds(variant)) return variant;
       variants.splice(index, 1);
+      this.#drop(variant);
       index--;
     }
     const fresh = this.#compute(query, argument);
@@ -133,10 +201,10 @@ export class Memo {
   }
 
   #variantsOf(query: Query<unknown, unknown>, argument: object): Kept[] {
-    let byArgument = this.#kept.get(query.name);
-    if (byArgument === undefined) this.#kept.set(query.name, (byArgument = new WeakMap()));
-    let variants = byArgument.get(argument);
-    if (variants === undefined) byArgument.set(argument, (variants = []));
+    let byQuery = this.#kept.get(argument);
+    if (byQuery === undefined) this.#kept.set(argument, (byQuery = new Map()));
+    let variants = byQuery.get(query);
+    if (variants === undefined) byQuery.set(query, (variants = []));
     return variants;
   }
 
@@ -146,12 +214,17 @@ export class Memo {
   }
 
   #stillHolds(variant: Kept): boolean {
-    if (variant.verifiedAt === this.#revision) return true;
-    for (const { query, argument, result } of variant.dependencies) {
-      const now = query.input ? query.compute(this.#context, argument) : this.#variant(query, argument as object).result;
-      if (!Object.is(now, result)) return false;
+    if (!variant.suspect) return true;
+    for (const dependency of variant.dependencies) {
+      const before = dependency.on;
+      const now = 'value' in before ? this.#input(before.query, before.argument) : this.#variant(before.query, before.argument);
+      if (!Object.is('value' in now ? now.value : now.result, dependency.result)) return false;
+      if (now === before) continue;
+      before.dependents.delete(variant);
+      now.dependents.add(variant);
+      dependency.on = now;
     }
-    variant.verifiedAt = this.#revision;
+    variant.suspect = false;
     return true;
   }
 
@@ -160,7 +233,10 @@ export class Memo {
     this.#frames.push(frame);
     try {
       const result = query.compute(this.#context, argument);
-      return { options: frame.options, result, problems: frame.problems, dependencies: frame.dependencies, verifiedAt: this.#revision };
+      const { options, problems, dependencies } = frame;
+      const kept: Kept = { query, argument, options, result, problems, dependencies, dependents: new Set(), suspect: false };
+      for (const { on } of dependencies) on.dependents.add(kept);
+      return kept;
     } finally {
       this.#frames.pop();
     }

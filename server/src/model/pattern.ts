@@ -1,9 +1,10 @@
 import { problem, replacement, type Problem } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
-import type { CheckDeclaration, Declaration, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
+import type { CheckDeclaration, Declaration, Node, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
+import { changesBetween } from './changes.ts';
 import { digestOf } from './digest.ts';
 import { positiveLength, valueOf } from './evaluate.ts';
 import { mergeVariants, type FoundProblem } from './found.ts';
@@ -14,10 +15,11 @@ import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './scope.ts';
+import { placeOf } from './settings.ts';
 import type { Display } from '../units/length.ts';
 import { usualDisplay } from '../units/length.ts';
 import { supplyOf, type Supply } from './supply.ts';
-import { isPattern, unusedNames } from './unused.ts';
+import { isPattern, unusedNames, UseCounts } from './unused.ts';
 import type { Value } from './value.ts';
 import { buildWorld, type Library, type NamedDeclaration, type World } from './world.ts';
 import './reference.ts';
@@ -59,16 +61,23 @@ export interface Resolved {
 export class Analyst {
   readonly #memo = new Memo();
   #world: World | undefined;
+  readonly #uses = new UseCounts();
+  #choiceWords = '';
+  #found = new WeakMap<Declaration, { readonly counts: boolean; readonly problems: readonly FoundProblem[] }>();
 
   analyse(root: SourceFile, library: Library): Pattern {
     const world = buildWorld(root, library, this.#world);
     this.#enter(world);
     const choices = new Map([...world.choices.values()].sort((a, b) => Number(b.name === 'size') - Number(a.name === 'size')).map((choice) => [choice.name, choice.options]));
-    const digest = digestOf(world.files);
+    let known: string | undefined;
+    const digest = (): string => (known ??= digestOf(world.files));
     const display = world.settings.get(root.path)?.display ?? usualDisplay('in');
     const full = (partial: Combination): Combination => new Map([...choices].map(([name, options]) => [name, partial.get(name) ?? options[0] ?? '']));
     return {
-      world, display, choices, digest,
+      world, display, choices,
+      get digest() {
+        return digest();
+      },
       problems: this.#problems(world, choices, digest),
       combinations: () => [...combinationsOf([...choices.keys()], choices, new Map())],
       resolve: (combination) => this.#resolve(world, full(combination)),
@@ -79,8 +88,10 @@ export class Analyst {
 
   #enter(world: World): void {
     if (this.#world === world) return;
+    const changes = changesBetween(this.#world?.files ?? [], world.files);
     this.#world = world;
-    this.#memo.nextRevision(world);
+    this.#uses.update(changes);
+    this.#memo.nextRevision(world, changes.removed);
   }
 
   #named<Result>(world: World, name: string, query: Query<NamedDeclaration, Result>, combination: Combination): Result | undefined {
@@ -89,17 +100,35 @@ export class Analyst {
     return declaration && this.#memo.under(combination, query, declaration).result;
   }
 
-  #problems(world: World, choices: ReadonlyMap<string, readonly string[]>, digest: string): readonly FoundProblem[] {
-    const found: FoundProblem[] = [...world.problems, ...unusedNames(world), ...factProblems(world, digest)].map((one) => ({ ...one, when: undefined }));
+  #problems(world: World, choices: ReadonlyMap<string, readonly string[]>, digest: () => string): readonly FoundProblem[] {
+    const found: FoundProblem[] = [...world.problems, ...unusedNames(world, this.#uses), ...factProblems(world, digest)].map((one) => ({ ...one, when: undefined }));
+    this.#useChoices(choices);
     for (const file of world.files) {
-      for (const { declaration } of file.declarations) {
-        for (const query of queriesFor(world, declaration)) {
-          const variants = explore(this.#memo, query, declaration, choices);
-          if (variants.some((variant) => variant.problems.length > 0)) found.push(...mergeVariants(variants, choices));
-        }
-      }
+      for (const { declaration } of file.declarations) found.push(...this.#problemsOf(world, choices, declaration));
     }
     return inOrder(world, found);
+  }
+
+  /** The problems found while computing a declaration, worked out again only when something it rests on has changed. */
+  #problemsOf(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): readonly FoundProblem[] {
+    const counts = isCounted(world, declaration);
+    const known = this.#found.get(declaration);
+    if (known?.counts === counts && !this.#memo.isTouched(declaration)) return known.problems;
+    const problems: FoundProblem[] = [];
+    for (const query of counts ? queriesFor(world, declaration) : []) {
+      const variants = explore(this.#memo, query, declaration, choices);
+      if (variants.some((variant) => variant.problems.length > 0)) problems.push(...mergeVariants(variants, choices));
+    }
+    this.#memo.settled(declaration);
+    this.#found.set(declaration, { counts, problems });
+    return problems;
+  }
+
+  /** In which combinations a problem arises is said in the words of the choices, so new choices need new words. */
+  #useChoices(choices: ReadonlyMap<string, readonly string[]>): void {
+    const words = JSON.stringify([...choices]);
+    if (words !== this.#choiceWords) this.#found = new WeakMap();
+    this.#choiceWords = words;
   }
 
   #resolve(world: World, combination: Combination): Resolved {
@@ -141,7 +170,7 @@ const thingChecks: Query<Declaration & { readonly tree: ThingDeclaration }, bool
   },
 };
 
-/** What is asked of a declaration to find its problems. A second declaration of a name is left out. */
+/** What is asked of a declaration to find its problems. */
 function queriesFor(world: World, declaration: Declaration): readonly Query<Declaration, unknown>[] {
   const { tree } = declaration;
   const queries = ((): readonly unknown[] => {
@@ -162,12 +191,17 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
         return [];
     }
   })();
-  if ('name' in tree && tree.kind !== 'choice' && world.names.get(tree.name.text) !== declaration) return [];
   return queries as readonly Query<Declaration, unknown>[];
 }
 
+/** Whether a declaration counts: a second one of a name is left out. */
+function isCounted(world: World, declaration: Declaration): boolean {
+  const { tree } = declaration;
+  return !('name' in tree) || tree.kind === 'choice' || world.names.get(tree.name.text) === declaration;
+}
+
 /** Title, revision, and marks that no supply is given for. */
-function factProblems(world: World, digest: string): readonly Problem[] {
+function factProblems(world: World, digest: () => string): readonly Problem[] {
   if (!isPattern(world)) return [];
   const problems: Problem[] = [];
   const first = world.root.declarations[0]?.declaration;
@@ -181,7 +215,7 @@ function factProblems(world: World, digest: string): readonly Problem[] {
       problems.push(problem('missing-revision', top, {}, { fixes: [{ title: 'Add “revision 1”', edits: [{ place: { ...top, start: first.text.length, end: first.text.length }, newText: 'revision 1\n' }], safe: false }] }));
     }
   }
-  if (facts.issued !== undefined && facts.revisionPlace !== undefined && facts.issued.revision === facts.revision && facts.issued.digest !== digest) {
+  if (facts.issued !== undefined && facts.revisionPlace !== undefined && facts.issued.revision === facts.revision && facts.issued.digest !== digest()) {
     problems.push(problem('revision-not-raised', facts.revisionPlace, { revision: facts.revision }, {
       related: [{ place: facts.issued.place, message: 'This is what was given out.' }],
       fixes: [replacement(`Raise the revision to ${Number(facts.revision) + 1}`, facts.revisionPlace, String(Number(facts.revision) + 1), false)],
@@ -192,23 +226,43 @@ function factProblems(world: World, digest: string): readonly Problem[] {
 
 /** Marks for snaps that no supply names. Told from the text, since which supplies are wanted may hang on choices. */
 function marksWithoutSupply(world: World): readonly Problem[] {
+  const marked: NamedDeclaration[] = [];
   const supplied = new Set<string>();
   for (const declaration of world.names.values()) {
-    if (declaration.tree.kind !== 'supply') continue;
-    for (const statement of declaration.tree.body.statements) {
-      if (statement.kind === 'at') for (const mark of statement.marks) supplied.add(mark.path.map((part) => part.text).join('.'));
+    const kind = declaration.tree.kind;
+    if (kind === 'supply') for (const mark of markNames(declaration)) supplied.add(mark.name);
+    else if (kind === 'piece' && markNames(declaration).length > 0) marked.push(declaration);
+  }
+  return marked.flatMap((declaration) => markNames(declaration).filter((mark) => !supplied.has(mark.name)).map(({ node, snap }) =>
+    problem('mark-without-supply', placeOf(declaration, node), { mark: declaration.text.slice(node.start, node.end), size: declaration.text.slice(snap.start, snap.end) })));
+}
+
+interface MarkName {
+  /** With its piece: `cover.clasp`. */
+  readonly name: string;
+  readonly node: Node;
+  readonly snap: Node;
+}
+
+const keptMarks = new WeakMap<Declaration, readonly MarkName[]>();
+
+/** The marks for snaps that a piece draws, or those that a supply is set at. */
+function markNames(declaration: NamedDeclaration): readonly MarkName[] {
+  const known = keptMarks.get(declaration);
+  if (known !== undefined) return known;
+  const { tree } = declaration;
+  const marks: MarkName[] = [];
+  if (tree.kind === 'supply') {
+    for (const statement of tree.body.statements) {
+      if (statement.kind === 'at') for (const mark of statement.marks) marks.push({ name: mark.path.map((part) => part.text).join('.'), node: mark, snap: mark });
+    }
+  } else if (tree.kind === 'piece') {
+    for (const statement of tree.body.statements) {
+      if (statement.kind === 'mark' && statement.snap !== undefined) marks.push({ name: `${tree.name.text}.${statement.name.text}`, node: statement.name, snap: statement.snap });
     }
   }
-  const problems: Problem[] = [];
-  for (const declaration of world.names.values()) {
-    if (declaration.tree.kind !== 'piece') continue;
-    for (const statement of declaration.tree.body.statements) {
-      if (statement.kind !== 'mark' || statement.snap === undefined || supplied.has(`${declaration.tree.name.text}.${statement.name.text}`)) continue;
-      const size = declaration.text.slice(statement.snap.start, statement.snap.end);
-      problems.push(problem('mark-without-supply', { chunk: declaration, start: statement.name.start, end: statement.name.end }, { mark: statement.name.text, size }));
-    }
-  }
-  return problems;
+  keptMarks.set(declaration, marks);
+  return marks;
 }
 
 /** By file and place, each said once. */

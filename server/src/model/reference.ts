@@ -1,4 +1,3 @@
-import { flattenOutline } from '../geometry/flatten.ts';
 import { bounds, boundsOfPoints, edgeLength, outlineArea, perimeter, polygonArea } from '../geometry/measure.ts';
 import { nearestName } from '../problems/near.ts';
 import { replacement } from '../problems/problem.ts';
@@ -13,6 +12,7 @@ import { placeIn, report, scopeOf, type Scope } from './scope.ts';
 import { supplyMeasure, supplyMeasures } from './supply.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from './world.ts';
+import { polygonOf } from './piece/polygons.ts';
 
 resolveReferencesWith(resolve);
 
@@ -183,6 +183,6 @@ function lineMeasure(scope: Scope, line: InnerLine, part: Name, ofPart: Name | u
 
 /** The cutting or stitching line of a piece, or a closed line inside it, as a polygon of the piece as drawn. */
 export function polygonNamed(shape: PieceShape, name: string): readonly { readonly x: number; readonly y: number }[] | undefined {
-  if (name === 'cutting' || name === 'stitching') return flattenOutline(shape[name]).polygon;
+  if (name === 'cutting' || name === 'stitching') return polygonOf(shape[name]);
   return shape.lines.find((line) => line.name === name)?.points;
 }

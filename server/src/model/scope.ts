@@ -37,5 +37,5 @@ export function lengthText(scope: Scope, millimetres: Rational | number): string
 }
 
 function lengthIn(display: Display, millimetres: Rational | number): string {
-  return showLength(typeof millimetres === 'number' ? measured(millimetres) : millimetres, display).text;
+  return showLength(typeof millimetres === 'number' ? measured(millimetres) : millimetres, display);
 }

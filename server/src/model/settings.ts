@@ -105,7 +105,7 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
 const steps: Readonly<Record<FileUnit, readonly string[]>> = { in: ['1/8', '1/16', '1/32'], cm: ['0.1', '0.5'], mm: ['1', '0.5'] };
 
 function allowedSteps(unit: FileUnit): string {
-  return (steps[unit] ?? []).map((digits) => `${digits} ${unit}`).join(', ');
+  return steps[unit].map((digits) => `${digits} ${unit}`).join(', ');
 }
 
 /** A step must be written out: the shown sizes must not hang on a formula. */

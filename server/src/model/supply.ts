@@ -1,7 +1,7 @@
 import type { Place } from '../problems/place.ts';
 import type { Expression, Name, Reference, SupplyDeclaration, SupplyStatement } from '../syntax/tree.ts';
 import { one, type Rational } from '../units/rational.ts';
-import { evaluateAs, inCycle, positiveLength, wholeNumber } from './evaluate.ts';
+import { inCycle, positiveLength, wholeNumber } from './evaluate.ts';
 import type { Context, Query } from './memo.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from './scope.ts';

@@ -48,7 +48,7 @@ export function quotientDimension(a: Dimension, b: Dimension): Dimension | undef
 export function showValue(value: Value, display: Display): string {
   switch (value.dimension) {
     case 'length':
-      return showLength(value.amount, display).text;
+      return showLength(value.amount, display);
     case 'area':
       return showArea(value.amount, display);
     case 'angle':

@@ -69,7 +69,7 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     facts ??= read.facts;
     problems.push(...read.problems);
     for (const { declaration } of file.declarations) {
-      problems.push(...syntaxProblems(declaration));
+      if (declaration.problems.length > 0) problems.push(...syntaxProblems(declaration));
       const own = file === root;
       const tree = declaration.tree;
       switch (tree.kind) {
@@ -112,14 +112,30 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     for (const option of choice.options) optionOwners.set(option, [...(optionOwners.get(option) ?? []), choice.name]);
   }
   return {
-    files, root, settings, names, damaged, choices, optionOwners, problems,
+    files, root, names, problems,
+    settings: sameMap(previous?.settings, settings),
+    damaged: previous !== undefined && previous.damaged.size === 0 && damaged.size === 0 ? previous.damaged : damaged,
+    choices: sameMap(previous?.choices, choices),
+    optionOwners: sameMap(previous?.optionOwners, optionOwners, (a, b) => a.join(' ') === b.join(' ')),
     facts: facts ?? readSettings(root).facts,
-    cycles: findCycles(names),
+    cycles: cyclesAfter(previous, names),
   };
 }
 
 function unchanged<T>(before: T | undefined, now: T, same: (a: T, b: T) => boolean): T {
   return before !== undefined && same(before, now) ? before : now;
+}
+
+/** The map before, where the new one says the same: what only reads it then needs no second look. */
+function sameMap<V>(before: ReadonlyMap<string, V> | undefined, now: ReadonlyMap<string, V>, same: (a: V, b: V) => boolean = Object.is): ReadonlyMap<string, V> {
+  if (before?.size !== now.size) return now;
+  const values = [...before];
+  let index = 0;
+  for (const [key, value] of now) {
+    const old = values[index++];
+    if (old === undefined || old[0] !== key || !same(old[1], value)) return now;
+  }
+  return before;
 }
 
 const sameChoice = (a: Choice, b: Choice): boolean => a.declaration === b.declaration;
@@ -176,6 +192,30 @@ function collectFiles(root: SourceFile, library: Library, problems: Problem[]): 
 }
 
 // ------------------------------------------------------------------------------------------------ cycles
+
+/**
+ * Where there was no cycle before, a new one must go through a name that has a new declaration; as long as none of those
+ * comes back to itself, the whole need not be searched.
+ */
+function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<Declaration, readonly string[]> {
+  if (previous === undefined || previous.cycles.size > 0) return findCycles(names);
+  for (const [name, declaration] of names) {
+    if (previous.names.get(name) !== declaration && needsItself(name, names)) return findCycles(names);
+  }
+  return previous.cycles;
+}
+
+function needsItself(name: string, names: ReadonlyMap<string, NamedDeclaration>): boolean {
+  const met = new Set<string>();
+  const work = [...neededNames(names.get(name), names)];
+  for (let next = work.pop(); next !== undefined; next = work.pop()) {
+    if (next === name) return true;
+    if (met.has(next)) continue;
+    met.add(next);
+    work.push(...neededNames(names.get(next), names));
+  }
+  return false;
+}
 
 /** Declarations that need themselves by way of others (Tarjan's strongly connected components, 1972). */
 function findCycles(names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<Declaration, readonly string[]> {

@@ -10,27 +10,39 @@ import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape
  *   are, the very same objects, however far they have moved
  */
 export function parseFile(path: string, text: string, previous?: SourceFile): SourceFile {
-  const known = declarationsByText(previous);
-  const declarations: { declaration: Declaration; offset: number }[] = [];
-  let trailing: readonly Trivia[] = [];
-  for (const slice of splitDeclarations(text)) {
-    const own = text.slice(slice.start, slice.end);
-    if (slice.end === text.length) {
-      const trivia = parseTrivia(own);
-      if (trivia !== undefined) {
-        trailing = trivia;
-        continue;
-      }
-    }
-    declarations.push({ declaration: known.get(own)?.pop() ?? parseDeclaration(path, own), offset: slice.start });
+  const slices = [...splitDeclarations(text)];
+  const last = slices.at(-1);
+  const trailing = last && parseTrivia(text.slice(last.start, last.end));
+  if (trailing !== undefined) slices.pop();
+  const old = previous?.declarations ?? [];
+  const same = (index: number, oldIndex: number): boolean => {
+    const slice = slices[index];
+    const before = old[oldIndex]?.declaration.text;
+    return slice !== undefined && before !== undefined && before.length === slice.end - slice.start && text.startsWith(before, slice.start);
+  };
+  // An edit leaves a beginning and an end as they were; what lies between is looked up by its text.
+  let from = 0;
+  while (same(from, from)) from++;
+  let to = slices.length;
+  let oldTo = old.length;
+  while (to > from && oldTo > from && same(to - 1, oldTo - 1)) {
+    to--;
+    oldTo--;
   }
-  return { path, text, declarations, trailing };
+  const known = declarationsByText(old.slice(from, oldTo));
+  const declarations: { declaration: Declaration; offset: number }[] = [];
+  slices.forEach(({ start, end }, index) => {
+    const kept = index < from ? old[index] : index >= to ? old[index - to + oldTo] : undefined;
+    const own = kept === undefined ? text.slice(start, end) : '';
+    declarations.push({ declaration: kept?.declaration ?? known.get(own)?.pop() ?? parseDeclaration(path, own), offset: start });
+  });
+  return { path, text, declarations, trailing: trailing ?? [] };
 }
 
-function declarationsByText(file: SourceFile | undefined): Map<string, Declaration[]> {
+function declarationsByText(declarations: SourceFile['declarations']): Map<string, Declaration[]> {
   const known = new Map<string, Declaration[]>();
   // From the last to the first, so that equal declarations are taken again in their old order.
-  for (const { declaration } of [...(file?.declarations ?? [])].reverse()) {
+  for (const { declaration } of [...declarations].reverse()) {
     const same = known.get(declaration.text);
     if (same === undefined) known.set(declaration.text, [declaration]);
     else same.push(declaration);
@@ -54,7 +66,8 @@ function read<T>(text: string, startRule: string): T | undefined {
   try {
     return generated.parse(text, { startRule }) as T;
   } catch (error) {
-    if (error instanceof generated.SyntaxError) return undefined;
+    // Brackets nested too deep for the call stack can't be read either.
+    if (error instanceof generated.SyntaxError || error instanceof RangeError) return undefined;
     throw error;
   }
 }
@@ -62,7 +75,8 @@ function read<T>(text: string, startRule: string): T | undefined {
 function brokenWhole(text: string): Broken {
   const start = text.length - text.trimStart().length;
   const kept = text.trim();
-  return { kind: 'broken', text: kept, start, end: start + kept.length, leading: [] };
+  const leading: readonly Trivia[] = /[\n\r]/.test(text.slice(0, start)) ? [{ kind: 'blank' }] : [];
+  return { kind: 'broken', text: kept, start, end: start + kept.length, leading };
 }
 
 // ------------------------------------------------------------------------------------------------ problems
@@ -108,6 +122,7 @@ function explain(text: string, line: Node & { readonly text: string }, strictRul
   try {
     generated.parse(line.text, { startRule: strictRule });
   } catch (error) {
+    if (error instanceof RangeError) return { kind: 'unreadable', start: line.start, end: line.end, found: '', expected: [] };
     if (!(error instanceof generated.SyntaxError)) throw error;
     const offset = Math.min(error.location.start.offset, Math.max(0, line.end - line.start - 1));
     const found = /^(?:[\p{L}\p{M}\p{N}_.]+|\S)?/u.exec(text.slice(line.start + offset, line.end))?.[0] ?? '';

@@ -85,7 +85,7 @@ function endOfQuoted(text: string, from: number): number {
     const code = text.charCodeAt(index);
     if (code === quote) return index;
     if (code === newLine || code === carriageReturn) break;
-    if (code === backslash) index++;
+    if (code === backslash && text.charCodeAt(index + 1) !== newLine && text.charCodeAt(index + 1) !== carriageReturn) index++;
   }
   return from;
 }

@@ -1,4 +1,4 @@
-import { nearestMultiple, rational, type Rational } from './rational.ts';
+import { multipleAtLeast, nearestMultiple, rational, type Rational } from './rational.ts';
 
 /**
  * Exact lengths of the units in millimetres: 1 in = 25.4 mm and 1 yd = 0.9144 m (international yard and pound
@@ -28,22 +28,37 @@ export function usualDisplay(unit: FileUnit): Display {
   return { unit, step: unit === 'in' ? millimetresIn.in.div(8) : millimetresIn.mm };
 }
 
-export interface ShownLength {
-  /** With its unit: `7 1/2 in`, `19.1 cm`. */
-  readonly text: string;
-  /** Whether the text says another length than the exact one. */
-  readonly rounded: boolean;
+/** A length as people read it, to the nearest step: `7 1/2 in`, `19.1 cm`. */
+export function showLength(millimetres: Rational, display: Display): string {
+  return withUnit(nearestMultiple(millimetres, display.step), display.unit);
 }
 
-/** A length as people read it. */
-export function showLength(millimetres: Rational, display: Display): ShownLength {
-  const shown = nearestMultiple(millimetres, display.step);
-  return { text: `${writeNumber(shown.div(millimetresIn[display.unit]), display.unit)} ${display.unit}`, rounded: !shown.equals(millimetres) };
+/** A length as people read it, to the next step that is not below it: for what something must fit into. */
+export function showLengthUp(millimetres: Rational, display: Display): string {
+  // What curves add by flattening must not tip a size over to the next step.
+  return withUnit(multipleAtLeast(millimetres.sub(flattening), display.step), display.unit);
 }
+
+/** Lengths along flattened curves are right to about this much, in millimetres; no step is nearly as fine. */
+const flattening = rational(1, 100);
+
+/**
+ * What a shown length was rounded from; undefined where rounding changed nothing. A fraction of an inch that a tape
+ * doesn't have is written as a decimal.
+ */
+export function roundedFrom(millimetres: Rational, display: Display): string | undefined {
+  const off = nearestMultiple(millimetres, display.step).sub(millimetres).abs();
+  if (off.compare(flattening) <= 0) return undefined;
+  const value = millimetres.div(millimetresIn[display.unit]);
+  if (value.d <= 64n) return exactLength(millimetres, display.unit);
+  return `${decimalNumber(nearestMultiple(value, rational(1, 1000)))} ${display.unit}`;
+}
+
+const withUnit = (millimetres: Rational, unit: FileUnit): string => `${writeNumber(millimetres.div(millimetresIn[unit]), unit)} ${unit}`;
 
 /** A length exactly as it is, in the unit: `7 1/3 in`, `8.255 cm`. A decimal that never ends is written as a fraction. */
 export function exactLength(millimetres: Rational, unit: FileUnit): string {
-  return `${writeNumber(millimetres.div(millimetresIn[unit]), unit)} ${unit}`;
+  return withUnit(millimetres, unit);
 }
 
 function writeNumber(value: Rational, unit: FileUnit): string {

@@ -1,4 +1,3 @@
-import { flattenOutline } from '../../geometry/flatten.ts';
 import { isCongruent, isMirrorImageOf, isSymmetric } from '../../geometry/congruence.ts';
 import { clearance } from '../../geometry/inside.ts';
 import { problem } from '../../problems/problem.ts';
@@ -13,12 +12,13 @@ import { isWanted, shapeOf } from '../piece/shape.ts';
 import { findOf, partsOf, polygonNamed } from '../reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import { nearestName } from '../../problems/near.ts';
+import { polygonOf } from '../piece/polygons.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */
 export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
 
 /** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
-const measuring = rational(1, 50);
+const measuring = rational(1, 20);
 
 /** The designer's own checks, with her own words where she gave any. */
 export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration }, Outcome> = {
@@ -63,7 +63,7 @@ function failureOf(scope: Scope, rule: CheckRule): string | undefined {
 const textOf = (scope: Scope, node: { readonly start: number; readonly end: number }): string => scope.declaration.text.slice(node.start, node.end);
 
 /** Differences are shown four times finer than sizes, or most would read as nothing. */
-const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(4) }).text;
+const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(4) });
 
 function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
   const { condition } = rule;
@@ -182,7 +182,7 @@ function roomOf(scope: Scope, holder: Reference): Size | typeof unwanted | undef
   if (!scope.context.get(isWanted, shape.declaration)) return unwanted;
   if (part === undefined) {
     if (shape.rectangle !== undefined) return shape.rectangle.stitching;
-    return sizeOf(flattenOutline(shape.whole.stitching).polygon);
+    return sizeOf(polygonOf(shape.whole.stitching));
   }
   const line = shape.lines.find((one) => one.name === part.text);
   if (line === undefined) {
@@ -219,8 +219,8 @@ function mates(scope: Scope, rule: Extract<CheckRule, { kind: 'mates' }>): strin
   const right = shapeNamed(scope, rule.right);
   if (left === undefined || right === undefined) return undefined;
   if (![left, right].every((shape) => scope.context.get(isWanted, shape.declaration))) return unwanted;
-  const a = flattenOutline(left.whole.stitching).polygon;
-  const b = flattenOutline(right.whole.stitching).polygon;
+  const a = polygonOf(left.whole.stitching);
+  const b = polygonOf(right.whole.stitching);
   if (isMirrorImageOf(a, b, 'half')) return '';
   if (isCongruent(a, b, 'half') && !isSymmetric(a, 'half')) {
     return `“${left.name}” and “${right.name}” are the same hand, so they would meet wrong sides together: one of them must be mirrored`;

@@ -15,7 +15,7 @@ export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
     // A hundredth of a millimetre is what flattened curves may be out by.
     if (needs.sub(usable).compare(0.01) <= 0) continue;
     const { display } = scope.settings;
-    report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display).text, usable: exactLength(usable, display.unit) });
+    report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display), usable: exactLength(usable, display.unit) });
   }
 }
 

@@ -96,9 +96,15 @@ export function moveByAllowances(outline: Outline, allowances: ReadonlyMap<strin
   const moved = offsetOutline(
     outline,
     (edge) => sign * (allowances.get(edge)?.size.valueOf() ?? 0),
-    (before, after) => explicitCorner(allowances.get(before)) ?? explicitCorner(allowances.get(after)) ?? usualCorner,
+    (before, after) => cornerBetween(allowances.get(before), allowances.get(after)),
   );
   return moved.kind === 'ok' ? moved.outline : undefined;
+}
+
+/** Where two edges each say how their corners are made, the wider allowance decides, so that both its ends are alike. */
+function cornerBetween(before: EdgeAllowance | undefined, after: EdgeAllowance | undefined): CornerStyle {
+  const wider = after !== undefined && (before === undefined || after.size.compare(before.size) > 0) ? [after, before] : [before, after];
+  return explicitCorner(wider[0]) ?? explicitCorner(wider[1]) ?? usualCorner;
 }
 
 const explicitCorner = (allowance: EdgeAllowance | undefined): CornerStyle | undefined => (allowance?.corner === usualCorner ? undefined : allowance?.corner);

@@ -1,11 +1,10 @@
 import { edgeEnd } from '../../geometry/edge.ts';
-import { flattenOutline } from '../../geometry/flatten.ts';
 import { contains, pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
+import { movePolyline, rotation } from '../../geometry/transform.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
 import { polygon as polygonOutline } from '../../geometry/path.ts';
-import { isMirrorImageOf } from '../../geometry/congruence.ts';
 import type { Polygon } from '../../geometry/shape.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
@@ -21,6 +20,7 @@ import type { CutLine, Hand, WayUp } from './cut-line.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 import { isWanted, shapeOf } from './shape.ts';
 import { openedOut } from './whole.ts';
+import { isOwnMirrorImage, polygonOf } from './polygons.ts';
 
 /** A piece's cut lines in the combination at hand, in the order written; none where the piece isn't wanted. */
 export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
@@ -53,17 +53,19 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
 
   const material = materialNamed(scope, statement.material);
   const count = wholeNumber(scope, statement.count, 'A number of pieces', 0);
-  const wanted = clause('when') === undefined ? true : holds(scope, clause('when')?.condition ?? unreachable());
+  const when = clause('when');
+  const wanted = when === undefined || holds(scope, when.condition) === true;
   if (shape === undefined) return undefined;
   const cut = outlineOf(scope, statement, shape, clause('along')?.line, clause('sized'), clause('large'), clause('without'));
   const fold = foldLine(shape);
   if (clause('fold') !== undefined && fold === undefined) report(scope, 'no-fold-edge', clause('fold') ?? statement, {});
-  if (material === undefined || count === undefined || cut === undefined || wanted !== true || count.amount.n === 0n) return undefined;
+  if (material === undefined || count === undefined || cut === undefined || !wanted || count.amount.n === 0n) return undefined;
   const layer = layerOf(scope, statement, material, earlier, clause('side'));
 
   const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
   if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
   const box = boundsOfPoints(cut.outline);
+  const symmetric = isSymmetricCut(cut.outline, cut.holes, shape, material);
   return {
     statement,
     place: placeIn(scope, statement),
@@ -80,15 +82,11 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     fold,
     rectangle: cut.rectangle,
     bounds: { width: box.maxX - box.minX, height: box.maxY - box.minY },
-    symmetric: cut.symmetric,
-    wayUp: wayUpOf(material, hand, cut.symmetric, layer?.side),
+    symmetric,
+    wayUp: wayUpOf(material, hand, symmetric, layer?.side),
     layer,
     notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
   };
-}
-
-function unreachable(): never {
-  throw new Error('A clause that was found is missing');
 }
 
 function materialNamed(scope: Scope, name: Name): Material | undefined {
@@ -105,7 +103,6 @@ interface CutOutline {
   readonly windows: readonly string[];
   readonly large: Rational | undefined;
   readonly rectangle: ExactSize | undefined;
-  readonly symmetric: boolean;
 }
 
 function outlineOf(
@@ -129,7 +126,6 @@ function outlineOf(
     holes,
     windows,
     large: large?.amount,
-    symmetric: isSymmetricCut(grown.outline, holes, shape),
     along: sized === undefined ? (alongName?.text ?? 'cutting') : undefined,
     rectangle: holes.length > 0 ? undefined : grown.rectangle,
   };
@@ -143,7 +139,7 @@ interface Line {
 function alongLine(scope: Scope, shape: PieceShape, name: Name | undefined): Line | undefined {
   const wanted = name?.text ?? 'cutting';
   if (wanted === 'cutting' || wanted === 'stitching') {
-    return { outline: flattenOutline(shape.whole[wanted]).polygon, rectangle: shape.rectangle?.[wanted] };
+    return { outline: polygonOf(shape.whole[wanted]), rectangle: shape.rectangle?.[wanted] };
   }
   const line = shape.lines.find((one) => one.name === wanted);
   if (name === undefined) return undefined;
@@ -174,7 +170,7 @@ function ownSize(scope: Scope, shape: PieceShape, sized: Clause<'sized'>): Line 
   const width = positiveLength(scope, sized.width, 'A width');
   const height = positiveLength(scope, sized.height, 'A height');
   if (width === undefined || height === undefined) return undefined;
-  const box = boundsOfPoints(flattenOutline(shape.whole.cutting).polygon);
+  const box = boundsOfPoints(polygonOf(shape.whole.cutting));
   const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   const [w, h] = [width.amount.valueOf() / 2, height.amount.valueOf() / 2];
   return {
@@ -188,7 +184,7 @@ function enlarged(line: Line, by: Rational): Line {
   const moved = outline && offsetOutline(outline, () => by.valueOf(), () => ({ kind: 'mitre', limit: 4 }));
   const twice = by.mul(2);
   return {
-    outline: moved?.kind === 'ok' ? flattenOutline(moved.outline).polygon : line.outline,
+    outline: moved?.kind === 'ok' ? polygonOf(moved.outline) : line.outline,
     rectangle: line.rectangle && { ...line.rectangle, width: line.rectangle.width.add(twice), height: line.rectangle.height.add(twice) },
   };
 }
@@ -209,18 +205,30 @@ function foldLine(shape: PieceShape): CutLine['fold'] {
 
 // ------------------------------------------------------------------------------------------------ hands
 
-/** Whether flipping the piece over, its grain kept upright, brings it to lie on itself, windows and all. */
-function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], shape: PieceShape): boolean {
-  const turns = shape.thisWayUp ? 'none' : shape.grain.angle === undefined ? 'any' : 'half';
-  if (holes.length === 0) return isMirrorImageOf(outline, outline, turns);
-  // With windows, only the flip about the upright middle and the same turned by a half are tried.
+/**
+ * Whether the piece may be flipped over along its grain and then lie as it did, windows and all, turned only as its
+ * material allows.
+ */
+function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], shape: PieceShape, material: Material): boolean {
+  const { angle } = shape.grain;
+  const free = material.direction === 'any' || angle === undefined;
+  const turns = free ? 'any' : material.direction === 'one way' || shape.thisWayUp ? 'none' : 'half';
+  const upright = free || angle === 0 ? undefined : rotation((-angle * Math.PI) / 180);
+  const turned = (polygon: Polygon): Polygon => (upright === undefined ? polygon : movePolyline(upright, polygon));
+  const whole = turned(outline);
+  if (!isOwnMirrorImage(whole, turns)) return false;
+  return holes.length === 0 || holesFlip(whole, holes.map(turned), turns === 'none');
+}
+
+/** Whether flipping across the upright middle, or unless forbidden the level one, brings outline and windows on to themselves. */
+function holesFlip(outline: Polygon, holes: readonly Polygon[], uprightOnly: boolean): boolean {
   const box = boundsOfPoints(outline);
-  const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  const flips = turns === 'none' ? [1] : [1, -1];
-  return isMirrorImageOf(outline, outline, turns) && flips.some((sign) => {
-    const flipped = (polygon: Polygon): Polygon => polygon.map((point) => (sign === 1 ? { x: 2 * middle.x - point.x, y: point.y } : { x: point.x, y: 2 * middle.y - point.y }));
-    return [outline, ...holes].every((one) => [outline, ...holes].some((other) => sameBoundary(flipped(one), other)));
-  });
+  const flips: readonly ((polygon: Polygon) => Polygon)[] = [
+    (polygon) => polygon.map((point) => ({ x: box.minX + box.maxX - point.x, y: point.y })),
+    (polygon) => polygon.map((point) => ({ x: point.x, y: box.minY + box.maxY - point.y })),
+  ];
+  const all = [outline, ...holes];
+  return flips.slice(0, uprightOnly ? 1 : 2).some((flip) => all.every((one) => all.some((other) => sameBoundary(flip(one), other))));
 }
 
 const sameBoundary = (a: Polygon, b: Polygon): boolean =>
@@ -256,7 +264,7 @@ function layerOf(scope: Scope, statement: CutStatement, material: Material, earl
 
 /** How far, in millimetres, a layer reaches beyond its shell; 0 where it lies within. */
 export function reachesBeyond(layer: CutLine, shell: CutLine): number {
-  if (contains(shell.outline, layer.outline, 0.02)) return 0;
+  if (layer.outline === shell.outline || contains(shell.outline, layer.outline, 0.02)) return 0;
   return Math.max(0, ...layer.outline.map((point) => (pointInside(point, shell.outline) ? 0 : distancePointToBoundary(point, shell.outline))));
 }
 

@@ -1,6 +1,5 @@
 import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
-import { flattenOutline } from '../../geometry/flatten.ts';
 import { bounds } from '../../geometry/measure.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
 import type { Outline, Point, Polyline } from '../../geometry/shape.ts';
@@ -13,6 +12,7 @@ import { measured } from '../../units/rational.ts';
 import { positiveLength } from '../evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
+import { polygonOf } from './polygons.ts';
 
 /** What a piece starts from: what its parent hands on, or nothing. */
 export interface Base {
@@ -98,7 +98,12 @@ function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part
   const stitching = parent.fold === undefined ? stitchingOf(base, parent) : parent.whole.stitching;
   const result = splitOutline(stitching, line.points, wantsLeft === forward ? 'left' : 'right', line.name);
   if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
-  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined });
+  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
+}
+
+/** Opened out, an edge and its twin across the fold have the same allowance. */
+function withTwins(allowances: Base['allowances']): Base['allowances'] {
+  return new Map([...allowances].flatMap(([edge, allowance]) => [[edge, allowance], [`${edge}_twin`, allowance]] as const));
 }
 
 /** The stitching line of what has become of the parent so far: only a mirrored copy can differ from the parent's own. */
@@ -126,7 +131,7 @@ function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Par
 
 /** Leaves out the lines, marks and notches that the smaller outline no longer has room for. */
 function kept(base: Base): Base {
-  const { polygon } = flattenOutline(base.outline);
+  const polygon = polygonOf(base.outline);
   const inside = (point: Point): boolean => pointInside(point, polygon) && distancePointToBoundary(point, polygon) > 0.01;
   return {
     ...base,

@@ -1,4 +1,4 @@
-import { flattenEdge, flattenOutline } from '../../geometry/flatten.ts';
+import { flattenEdge } from '../../geometry/flatten.ts';
 import { contains, containsPolyline } from '../../geometry/inside.ts';
 import { bounds, pointAlong, edgeLength } from '../../geometry/measure.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
@@ -12,6 +12,7 @@ import { exactValue } from '../value.ts';
 import { hasEdge } from './allowances.ts';
 import { drawOpenPath, drawShape, pointOf } from './outline.ts';
 import type { ExactSize, InnerLine, Mark, Notch } from './piece.ts';
+import { polygonOf } from './polygons.ts';
 
 /** What a line is drawn in. */
 export interface Ground {
@@ -53,7 +54,7 @@ function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | und
     case 'across': {
       const at = evaluateAs(scope, shape.at, 'length');
       if (at === undefined) return undefined;
-      const points = acrossAt(flattenOutline(ground.cutting).polygon, shape.way, at.amount.valueOf());
+      const points = acrossAt(polygonOf(ground.cutting), shape.way, at.amount.valueOf());
       if (points === undefined) {
         const box = bounds(ground.cutting);
         const value = at.amount.valueOf();
@@ -77,7 +78,7 @@ function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | und
   }
   const box = bounds(ground.cutting);
   const drawn = drawShape(scope, shape, [], { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 });
-  return drawn && { points: flattenOutline(drawn.outline).polygon, closed: true, rectangle: drawn.rectangle };
+  return drawn && { points: polygonOf(drawn.outline), closed: true, rectangle: drawn.rectangle };
 }
 
 function drawInset(scope: Scope, shape: Inset, ground: Ground): DrawnLine | undefined {
@@ -102,7 +103,7 @@ function drawInset(scope: Scope, shape: Inset, ground: Ground): DrawnLine | unde
   }
   const exact = exceptions.size === 0 ? ground.rectangle?.[from] : undefined;
   return {
-    points: flattenOutline(moved.outline).polygon,
+    points: polygonOf(moved.outline),
     closed: true,
     rectangle: exact && { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact },
   };

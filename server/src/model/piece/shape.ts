@@ -1,5 +1,4 @@
 import { selfCrossing } from '../../geometry/crossing.ts';
-import { flattenOutline } from '../../geometry/flatten.ts';
 import type { Outline } from '../../geometry/shape.ts';
 import { unfold } from '../../geometry/unfold.ts';
 import { nearestName } from '../../problems/near.ts';
@@ -16,6 +15,7 @@ import { deriveBase, rectangleSize, type Base } from './derive.ts';
 import { drawLine, drawMark, drawNotch } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
 import type { ExactSize, Grain, InnerLine, Mark, PieceShape } from './piece.ts';
+import { polygonOf } from './polygons.ts';
 
 /** Whether a piece or supply is wanted at all in the combination at hand. */
 export const isWanted: Query<NamedDeclaration, boolean> = {
@@ -62,7 +62,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   if (drawn === undefined) return undefined;
   const edgePlaces = new Map(drawn.edgePlaces);
   const outline = renameEdges(scope, tree, drawn.outline, edgePlaces);
-  const { polygon } = flattenOutline(outline);
+  const polygon = polygonOf(outline);
   const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
   if (crossing !== undefined) {
     report(scope, 'self-crossing', outlineStatement ?? tree.name, { at: pointText(scope, crossing) });
@@ -82,7 +82,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   if (whole === undefined) return undefined;
   const rectangle = drawn.rectangle === undefined ? undefined : exactSizes(drawn.rectangle, outline, drawnTo, fold, allowances, base?.rectangle === drawn.rectangle);
 
-  const cuttingPolygon = cutting === outline ? polygon : flattenOutline(cutting).polygon;
+  const cuttingPolygon = cutting === outline ? polygon : polygonOf(cutting);
   const lines = overriding(base?.lines, linesOf(scope, tree, { cutting, stitching, fold, rectangle }, cuttingPolygon));
   const marks = overriding(base?.marks, marksOf(scope, tree, lines, cuttingPolygon));
   const outwards = (edge: string): number => (drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0);

@@ -1,0 +1,71 @@
+// The house rules that a machine can hold: types, the direction of imports, and where editors, files and processes may
+// be spoken of.
+import { fileURLToPath } from 'node:url';
+import importX from 'eslint-plugin-import-x';
+import tseslint from 'typescript-eslint';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** The layers of server/src, each with those it may import. */
+const layers = {
+  units: [],
+  problems: [],
+  geometry: ['units'],
+  syntax: ['problems', 'units'],
+  model: ['syntax', 'geometry', 'problems', 'units'],
+  lay: ['geometry', 'units'],
+  buying: ['lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  exports: ['buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units', 'workspace'],
+  workspace: ['exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  language: ['workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  lsp: ['language', 'workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  cli: ['language', 'workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+};
+
+const direction = Object.entries(layers).map(([layer, allowed]) => ({
+  target: `server/src/${layer}`,
+  from: 'server/src',
+  except: [layer, ...allowed],
+  message: `${layer} may only import ${allowed.length === 0 ? 'itself' : allowed.join(', ')}.`,
+}));
+
+export default tseslint.config(
+  { ignores: ['dist/**', 'build/**', '.editors/**', 'node_modules/**', 'server/src/syntax/generated/**', '.config/**'] },
+  {
+    files: ['**/*.ts', '**/*.mts'],
+    extends: [tseslint.configs.strictTypeChecked],
+    plugins: { 'import-x': importX },
+    languageOptions: { parserOptions: { project: `${root}tsconfig.json`, tsconfigRootDir: root } },
+    settings: { 'import-x/resolver': { typescript: { project: `${root}tsconfig.json` } } },
+    rules: {
+      'import-x/no-restricted-paths': ['error', { basePath: root, zones: [...direction, { target: 'client', from: 'server/src/cli' }] }],
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-non-null-assertion': 'error',
+      // `return report(…)` from what gives undefined is how a fault ends a computation.
+      '@typescript-eslint/no-confusing-void-expression': 'off',
+      '@typescript-eslint/no-unnecessary-type-parameters': 'off',
+      '@typescript-eslint/no-unnecessary-condition': ['error', { allowConstantLoopConditions: true }],
+      '@typescript-eslint/unified-signatures': 'off',
+      eqeqeq: 'error',
+    },
+  },
+  {
+    files: ['server/src/**/*.ts'],
+    ignores: ['server/src/lsp/**', 'server/src/cli/**'],
+    rules: {
+      'no-restricted-imports': ['error', { patterns: [{ group: ['node:*', 'vscode*', 'fs', 'path'], message: 'The core knows nothing of files, processes and editors.' }] }],
+      'no-restricted-globals': ['error', 'process', 'window', 'document', 'fetch', 'setTimeout', 'setInterval'],
+      'no-restricted-properties': ['error', { object: 'Math', property: 'random' }, { object: 'Date', property: 'now' }],
+    },
+  },
+  {
+    files: ['server/src/cli/**/*.ts'],
+    rules: { 'no-restricted-imports': ['error', { patterns: ['vscode*'] }] },
+  },
+  {
+    files: ['test/**/*.ts', 'test/**/*.mts'],
+    rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
+  },
+);

@@ -1,0 +1,42 @@
+// Makes everything that is shipped, into dist/.
+//   --watch         builds again on every change
+//   --desktop-test  builds the tests of a downloaded desktop editor, into build/
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const flags = new Set(process.argv.slice(2));
+
+const { version } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
+
+/** What every bundle has in common. */
+const common = { absWorkingDir: root, bundle: true, minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false, legalComments: 'none', logLevel: 'warning', charset: 'utf8', define: { PIECEWRIGHT_VERSION: JSON.stringify(version) } };
+const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
+const browser = { platform: 'browser', target: 'es2022' };
+const command = { banner: { js: '#!/usr/bin/env node' } };
+
+const product = [
+  { entry: 'client/src/extension.ts', out: 'dist/extension.cjs', options: { ...node, external: ['vscode'] } },
+  { entry: 'client/src/extension-web.ts', out: 'dist/extension-web.js', options: { ...browser, format: 'cjs', external: ['vscode'] } },
+  { entry: 'server/src/lsp/node.ts', out: 'dist/server.cjs', options: { ...node, ...command } },
+  { entry: 'server/src/lsp/browser.ts', out: 'dist/server-web.js', options: { ...browser, format: 'iife' } },
+  { entry: 'server/src/cli/main.ts', out: 'dist/piecewright.cjs', options: { ...node, ...command } },
+  { entry: 'client/preview/main.ts', out: 'dist/preview.js', options: { ...browser, format: 'iife' } },
+  { entry: 'client/preview/preview.css', out: 'dist/preview.css', options: browser },
+];
+const desktopTest = [
+  { entry: 'test/editor/electron.ts', out: 'build/desktop-test/run.cjs', options: { ...node, packages: 'external' } },
+  { entry: 'test/editor/electron/suite.ts', out: 'build/desktop-test/suite.cjs', options: { ...node, external: ['vscode'] } },
+];
+
+await import('../grammar/generate.mjs');
+for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest : product) {
+  if (!existsSync(new URL(`../${entry}`, import.meta.url))) {
+    console.warn(`${out} is not made: there is no ${entry} yet.`);
+    continue;
+  }
+  const build = { ...common, ...options, entryPoints: [entry], outfile: out };
+  if (flags.has('--watch')) await (await esbuild.context(build)).watch();
+  else await esbuild.build(build);
+}

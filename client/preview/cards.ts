@@ -1,0 +1,148 @@
+import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/exports/drawing-model.ts';
+import { lineStyles, twinDashes } from '../../server/src/exports/drawing-style.ts';
+import { element, svgElement, type Live, type ListSpec } from './dom.ts';
+import { setTarget } from './targets.ts';
+
+/** A piece on the page: as it is now, as it last was, or only its name. */
+export interface Card {
+  readonly name: string;
+  readonly title: string;
+  readonly piece: PreviewPiece | undefined;
+  /** Set where the text as it is now gives no drawing. */
+  readonly undrawn: UndrawnPiece | undefined;
+}
+
+/** Puts the pieces that can’t be drawn now among the others, each with its last drawing, in the order of the text. */
+export function cardsOf(pieces: readonly PreviewPiece[], undrawn: readonly UndrawnPiece[], last: ReadonlyMap<string, PreviewPiece>): readonly Card[] {
+  const cards: Card[] = pieces.map((piece) => ({ name: piece.name, title: piece.title, piece, undrawn: undefined }));
+  for (const one of undrawn) {
+    const at = one.span?.[1] ?? Infinity;
+    const before = cards.findIndex((card) => ((card.undrawn ?? card.piece)?.span?.[1] ?? Infinity) > at);
+    const card = { name: one.name, title: one.title, piece: last.get(one.name), undrawn: one };
+    if (before < 0) cards.push(card);
+    else cards.splice(before, 0, card);
+  }
+  return cards;
+}
+
+export const placeOfCard = ({ piece, undrawn }: Card): PlaceRef | null => (undrawn ?? piece)?.place ?? null;
+
+export const cardList: ListSpec<Card> = {
+  key: (card) => card.name,
+  // Places and trails are looked up when they are asked for, so they are no part of what shows.
+  look: ({ title, piece, undrawn }) => JSON.stringify([
+    title, undrawn !== undefined, piece?.drawing, piece?.cuts, piece?.problems,
+    piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text,
+  ]),
+  render: renderCard,
+};
+
+function renderCard(live: Live<Card>): Element {
+  const { name, title, piece, undrawn } = live.value;
+  const heading = element('h3', {}, setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, title), { place: () => placeOfCard(live.value), piece: name }));
+  const notes = piece === undefined ? '' : problemText(piece.problems);
+  const card = element('li', { class: undrawn === undefined ? 'card' : 'card stale', 'data-piece': name }, heading);
+  if (undrawn !== undefined) card.append(element('p', { class: 'flag' }, piece === undefined ? 'Can’t be drawn yet: see its problems.' : 'An earlier drawing: the text as it is now can’t be drawn.'));
+  if (notes !== '') card.append(element('p', { class: 'flag' }, notes));
+  if (piece !== undefined) card.append(figure(live, piece), caption(live, piece), partsOf(live, piece));
+  return card;
+}
+
+const plural = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
+
+/** `2 errors, 1 warning`; notes only where they are asked for. */
+export function problemText({ errors, warnings, notes }: ProblemCounts, withNotes = false): string {
+  return [...(errors > 0 ? [plural(errors, 'error')] : []), ...(warnings > 0 ? [plural(warnings, 'warning')] : []), ...(withNotes && notes > 0 ? [plural(notes, 'note')] : [])].join(', ');
+}
+
+// ------------------------------------------------------------------------------------------------ drawing
+
+function figure(live: Live<Card>, piece: PreviewPiece): Element {
+  const { name, drawing } = piece;
+  const made = element('div', { class: 'figure' },
+    element('div', { class: 'dimension upright' }, figureButton(live, name, 'Cut height', (one) => one.cut.height)),
+    drawingOf(live, name, drawing),
+    element('div', { class: 'dimension level' }, figureButton(live, name, 'Cut width', (one) => one.cut.width)),
+  );
+  made.style.setProperty('--width', String(drawing.box.width));
+  made.style.setProperty('--height', String(drawing.box.height));
+  return made;
+}
+
+/** A number that tells how it came about and leads to where it is written. */
+function figureButton(live: Live<Card>, name: string, what: string, of: (piece: PreviewPiece) => Figure): Element {
+  const { piece } = live.value;
+  const text = piece === undefined ? '' : of(piece).text;
+  const button = element('button', { type: 'button', class: 'number', 'aria-label': `${what} ${text}`, 'data-control': what }, text);
+  return setTarget(button, {
+    piece: name,
+    place: () => (live.value.undrawn === undefined && live.value.piece !== undefined ? of(live.value.piece).place : placeOfCard(live.value)),
+    lines: () => (live.value.piece === undefined ? [] : [`${what} ${of(live.value.piece).text}`, ...of(live.value.piece).trail]),
+  });
+}
+
+function drawingOf(live: Live<Card>, name: string, { box, parts, description }: PieceDrawing): Element {
+  const flipped = svgElement('g', { transform: 'scale(1 -1)' }, ...parts.flatMap((part, index) => partElements(live, name, part, index)));
+  const labels = parts.flatMap((part) => (part.label === null ? [] : [labelElement(part, part.label)]));
+  return svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` }, flipped, ...labels);
+}
+
+function partElements(live: Live<Card>, name: string, part: DrawnPart, index: number): readonly Element[] {
+  const { width, dashes } = lineStyles[part.kind];
+  const drawn: Element[] = [];
+  if (part.twin !== '') drawn.push(svgElement('path', { class: `part twin ${part.kind}`, d: part.twin, 'stroke-width': 1, 'stroke-dasharray': twinDashes.join(' ') }));
+  drawn.push(svgElement('path', { class: `part ${part.kind}`, d: part.path, 'stroke-width': width, 'stroke-dasharray': dashes.length === 0 ? undefined : dashes.join(' ') }));
+  // A line is thin, a finger or a pointer is not: what can be hit is wider than what is seen.
+  drawn.push(svgElement('path', { class: 'hit', d: part.path }));
+  return [setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...drawn), partTarget(live, name, index, true))];
+}
+
+function labelElement(part: DrawnPart, label: NonNullable<DrawnPart['label']>): Element {
+  const inside = part.kind !== 'mark' && part.kind !== 'drill';
+  return svgElement('text', { class: 'label', x: label.x, y: -label.y, dx: '.35em', dy: inside ? '1.1em' : '.35em', 'text-anchor': label.align }, part.name);
+}
+
+function partTarget(live: Live<Card>, name: string, index: number, withLines: boolean): Parameters<typeof setTarget>[1] {
+  const part = (): DrawnPart | undefined => live.value.piece?.drawing.parts[index];
+  return {
+    piece: name,
+    place: () => (live.value.undrawn === undefined ? (live.value.piece?.places[part()?.place ?? -1] ?? null) : placeOfCard(live.value)),
+    lines: () => {
+      const one = part();
+      return one === undefined || !withLines ? [] : partLines(one);
+    },
+  };
+}
+
+function partLines(part: DrawnPart): readonly string[] {
+  const { words } = lineStyles[part.kind];
+  const head = part.kind === 'grain' || part.kind === 'notch' ? words : `${words}: ${part.name}`;
+  return part.kind === 'notch' ? [part.name.replace(/^notch/, 'Notch')] : part.detail === '' ? [head] : [head, part.detail];
+}
+
+// ------------------------------------------------------------------------------------------------ words
+
+function caption(live: Live<Card>, piece: PreviewPiece): Element {
+  const { name } = piece;
+  const lines: Element[] = [
+    element('p', {}, 'Finished ', figureButton(live, name, 'Finished width', (one) => one.finished.width), ' × ', figureButton(live, name, 'Finished height', (one) => one.finished.height)),
+    ...(piece.cuts.length === 0 ? [] : [element('ul', { class: 'cuts' }, ...piece.cuts.map((cut) => element('li', {}, cut)))]),
+    ...(piece.drawing.note === '' ? [] : [element('p', { class: 'muted' }, piece.drawing.note)]),
+  ];
+  return element('div', { class: 'caption' }, ...lines);
+}
+
+/** Every part of the drawing as a button, for whoever doesn’t point; filled only when it is opened. */
+function partsOf(live: Live<Card>, piece: PreviewPiece): Element {
+  const list = element('ul', { class: 'parts' });
+  const details = element('details', {}, element('summary', { 'data-control': 'parts', 'aria-label': `Lines and marks of ${piece.title}` }, 'Lines and marks'), list);
+  const fill = (): void => {
+    if (!details.open || list.childElementCount > 0) return;
+    for (const [index, part] of piece.drawing.parts.entries()) {
+      const button = element('button', { type: 'button', class: 'link', 'data-control': `part ${index}`, 'data-part': index }, partLines(part).join(', '));
+      list.append(element('li', {}, setTarget(button, partTarget(live, piece.name, index, false))));
+    }
+  };
+  details.addEventListener('toggle', fill);
+  return details;
+}

@@ -1,0 +1,74 @@
+import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
+import type { PageMessage, PreviewState } from './messages.ts';
+
+export const views = ['pieces', 'table', 'buying'] as const;
+export type View = (typeof views)[number];
+
+/** What the page keeps for when it is shown again. */
+export interface SavedState extends PreviewState {
+  readonly view: View;
+  /** Screen pixels to a millimetre, or as large as fits. */
+  readonly scale: number | 'fit';
+  readonly scroll: Readonly<Record<View, readonly [x: number, y: number]>>;
+  /** The piece that was last pointed at. */
+  readonly selected: string | null;
+}
+
+interface EditorApi {
+  readonly postMessage: (message: PageMessage) => void;
+  readonly getState: () => unknown;
+  readonly setState: (state: SavedState) => void;
+}
+declare function acquireVsCodeApi(): EditorApi;
+
+/** The editor that the page is shown in, and what it keeps for the page. */
+export class Editor {
+  private readonly api: EditorApi = acquireVsCodeApi();
+  state: SavedState;
+
+  constructor(uri: string) {
+    this.state = restored(uri, this.api.getState());
+  }
+
+  send(message: PageMessage): void {
+    this.api.postMessage(message);
+  }
+
+  reveal(files: readonly string[], place: PlaceRef | null): void {
+    const file = place === null ? undefined : files[place[0]];
+    if (place !== null && file !== undefined) this.send({ type: 'reveal', file, start: place[1], end: place[2] });
+  }
+
+  save(change: Partial<SavedState>): void {
+    this.state = { ...this.state, ...change };
+    this.api.setState(this.state);
+  }
+}
+
+const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0] }, selected: null });
+
+/** Kept state of the same pattern, as far as it can be read. */
+function restored(uri: string, kept: unknown): SavedState {
+  if (typeof kept !== 'object' || kept === null) return start(uri);
+  const found = kept as Partial<Record<keyof SavedState, unknown>>;
+  if (found.uri !== uri) return start(uri);
+  const fresh = start(uri);
+  const scroll = typeof found.scroll === 'object' && found.scroll !== null ? (found.scroll as Partial<Record<View, unknown>>) : {};
+  const at = (view: View): readonly [number, number] => {
+    const pair = scroll[view];
+    return Array.isArray(pair) && typeof pair[0] === 'number' && typeof pair[1] === 'number' ? [pair[0], pair[1]] : [0, 0];
+  };
+  const combination = isCombination(found.combination) ? { combination: found.combination } : {};
+  return {
+    ...fresh,
+    ...combination,
+    view: views.find((view) => view === found.view) ?? fresh.view,
+    scale: typeof found.scale === 'number' && found.scale > 0 ? found.scale : 'fit',
+    scroll: { pieces: at('pieces'), table: at('table'), buying: at('buying') },
+    selected: typeof found.selected === 'string' ? found.selected : null,
+  };
+}
+
+function isCombination(value: unknown): value is Readonly<Record<string, string>> {
+  return typeof value === 'object' && value !== null && Object.values(value).every((option) => typeof option === 'string');
+}

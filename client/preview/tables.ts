@@ -1,0 +1,209 @@
+import type { Figure, PlaceRef, PreviewBuying, PreviewCut, PreviewFusing, PreviewMaterial, PreviewSupply, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
+import { element, KeyedList, type Live } from './dom.ts';
+import { setTarget } from './targets.ts';
+
+/** One column: its heading and what stands in it. */
+interface Column<Row> {
+  readonly heading: string;
+  readonly text: (row: Row) => string;
+  /** Where a click on this cell leads, if not to where the row is written. */
+  readonly place?: (row: Row) => PlaceRef | null;
+  readonly figure?: (row: Row) => Figure;
+  /** Smaller words below. */
+  readonly note?: (row: Row) => string;
+  readonly numeric?: boolean;
+}
+
+interface TableSpec<Row> {
+  readonly caption: string;
+  readonly columns: readonly Column<Row>[];
+  readonly key: (row: Row) => string;
+  readonly place: (row: Row) => PlaceRef | null;
+  /** The piece that a row is about. */
+  readonly piece?: (row: Row) => string;
+  /** What is said in place of a table without rows; such a table is left out without it. */
+  readonly empty?: string;
+}
+
+export interface LiveTable<Row> {
+  readonly element: HTMLElement;
+  readonly update: (rows: readonly Row[]) => void;
+}
+
+/** A table that follows its rows; only rows that changed are made anew. */
+function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
+  const head = element('thead', {}, element('tr', {}, ...spec.columns.map((column) => element('th', { scope: 'col', class: column.numeric === true ? 'numeric' : undefined }, column.heading))));
+  const body = element('tbody');
+  const table = element('table', {}, element('caption', {}, spec.caption), head, body);
+  const none = element('p', { class: 'muted', hidden: true }, spec.empty ?? '');
+  const rows = new KeyedList<Row>(body, {
+    key: spec.key,
+    look: (row) => JSON.stringify(spec.columns.map((column) => [column.text(row), column.note?.(row)])),
+    render: (live) => renderRow(spec, live),
+  });
+  return {
+    element: element('div', { class: 'table' }, table, none),
+    update: (next) => {
+      rows.update(next);
+      table.hidden = next.length === 0;
+      none.hidden = next.length > 0 || spec.empty === undefined;
+    },
+  };
+}
+
+function renderRow<Row>(spec: TableSpec<Row>, live: Live<Row>): Element {
+  const piece = spec.piece?.(live.value);
+  const belongs = piece === undefined ? {} : { piece };
+  const cells = spec.columns.map((column, index) => {
+    const cell = index === 0 ? element('th', { scope: 'row' }) : element('td', { class: column.numeric === true ? 'numeric' : undefined });
+    const text = column.text(live.value);
+    if (index > 0 && column.place === undefined && column.figure === undefined) cell.append(text);
+    else {
+      const button = element('button', { type: 'button', class: column.figure === undefined ? 'link' : 'number', 'data-control': column.heading }, text);
+      cell.append(setTarget(button, {
+        ...belongs,
+        place: () => column.figure?.(live.value).place ?? column.place?.(live.value) ?? spec.place(live.value),
+        lines: () => {
+          const figure = column.figure?.(live.value);
+          return figure === undefined || figure.trail.length === 0 ? [] : [...(figure.trail[0] === figure.text ? [] : [`${column.heading}: ${figure.text}`]), ...figure.trail];
+        },
+      }));
+    }
+    const note = column.note?.(live.value) ?? '';
+    if (note !== '') cell.append(element('div', { class: 'muted' }, note));
+    return cell;
+  });
+  return setTarget(element('tr', { 'data-piece': piece }, ...cells), { ...belongs, place: () => spec.place(live.value) });
+}
+
+// ------------------------------------------------------------------------------------------------ cutting
+
+export interface CuttingView {
+  readonly element: HTMLElement;
+  readonly update: (table: PreviewTable, missing: readonly string[]) => void;
+}
+
+export function cuttingView(): CuttingView {
+  const cuts = liveTable<PreviewCut>({
+    caption: 'Cut, piece by piece',
+    key: (row) => `${row.pieceName} ${row.material} ${row.along}`,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    empty: 'Nothing is cut yet: give a piece a line such as “cut 2 canvas”.',
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece, place: (row) => row.piecePlace },
+      { heading: 'Material', text: (row) => row.material, place: (row) => row.materialPlace },
+      { heading: 'Cut', text: (row) => row.count.text, figure: (row) => row.count, numeric: true },
+      { heading: 'Cut size', text: (row) => row.size.text, figure: (row) => row.size, note: (row) => (row.exactSize === null ? '' : `rounded from ${row.exactSize}`) },
+      { heading: 'Along', text: (row) => row.along },
+      { heading: 'Which way up', text: (row) => row.how.join(', ') },
+      { heading: 'Notes', text: (row) => row.notes.join('; ') },
+    ],
+  });
+  const fusing = liveTable<PreviewFusing>({
+    caption: 'Fuse and baste, in this order',
+    key: (row) => `${row.pieceName} ${row.step}`,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece },
+      { heading: 'Step', text: (row) => String(row.step), numeric: true },
+      { heading: 'Do', text: (row) => row.how },
+      { heading: 'Layer', text: (row) => row.layer },
+      { heading: 'On', text: (row) => row.onto },
+      { heading: 'Side', text: (row) => `${row.side} side` },
+      { heading: 'How many', text: (row) => String(row.count), numeric: true },
+    ],
+  });
+  const templates = liveTable<PreviewTemplate>({
+    caption: 'Templates to print',
+    key: (row) => `${row.pieceName} ${row.line}`,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece },
+      { heading: 'Line', text: (row) => row.line },
+      { heading: 'Size', text: (row) => row.size },
+      { heading: 'For', text: (row) => row.materials.join(', ') },
+      { heading: 'Copies', text: (row) => String(row.copies), numeric: true },
+      { heading: 'Notes', text: (row) => row.note },
+    ],
+  });
+  const missing = element('p', { class: 'flag', hidden: true });
+  const notes = textList('Notes');
+  const cautions = textList('Take care');
+  return {
+    element: element('div', { class: 'tables' }, missing, cuts.element, fusing.element, templates.element, notes.element, cautions.element),
+    update: (table, names) => {
+      missing.hidden = names.length === 0;
+      missing.textContent = names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`;
+      cuts.update(table.cuts);
+      fusing.update(table.fusing);
+      templates.update(table.templates);
+      notes.update(table.notes);
+      cautions.update(table.cautions);
+    },
+  };
+}
+
+function textList(heading: string): { readonly element: HTMLElement; readonly update: (texts: readonly string[]) => void } {
+  const list = element('ul');
+  const section = element('section', { class: 'texts' }, element('h2', {}, heading), list);
+  const entries = new KeyedList<string>(list, { key: (text) => text, look: (text) => text, render: ({ value }) => element('li', {}, value) });
+  return {
+    element: section,
+    update: (texts) => {
+      section.hidden = texts.length === 0;
+      entries.update(texts);
+    },
+  };
+}
+
+// ------------------------------------------------------------------------------------------------ buying
+
+export interface BuyingView {
+  readonly element: HTMLElement;
+  readonly update: (buying: PreviewBuying, missing: readonly string[]) => void;
+}
+
+export function buyingView(): BuyingView {
+  const materials = liveTable<PreviewMaterial>({
+    caption: 'Materials',
+    key: (row) => row.name,
+    place: (row) => row.place,
+    empty: 'Nothing is cut yet.',
+    columns: [
+      { heading: 'Material', text: (row) => row.title },
+      { heading: 'For', text: (row) => row.role },
+      { heading: 'Pieces', text: (row) => String(row.pieces), numeric: true },
+      { heading: 'Area of the pieces', text: (row) => row.area, numeric: true },
+      { heading: 'Width', text: (row) => row.width },
+      { heading: 'Sold in', text: (row) => row.sold },
+    ],
+  });
+  const supplies = liveTable<PreviewSupply>({
+    caption: 'Supplies',
+    key: (row) => row.supply,
+    place: (row) => row.place,
+    columns: [
+      { heading: 'Supply', text: (row) => row.supply },
+      { heading: 'Kind', text: (row) => row.kind },
+      { heading: 'How many', text: (row) => String(row.count), numeric: true },
+      { heading: 'Size', text: (row) => row.size },
+      { heading: 'Set at', text: (row) => row.at.join(', ') },
+      { heading: 'Notes', text: (row) => row.notes.join('; ') },
+    ],
+  });
+  const hint = element('p', { class: 'muted' }, 'The area is that of the pieces alone. How much to buy is more: it hangs on how the pieces lie on the material.');
+  const missing = element('p', { class: 'flag', hidden: true });
+  return {
+    element: element('div', { class: 'tables' }, missing, materials.element, hint, supplies.element),
+    update: (buying, names) => {
+      missing.hidden = names.length === 0;
+      missing.textContent = names.length === 0 ? '' : `Not counted, since they can’t be drawn now: ${names.join(', ')}.`;
+      materials.update(buying.materials);
+      hint.hidden = buying.materials.length === 0;
+      supplies.update(buying.supplies);
+    },
+  };
+}

@@ -1,0 +1,140 @@
+/** CSS pixels in a millimetre at true size: 96 to the inch (CSS Values and Units 4, section 6.2). */
+const trueScale = 96 / 25.4;
+const least = 0.08;
+const most = trueScale * 4;
+const step = 1.25;
+/** Below this many pixels to a millimetre, names in the drawings would hide them. */
+const labelsFrom = 0.55;
+
+export interface Zoom {
+  readonly scale: () => number;
+  readonly isFit: () => boolean;
+  readonly set: (scale: number | 'fit', at?: { readonly x: number; readonly y: number }) => void;
+  readonly larger: () => void;
+  readonly smaller: () => void;
+  /** `42%` of true size. */
+  readonly text: () => string;
+}
+
+/**
+ * The scale of all drawings in a scrolling field. The drawings size themselves by the property `--scale`, so that
+ * changing it touches none of them.
+ */
+export function addZoom(field: HTMLElement, start: number | 'fit', changed: () => void): Zoom {
+  let scale = 1;
+  let fit = true;
+
+  const apply = (value: number): void => {
+    scale = Math.min(most, Math.max(least, value));
+    field.style.setProperty('--scale', String(scale));
+    field.classList.toggle('far', scale < labelsFrom);
+  };
+
+  const fitting = (): number => {
+    let low = least;
+    let high = trueScale;
+    // The page lays itself out, so the largest scale that fits is found by trying.
+    for (let tries = 0; tries < 9; tries++) {
+      const middle = Math.sqrt(low * high);
+      apply(middle);
+      if (field.scrollWidth <= field.clientWidth && field.scrollHeight <= field.clientHeight) low = middle;
+      else high = middle;
+    }
+    return Math.max(low, legible(field));
+  };
+
+  const set: Zoom['set'] = (value, at) => {
+    fit = value === 'fit';
+    const kept = anchorAt(field, at);
+    apply(value === 'fit' ? fitting() : value);
+    kept();
+    changed();
+  };
+
+  if (start !== 'fit') {
+    fit = false;
+    apply(start);
+  }
+  return {
+    scale: () => scale,
+    isFit: () => fit,
+    set,
+    larger: () => set(scale * step),
+    smaller: () => set(scale / step),
+    text: () => `${Math.round((scale / trueScale) * 100)}%`,
+  };
+}
+
+/** With many pieces nothing fits: no drawing is then made so small that the largest is less than a thumb wide. */
+function legible(field: HTMLElement): number {
+  let largest = 1;
+  for (const figure of field.querySelectorAll<HTMLElement>('.figure')) {
+    largest = Math.max(largest, Number(figure.style.getPropertyValue('--width')), Number(figure.style.getPropertyValue('--height')));
+  }
+  return Math.min(trueScale, 150 / largest);
+}
+
+/** Remembers what lies at a point of the field, and brings it back there. */
+function anchorAt(field: HTMLElement, at: { readonly x: number; readonly y: number } | undefined): () => void {
+  const box = field.getBoundingClientRect();
+  const point = at ?? { x: box.left + box.width / 2, y: box.top + Math.min(box.height / 2, 120) };
+  const under = document.elementsFromPoint(point.x, point.y).find((one) => one.classList.contains('drawing') || one.classList.contains('card'));
+  if (under === undefined) return () => undefined;
+  const before = under.getBoundingClientRect();
+  const share = { x: (point.x - before.left) / (before.width || 1), y: (point.y - before.top) / (before.height || 1) };
+  return () => {
+    const after = under.getBoundingClientRect();
+    field.scrollBy(after.left + share.x * after.width - point.x, after.top + share.y * after.height - point.y);
+  };
+}
+
+/** Zooming by wheel and keys, and panning by dragging. Arrow keys scroll by themselves. */
+export function addZoomControls(field: HTMLElement, zoom: Zoom): void {
+  field.addEventListener('wheel', (event) => {
+    if (!event.ctrlKey && !event.metaKey) return;
+    event.preventDefault();
+    zoom.set(zoom.scale() * Math.exp(-event.deltaY / 300), { x: event.clientX, y: event.clientY });
+  }, { passive: false });
+
+  field.addEventListener('keydown', (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.key === '+' || event.key === '=') zoom.larger();
+    else if (event.key === '-' || event.key === '−') zoom.smaller();
+    else if (event.key === '0') zoom.set('fit');
+    else return;
+    event.preventDefault();
+  });
+
+  let from: { readonly x: number; readonly y: number; readonly left: number; readonly top: number } | undefined;
+  let dragged = false;
+  field.addEventListener('pointerdown', (event) => {
+    dragged = false;
+    if (event.button !== 0 || event.pointerType === 'touch') return;
+    from = { x: event.clientX, y: event.clientY, left: field.scrollLeft, top: field.scrollTop };
+  });
+  field.addEventListener('pointermove', (event) => {
+    if (from === undefined) return;
+    const x = event.clientX - from.x;
+    const y = event.clientY - from.y;
+    if (!dragged && Math.hypot(x, y) < 5) return;
+    if (!dragged) {
+      dragged = true;
+      field.setPointerCapture(event.pointerId);
+      field.classList.add('dragging');
+    }
+    field.scrollTo(from.left - x, from.top - y);
+  });
+  const end = (): void => {
+    from = undefined;
+    field.classList.remove('dragging');
+  };
+  field.addEventListener('pointerup', end);
+  field.addEventListener('pointercancel', end);
+  // A drag that ends on a line is no click on it.
+  field.addEventListener('click', (event) => {
+    if (!dragged) return;
+    dragged = false;
+    event.stopPropagation();
+    event.preventDefault();
+  }, { capture: true });
+}

@@ -1,0 +1,118 @@
+import * as vscode from 'vscode';
+import { languageId, type Client } from '../client-options.ts';
+import {
+  previewRequest,
+  type Combination,
+  type HostMessage,
+  type PageMessage,
+  type PreviewAnswer,
+  type PreviewParams,
+  type PreviewState,
+} from '../../preview/messages.ts';
+import { previewHtml } from './html.ts';
+import { reveal } from './reveal.ts';
+
+/** One preview: a panel that shows one pattern and follows its text. */
+export class PreviewHost {
+  /** The pattern that is shown. */
+  readonly uri: string;
+  private readonly panel: vscode.WebviewPanel;
+  private readonly client: Client;
+  private readonly listeners: readonly vscode.Disposable[];
+  private combination: Combination | undefined;
+  private busy = false;
+  private again = false;
+  private closed = false;
+
+  constructor(panel: vscode.WebviewPanel, client: Client, dist: vscode.Uri, state: PreviewState) {
+    this.panel = panel;
+    this.client = client;
+    this.uri = state.uri;
+    this.combination = state.combination;
+    this.listeners = [
+      panel.webview.onDidReceiveMessage((message: PageMessage) => this.receive(message)),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
+      panel.onDidDispose(() => this.end()),
+    ];
+    panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
+    panel.webview.html = previewHtml(panel.webview, dist, state.uri);
+  }
+
+  /** Brings the panel to the front, without taking the cursor from the text. */
+  show(): void {
+    this.panel.reveal(undefined, true);
+  }
+
+  /** Draws the text as it is now. While one drawing is being made, any number of changes ask for only one more. */
+  async refresh(): Promise<void> {
+    if (this.busy) {
+      this.again = true;
+      return;
+    }
+    this.busy = true;
+    do {
+      this.again = false;
+      await this.draw();
+    } while (this.again && !this.closed);
+    this.busy = false;
+  }
+
+  private async draw(): Promise<void> {
+    const params: PreviewParams = { uri: this.uri, ...(this.combination === undefined ? {} : { combination: this.combination }) };
+    try {
+      const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
+      this.send(answer === null ? this.stale('The pattern has nothing that can be drawn.') : { type: 'show', uri: this.uri, ...answer });
+    } catch (problem) {
+      this.client.error('The preview could not be drawn.', problem, false);
+      this.send(this.stale('The preview could not be drawn. The output of Piecewright says why.'));
+    }
+  }
+
+  private stale(reason: string): HostMessage {
+    return { type: 'stale', uri: this.uri, reason };
+  }
+
+  private async receive(message: PageMessage): Promise<void> {
+    switch (message.type) {
+      case 'ready':
+        await this.refresh();
+        return this.sendCursor(vscode.window.activeTextEditor);
+      case 'choose':
+        this.combination = message.combination;
+        return this.refresh();
+      case 'reveal':
+        await this.active();
+        return reveal(message);
+    }
+  }
+
+  /** The editor notices a click into the page a moment later, and would then take the cursor back from the text. */
+  private active(): Promise<void> {
+    if (this.panel.active) return Promise.resolve();
+    return new Promise((resolve) => {
+      const done = (): void => {
+        listener.dispose();
+        clearTimeout(longest);
+        resolve();
+      };
+      const listener = this.panel.onDidChangeViewState(done);
+      const longest = setTimeout(done, 500);
+    });
+  }
+
+  private sendCursor(editor: vscode.TextEditor | undefined): void {
+    if (editor?.document.languageId !== languageId) return;
+    const { document, selection } = editor;
+    this.send({ type: 'cursor', file: document.uri.toString(), offset: document.offsetAt(selection.active) });
+  }
+
+  /** A hidden page is gone, and asks anew when it is shown again. */
+  private send(message: HostMessage): void {
+    if (!this.closed && this.panel.visible) void this.panel.webview.postMessage(message);
+  }
+
+  private end(): void {
+    this.closed = true;
+    for (const listener of this.listeners) listener.dispose();
+  }
+}

@@ -1,0 +1,58 @@
+import * as vscode from 'vscode';
+import { State } from 'vscode-languageclient';
+import type { Client } from '../client-options.ts';
+import { changedNotification, type ChangedParams, type PreviewState } from '../../preview/messages.ts';
+import { PreviewHost } from './host.ts';
+
+const viewType = 'piecewright.preview';
+
+/** The previews that are open. */
+export interface Previews {
+  /** Opens the preview of a pattern beside its text, or shows the one that is open. */
+  readonly open: (pattern: vscode.Uri) => void;
+}
+
+/** Keeps the open previews, one for a pattern, and brings them back after the editor is reloaded. */
+export function registerPreviews(context: vscode.ExtensionContext, client: Client): Previews {
+  const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
+  const hosts = new Map<string, PreviewHost>();
+
+  const add = (panel: vscode.WebviewPanel, state: PreviewState): void => {
+    panel.iconPath = {
+      light: vscode.Uri.joinPath(context.extensionUri, 'client/media/piece-light.svg'),
+      dark: vscode.Uri.joinPath(context.extensionUri, 'client/media/piece-dark.svg'),
+    };
+    const host = new PreviewHost(panel, client, dist, state);
+    hosts.set(host.uri, host);
+    panel.onDidDispose(() => hosts.delete(host.uri));
+  };
+
+  const open = (pattern: vscode.Uri): void => {
+    const uri = pattern.toString();
+    const host = hosts.get(uri);
+    if (host !== undefined) return host.show();
+    const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    add(vscode.window.createWebviewPanel(viewType, 'Pattern preview', beside), { uri });
+  };
+
+  const restore = (panel: vscode.WebviewPanel, state: unknown): Promise<void> => {
+    if (isState(state)) add(panel, state);
+    else panel.dispose();
+    return Promise.resolve();
+  };
+
+  const refreshAll = (): void => {
+    for (const host of hosts.values()) void host.refresh();
+  };
+
+  context.subscriptions.push(
+    client.onDidChangeState(({ newState }) => newState === State.Running && refreshAll()),
+    vscode.window.registerWebviewPanelSerializer(viewType, { deserializeWebviewPanel: restore }),
+    client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
+  );
+  return { open };
+}
+
+function isState(state: unknown): state is PreviewState {
+  return typeof state === 'object' && state !== null && 'uri' in state && typeof state.uri === 'string';
+}

@@ -1,0 +1,30 @@
+import { nearestName } from '../problems/near.ts';
+import type { Combination } from '../model/memo.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { UsageError } from './files.ts';
+
+/**
+ * The combinations asked for: all of them, or the one that `tab=cork` and the like choose; what is left open takes its
+ * first option.
+ */
+export function chosenCombinations(pattern: Pattern, chosen: readonly string[], all: boolean): readonly Combination[] {
+  const wanted = new Map(chosen.map((text) => parseChoice(pattern, text)));
+  const combinations = pattern.combinations().filter((combination) => [...wanted].every(([choice, option]) => combination.get(choice) === option));
+  const [first] = combinations;
+  return all || first === undefined ? combinations : [first];
+}
+
+function parseChoice(pattern: Pattern, text: string): readonly [string, string] {
+  const [choice = '', option = '', ...more] = text.split('=');
+  if (option === '' || more.length > 0) throw new UsageError(`“${text}” isn’t a choice: write it as in tab=cork.`);
+  const options = pattern.choices.get(choice);
+  if (options === undefined) throw new UsageError(unknown('choice', choice, [...pattern.choices.keys()]));
+  if (!options.includes(option)) throw new UsageError(unknown(`option of “${choice}”`, option, options));
+  return [choice, option];
+}
+
+function unknown(what: string, name: string, known: readonly string[]): string {
+  const near = nearestName(name, known);
+  const hint = near !== undefined ? ` Did you mean “${near}”?` : known.length > 0 ? ` There are: ${known.join(', ')}.` : ' The pattern has no choices.';
+  return `There is no ${what} called “${name}”.${hint}`;
+}

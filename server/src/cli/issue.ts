@@ -1,0 +1,36 @@
+import { join } from 'node:path';
+import writeFileAtomic from 'write-file-atomic';
+import { Analyst } from '../model/pattern.ts';
+import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
+import { pretty, reportOf } from './report.ts';
+
+/**
+ * `piecewright issue`: writes into the spec that its revision, as it now is, has been given out. From then on a change
+ * without a higher revision is a warning.
+ */
+export async function issue(named: string): Promise<number> {
+  const [spec, ...more] = await findSpecs([named], process.cwd());
+  if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
+  const root = readSpec(spec);
+  const pattern = new Analyst().analyse(root, libraryIn(spec.folder));
+  const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
+  const { revision, issued } = pattern.world.facts;
+  if (errors.length > 0) {
+    for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
+    process.stderr.write('A pattern with errors can’t be issued.\n');
+    return 1;
+  }
+  if (revision === undefined) throw new UsageError('The pattern has no revision to issue: add a line such as revision 1.');
+  if (issued?.revision === revision && issued.digest !== pattern.digest) throw new UsageError(`Revision ${revision} was issued as something else: raise the revision first.`);
+  const line = `issued ${revision} as "${pattern.digest}"`;
+  const at = root.declarations.find(({ declaration }) => declaration.tree.kind === 'issued') ?? root.declarations.find(({ declaration }) => declaration.tree.kind === 'revision');
+  if (at === undefined) throw new UsageError('The pattern’s revision stands in another file: write it in the pattern itself.');
+  const tree = at.declaration.tree;
+  const eol = root.text.includes('\r\n') ? '\r\n' : '\n';
+  const text = tree.kind === 'issued'
+    ? root.text.slice(0, at.offset + tree.start) + line + root.text.slice(at.offset + tree.end)
+    : root.text.slice(0, at.offset + at.declaration.text.length).replace(/(\r\n|\n|\r)?$/, `${eol}${line}${eol}`) + root.text.slice(at.offset + at.declaration.text.length);
+  await writeFileAtomic(join(spec.folder, spec.path), text, 'utf8');
+  process.stdout.write(`Revision ${revision} is issued as ${pattern.digest}.\n`);
+  return 0;
+}

@@ -1,0 +1,68 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { isMainThread } from 'node:worker_threads';
+import { tableFormats, type TableFormat } from '../exports/format.ts';
+import type { Grouping } from '../exports/sections.ts';
+import { check, checkSpec } from './check.ts';
+import { serveCrew } from './crew.ts';
+import { UsageError } from './files.ts';
+import { issue } from './issue.ts';
+import { table } from './table.ts';
+
+declare const PIECEWRIGHT_VERSION: string;
+
+const collect = (value: string, previous: readonly string[]): readonly string[] => {
+  if (!value.includes('=')) throw new InvalidArgumentError('Write it as in tab=cork.');
+  return [...previous, value];
+};
+
+function program(exit: (code: number) => void): Command {
+  const command = new Command('piecewright')
+    .description('Checks pattern specs of small sewn goods and writes their cutting tables.')
+    .version(PIECEWRIGHT_VERSION)
+    .showHelpAfterError('(add --help for help)')
+    .exitOverride((error) => {
+      exit(error.exitCode === 0 ? 0 : 2);
+      throw error;
+    });
+  command
+    .command('check')
+    .description('check specs, or all those in folders; ends with 1 where there are errors')
+    .argument('[paths...]', 'files and folders (this folder if none is named)')
+    .option('--json', 'write the problems as JSON', false)
+    .action(async (paths: string[], options: { json: boolean }) => { exit(await check(paths, options)); });
+  command
+    .command('table')
+    .description('write the cutting table of a spec')
+    .argument('<file>', 'the spec')
+    .addOption(new Option('-f, --format <format>', 'what to write (default: by the ending of --output, else markdown)').choices(tableFormats))
+    .addOption(new Option('-b, --by <grouping>', 'piece by piece, or material by material').choices(['piece', 'material']).default('piece'))
+    .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated', collect, [])
+    .option('-a, --all', 'a table for every combination', false)
+    .option('-o, --output <file>', 'write to this file instead of standard output')
+    .action(async (file: string, options: { format?: TableFormat; by: Grouping; choose: readonly string[]; all: boolean; output?: string }) => { exit(await table(file, options)); });
+  command
+    .command('issue')
+    .description('note in a spec that its revision has been given out as it is now')
+    .argument('<file>', 'the spec')
+    .action(async (file: string) => { exit(await issue(file)); });
+  return command;
+}
+
+async function main(): Promise<void> {
+  let code = 0;
+  try {
+    await program((exit) => { code = exit; }).parseAsync();
+  } catch (error) {
+    if (error instanceof UsageError) {
+      process.stderr.write(`${error.message}\n`);
+      code = 2;
+    } else if (!(error instanceof CommanderError)) {
+      process.stderr.write(`${error instanceof Error ? (('code' in error ? error.message : error.stack) ?? error.message) : String(error)}\n`);
+      code = 2;
+    }
+  }
+  process.exitCode = code;
+}
+
+if (isMainThread) void main();
+else serveCrew(checkSpec);

@@ -1,0 +1,44 @@
+import { extname } from 'node:path';
+import { extensions, renderTable, tableFormats, type TableFormat } from '../exports/format.ts';
+import type { Grouping } from '../exports/sections.ts';
+import { cuttingTable } from '../exports/table.ts';
+import { Analyst } from '../model/pattern.ts';
+import { chosenCombinations } from './combinations.ts';
+import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
+import { writeOutput } from './output.ts';
+import { pretty, reportOf } from './report.ts';
+
+export interface TableOptions {
+  readonly format?: TableFormat;
+  readonly by: Grouping;
+  readonly choose: readonly string[];
+  readonly all: boolean;
+  readonly output?: string;
+}
+
+/** `piecewright table`: writes the cutting table of one spec, or 1 and its errors where it has any. */
+export async function table(named: string, options: TableOptions): Promise<number> {
+  const [spec, ...more] = await findSpecs([named], process.cwd());
+  if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
+  const pattern = new Analyst().analyse(readSpec(spec), libraryIn(spec.folder));
+  const combinations = chosenCombinations(pattern, options.choose, options.all);
+  const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
+  if (errors.length > 0) {
+    for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
+    process.stderr.write('No table is written while the spec has errors: a wrong one would cost cloth.\n');
+    return 1;
+  }
+  const tables = combinations.map((combination) => cuttingTable(pattern, combination));
+  await writeOutput(renderTable(tables, options.format ?? formatOf(options.output), options.by), options.output);
+  if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
+  else if (!options.all && options.choose.length < pattern.choices.size && process.stderr.isTTY) {
+    process.stderr.write('This is one of several: choose with --choose, or write all with --all.\n');
+  }
+  return 0;
+}
+
+/** The format that a file's name asks for; Markdown where it doesn't tell. */
+function formatOf(output: string | undefined): TableFormat {
+  const ending = output === undefined ? '' : extname(output).slice(1).toLowerCase();
+  return tableFormats.find((format) => extensions[format] === ending) ?? 'markdown';
+}

@@ -1,0 +1,124 @@
+import type { Combination } from '../model/memo.ts';
+import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
+import type { NamedDeclaration } from '../model/world.ts';
+import { bounds } from '../geometry/measure.ts';
+import { showLength, showLengthUp } from '../units/length.ts';
+import { measured } from '../units/rational.ts';
+import type { Chunk, Place } from '../problems/place.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { previewBuying } from './drawing-buying.ts';
+import type { Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-model.ts';
+import { drawPiece } from './drawing-parts.ts';
+import { placeWriter, type PlaceWriter } from './drawing-places.ts';
+import { previewTable } from './drawing-table.ts';
+import { trailsOf, type Side, type Trails } from './drawing-trail.ts';
+import { cuttingTable } from './table.ts';
+
+export type { PreviewData } from './drawing-model.ts';
+
+/**
+ * Everything that the preview shows of a pattern in one combination. A choice left open takes its first option.
+ *
+ * @param fileName how files are called by whoever the data is for; their paths as they are unless said
+ */
+export function previewData(snapshot: Snapshot, combination: Combination, fileName: (path: string) => string = (path) => path): PreviewData {
+  const { pattern } = snapshot;
+  const resolved = pattern.resolve(known(pattern, combination));
+  const table = cuttingTable(pattern, resolved.combination);
+  const places = placeWriter(snapshot.locate, fileName);
+  const trails = trailsOf(pattern, resolved.combination);
+  const counts = countsByChunk(pattern);
+  return {
+    title: table.title,
+    revision: table.revision ?? null,
+    digest: table.digest,
+    unit: pattern.display.unit,
+    choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
+    problems: total(pattern),
+    pieces: resolved.pieces.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
+    undrawn: undrawnPieces(pattern, resolved.combination, places),
+    table: previewTable(pattern, resolved, table, places, trails),
+    buying: previewBuying(resolved, table.supplies, pattern.display, places),
+    files: places.files,
+  };
+}
+
+/** What the preview was last asked for may no longer be an option. */
+function known(pattern: Pattern, combination: Combination): Combination {
+  return new Map([...combination].filter(([choice, option]) => pattern.choices.get(choice)?.includes(option) === true));
+}
+
+// ------------------------------------------------------------------------------------------------ pieces
+
+function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }: PlaceWriter, trails: Trails, problems: ProblemCounts): PreviewPiece {
+  const { drawing, sources } = drawPiece(shape, pattern.display);
+  const figure = (of: 'cutting' | 'stitching', side: Side): Figure => ({
+    text: sizeText(shape, of, side, pattern),
+    trail: trails.pieceSize(shape, of, side),
+    place: ref(trails.sizePlace(shape, side)),
+  });
+  return {
+    name: shape.name,
+    title: shape.title,
+    drawing,
+    places: sources.map(ref),
+    place: ref(shape.place),
+    span: ref(spanOf(shape.declaration)),
+    cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
+    finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
+    cuts: cuts.map((line) => `${line.count.toFraction()} × ${line.material.title}`),
+    problems,
+  };
+}
+
+function sizeText(shape: PieceShape, of: 'cutting' | 'stitching', side: Side, pattern: Pattern): string {
+  const exact = shape.rectangle?.[of];
+  if (exact !== undefined) return showLength(exact[side], pattern.display);
+  const box = bounds(shape.whole[of]);
+  const length = measured(side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
+  // A piece that is no rectangle must fit into the size shown.
+  return of === 'cutting' ? showLengthUp(length, pattern.display) : showLength(length, pattern.display);
+}
+
+const spanOf = (declaration: NamedDeclaration): Place => ({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
+
+/** Pieces of the text without a shape, those whose first line can’t be read among them. */
+function undrawnPieces(pattern: Pattern, combination: Combination, { ref }: PlaceWriter): readonly UndrawnPiece[] {
+  const undrawn: UndrawnPiece[] = [];
+  for (const { declaration } of pattern.world.root.declarations) {
+    const { tree } = declaration;
+    if (tree.kind === 'broken') {
+      const name = /^piece\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+      const place = ref({ chunk: declaration, start: tree.start, end: tree.end });
+      if (name !== undefined && !pattern.world.names.has(name)) undrawn.push({ name, title: name, place, span: place });
+    } else if (tree.kind === 'piece' && pattern.world.names.get(tree.name.text) === declaration && pattern.shape(tree.name.text, combination) === undefined) {
+      undrawn.push({
+        name: tree.name.text,
+        title: tree.title?.value ?? tree.name.text,
+        place: ref({ chunk: declaration, start: tree.name.start, end: tree.name.end }),
+        span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
+      });
+    }
+  }
+  return undrawn;
+}
+
+// ------------------------------------------------------------------------------------------------ problems
+
+const none: ProblemCounts = { errors: 0, warnings: 0, notes: 0 };
+const countNames = { error: 'errors', warning: 'warnings', note: 'notes' } as const;
+
+function countsByChunk(pattern: Pattern): ReadonlyMap<Chunk, ProblemCounts> {
+  const counts = new Map<Chunk, ProblemCounts>();
+  for (const { place, severity } of pattern.problems) {
+    const before = counts.get(place.chunk) ?? none;
+    counts.set(place.chunk, { ...before, [countNames[severity]]: before[countNames[severity]] + 1 });
+  }
+  return counts;
+}
+
+function total(pattern: Pattern): ProblemCounts {
+  const of = (severity: keyof typeof countNames): number => pattern.problems.filter((one) => one.severity === severity).length;
+  return { errors: of('error'), warnings: of('warning'), notes: of('note') };
+}

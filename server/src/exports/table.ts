@@ -1,0 +1,276 @@
+import type { Pattern, Resolved } from '../model/pattern.ts';
+import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
+import type { Combination } from '../model/memo.ts';
+import type { Material } from '../model/material.ts';
+import type { Supply } from '../model/supply.ts';
+import { bindingWidths } from '../model/supply.ts';
+import type { Place } from '../problems/place.ts';
+import { mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
+import { measured } from '../units/rational.ts';
+
+/**
+ * The cutting table of a pattern in one combination, worked out once for all formats: texts as people read them, in the
+ * order of the spec. Formats only lay it out.
+ */
+export interface CuttingTable {
+  readonly title: string;
+  readonly revision: string | undefined;
+  readonly digest: string;
+  /** `tab` → `fabric`; empty where the pattern has no choices. */
+  readonly combination: readonly { readonly choice: string; readonly option: string }[];
+  readonly notes: readonly string[];
+  readonly cautions: readonly string[];
+  readonly cuts: readonly CutRow[];
+  readonly fusing: readonly FusingRow[];
+  readonly supplies: readonly SupplyRow[];
+  readonly templates: readonly TemplateRow[];
+}
+
+/** One line to cut. */
+export interface CutRow {
+  readonly piece: string;
+  readonly material: string;
+  readonly count: number;
+  /** `9 1/2 in × 7 in`, or `template`. */
+  readonly size: string;
+  /** The exact size where the shown one is rounded. */
+  readonly exactSize: string | undefined;
+  /** `cutting line`, `stitching line`, the name of an inner line, or empty for a size of its own. */
+  readonly along: string;
+  readonly onFold: boolean;
+  readonly twins: boolean;
+  readonly wayUp: string;
+  readonly notes: readonly string[];
+  /** Where it is written, for whoever wants to go there. */
+  readonly place: Place;
+  readonly pieceName: string;
+  readonly materialName: string;
+}
+
+/** One step of fusing or basting a layer on to a shell. */
+export interface FusingRow {
+  readonly step: number;
+  readonly piece: string;
+  readonly layer: string;
+  readonly onto: string;
+  readonly side: 'wrong' | 'right';
+  /** `fuse` for what has glue, `baste` for what has none. */
+  readonly how: 'fuse' | 'baste';
+  readonly count: number;
+  readonly place: Place;
+}
+
+export interface SupplyRow {
+  readonly supply: string;
+  readonly kind: string;
+  readonly count: number;
+  /** Sizes in words: `finished 4 in, from a closed zip of at least 6 in`. */
+  readonly size: string;
+  /** Where it goes: the marks it is set at. */
+  readonly at: readonly string[];
+  readonly notes: readonly string[];
+  readonly place: Place;
+}
+
+/** A template to print: one for each line of a piece that something is cut along. */
+export interface TemplateRow {
+  readonly piece: string;
+  readonly line: string;
+  readonly size: string;
+  /** `half, on the fold` where the piece is drawn as half. */
+  readonly note: string;
+  readonly forMaterials: readonly string[];
+  /** How many copies to print: one for a line, whatever is cut along it. */
+  readonly copies: number;
+  readonly place: Place;
+}
+
+/** The usual cautions, which every export carries. */
+const cautions = {
+  blades: 'Blades: cover a rotary cutter when idle, cut away from the body along a ruler on a mat, and never cut over pins.',
+  iron: 'Iron: stand it on its heel, keep cords and children away from it, and unplug it after use.',
+  smallParts: 'Small parts: snaps, rings and zip pulls can choke children under three. Check the rules that hold where you live before making anything for a child.',
+  load: 'Straps and rings: test with more than the intended load before use; nothing here vouches for what they carry.',
+} as const;
+
+export function cuttingTable(pattern: Pattern, combination: Combination): CuttingTable {
+  const resolved = pattern.resolve(combination);
+  const { facts } = pattern.world;
+  return {
+    title: facts.title ?? pattern.world.root.path,
+    revision: facts.revision,
+    digest: pattern.digest,
+    combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
+    notes: facts.notes,
+    cautions: cautionsFor(resolved),
+    cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => cutRow(line, pattern.display))),
+    fusing: fusingRows(resolved),
+    supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
+    templates: templateRows(resolved, pattern.display),
+  };
+}
+
+function cautionsFor(resolved: Resolved): readonly string[] {
+  const used: string[] = [cautions.blades];
+  if (resolved.pieces.some((piece) => piece.cuts.some((line) => line.material.faces === 'glued'))) used.push(cautions.iron);
+  if (resolved.supplies.some((supply) => ['snap', 'ring', 'zip'].includes(supply.kind))) used.push(cautions.smallParts);
+  if (resolved.supplies.some((supply) => ['ring', 'webbing'].includes(supply.kind))) used.push(cautions.load);
+  return used;
+}
+
+// ------------------------------------------------------------------------------------------------ cuts
+
+const wayUpWords: Readonly<Record<WayUp, string>> = {
+  either: 'either way up',
+  'right side up': 'right side up',
+  'wrong side up': 'wrong side up (flipped)',
+  'half each way': 'half as drawn, half flipped',
+  'glue up': 'as drawn, glue side up (or flipped, glue side down)',
+  'glue down': 'as drawn, glue side down (or flipped, glue side up)',
+};
+
+function cutRow(line: CutLine, display: Display): CutRow {
+  const size = sizeOf(line, display);
+  return {
+    piece: line.piece.title,
+    material: line.material.title,
+    count: Number(line.count.n),
+    size: size.shown,
+    exactSize: size.exact,
+    along: alongWords(line),
+    onFold: line.onFold,
+    twins: line.hand === 'twins',
+    wayUp: wayUpWords[line.wayUp],
+    notes: notesOf(line, display),
+    place: line.place,
+    pieceName: line.piece.name,
+    materialName: line.material.name,
+  };
+}
+
+function sizeOf(line: CutLine, display: Display): { readonly shown: string; readonly exact: string | undefined } {
+  const size = line.rectangle;
+  if (size === undefined) return { shown: 'template', exact: undefined };
+  const width = showLength(size.width, display);
+  const height = showLength(size.height, display);
+  const exactWidth = roundedFrom(size.width, display);
+  const exactHeight = roundedFrom(size.height, display);
+  return {
+    shown: `${width} × ${height}`,
+    exact: exactWidth === undefined && exactHeight === undefined ? undefined : `${exactWidth ?? width} × ${exactHeight ?? height}`,
+  };
+}
+
+function alongWords(line: CutLine): string {
+  if (line.along === undefined) return '';
+  return line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : line.along;
+}
+
+function notesOf(line: CutLine, display: Display): readonly string[] {
+  const notes: string[] = [];
+  const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
+  if (line.rectangle === undefined) notes.push(`fits within ${show(line.bounds.width)} × ${show(line.bounds.height)}`);
+  if (line.fold !== undefined && line.along !== undefined) notes.push(line.onFold ? 'size is opened out' : 'drawn as half: open the template out');
+  for (const window of line.windows) notes.push(`cut out ${window}`);
+  if (line.large !== undefined) notes.push(`cut ${showLength(line.large, display)} large all round, trim later`);
+  if (line.piece.grain.given) notes.push(...grainNotes(line));
+  if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
+  return [...notes, ...line.notes];
+}
+
+function grainNotes(line: CutLine): readonly string[] {
+  const { angle, orAcross } = line.piece.grain;
+  if (line.material.direction === 'any' || angle === undefined) return [];
+  const way = angle === 0 ? 'up' : angle === 90 ? 'across' : angle === 45 ? 'on the bias' : `at ${angle}°`;
+  return [`grain ${way}${orAcross ? ' or across' : ''}`];
+}
+
+// ------------------------------------------------------------------------------------------------ layers
+
+/** Fusibles first, then what goes over them, in the order written: a piece's layers from its cloth outwards. */
+function fusingRows(resolved: Resolved): readonly FusingRow[] {
+  const rows: FusingRow[] = [];
+  for (const { shape, cuts } of resolved.pieces) {
+    let step = 0;
+    for (const line of cuts) {
+      const shell = line.layer === undefined ? undefined : cuts[line.layer.shell];
+      if (line.layer === undefined || shell === undefined) continue;
+      step++;
+      rows.push({
+        step,
+        piece: shape.title,
+        layer: line.material.title,
+        onto: shell.material.title,
+        side: line.layer.side,
+        how: line.material.faces === 'glued' ? 'fuse' : 'baste',
+        count: Math.min(Number(line.count.n), Number(shell.count.n)),
+        place: line.place,
+      });
+    }
+  }
+  return rows;
+}
+
+// ------------------------------------------------------------------------------------------------ supplies
+
+function supplyRow(supply: Supply, display: Display): SupplyRow {
+  const show = (length: Supply['length']): string => (length === undefined ? '' : showLength(length, display));
+  const sizes: string[] = [];
+  if (supply.across !== undefined) sizes.push(`${acrossText(supply, display)}${supply.kind === 'ring' ? ' inside' : supply.kind === 'snap' ? ' across' : ' wide'}`);
+  if (supply.finished !== undefined) sizes.push(`finished ${show(supply.finished)}`);
+  if (supply.from !== undefined) sizes.push(supply.from.source === 'closed' ? `from a closed zip of at least ${show(supply.from.length)}` : `from ${show(supply.from.length)} of zip tape`);
+  if (supply.length !== undefined) sizes.push(`${show(supply.length)} long`);
+  if (supply.length !== undefined && supply.count.compare(1) > 0) sizes.push(`${show(supply.length.mul(supply.count))} in all`);
+  if (supply.kind === 'binding' && supply.across !== undefined) sizes.push(`from a strip ${show(supply.across.mul(bindingWidths))} wide if cut double-fold`);
+  return {
+    supply: supply.title,
+    kind: supply.kind,
+    count: Number(supply.count.n),
+    size: sizes.join(', '),
+    at: supply.marks.map((mark) => mark.path.map((name) => name.text).join('.')),
+    notes: supply.notes,
+    place: supply.place,
+  };
+}
+
+/** Findings are sold in whole millimetres, so a width that is one is shown as one. */
+function acrossText(supply: Supply, display: Display): string {
+  if (supply.across === undefined) return '';
+  return supply.across.d === 1n ? `${mixedNumber(supply.across)} mm` : showLength(supply.across, display);
+}
+
+// ------------------------------------------------------------------------------------------------ templates
+
+function templateRows(resolved: Resolved, display: Display): readonly TemplateRow[] {
+  const rows: TemplateRow[] = [];
+  for (const { shape, cuts } of resolved.pieces) {
+    const byLine = new Map<string, CutLine[]>();
+    for (const line of cuts) {
+      if (line.rectangle !== undefined || line.along === undefined) continue;
+      // A window makes another template of the same line.
+      const key = [line.along, ...line.windows].join(' ');
+      byLine.set(key, [...(byLine.get(key) ?? []), line]);
+    }
+    for (const lines of byLine.values()) {
+      const [first] = lines;
+      if (first === undefined) continue;
+      const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
+      rows.push({
+        piece: shape.title,
+        line: [alongWords(first), ...first.windows.map((window) => `without ${window}`)].join(', '),
+        size: `${show(first.bounds.width)} × ${show(first.bounds.height)}`,
+        note: shape.fold === undefined ? '' : 'half, on the fold',
+        forMaterials: [...new Set(lines.map((line) => line.material.title))],
+        copies: 1,
+        place: first.place,
+      });
+    }
+  }
+  return rows;
+}
+
+/** Materials in the order of the text that something is cut from. */
+export function materialsCut(resolved: Resolved): readonly Material[] {
+  const used = new Set(resolved.pieces.flatMap((piece) => piece.cuts.map((line) => line.material.name)));
+  return resolved.materials.filter((material) => used.has(material.name));
+}

@@ -1,0 +1,141 @@
+import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
+import { dualBound, dualFunctions } from './dual.ts';
+import type { BarPiece } from './dual.ts';
+import { areaOf, barsOf, boxOf, isRectangle, laidWays } from './outline.ts';
+import { rectangleBound } from './rectangles.ts';
+
+/** Bounds are reckoned in whole micrometres. */
+const PER_MM = 1000;
+/** What counts as a whole micrometre, against the noise of turning and scaling. */
+const NOISE = 1e-6;
+/** Parts a slab between two corners is cut into; more parts understate a slanting edge less. */
+const PARTS = 8;
+/** Functions tried on the bars. */
+const MOST_FUNCTIONS = 100;
+/** What all rounding in millimetres together may come to, as a share of the bound: bounds are lowered by it. */
+const SAFETY = 1e-9;
+
+/**
+ * A length, in millimetres, that no lay of the problem can be under: the best of
+ * - the area of all pieces, each with the gap around it, over the width;
+ * - the longest piece in its shortest permitted turn;
+ * - the edges on the fold, end to end;
+ * - bars: what pieces take of lines across the cloth, valued by dual feasible functions; and
+ * - for rectangles laid square without a gap, slices both ways at once.
+ * Pieces too wide for the cloth in every turn still count, so the bound then says nothing useful.
+ */
+export function lowerBound(problem: LayProblem): LowerBound {
+  const pieces = problem.pieces.filter(({ count }) => count.asDrawn + count.mirrored + count.either > 0);
+  if (pieces.length === 0) return { length: 0, reason: 'area' };
+  const bounds = [
+    areaBound(problem, pieces),
+    longestPiece(pieces),
+    foldBound(problem, pieces),
+    barBound(problem, pieces),
+    squareBound(problem, pieces),
+  ];
+  const best = bounds.reduce((a, b) => (b.length > a.length ? b : a));
+  return { length: Math.max(0, best.length) * (1 - SAFETY), reason: best.reason };
+}
+
+/**
+ * Grown by half the gap all round, pieces still do not overlap, on a strip grown by as much on every
+ * side. A grown piece has area + perimeter · r + π r² when convex (Steiner), and in any case at least
+ * (√area + √π · r)² (Brunn and Minkowski).
+ */
+function areaBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
+  const r = problem.gap / 2;
+  const sum = pieces.reduce((total, piece) => {
+    const area = areaOf(piece.outline);
+    const grown = isRectangle(piece.outline)
+      ? area + perimeter(piece) * r + Math.PI * r * r
+      : (Math.sqrt(area) + Math.sqrt(Math.PI) * r) ** 2;
+    return total + howMany(piece) * grown;
+  }, 0);
+  return { length: sum / (problem.width + problem.gap) - problem.gap, reason: 'area' };
+}
+
+function perimeter(piece: LayPiece): number {
+  const box = boxOf(piece.outline);
+  return 2 * (box.maxX - box.minX + box.maxY - box.minY);
+}
+
+function howMany({ count }: LayPiece): number {
+  return count.asDrawn + count.mirrored + count.either;
+}
+
+function longestPiece(pieces: readonly LayPiece[]): LowerBound {
+  const lengths = pieces.flatMap((piece) =>
+    laidWays(piece).map(({ outlines }) =>
+      Math.min(
+        ...outlines.map((outline) => {
+          const box = boxOf(outline);
+          return box.maxX - box.minX;
+        }),
+      ),
+    ),
+  );
+  return { length: Math.max(...lengths), reason: 'widest piece' };
+}
+
+/** Edges on the fold lie on one line, a gap apart. */
+function foldBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
+  const folded = pieces.filter((piece) => piece.onFold);
+  const count = folded.reduce((sum, piece) => sum + howMany(piece), 0);
+  const edges = folded.reduce((sum, piece) => sum + howMany(piece) * foldEdge(piece), 0);
+  return { length: edges + Math.max(0, count - 1) * problem.gap, reason: 'bars' };
+}
+
+function foldEdge({ outline }: LayPiece): number {
+  return outline.reduce((sum, a, i) => {
+    const b = outline[(i + 1) % outline.length]!;
+    return a.y === 0 && b.y === 0 ? sum + Math.abs(a.x - b.x) : sum;
+  }, 0);
+}
+
+/**
+ * A line across the cloth meets pieces a gap apart, so their widths on it, each with one gap, add up to
+ * at most the cloth's width and one gap. Widths are rounded down to whole micrometres and the cloth up,
+ * which keeps the bound valid because the functions never fall.
+ */
+function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
+  const gap = Math.floor(problem.gap * PER_MM + NOISE);
+  const capacity = Math.ceil(problem.width * PER_MM - NOISE) + gap;
+  const barred: BarPiece[] = pieces.flatMap((piece) =>
+    laidWays(piece).map(({ count, outlines }) => ({
+      count,
+      ways: outlines.map((outline) =>
+        barsOf(outline, PARTS).map(({ across, along }) => ({
+          across: Math.max(0, Math.min(capacity, Math.floor(across * PER_MM + NOISE) + gap)),
+          along: along * PER_MM,
+        })),
+      ),
+    })),
+  );
+  const widths = barred.flatMap(({ ways }) => ways.flatMap((bars) => bars.map((bar) => bar.across)));
+  const length = dualFunctions(capacity, widths, MOST_FUNCTIONS).reduce(
+    (best, f) => Math.max(best, dualBound(f, barred) - 1),
+    0,
+  );
+  return { length: length / PER_MM, reason: pieces.every((piece) => isRectangle(piece.outline)) ? 'dual feasible' : 'bars' };
+}
+
+/** Rectangles in quarter turns without a gap are a packing of whole rectangles. */
+function squareBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
+  const square = pieces.every(
+    (piece) => isRectangle(piece.outline) && piece.turns.every((turn) => turn % 90 === 0),
+  );
+  if (!square || problem.gap > 0) return { length: 0, reason: 'dual feasible' };
+  const bound = rectangleBound({
+    width: Math.ceil(problem.width * PER_MM - NOISE),
+    items: pieces.map((piece) => {
+      const box = boxOf(piece.outline);
+      const w = Math.floor((box.maxY - box.minY) * PER_MM + NOISE);
+      const h = Math.floor((box.maxX - box.minX) * PER_MM + NOISE);
+      const upright = piece.turns.some((turn) => turn % 180 === 0);
+      const quarter = piece.turns.some((turn) => turn % 180 !== 0);
+      return { w: upright ? w : h, h: upright ? h : w, count: howMany(piece), turnable: upright && quarter };
+    }),
+  });
+  return { length: bound.length / PER_MM, reason: bound.reason };
+}

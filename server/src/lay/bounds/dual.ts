@@ -1,0 +1,111 @@
+/**
+ * Dual feasible functions: f from whole numbers 0…C to whole numbers such that widths adding up to at
+ * most C have values adding up to at most f(C). Whatever crosses one line over the strip adds up to at
+ * most its width, so summing f(width) · length over all pieces never exceeds f(C) · the length of any lay.
+ */
+export interface DualFunction {
+  readonly at: (width: number) => number;
+  /** f(C). */
+  readonly total: number;
+}
+
+/** A slice of a piece: so much across the strip, over so much of its length. */
+export interface Bar {
+  readonly across: number;
+  readonly along: number;
+}
+
+/** A piece as bars, once for each way it may be laid. */
+export interface BarPiece {
+  readonly count: number;
+  readonly ways: readonly (readonly Bar[])[];
+}
+
+/** Sums beyond this are not exact in double precision. */
+const LARGEST_SUM = Number.MAX_SAFE_INTEGER;
+
+/** f(x) = x: the function behind the area bound. */
+export function identity(capacity: number): DualFunction {
+  return { at: (width) => width, total: capacity };
+}
+
+/**
+ * Widths under `least` are forgotten, and those beside which only such widths fit count as full: U of
+ * S. Fekete, J. Schepers, Mathematical Programming 91, 2001. Needs 0 < least ≤ capacity / 2.
+ */
+export function forgetSmall(capacity: number, least: number): DualFunction {
+  return {
+    at: (width) => (width > capacity - least ? capacity : width < least ? 0 : width),
+    total: capacity,
+  };
+}
+
+/**
+ * Widths counted in whole units of `unit`, rounded against the half: f2 of J. Carlier, F. Clautiaux,
+ * A. Moukrim, Computers & Operations Research 34, 2007. Needs 0 < unit ≤ capacity / 2.
+ */
+export function roundToUnit(capacity: number, unit: number): DualFunction {
+  const full = Math.floor(capacity / unit);
+  return {
+    at: (width) => {
+      if (2 * width > capacity) return 2 * (full - Math.floor((capacity - width) / unit));
+      return 2 * width === capacity ? full : 2 * Math.floor(width / unit);
+    },
+    total: 2 * full,
+  };
+}
+
+/**
+ * Widths rounded down to shares of 1/k, one k + 1 th counting as 1/k: u of Fekete and Schepers (as
+ * above), scaled by k · capacity to stay whole. Needs whole k ≥ 1.
+ */
+export function shares(capacity: number, k: number): DualFunction {
+  return {
+    at: (width) => {
+      const times = (k + 1) * width;
+      return times % capacity === 0 ? k * width : Math.floor(times / capacity) * capacity;
+    },
+    total: k * capacity,
+  };
+}
+
+/** How many shares are tried; finer ones come ever closer to the identity. */
+const MOST_SHARES = 6;
+
+/** Functions worth trying when pieces have these widths; at most about `most` of them, the identity first. */
+export function dualFunctions(capacity: number, widths: Iterable<number>, most: number): readonly DualFunction[] {
+  const turns = new Set<number>();
+  for (const width of widths) {
+    for (const turn of [width, capacity - width + 1, capacity - width]) {
+      if (turn > 0 && 2 * turn <= capacity) turns.add(turn);
+    }
+  }
+  const values = thinned([...turns].sort((a, b) => a - b), Math.max(1, Math.floor((most - MOST_SHARES) / 2)));
+  return [
+    identity(capacity),
+    ...Array.from({ length: MOST_SHARES }, (_, i) => shares(capacity, i + 1)),
+    ...values.map((value) => forgetSmall(capacity, value)),
+    ...values.map((value) => roundToUnit(capacity, value)),
+  ];
+}
+
+function thinned(values: readonly number[], most: number): readonly number[] {
+  if (values.length <= most) return values;
+  return Array.from({ length: most }, (_, i) => values[Math.floor((i * values.length) / most)]!);
+}
+
+/** The least length the function proves, as a whole number; each piece counts in its cheapest way. */
+export function dualBound(f: DualFunction, pieces: readonly BarPiece[]): number {
+  let sum = 0;
+  for (const { count, ways } of pieces) {
+    let least = Infinity;
+    for (const bars of ways) {
+      let value = 0;
+      for (const { across, along } of bars) value += f.at(across) * along;
+      least = Math.min(least, value);
+    }
+    if (least < Infinity) sum += count * least;
+    if (sum > LARGEST_SUM) return 0;
+  }
+  return Math.ceil(sum / f.total);
+}

@@ -1,0 +1,107 @@
+import type { LayPiece, LayPoint } from '../problem.ts';
+import type { Bar } from './dual.ts';
+
+/** The outline mirrored (y -> -y) or not, then turned by degrees counter-clockwise. Quarter turns are exact. */
+export function turned(outline: readonly LayPoint[], mirrored: boolean, degrees: number): readonly LayPoint[] {
+  const [cos, sin] = cosAndSin(degrees);
+  return outline.map((point) => {
+    const y = mirrored ? -point.y : point.y;
+    return { x: point.x * cos - y * sin, y: point.x * sin + y * cos };
+  });
+}
+
+function cosAndSin(degrees: number): readonly [number, number] {
+  const quarter = (((degrees % 360) + 360) % 360) / 90;
+  if (quarter === 0) return [1, 0];
+  if (quarter === 1) return [0, 1];
+  if (quarter === 2) return [-1, 0];
+  if (quarter === 3) return [0, -1];
+  return [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+}
+
+export interface Box {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+export function boxOf(points: readonly LayPoint[]): Box {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { x, y } of points) {
+    minX = Math.min(minX, x);
+    minY = Math.min(minY, y);
+    maxX = Math.max(maxX, x);
+    maxY = Math.max(maxY, y);
+  }
+  return { minX, minY, maxX, maxY };
+}
+
+/** Square millimetres, whichever way round the outline runs. */
+export function areaOf(outline: readonly LayPoint[]): number {
+  let twice = 0;
+  outline.forEach((a, i) => {
+    const b = outline[(i + 1) % outline.length]!;
+    twice += a.x * b.y - b.x * a.y;
+  });
+  return Math.abs(twice) / 2;
+}
+
+/** How many pieces of each permitted way of mirroring are wanted, with the outlines each may be laid as. */
+export function laidWays(piece: LayPiece): readonly { count: number; outlines: readonly (readonly LayPoint[])[] }[] {
+  const plain = piece.turns.map((turn) => turned(piece.outline, false, turn));
+  const mirrored = piece.turns.map((turn) => turned(piece.outline, true, turn));
+  const { asDrawn, mirrored: mirroredCount, either } = piece.count;
+  return [
+    { count: asDrawn, outlines: plain },
+    { count: mirroredCount, outlines: mirrored },
+    { count: either, outlines: [...plain, ...mirrored] },
+  ].filter(({ count }) => count > 0);
+}
+
+/** Whether an outline is its own bounding box, to a thousandth of a square millimetre. */
+export function isRectangle(outline: readonly LayPoint[]): boolean {
+  const box = boxOf(outline);
+  return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
+}
+
+/**
+ * What a piece takes of every line across the cloth, as bars: between two neighbouring corners the
+ * taken width changes evenly, so each slab is cut into `parts` and each part counts with its lesser end.
+ * An understatement, never more than the piece.
+ */
+export function barsOf(outline: readonly LayPoint[], parts: number): readonly Bar[] {
+  const xs = [...new Set(outline.map((point) => point.x))].sort((a, b) => a - b);
+  const bars: Bar[] = [];
+  for (let i = 0; i + 1 < xs.length; i++) {
+    const [start, end] = [xs[i]!, xs[i + 1]!];
+    const [first, last] = takenAtEnds(outline, start, end);
+    const cuts = first === last ? 1 : parts;
+    for (let part = 0; part < cuts; part++) {
+      const a = first + ((last - first) * part) / cuts;
+      const b = first + ((last - first) * (part + 1)) / cuts;
+      bars.push({ across: Math.min(a, b), along: (end - start) / cuts });
+    }
+  }
+  return bars;
+}
+
+/** The width an outline takes just inside the two ends of a slab without corners between them. */
+function takenAtEnds(outline: readonly LayPoint[], start: number, end: number): readonly [number, number] {
+  const edges: { first: number; last: number }[] = [];
+  outline.forEach((a, i) => {
+    const b = outline[(i + 1) % outline.length]!;
+    const [left, right] = a.x <= b.x ? [a, b] : [b, a];
+    if (left.x > start || right.x < end || left.x === right.x) return;
+    const at = (x: number): number => left.y + ((right.y - left.y) * (x - left.x)) / (right.x - left.x);
+    edges.push({ first: at(start), last: at(end) });
+  });
+  edges.sort((p, q) => p.first + p.last - (q.first + q.last));
+  let first = 0;
+  let last = 0;
+  for (let i = 0; i + 1 < edges.length; i += 2) {
+    first += edges[i + 1]!.first - edges[i]!.first;
+    last += edges[i + 1]!.last - edges[i]!.last;
+  }
+  return [first, last];
+}

@@ -1,0 +1,133 @@
+import type { LowerBound } from '../problem.ts';
+import type { RectangleInput, RectangleItem } from '../rectangles/types.ts';
+import { dualBound, dualFunctions } from './dual.ts';
+import type { BarPiece, DualFunction } from './dual.ts';
+
+/** Functions tried for slices across the strip. */
+const MOST_ACROSS = 200;
+/** Looks at a rectangle that one trial length of the two-way bound may cost. */
+const LOOKS_PER_TRIAL = 200_000;
+/** Halvings of the range in which the two-way bound is sought, at most. */
+const TRIALS = 40;
+
+interface Way {
+  readonly w: number;
+  readonly h: number;
+}
+interface Ways {
+  readonly count: number;
+  readonly ways: readonly Way[];
+}
+
+/**
+ * A length no packing of these rectangles can be under, at once: by area, by the longest piece and by
+ * what is taken at the start. Own whole units; an item too wide for the strip in every turn is left out.
+ */
+export function quickRectangleBound(input: RectangleInput): LowerBound {
+  const possible = possibleItems(input);
+  let best: LowerBound = { length: Math.max(0, ...(input.floor ?? []).map((step) => step.y)), reason: 'bars' };
+  const area = possible.reduce((sum, { count, ways }) => sum + count * ways[0]!.w * ways[0]!.h, takenArea(input));
+  best = better(best, Math.ceil(area / input.width), 'area');
+  for (const { ways } of possible) best = better(best, Math.min(...ways.map((way) => way.h)), 'widest piece');
+  return best;
+}
+
+/**
+ * The best length these bounds prove that no packing can be under; takes some hundredths of a second.
+ * Exact whole-number arithmetic throughout.
+ */
+export function rectangleBound(input: RectangleInput): LowerBound {
+  const possible = possibleItems(input);
+  let best = quickRectangleBound(input);
+  if (possible.length === 0) return best;
+
+  const bars: BarPiece[] = possible.map(({ count, ways }) => ({
+    count,
+    ways: ways.map(({ w, h }) => [{ across: w, along: h }]),
+  }));
+  const floor = floorBars(input);
+  const widths = possible.flatMap(({ ways }) => ways.map((way) => way.w));
+  const across = dualFunctions(input.width, widths, MOST_ACROSS);
+  const all = floor.length > 0 ? [...bars, { count: 1, ways: [floor] }] : bars;
+  for (const f of across) best = better(best, dualBound(f, all), 'dual feasible');
+  return better(best, twoWayBound(input.width, possible, best.length), 'dual feasible');
+}
+
+function better(best: LowerBound, length: number, reason: LowerBound['reason']): LowerBound {
+  return length > best.length ? { length, reason } : best;
+}
+
+function possibleItems(input: RectangleInput): readonly Ways[] {
+  return input.items
+    .filter((item) => item.count > 0)
+    .map((item) => waysOf(item, input.width))
+    .filter((item) => item.ways.length > 0);
+}
+
+function waysOf({ w, h, count, turnable }: RectangleItem, width: number): Ways {
+  const ways = turnable && w !== h ? [{ w, h }, { w: h, h: w }] : [{ w, h }];
+  return { count, ways: ways.filter((way) => way.w <= width) };
+}
+
+function takenArea(input: RectangleInput): number {
+  return floorSteps(input).reduce((sum, { w, y }) => sum + w * y, 0);
+}
+
+/** What is taken at the start, as bars: with the steps falling from one side, a slice at height y is everything taken higher. */
+function floorBars(input: RectangleInput): readonly { across: number; along: number }[] {
+  const steps = floorSteps(input);
+  const heights = [...new Set(steps.map((step) => step.y))].sort((a, b) => a - b);
+  return heights
+    .map((y, i) => ({
+      across: steps.reduce((sum, step) => (step.y >= y ? sum + step.w : sum), 0),
+      along: y - (heights[i - 1] ?? 0),
+    }))
+    .filter((bar) => bar.along > 0);
+}
+
+function floorSteps(input: RectangleInput): readonly { w: number; y: number }[] {
+  const floor = input.floor ?? [];
+  return floor.map((step, i) => ({ w: (floor[i + 1]?.x ?? input.width) - step.x, y: step.y }));
+}
+
+/**
+ * Slices both ways at once: were a packing of some length possible, values across times values along
+ * would add up to at most the whole (Fekete and Schepers, Mathematical Methods of Operations Research
+ * 60, 2004). Every length so refuted raises the bound; the range is halved, since a longer strip is
+ * harder to refute.
+ */
+function twoWayBound(width: number, items: readonly Ways[], known: number): number {
+  const most = Math.max(12, Math.min(80, Math.floor(Math.sqrt(LOOKS_PER_TRIAL / (2 * items.length)))));
+  const across = dualFunctions(width, items.flatMap(({ ways }) => ways.map((way) => way.w)), most);
+  let low = known;
+  let high = 2 * known;
+  for (let trial = 0; trial < TRIALS && low < high; trial++) {
+    const length = Math.floor((low + high) / 2);
+    if (refuted(across, items, length, most)) low = length + 1;
+    else high = length;
+  }
+  return low;
+}
+
+function refuted(across: readonly DualFunction[], items: readonly Ways[], length: number, most: number): boolean {
+  const possible = items.map(({ count, ways }) => ({ count, ways: ways.filter((way) => way.h <= length) }));
+  if (possible.some(({ ways }) => ways.length === 0)) return true;
+  const along = dualFunctions(length, possible.flatMap(({ ways }) => ways.map((way) => way.h)), most);
+  const tall = along.map((g) => possible.map(({ ways }) => ways.map((way) => g.at(way.h))));
+  for (const f of across) {
+    const wide = possible.map(({ ways }) => ways.map((way) => f.at(way.w)));
+    for (const [j, g] of along.entries()) {
+      const whole = f.total * g.total;
+      let sum = 0;
+      for (let i = 0; i < possible.length; i++) {
+        const a = wide[i]!;
+        const b = tall[j]![i]!;
+        let least = a[0]! * b[0]!;
+        if (a.length > 1) least = Math.min(least, a[1]! * b[1]!);
+        sum += possible[i]!.count * least;
+      }
+      if (sum > whole && sum <= Number.MAX_SAFE_INTEGER) return true;
+    }
+  }
+  return false;
+}

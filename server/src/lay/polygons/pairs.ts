@@ -1,0 +1,247 @@
+import type { Wanted } from './shapes.ts';
+import type { Ring } from './ring.ts';
+
+/**
+ * For every ordered pair of shapes (moving, still), where the moving one overlaps the still one.
+ *
+ * The no-fit polygon of two convex parts P (still) and Q (moving) is P ⊕ −Q, itself convex, so it is kept as half-planes
+ * n·d ≤ c over the offset d of the moving box corner from the still one, where n runs over the outward edge normals of P
+ * and of −Q and c = max over P of n·p − min over Q of n·q (support functions of a Minkowski sum add). The least of
+ * c − n·d is then the exact depth of penetration of the two parts: the shortest push that parts them (no-fit polygons:
+ * R. C. Art, 1966; half-planes and depth: from memory, our own derivation). Shapes of several convex parts overlap where
+ * any two parts do; their depth is the distance to the rim of the union of the parts. A least gap between pieces moves every half-plane out by the gap, with
+ * extra half-planes cutting the corners so that they do not reach far beyond a round corner.
+ */
+export interface Pairs {
+  /** Per moving shape, per still shape: index of the pair, −1 while not built. */
+  readonly rows: Int32Array[];
+  /** First part pair of each pair; the part pairs of pair k are pairFrom[k] up to pairTo[k]. */
+  pairFrom: Int32Array;
+  pairTo: Int32Array;
+  /** Four numbers per part pair: least and greatest dx, least and greatest dy of overlap. */
+  partBox: Float64Array;
+  partFrom: Int32Array;
+  partTo: Int32Array;
+  /** Three numbers per half-plane: unit normal x, y and reach c, millimetres. */
+  planes: Float64Array;
+  /** First rim segment of each pair, −1 while not built; the rim is the border of the union of the pair's parts. */
+  rimFrom: Int32Array;
+  rimTo: Int32Array;
+  /** Five numbers per rim segment: start x, y, unit direction x, y, length. */
+  rims: Float64Array;
+  rimCount: number;
+  pairCount: number;
+  partCount: number;
+  planeCount: number;
+  readonly wanted: Wanted;
+}
+
+/** Half-planes kept before the store is emptied and begun anew, to bound memory (24 bytes each). */
+const mostPlanes = 8_000_000;
+
+/** An empty store for the shapes of `wanted`; pairs are built as they are asked for. */
+export function pairsOf(wanted: Wanted): Pairs {
+  return {
+    rows: wanted.shapes.map(() => new Int32Array(0)),
+    pairFrom: new Int32Array(256), pairTo: new Int32Array(256),
+    partBox: new Float64Array(4 * 512), partFrom: new Int32Array(512), partTo: new Int32Array(512),
+    planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024), rimCount: 0, pairCount: 0, partCount: 0, planeCount: 0, wanted,
+  };
+}
+
+/** The row of a moving shape. */
+export function rowOf(pairs: Pairs, moving: number): Int32Array {
+  const row = pairs.rows[moving]!;
+  return row.length > 0 ? row : (pairs.rows[moving] = new Int32Array(pairs.wanted.shapes.length).fill(-1));
+}
+
+/** Builds the pair (moving, still) and gives its index. */
+export function buildPair(pairs: Pairs, moving: number, still: number): number {
+  if (pairs.planeCount + pairs.rimCount > mostPlanes) {
+    for (const row of pairs.rows) row.fill(-1);
+    pairs.pairCount = pairs.partCount = pairs.planeCount = pairs.rimCount = 0;
+  }
+  const index = pairs.pairCount++;
+  if (index >= pairs.pairFrom.length) {
+    pairs.pairFrom = grownInts(pairs.pairFrom);
+    pairs.pairTo = grownInts(pairs.pairTo);
+    pairs.rimFrom = grownInts(pairs.rimFrom);
+    pairs.rimTo = grownInts(pairs.rimTo);
+  }
+  pairs.pairFrom[index] = pairs.partCount;
+  const { shapes, gap } = pairs.wanted;
+  for (const p of shapes[still]!.parts) for (const q of shapes[moving]!.parts) addPart(pairs, p, q, gap);
+  pairs.pairTo[index] = pairs.partCount;
+  pairs.rimFrom[index] = -1;
+  rowOf(pairs, moving)[still] = index;
+  return index;
+}
+
+function addPart(pairs: Pairs, still: Ring, moving: Ring, gap: number): void {
+  const part = pairs.partCount++;
+  if (part >= pairs.partFrom.length) {
+    pairs.partFrom = grownInts(pairs.partFrom);
+    pairs.partTo = grownInts(pairs.partTo);
+    pairs.partBox = grownFloats(pairs.partBox);
+  }
+  const normals = sumNormals(still, moving);
+  const all = gap > 0 ? withCorners(normals) : normals;
+  while (3 * (pairs.planeCount + all.length) > pairs.planes.length) pairs.planes = grownFloats(pairs.planes);
+  pairs.partFrom[part] = pairs.planeCount;
+  for (const [nx, ny] of all) {
+    const at = 3 * pairs.planeCount++;
+    pairs.planes[at] = nx;
+    pairs.planes[at + 1] = ny;
+    pairs.planes[at + 2] = reach(still, nx, ny) + reach(moving, -nx, -ny) + gap;
+  }
+  pairs.partTo[part] = pairs.planeCount;
+  const box = 4 * part;
+  pairs.partBox[box] = -(reach(still, -1, 0) + reach(moving, 1, 0)) - gap;
+  pairs.partBox[box + 1] = reach(still, 1, 0) + reach(moving, -1, 0) + gap;
+  pairs.partBox[box + 2] = -(reach(still, 0, -1) + reach(moving, 0, 1)) - gap;
+  pairs.partBox[box + 3] = reach(still, 0, 1) + reach(moving, 0, -1) + gap;
+}
+
+/**
+ * Finds the rim of a pair of several parts: every edge of every part, less what lies inside another part. Where two
+ * parts only touch, the seam stays: a piece may lie exactly there.
+ */
+export function buildRim(pairs: Pairs, pair: number, fuzz: number): void {
+  const rings: Ring[] = [];
+  const first = pairs.pairFrom[pair]!;
+  for (let part = first; part < pairs.pairTo[pair]!; part++) rings.push(ringOfPlanes(pairs.planes, pairs.partFrom[part]!, pairs.partTo[part]!));
+  pairs.rimFrom[pair] = pairs.rimCount;
+  rings.forEach((ring, own) => {
+    for (let a = 0; a < ring.length; a += 2) {
+      const b = (a + 2) % ring.length;
+      const [ax, ay] = [ring[a]!, ring[a + 1]!];
+      const length = Math.sqrt((ring[b]! - ax) ** 2 + (ring[b + 1]! - ay) ** 2);
+      if (length <= fuzz) continue;
+      const [ux, uy] = [(ring[b]! - ax) / length, (ring[b + 1]! - ay) / length];
+      let free: [number, number][] = [[0, length]];
+      for (let part = first; part < pairs.pairTo[pair]! && free.length > 0; part++) {
+        if (part - first === own) continue;
+        const covered = insideStretch(pairs, part, ax, ay, ux, uy, length, fuzz);
+        if (covered) free = without(free, covered, fuzz);
+      }
+      for (const [from, to] of free) {
+        while (5 * (pairs.rimCount + 1) > pairs.rims.length) pairs.rims = grownFloats(pairs.rims);
+        pairs.rims.set([ax + ux * from, ay + uy * from, ux, uy, to - from], 5 * pairs.rimCount++);
+      }
+    }
+  });
+  pairs.rimTo[pair] = pairs.rimCount;
+}
+
+/** The corners where neighbouring half-planes of a convex part meet. */
+function ringOfPlanes(planes: Float64Array, from: number, to: number): Ring {
+  const ring: number[] = [];
+  for (let at = from; at < to; at++) {
+    const next = at + 1 < to ? at + 1 : from;
+    const [ax, ay, ac] = [planes[3 * at]!, planes[3 * at + 1]!, planes[3 * at + 2]!];
+    const [bx, by, bc] = [planes[3 * next]!, planes[3 * next + 1]!, planes[3 * next + 2]!];
+    const det = ax * by - ay * bx;
+    ring.push((ac * by - bc * ay) / det, (ax * bc - bx * ac) / det);
+  }
+  return Float64Array.from(ring);
+}
+
+/** The stretch of a line that lies deeper than `fuzz` inside a part. */
+function insideStretch(pairs: Pairs, part: number, ax: number, ay: number, ux: number, uy: number, length: number, fuzz: number): [number, number] | undefined {
+  let from = 0;
+  let to = length;
+  for (let at = pairs.partFrom[part]!; at < pairs.partTo[part]!; at++) {
+    const [nx, ny, c] = [pairs.planes[3 * at]!, pairs.planes[3 * at + 1]!, pairs.planes[3 * at + 2]!];
+    const room = c - fuzz - nx * ax - ny * ay;
+    const rate = nx * ux + ny * uy;
+    if (Math.abs(rate) < 1e-12) {
+      if (room <= 0) return undefined;
+    } else if (rate > 0) to = Math.min(to, room / rate);
+    else from = Math.max(from, room / rate);
+    if (from >= to) return undefined;
+  }
+  return [from, to];
+}
+
+function without(free: readonly [number, number][], [from, to]: [number, number], fuzz: number): [number, number][] {
+  return free.flatMap(([start, end]): [number, number][] => {
+    const left: [number, number] = [start, Math.min(end, from)];
+    const right: [number, number] = [Math.max(start, to), end];
+    return [left, right].filter(([a, b]) => b - a > fuzz);
+  });
+}
+
+/** How far a ring reaches in direction (nx, ny): its support function. */
+function reach(ring: Ring, nx: number, ny: number): number {
+  let most = -Infinity;
+  for (let a = 0; a < ring.length; a += 2) {
+    const along = nx * ring[a]! + ny * ring[a + 1]!;
+    if (along > most) most = along;
+  }
+  return most;
+}
+
+type Normal = readonly [number, number];
+
+/** Outward unit normals of P ⊕ −Q, in order round the circle, parallel ones once. */
+function sumNormals(p: Ring, q: Ring): Normal[] {
+  const normals = [...edgeNormals(p, 1), ...edgeNormals(q, -1)].sort(byAngle);
+  return normals.filter((normal, i) => {
+    const before = normals[(i + normals.length - 1) % normals.length]!;
+    return Math.abs(cross(before, normal)) > 1e-9 || dot(before, normal) < 0;
+  });
+}
+
+function edgeNormals(ring: Ring, sign: number): Normal[] {
+  const normals: Normal[] = [];
+  for (let a = 0; a < ring.length; a += 2) {
+    const b = (a + 2) % ring.length;
+    const dx = ring[b]! - ring[a]!;
+    const dy = ring[b + 1]! - ring[a + 1]!;
+    const length = Math.sqrt(dx * dx + dy * dy);
+    if (length > 0) normals.push([(sign * dy) / length, (-sign * dx) / length]);
+  }
+  return normals;
+}
+
+function cross(a: Normal, b: Normal): number {
+  return a[0] * b[1] - a[1] * b[0];
+}
+
+function dot(a: Normal, b: Normal): number {
+  return a[0] * b[0] + a[1] * b[1];
+}
+
+/** Order round the circle from the direction of +x, without an arc tangent (machines round those differently). */
+function byAngle(a: Normal, b: Normal): number {
+  const lowerA = a[1] < 0 || (a[1] === 0 && a[0] < 0) ? 1 : 0;
+  const lowerB = b[1] < 0 || (b[1] === 0 && b[0] < 0) ? 1 : 0;
+  return lowerA - lowerB || -cross(a, b);
+}
+
+/** Normals with more between them wherever two neighbours stand more than 30° apart; a corner then overshoots by at most 3.5 %. */
+function withCorners(normals: readonly Normal[]): Normal[] {
+  return normals.flatMap((normal, i) => [normal, ...between(normal, normals[(i + 1) % normals.length]!, 4)]);
+}
+
+const cosThirty = Math.sqrt(3) / 2;
+
+function between(a: Normal, b: Normal, depth: number): Normal[] {
+  if (depth === 0 || dot(a, b) >= cosThirty) return [];
+  const [x, y] = dot(a, b) > -0.999 ? [a[0] + b[0], a[1] + b[1]] : [-a[1], a[0]];
+  const length = Math.sqrt(x * x + y * y);
+  const middle: Normal = [x / length, y / length];
+  return [...between(a, middle, depth - 1), middle, ...between(middle, b, depth - 1)];
+}
+
+function grownInts(array: Int32Array): Int32Array {
+  const grown = new Int32Array(array.length * 2);
+  grown.set(array);
+  return grown;
+}
+
+function grownFloats(array: Float64Array): Float64Array {
+  const grown = new Float64Array(array.length * 2);
+  grown.set(array);
+  return grown;
+}

@@ -1,0 +1,116 @@
+import type { LayPoint } from '../problem.ts';
+
+/** A closed ring of points, counter-clockwise, flat: x0, y0, x1, y1, … millimetres, first point not repeated. */
+export type Ring = Float64Array;
+
+/** Twice the signed area of a ring, square millimetres; positive when counter-clockwise (shoelace formula). */
+export function doubleArea(ring: ArrayLike<number>): number {
+  let sum = 0;
+  const size = ring.length;
+  for (let a = 0; a < size; a += 2) {
+    const b = a + 2 < size ? a + 2 : 0;
+    sum += ring[a]! * ring[b + 1]! - ring[b]! * ring[a + 1]!;
+  }
+  return sum;
+}
+
+/** Twice the signed area of the triangle a, b, c: positive when the walk a → b → c turns left. */
+export function turnOf(ax: number, ay: number, bx: number, by: number, cx: number, cy: number): number {
+  return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+}
+
+/** Smallest and largest x and y of a ring, as [least x, greatest x, least y, greatest y]. */
+export function boxOf(ring: ArrayLike<number>): [number, number, number, number] {
+  let left = Infinity;
+  let right = -Infinity;
+  let low = Infinity;
+  let high = -Infinity;
+  for (let a = 0; a < ring.length; a += 2) {
+    left = Math.min(left, ring[a]!);
+    right = Math.max(right, ring[a]!);
+    low = Math.min(low, ring[a + 1]!);
+    high = Math.max(high, ring[a + 1]!);
+  }
+  return [left, right, low, high];
+}
+
+/**
+ * An outline as it lies after mirroring (y → −y) and turning (degrees, counter-clockwise), every coordinate rounded to
+ * a multiple of `grid` millimetres, so that a last-bit difference between machines' sines cannot reach the planner.
+ */
+export function turnedRing(outline: readonly LayPoint[], mirrored: boolean, turn: number, grid: number): Ring {
+  const [cos, sin] = directionOf(turn);
+  const ring = new Float64Array(outline.length * 2);
+  outline.forEach((point, index) => {
+    const y = mirrored ? -point.y : point.y;
+    const at = mirrored ? outline.length - 1 - index : index; // mirroring reverses the walk: walk it backwards
+    ring[2 * at] = toGrid(point.x * cos - y * sin, grid);
+    ring[2 * at + 1] = toGrid(point.x * sin + y * cos, grid);
+  });
+  return ring;
+}
+
+/** Cosine and sine of a turn in degrees; exact for multiples of a quarter turn. */
+function directionOf(turn: number): [number, number] {
+  const degrees = ((turn % 360) + 360) % 360;
+  if (degrees === 0) return [1, 0];
+  if (degrees === 90) return [0, 1];
+  if (degrees === 180) return [-1, 0];
+  if (degrees === 270) return [0, -1];
+  return [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+}
+
+/** The multiple of `grid` nearest to a length. `grid` is a power of ten, so dividing by its inverse gives clean decimals. */
+export function toGrid(value: number, grid: number): number {
+  const perUnit = Math.round(1 / grid);
+  return Math.round(value * perUnit) / perUnit + 0; // + 0 turns −0 into 0
+}
+
+/** The ring without repeated points and without points in the middle of a straight edge or at the tip of a spike of no width. */
+export function cleanRing(ring: Ring): Ring {
+  const points = Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!] as const);
+  let changed = true;
+  while (changed && points.length > 2) {
+    changed = false;
+    for (let i = points.length - 1; i >= 0 && points.length > 2; i--) {
+      const before = points[(i + points.length - 1) % points.length]!;
+      const here = points[i % points.length]!;
+      const after = points[(i + 1) % points.length]!;
+      if (turnOf(before[0], before[1], here[0], here[1], after[0], after[1]) === 0) {
+        points.splice(i, 1);
+        changed = true;
+      }
+    }
+  }
+  const flat = Float64Array.from(points.flat());
+  return doubleArea(flat) >= 0 ? flat : reversed(flat);
+}
+
+function reversed(ring: Ring): Ring {
+  const back = new Float64Array(ring.length);
+  for (let a = 0; a < ring.length; a += 2) {
+    back[a] = ring[ring.length - 2 - a]!;
+    back[a + 1] = ring[ring.length - 1 - a]!;
+  }
+  return back;
+}
+
+/** The convex hull of a ring, counter-clockwise (A. M. Andrew's monotone chain, 1979). */
+export function hullOf(ring: Ring): Ring {
+  const points = Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!] as const);
+  points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const half = (walk: readonly (readonly [number, number])[]): (readonly [number, number])[] => {
+    const chain: (readonly [number, number])[] = [];
+    for (const point of walk) {
+      while (chain.length > 1) {
+        const [a, b] = [chain[chain.length - 2]!, chain[chain.length - 1]!];
+        if (turnOf(a[0], a[1], b[0], b[1], point[0], point[1]) > 0) break;
+        chain.pop();
+      }
+      chain.push(point);
+    }
+    chain.pop();
+    return chain;
+  };
+  return Float64Array.from([...half(points), ...half([...points].reverse())].flat());
+}

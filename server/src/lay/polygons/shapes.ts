@@ -1,0 +1,110 @@
+import type { LayPiece, LayProblem } from '../problem.ts';
+import { convexParts } from './convex.ts';
+import { boxOf, cleanRing, doubleArea, turnedRing, type Ring } from './ring.ts';
+
+/** One way one kind of piece may lie, moved so that its box starts at the origin. Millimetres. */
+export interface Shape {
+  readonly piece: number;
+  readonly mirrored: boolean;
+  readonly turn: number;
+  /** What to add to a placement of this shape's box corner to get the `Placement` translation. */
+  readonly offsetX: number;
+  readonly offsetY: number;
+  readonly width: number;
+  readonly height: number;
+  readonly area: number;
+  /** Convex rings that cover the shape, box corner at the origin. */
+  readonly parts: readonly Ring[];
+  /** Whether the shape must lie on the fold: its box corner stays on y = 0. */
+  readonly onFold: boolean;
+}
+
+/** Everything to be placed: the distinct shapes, and for each wanted placement the shapes it may take. */
+export interface Wanted {
+  /** Strip width, millimetres. */
+  readonly width: number;
+  /** Least gap between pieces, millimetres. */
+  readonly gap: number;
+  /** Coordinates are whole multiples of this, millimetres. */
+  readonly grid: number;
+  readonly shapes: readonly Shape[];
+  /** Per wanted placement, indexes into `shapes`; never empty. */
+  readonly items: readonly Int32Array[];
+  /** Indexes of pieces that fit the strip in no permitted way, or have no outline to place. */
+  readonly unplaceable: readonly number[];
+}
+
+/** Turns a problem into shapes and items. */
+export function wantedOf(problem: LayProblem): Wanted {
+  const grid = gridOf(problem.width);
+  const shapes: Shape[] = [];
+  const items: Int32Array[] = [];
+  const unplaceable: number[] = [];
+  problem.pieces.forEach((piece, index) => {
+    const { asDrawn, mirrored, either } = piece.count;
+    if (asDrawn + mirrored + either <= 0) return;
+    const drawn = asDrawn + either > 0 ? shapesOf(problem, piece, index, false, grid) : [];
+    const flipped = mirrored + either > 0 ? shapesOf(problem, piece, index, true, grid) : [];
+    const first = shapes.length;
+    const kept = distinctShapes([...drawn, ...flipped], either > 0 && asDrawn === 0 && mirrored === 0);
+    shapes.push(...kept);
+    const indexes = (hand: (shape: Shape) => boolean): Int32Array => Int32Array.from(kept.flatMap((shape, i) => (hand(shape) ? [first + i] : [])));
+    const ways: [number, Int32Array][] = [
+      [asDrawn, indexes((shape) => !shape.mirrored)],
+      [mirrored, indexes((shape) => shape.mirrored)],
+      [either, indexes(() => true)],
+    ];
+    if (ways.some(([count, way]) => count > 0 && way.length === 0)) unplaceable.push(index);
+    for (const [count, way] of ways) if (way.length > 0) for (let i = 0; i < count; i++) items.push(way);
+  });
+  return { width: problem.width, gap: Math.max(0, problem.gap), grid, shapes, items, unplaceable };
+}
+
+/** A tenth of a micrometre; finer for strips narrower than 10 mm, so that tiny problems keep their detail. */
+function gridOf(width: number): number {
+  let grid = 1e-4;
+  for (let reach = 10; reach > width && grid > 1e-9; reach /= 10) grid /= 10;
+  return grid;
+}
+
+/** The permitted turns of one hand of a piece that fit the strip (and, on the fold, keep the fold edge on y = 0). */
+function shapesOf(problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, grid: number): Shape[] {
+  if (piece.outline.length < 3 || !piece.outline.every((point) => Number.isFinite(point.x) && Number.isFinite(point.y))) return [];
+  return piece.turns.flatMap((turn) => {
+    const ring = cleanRing(turnedRing(piece.outline, mirrored, turn, grid));
+    if (ring.length < 6) return [];
+    const [left, right, low, high] = boxOf(ring);
+    if (high - low > problem.width + grid) return [];
+    if (piece.onFold && (Math.abs(low) > grid || !keepsFold(piece, turn, mirrored))) return [];
+    const moved = ring.map((value, at) => value - (at % 2 === 0 ? left : low));
+    const shape: Shape = {
+      piece: index, mirrored, turn, offsetX: -left, offsetY: piece.onFold ? 0 : -low,
+      width: right - left, height: high - low, area: doubleArea(moved) / 2, parts: convexParts(moved), onFold: piece.onFold,
+    };
+    return [shape];
+  });
+}
+
+/** A half on the fold may lie only so that its fold edge, on its own y = 0, stays there: no turn, or half a turn of its mirror image. */
+function keepsFold(piece: LayPiece, turn: number, mirrored: boolean): boolean {
+  const turnedBy = ((turn % 360) + 360) % 360;
+  const below = piece.outline.some((point) => point.y < 0);
+  return (turnedBy === 0 && !(mirrored && !below)) || (turnedBy === 180 && !(!mirrored && !below));
+}
+
+/** Drops shapes that look the same as an earlier one; across hands only when either hand will do. */
+function distinctShapes(shapes: readonly Shape[], acrossHands: boolean): Shape[] {
+  const seen = new Set<string>();
+  return shapes.filter((shape) => {
+    const key = (acrossHands ? '' : String(shape.mirrored)) + outlineKey(shape);
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** The same text for shapes with the same points in the same places. */
+function outlineKey(shape: Shape): string {
+  const points = shape.parts.map((part) => Array.from({ length: part.length / 2 }, (_, i) => `${part[2 * i]!.toFixed(9)},${part[2 * i + 1]!.toFixed(9)}`).sort().join(' '));
+  return points.sort().join('|');
+}

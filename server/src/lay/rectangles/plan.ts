@@ -1,0 +1,171 @@
+import type { Lay, LayPiece, LayPoint, LayProblem, Placement, Progress } from '../problem.ts';
+import { lowerBound } from '../bounds/bound.ts';
+import { boxOf, turned } from '../bounds/outline.ts';
+import { packRectangles } from './pack.ts';
+import type { RectangleEffort, RectangleItem, RectanglePacking, RectangleProgress, Step } from './types.ts';
+
+/** A lay of rectangles, with a length none can be under; or which pieces (indices) cannot be laid, and why. */
+export type RectangleLay =
+  | { readonly kind: 'laid'; readonly lay: Lay; readonly bound: number }
+  | { readonly kind: 'cannot be laid'; readonly pieces: readonly number[]; readonly reason: 'too wide' | 'not on the fold' };
+
+/** Packing is done in whole micrometres. */
+const PER_MM = 1000;
+/** What counts as a whole micrometre, against the noise of turning and scaling. */
+const NOISE = 1e-6;
+
+/** A piece in one state of mirroring, with the turns it may be laid in and the box it fills in each. */
+interface Ware {
+  readonly piece: number;
+  readonly mirrored: boolean;
+  readonly count: number;
+  /** Across the cloth and along it, micrometres, gap included, in the first turn. */
+  readonly w: number;
+  readonly h: number;
+  readonly turn: number;
+  /** The turn in which width and length change places, where one is permitted. */
+  readonly quarter: number | undefined;
+}
+
+/**
+ * Lays pieces by their bounding boxes: right for rectangles, safe for anything. Pieces keep the gap
+ * between boxes. Pieces on the fold lie along it in a row from the start of the cloth, widest first, so
+ * that they leave no holes; everything else is packed after and beside them.
+ *
+ * @param onBetter called with every better lay; `true` stops the search
+ */
+export function planRectangleLay(
+  problem: LayProblem,
+  effort: RectangleEffort,
+  onBetter?: (progress: Progress) => boolean | void,
+): RectangleLay {
+  const search = improveRectangleLay(problem, effort);
+  for (let seen: Lay | undefined; ; ) {
+    const { done, value } = search.next();
+    if (done) return value;
+    if (value.lay === seen) continue;
+    seen = value.lay;
+    if (onBetter?.(value) === true) return { kind: 'laid', lay: value.lay, bound: value.bound };
+  }
+}
+
+/**
+ * The same step by step, for a caller that wants to do other things in between: yields at once a first
+ * lay, then progress about every hundredth of a second, always with the best lay so far (the same object until a better one).
+ */
+export function* improveRectangleLay(
+  problem: LayProblem,
+  effort: RectangleEffort,
+): Generator<Progress & { readonly bound: number }, RectangleLay> {
+  const gap = Math.ceil(problem.gap * PER_MM - NOISE);
+  const width = Math.floor(problem.width * PER_MM + NOISE) + gap;
+  const sorted = problem.pieces.map((piece, index) => waresOf(piece, index, gap));
+  const offFold = sorted.flatMap((wares, piece) => (wares === undefined ? [piece] : []));
+  if (offFold.length > 0) return { kind: 'cannot be laid', pieces: offFold, reason: 'not on the fold' };
+  const wares = sorted.flatMap((some) => some ?? []);
+  const tooWide = wares.filter(({ w, h, quarter }) => w > width && (quarter === undefined || h > width));
+  if (tooWide.length > 0) {
+    return { kind: 'cannot be laid', pieces: [...new Set(tooWide.map((ware) => ware.piece))], reason: 'too wide' };
+  }
+  const folded = wares
+    .filter((ware) => problem.pieces[ware.piece]!.onFold)
+    .sort((a, b) => b.w - a.w || b.h - a.h || a.piece - b.piece);
+  const free = wares.filter((ware) => !problem.pieces[ware.piece]!.onFold);
+
+  const row = rowOnFold(folded);
+  const items: RectangleItem[] = free.map(({ w, h, count, quarter }) => ({ w, h, count, turnable: quarter !== undefined }));
+  const search = packRectangles({ width, items, floor: floorOver(row, width) }, effort);
+
+  const toMm = (length: number): number => Math.max(0, length - gap) / PER_MM;
+  const foldPlacements = row.map(({ ware, y }) => placed(problem, ware, ware.turn, 0, y));
+  const toLay = (packing: RectanglePacking): Lay => ({
+    length: toMm(packing.length),
+    placements: [
+      ...foldPlacements,
+      ...packing.placements.map(({ item, x, y, turned: quarter }) => {
+        const ware = free[item]!;
+        return placed(problem, ware, quarter ? ware.quarter! : ware.turn, x, y);
+      }),
+    ],
+  });
+
+  // The packing's own bound is that of lays with folded pieces in a row and gaps between boxes; others might be shorter.
+  const special = folded.length > 0 || gap > 0;
+  let general: number | undefined;
+  let packing: RectanglePacking | undefined;
+  let lay: Lay = { length: 0, placements: [] };
+  for (;;) {
+    const { done, value } = search.next();
+    if (done && value.kind === 'too wide') throw new Error('a piece that fits the cloth was found too wide');
+    const now = value as RectangleProgress;
+    if (now.packing !== packing) {
+      packing = now.packing;
+      lay = toLay(packing);
+    }
+    const bound = special ? (general ?? 0) : toMm(now.bound);
+    if (done) return { kind: 'laid', lay, bound };
+    yield { lay, bound, step: now.step, steps: now.steps };
+    if (special) general ??= lowerBound(problem).length;
+  }
+}
+
+/** The piece drawn and mirrored; nothing when it cannot lie on the fold. */
+function waresOf(piece: LayPiece, index: number, gap: number): readonly Ware[] | undefined {
+  const { asDrawn, mirrored, either } = piece.count;
+  const wares: Ware[] = [];
+  for (const { flipped, count } of [
+    { flipped: false, count: asDrawn + either },
+    { flipped: true, count: mirrored },
+  ]) {
+    if (count <= 0) continue;
+    const turns = squareFirst(piece.turns)
+      .map((turn) => ({ turn, box: boxOf(turned(piece.outline, flipped, turn)) }))
+      .filter(({ turn, box }) => !piece.onFold || (turn % 180 === 0 && box.minY >= -NOISE))
+      .map(({ turn, box }) => ({
+        turn,
+        w: Math.ceil((box.maxY - box.minY) * PER_MM - NOISE) + gap,
+        h: Math.ceil((box.maxX - box.minX) * PER_MM - NOISE) + gap,
+      }));
+    const [first] = turns;
+    if (first === undefined) return undefined;
+    const quarter = turns.find(({ w, h }) => w === first.h && h === first.w && w !== h)?.turn;
+    wares.push({ piece: index, mirrored: flipped, count, ...first, quarter });
+  }
+  return wares;
+}
+
+/** Quarter turns before any others: boxes fit rectangles best in them. */
+function squareFirst(turns: readonly number[]): readonly number[] {
+  return [...turns.filter((turn) => turn % 90 === 0), ...turns.filter((turn) => turn % 90 !== 0)];
+}
+
+/** Every piece on the fold with its place along it, micrometres. */
+function rowOnFold(folded: readonly Ware[]): readonly { ware: Ware; y: number }[] {
+  let y = 0;
+  return folded.flatMap((ware) =>
+    Array.from({ length: ware.count }, () => {
+      const at = y;
+      y += ware.h;
+      return { ware, y: at };
+    }),
+  );
+}
+
+/** The skyline over a row on the fold, widest first: it falls away from the fold. */
+function floorOver(row: readonly { ware: Ware; y: number }[], width: number): readonly Step[] {
+  const steps: Step[] = [];
+  let x = 0;
+  for (const { ware, y } of [...row].reverse()) {
+    if (ware.w > x) steps.push({ x, y: y + ware.h });
+    x = Math.max(x, ware.w);
+  }
+  if (x < width) steps.push({ x, y: 0 });
+  return steps;
+}
+
+function placed(problem: LayProblem, ware: Ware, turn: number, across: number, along: number): Placement {
+  const outline: readonly LayPoint[] = turned(problem.pieces[ware.piece]!.outline, ware.mirrored, turn);
+  const box = boxOf(outline);
+  const y = problem.pieces[ware.piece]!.onFold ? 0 : across / PER_MM - box.minY;
+  return { piece: ware.piece, mirrored: ware.mirrored, turn, x: along / PER_MM - box.minX, y };
+}

@@ -1,0 +1,173 @@
+import type { Lay, LayPiece, LayProblem, Placement } from '../problem.ts';
+import { borderDistance, commonPart, crossesItself, ringArea, ringBox, thickness, trianglesOf, type Ring } from './plane.ts';
+
+/** Something that makes a lay wrong. Placement numbers are indexes into `Lay.placements`; lengths in millimetres. */
+export type Fault =
+  /** Two placements cover the same cloth, a common part this thick at its thickest triangle, with this much area (mm²). */
+  | { readonly kind: 'overlap'; readonly placements: readonly [number, number]; readonly by: number; readonly area: number }
+  /** Two placements stand closer than the least gap, by this much. */
+  | { readonly kind: 'gap too small'; readonly placements: readonly [number, number]; readonly by: number }
+  /** A placement leaves the cloth, by this much. */
+  | { readonly kind: 'outside'; readonly placement: number; readonly border: 'start' | 'end' | 'lower edge' | 'upper edge'; readonly by: number }
+  | { readonly kind: 'wrong turn'; readonly placement: number; readonly turn: number }
+  /** More or fewer placements of a piece in one hand than can be right. */
+  | { readonly kind: 'wrong count'; readonly piece: number; readonly hand: 'as drawn' | 'mirrored' | 'in all'; readonly wanted: number; readonly found: number }
+  /** A half that must lie on the fold does not. */
+  | { readonly kind: 'not on the fold'; readonly placement: number; readonly by: number }
+  /** The lay says one length and its pieces reach another. */
+  | { readonly kind: 'wrong length'; readonly stated: number; readonly reached: number }
+  /** A placement that names no piece, or holds a number that is none. */
+  | { readonly kind: 'unreadable placement'; readonly placement: number }
+  /** An outline that crosses itself or has no area cannot be checked, so the lay is not accepted. */
+  | { readonly kind: 'unreadable outline'; readonly piece: number };
+
+/** A micrometre: thread is hundreds of times thicker (invented; far above rounding, far below anything cut by hand). */
+const defaultTolerance = 0.001;
+
+/**
+ * Every fault of a lay, none when it is right. Shares no code with the planners. Pieces are cut into triangles and
+ * every triangle of one is clipped by every triangle of the other: they overlap when a common part is thicker than
+ * `toleranceMm`, or when the common area is more than a strip that thick along the shorter border could hold.
+ * Touching is right. All lengths are held to `toleranceMm`.
+ */
+export function verifyLay(problem: LayProblem, lay: Lay, toleranceMm: number = defaultTolerance): readonly Fault[] {
+  const readable = lay.placements.map((placement) => isReadable(problem, placement));
+  const bad = readable.flatMap((good, placement): Fault[] => (good ? [] : [{ kind: 'unreadable placement', placement }]));
+  if (bad.length > 0) return bad;
+  const rings = lay.placements.map((placement) => layRing(problem.pieces[placement.piece]!, placement));
+  return [
+    ...countFaults(problem, lay),
+    ...lay.placements.flatMap((placement, index) => turnFaults(problem.pieces[placement.piece]!, placement, index)),
+    ...lay.placements.flatMap((placement, index) => foldFaults(problem.pieces[placement.piece]!, placement, index, toleranceMm)),
+    ...rings.flatMap((ring, index) => borderFaults(problem, lay, ring, index, toleranceMm)),
+    ...lengthFaults(lay, rings, toleranceMm),
+    ...pairFaults(problem, lay, rings, toleranceMm),
+  ];
+}
+
+function isReadable(problem: LayProblem, placement: Placement): boolean {
+  return problem.pieces[placement.piece] !== undefined && [placement.x, placement.y, placement.turn].every(Number.isFinite);
+}
+
+/** A piece's outline on the cloth, counter-clockwise. */
+function layRing(piece: LayPiece, placement: Placement): Ring {
+  const [cos, sin] = quarterExact(placement.turn);
+  const points = piece.outline.map((point) => {
+    const y = placement.mirrored ? -point.y : point.y;
+    return [placement.x + point.x * cos - y * sin, placement.y + point.x * sin + y * cos];
+  });
+  const ring = points.flat();
+  return ringArea(ring) < 0 ? points.reverse().flat() : ring;
+}
+
+/** Cosine and sine, with quarter turns exact: sin(π) in floating point is not 0. */
+function quarterExact(turn: number): [number, number] {
+  const quarters = turn / 90;
+  if (Number.isInteger(quarters)) {
+    const table: [number, number][] = [[1, 0], [0, 1], [-1, 0], [0, -1]];
+    return table[((quarters % 4) + 4) % 4]!;
+  }
+  const angle = (turn / 180) * Math.PI;
+  return [Math.cos(angle), Math.sin(angle)];
+}
+
+function countFaults(problem: LayProblem, lay: Lay): Fault[] {
+  return problem.pieces.flatMap((piece, index): Fault[] => {
+    const { asDrawn, mirrored, either } = piece.count;
+    const mine = lay.placements.filter((placement) => placement.piece === index);
+    const flipped = mine.filter((placement) => placement.mirrored).length;
+    const straight = mine.length - flipped;
+    const faults: Fault[] = [];
+    if (mine.length !== asDrawn + mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'in all', wanted: asDrawn + mirrored + either, found: mine.length });
+    if (straight < asDrawn || straight > asDrawn + either) faults.push({ kind: 'wrong count', piece: index, hand: 'as drawn', wanted: asDrawn, found: straight });
+    if (flipped < mirrored || flipped > mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'mirrored', wanted: mirrored, found: flipped });
+    return faults;
+  });
+}
+
+function turnFaults(piece: LayPiece, placement: Placement, index: number): Fault[] {
+  const permitted = piece.turns.some((turn) => (turn - placement.turn) % 360 === 0);
+  return permitted ? [] : [{ kind: 'wrong turn', placement: index, turn: placement.turn }];
+}
+
+/** A half on the fold must have the points of its own fold edge (y = 0 in its own frame) on the cloth's y = 0. */
+function foldFaults(piece: LayPiece, placement: Placement, index: number, tolerance: number): Fault[] {
+  if (!piece.onFold) return [];
+  const edge = piece.outline.filter((point) => Math.abs(point.y) <= tolerance);
+  if (edge.length < 2) return [{ kind: 'not on the fold', placement: index, by: Infinity }];
+  const [cos, sin] = quarterExact(placement.turn);
+  const by = Math.max(...edge.map((point) => Math.abs(placement.y + point.x * sin + (placement.mirrored ? -point.y : point.y) * cos)));
+  return by <= tolerance ? [] : [{ kind: 'not on the fold', placement: index, by }];
+}
+
+function borderFaults(problem: LayProblem, lay: Lay, ring: Ring, placement: number, tolerance: number): Fault[] {
+  const [left, low, right, high] = ringBox(ring);
+  const beyond = [
+    ['start', -left],
+    ['lower edge', -low],
+    ['end', right - lay.length],
+    ['upper edge', high - problem.width],
+  ] as const;
+  return beyond.flatMap(([border, by]): Fault[] => (by > tolerance ? [{ kind: 'outside', placement, border, by }] : []));
+}
+
+function lengthFaults(lay: Lay, rings: readonly Ring[], tolerance: number): Fault[] {
+  const reached = rings.reduce((most, ring) => Math.max(most, ringBox(ring)[2]), 0);
+  return Math.abs(lay.length - reached) <= tolerance ? [] : [{ kind: 'wrong length', stated: lay.length, reached }];
+}
+
+/** Overlaps and gaps, pair by pair; pairs far apart are passed over by sweeping along the strip. */
+function pairFaults(problem: LayProblem, lay: Lay, rings: readonly Ring[], tolerance: number): Fault[] {
+  const gap = Math.max(0, problem.gap);
+  const boxes = rings.map(ringBox);
+  const cut = rings.map((ring) => trianglesOf(ring, Math.min(1e-6, tolerance / 1000)));
+  const crossings = problem.pieces.map((piece) => crossesItself(piece.outline.flatMap((point) => [point.x, point.y])));
+  const uncut = new Set(lay.placements.flatMap((placement, index) => (cut[index] && ringArea(rings[index]!) > 0 && !crossings[placement.piece] ? [] : [placement.piece])));
+  if (uncut.size > 0) return [...uncut].map((piece): Fault => ({ kind: 'unreadable outline', piece }));
+  const rims = rings.map(rimOf);
+  const order = rings.map((_, index) => index).sort((a, b) => boxes[a]![0] - boxes[b]![0] || a - b);
+  const faults: Fault[] = [];
+  order.forEach((one, at) => {
+    for (let k = at + 1; k < order.length; k++) {
+      const two = order[k]!;
+      const [a, b] = [boxes[one]!, boxes[two]!];
+      if (b[0] >= a[2] + gap) break;
+      if (b[1] >= a[3] + gap || a[1] >= b[3] + gap) continue;
+      const placements: readonly [number, number] = one < two ? [one, two] : [two, one];
+      const overlap = overlapOf(cut[one]!, cut[two]!);
+      const shorter = Math.min(rims[one]!, rims[two]!);
+      if (overlap.thickest > tolerance || overlap.area > tolerance * shorter) {
+        faults.push({ kind: 'overlap', placements, by: overlap.thickest, area: overlap.area });
+      } else if (gap > 0) {
+        const by = gap - borderDistance(rings[one]!, rings[two]!);
+        if (by > tolerance) faults.push({ kind: 'gap too small', placements, by });
+      }
+    }
+  });
+  return faults;
+}
+
+/** The length of a ring's border, millimetres. */
+function rimOf(ring: Ring): number {
+  let sum = 0;
+  for (let i = 0; i < ring.length; i += 2) sum += Math.sqrt((ring[(i + 2) % ring.length]! - ring[i]!) ** 2 + (ring[(i + 3) % ring.length]! - ring[i + 1]!) ** 2);
+  return sum;
+}
+
+function overlapOf(one: readonly Ring[], two: readonly Ring[]): { thickest: number; area: number } {
+  const boxes = two.map(ringBox);
+  let thickest = 0;
+  let area = 0;
+  for (const a of one) {
+    const [left, low, right, high] = ringBox(a);
+    two.forEach((b, k) => {
+      const box = boxes[k]!;
+      if (box[0] >= right || box[2] <= left || box[1] >= high || box[3] <= low) return;
+      const common = commonPart(a, b);
+      if (common.length < 6) return;
+      area += ringArea(common);
+      thickest = Math.max(thickest, thickness(common));
+    });
+  }
+  return { thickest, area };
+}

@@ -1,0 +1,14 @@
+/** What the server needs of where it runs. Addresses are URIs as the client writes them. */
+export interface Host {
+  /**
+   * The text of a file.
+   *
+   * @param folder the working folder that it must lie in, links followed
+   * @returns undefined where there is none, or where it may not be read
+   */
+  readonly read: (uri: string, folder: string) => Promise<string | undefined>;
+  /** The addresses of all `.piece` files in a folder. */
+  readonly list: (folder: string) => Promise<readonly string[]>;
+  /** Runs something after what is already waiting has had its turn. */
+  readonly soon: (run: () => void) => void;
+}

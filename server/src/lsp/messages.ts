@@ -1,0 +1,57 @@
+/** What client and server say to each other beyond the language server protocol. */
+
+/** The chosen option of each choice, the size among them. A choice left out takes its first option. */
+export type ChosenOptions = Readonly<Record<string, string>>;
+
+// ------------------------------------------------------------------------------------------------ client to server
+
+/** The request for what the preview draws. */
+export const previewRequest = 'piecewright/preview';
+export interface PreviewParams {
+  readonly uri: string;
+  readonly combination?: ChosenOptions;
+}
+/** `null` when there is nothing to draw. */
+export type PreviewAnswer = { readonly version: number; readonly data: unknown } | null;
+
+/** The request for a pattern's cutting table as a text. */
+export const exportRequest = 'piecewright/export';
+export const exportFormats = ['markdown', 'csv', 'html', 'json'] as const;
+export type ExportFormat = (typeof exportFormats)[number];
+export interface ExportParams {
+  readonly uri: string;
+  readonly format: ExportFormat;
+  readonly by: 'piece' | 'material';
+  /** One combination, or one table for each; the first combination where it is left out. */
+  readonly combination?: ChosenOptions | 'all';
+}
+/** The text, or the errors that leave no table, each a sentence with where it stands. */
+export type ExportAnswer = { readonly text: string } | { readonly problems: readonly string[] };
+
+// ------------------------------------------------------------------------------------------------ server to client
+
+/** The server's word that a pattern, or a file that it uses, has changed. */
+export const changedNotification = 'piecewright/changed';
+export interface ChangedParams {
+  readonly uri: string;
+  readonly version: number;
+}
+
+/** The server's request for the text of a file that it can't read itself; `null` when there is none. */
+export const readRequest = 'piecewright/read';
+export interface ReadParams {
+  readonly uri: string;
+}
+
+/** The server's request for the addresses of all patterns in the workspace. */
+export const listRequest = 'piecewright/list';
+
+/** What a client may say at the start. */
+export interface InitializationOptions {
+  /** Where the language reference is: each problem's code becomes an address in it. */
+  readonly referenceUri?: string;
+  /** Whether the client answers {@link readRequest} and {@link listRequest}. */
+  readonly readsFiles?: boolean;
+  /** Whether the client wants {@link changedNotification}. */
+  readonly wantsChanges?: boolean;
+}

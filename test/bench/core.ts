@@ -1,0 +1,49 @@
+/**
+ * How long the main job takes: reading, checking and the cutting table of a large spec, in one thread, once warm. Prints
+ * medians of wall and processor time; on a busy machine the latter is the one to compare.
+ *
+ *   npm run bench [-- LINES …]
+ */
+import { renderTable } from '../../server/src/exports/format.ts';
+import { cuttingTable } from '../../server/src/exports/table.ts';
+import { Analyst } from '../../server/src/model/pattern.ts';
+import { parseFile } from '../../server/src/syntax/parse.ts';
+import { generateSpec } from '../support/generate.ts';
+
+const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+
+interface Timing {
+  readonly wall: number;
+  readonly processor: number;
+}
+
+function timed(job: () => void): Timing {
+  const wall = performance.now();
+  const before = process.cpuUsage();
+  job();
+  const used = process.cpuUsage(before);
+  return { wall: performance.now() - wall, processor: (used.user + used.system) / 1000 };
+}
+
+const sizes = process.argv.slice(2).map(Number).filter((size) => size > 0);
+console.log('lines    read    check   table   all (ms, median processor time)   all (ms, median wall time)');
+for (const lines of sizes.length > 0 ? sizes : [2000, 20000]) {
+  const text = generateSpec(lines);
+  const runs = lines > 5000 ? 7 : 25;
+  const parts: Record<'read' | 'check' | 'table' | 'all', Timing[]> = { read: [], check: [], table: [], all: [] };
+  for (let run = 0; run < runs + 3; run++) {
+    let file = parseFile('', '');
+    let pattern = new Analyst().analyse(file, () => undefined);
+    const read = timed(() => { file = parseFile('large.piece', text); });
+    const check = timed(() => { pattern = new Analyst().analyse(file, () => undefined); });
+    const table = timed(() => { renderTable([cuttingTable(pattern, new Map())], 'markdown', 'piece'); });
+    // The first runs warm the engine up.
+    if (run < 3) continue;
+    parts.read.push(read);
+    parts.check.push(check);
+    parts.table.push(table);
+    parts.all.push({ wall: read.wall + check.wall + table.wall, processor: read.processor + check.processor + table.processor });
+  }
+  const shown = (timings: readonly Timing[]): string => median(timings.map((one) => one.processor)).toFixed(1).padStart(7);
+  console.log(`${String(lines).padEnd(6)} ${shown(parts.read)} ${shown(parts.check)} ${shown(parts.table)} ${shown(parts.all)} ${' '.repeat(27)} ${median(parts.all.map((one) => one.wall)).toFixed(1).padStart(7)}`);
+}

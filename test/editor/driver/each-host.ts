@@ -1,0 +1,38 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe } from 'vitest';
+import { hostKinds, type Host, type HostKind } from '../hosts/host.ts';
+import { startHost } from '../hosts/start.ts';
+import { vsix, workspace } from '../setup.ts';
+import { openBrowser } from './browser.ts';
+import { Workbench } from './workbench.ts';
+
+/** Declares tests that run in each kind of editor, all those of one call in one window. */
+export function inEachHost(name: string, declare: (workbench: () => Workbench, kind: HostKind) => void): void {
+  describe.each(hostKinds)(`${name} (%s host)`, (kind) => {
+    let host: Host | undefined;
+    let browser: Browser | undefined;
+    let workbench: Workbench | undefined;
+    const opened = (): Workbench => {
+      if (workbench === undefined) throw new Error('The editor is not open.');
+      return workbench;
+    };
+
+    beforeAll(async () => {
+      const start = Date.now();
+      host = await startHost(kind, { vsix, samples: workspace });
+      const up = Date.now();
+      browser = await openBrowser();
+      workbench = await Workbench.open(browser, host);
+      console.log(`${kind} host: up in ${up - start} ms, window in ${Date.now() - up} ms`);
+    });
+    afterEach(async ({ task }) => {
+      if (task.result?.state === 'fail') await workbench?.screenshot(`failed-${kind}-${task.name.replace(/\W+/g, '-')}`);
+    });
+    afterAll(async () => {
+      await browser?.close();
+      await host?.stop();
+    });
+
+    declare(opened, kind);
+  });
+}

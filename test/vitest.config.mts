@@ -1,0 +1,8 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+/** The quick tests: everything but the real editors. */
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  test: { include: ['test/**/*.test.ts'], exclude: ['test/editor/**'] },
+});
