@@ -125,7 +125,7 @@ function partLines(part: DrawnPart): readonly string[] {
 function caption(live: Live<Card>, piece: PreviewPiece): Element {
   const { name } = piece;
   const lines: Element[] = [
-    element('p', {}, 'Finished ', figureButton(live, name, 'Finished width', (one) => one.finished.width), ' × ', figureButton(live, name, 'Finished height', (one) => one.finished.height)),
+    element('p', { class: 'finished' }, 'Finished ', figureButton(live, name, 'Finished width', (one) => one.finished.width), ' × ', figureButton(live, name, 'Finished height', (one) => one.finished.height)),
     ...(piece.cuts.length === 0 ? [] : [element('ul', { class: 'cuts' }, ...piece.cuts.map((cut) => element('li', {}, cut)))]),
     ...(piece.drawing.note === '' ? [] : [element('p', { class: 'muted' }, piece.drawing.note)]),
   ];

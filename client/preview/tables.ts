@@ -194,7 +194,7 @@ export function buyingView(): BuyingView {
       { heading: 'Notes', text: (row) => row.notes.join('; ') },
     ],
   });
-  const hint = element('p', { class: 'muted' }, 'The area is that of the pieces alone. How much to buy is more: it hangs on how the pieces lie on the material.');
+  const hint = element('p', { class: 'muted hint' }, 'The area is that of the pieces alone. How much to buy is more: it hangs on how the pieces lie on the material.');
   const missing = element('p', { class: 'flag', hidden: true });
   return {
     element: element('div', { class: 'tables' }, missing, materials.element, hint, supplies.element),

@@ -16,7 +16,7 @@ export function tabs(changed: (view: View) => void): Tabs {
   const panels = {} as Record<View, HTMLElement>;
   for (const view of views) {
     buttons[view] = element('button', { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': `view-${view}` }, words[view]);
-    panels[view] = element('div', { role: 'tabpanel', id: `view-${view}`, class: `view ${view}`, 'aria-labelledby': `tab-${view}` });
+    panels[view] = element('div', { role: 'tabpanel', id: `view-${view}`, class: 'view', 'aria-labelledby': `tab-${view}` });
     buttons[view].addEventListener('click', () => choose(view));
     list.append(buttons[view]);
   }

@@ -140,8 +140,10 @@ const leading: fc.Arbitrary<readonly Trivia[]> = fc.tuple(fc.boolean(), commentL
 type Own<S extends Statement> = S extends Statement ? Omit<S, keyof Statement> : never;
 /** A statement, with comments and blank lines around it. */
 function around<S extends Statement>(own: fc.Arbitrary<Own<S>>): fc.Arbitrary<S> {
-  return fc.tuple(own, leading, comment).map(([one, before, after]) => present({ ...one, ...at, leading: before, comment: after }) as unknown as S);
+  return fc.tuple(own, leading, comment).map(([one, before, after]) => present({ ...one, ...at, leading: before, comment: isOpen(one) ? undefined : after }) as unknown as S);
 }
+/** After a quote left open there is no comment that could be told from the text. */
+const isOpen = (one: object): boolean => 'text' in one && one.text === 'note "open';
 const broken = fc.constantFrom('cutt 2 canvas', '12 of', 'cut 1', 'note "open', 'piece {\n    odd\n      # lines\n}', '?', '\u00a0').map((own) => ({ kind: 'broken' as const, text: own }));
 
 /** What begins a block can't be blank, nor can what ends it. */
@@ -176,6 +178,8 @@ const join = maybe(fc.oneof(
   as({ kind: 'rounded' as const }),
 ));
 const allowance = fc.record({ kind: as('allowance' as const), edge: maybe(nameBut('none')), size: maybe(afterName.filter((one) => !startsWith(one, 'none', 'mitred', 'bevelled', 'rounded'))), join });
+/** The pattern's own, which names no edge. */
+const usualAllowance = allowance.map(({ kind, size, join: own }) => ({ kind, size, join: own }));
 const drawn = fc.record({ kind: as('drawn' as const), to: line });
 const note = fc.record({ kind: as('note' as const), text: quoted });
 const clause: fc.Arbitrary<CutClause> = fc.oneof(
@@ -270,5 +274,5 @@ export const declaration: fc.Arbitrary<DeclarationTree> = around<DeclarationTree
   fc.record({ kind: as('piece' as const), name, title: maybe(quoted), parent: maybe(fc.record({ name, parts: fc.array(part, { maxLength: 3 }) })), condition: maybe(condition), body: block(pieceStatement) }),
   fc.record({ kind: as('piece' as const), name, unread, body: block(pieceStatement) }),
   fc.record({ kind: as('check' as const), rule, condition: maybe(condition), otherwise: maybe(otherwise) }),
-  drawn, allowance, note, broken.filter((one) => one.text !== 'note "open'),
+  drawn, usualAllowance, note, broken.filter((one) => one.text !== 'note "open'),
 ).map((one) => present(one) as Own<DeclarationTree>));

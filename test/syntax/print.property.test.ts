@@ -16,13 +16,13 @@ describe('printing any tree', () => {
   test('reading what was printed gives the tree again', () => {
     fc.assert(fc.property(declaration, (tree) => {
       expect(withoutPositions(parseDeclaration('a.piece', printDeclaration(tree)).tree)).toEqual(withoutPositions(tree));
-    }), { numRuns: 400 });
+    }), { numRuns: 150 });
   });
   test('any spacing that says the same prints the same', () => {
     fc.assert(fc.property(readable, fc.infiniteStream(fc.constantFrom(' ', '  ', '\t', ' \t ')), fc.constantFrom('\n', '\r\n'), (text, spaces, eol) => {
       const odd = respaced(text, spaces, eol);
       expect(formatted(odd).replace(/\r\n/g, '\n')).toBe(formatted(text));
-    }), { numRuns: 200 });
+    }), { numRuns: 150 });
   });
 });
 
@@ -36,13 +36,13 @@ describe('formatting any text', () => {
     fc.assert(fc.property(anyText, (text) => {
       const once = formatted(text);
       expect(formatted(once)).toBe(once);
-    }), { numRuns: 400 });
+    }), { numRuns: 150 });
   });
   test('changes nothing that the text says', () => {
     const saying = (text: string): unknown => parseFile('a.piece', text).declarations.map((one) => printBare(one.declaration.tree).replace(/\r\n?/g, '\n'));
     fc.assert(fc.property(anyText, (text) => {
       expect(saying(formatted(text))).toEqual(saying(text));
-    }), { numRuns: 400 });
+    }), { numRuns: 150 });
   });
   test('keeps every comment', () => {
     fc.assert(fc.property(source, (text) => {
@@ -60,6 +60,6 @@ describe('formatting any text', () => {
         end = segment.end;
       }
       expect(end).toBe(text.length);
-    }), { numRuns: 300 });
+    }), { numRuns: 150 });
   });
 });

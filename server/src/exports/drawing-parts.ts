@@ -85,7 +85,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
       box: { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY },
       parts,
       description: describe(shape, parts),
-      note: fold === undefined ? '' : `Drawn as half, on the fold along “${fold.name}”; the dashed half is its mirror image.`,
+      note: fold === undefined ? '' : `Half, on the fold along “${fold.name}”`,
     },
   };
 }

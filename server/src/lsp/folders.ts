@@ -7,7 +7,7 @@ export interface Folder {
   readonly uri: string;
   readonly key: string;
   /** Made up for a file that lies in no folder that the client has opened. */
-  readonly own: boolean;
+  own: boolean;
   readonly workspace: Workspace;
   /** Whether all its files have been listed. */
   listed: Promise<void> | undefined;
@@ -37,7 +37,7 @@ export class Folders {
   }
 
   add(uri: string): void {
-    this.#add(uri, false);
+    this.#add(uri, false).own = false;
   }
 
   remove(uri: string): void {
@@ -81,13 +81,13 @@ export class Folders {
     const best = longest(opened.length > 0 ? opened : homes.filter(({ path }) => !path.includes('/')));
     if (best !== undefined) return best;
     const folder = this.#add(folderUriOf(uri), true);
-    return { folder, path: pathIn(folder.key, key) ?? key };
+    return { folder, path: this.#pathIn(folder, key) ?? key };
   }
 
   /** The address of a path, as the client spells it where it has it open. */
   uriOf(folder: Folder, path: string): string {
     const uri = uriIn(folder.uri, path);
-    const open = this.#documents.get(keyOf(uri)) ?? this.documents().find(({ key }) => isUnsaved(key) && unsavedPath(key) === path && this.home(key).folder === folder);
+    const open = this.#documents.get(keyOf(uri)) ?? this.documents().find(({ key }) => isUnsaved(key) && this.#pathIn(folder, key) === path);
     return open?.uri ?? uri;
   }
 

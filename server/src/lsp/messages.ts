@@ -30,7 +30,7 @@ export type ExportAnswer = { readonly text: string } | { readonly problems: read
 
 // ------------------------------------------------------------------------------------------------ server to client
 
-/** The server's word that a pattern, or a file that it uses, has changed. */
+/** The server's word that a pattern, or a file that it uses, has changed; sent for what a preview was asked for. */
 export const changedNotification = 'piecewright/changed';
 export interface ChangedParams {
   readonly uri: string;
@@ -50,8 +50,4 @@ export const listRequest = 'piecewright/list';
 export interface InitializationOptions {
   /** Where the language reference is: each problem's code becomes an address in it. */
   readonly referenceUri?: string;
-  /** Whether the client answers {@link readRequest} and {@link listRequest}. */
-  readonly readsFiles?: boolean;
-  /** Whether the client wants {@link changedNotification}. */
-  readonly wantsChanges?: boolean;
 }

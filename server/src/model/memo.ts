@@ -104,7 +104,7 @@ export class Memo {
   nextRevision(world: World, vanished: Iterable<object>): void {
     const before = this.#world;
     this.#world = world;
-    for (const argument of vanished) this.#forget(argument);
+    for (const argument of vanished) this.forget(argument);
     for (const [query, byArgument] of this.#inputs) {
       if (before !== undefined && query.reads !== undefined && before[query.reads] === world[query.reads]) continue;
       for (const [argument, node] of byArgument) {
@@ -135,7 +135,8 @@ export class Memo {
     return this.#variant(query as Query<unknown, unknown>, argument) as Variant<Result>;
   }
 
-  #forget(argument: object): void {
+  /** Drops everything found for an argument that won't be asked for again. */
+  forget(argument: object): void {
     for (const variants of this.#kept.get(argument)?.values() ?? []) for (const variant of variants) this.#drop(variant);
     this.#kept.delete(argument);
     this.#touched.delete(argument);

@@ -1,12 +1,12 @@
 import { problem, replacement, type Problem } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
-import type { CheckDeclaration, Declaration, Node, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
+import type { CheckDeclaration, Declaration, Expression, Node, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
 import { changesBetween } from './changes.ts';
 import { digestOf } from './digest.ts';
-import { positiveLength, valueOf } from './evaluate.ts';
+import { evaluate, positiveLength, valueOf } from './evaluate.ts';
 import { mergeVariants, type FoundProblem } from './found.ts';
 import { materialOf, type Material } from './material.ts';
 import { combinationsOf, explore, Memo, type Combination, type Query } from './memo.ts';
@@ -38,6 +38,8 @@ export interface Pattern {
   readonly resolve: (combination: Combination) => Resolved;
   /** A named value under one combination, with its trail. */
   readonly value: (name: string, combination: Combination) => Value | undefined;
+  /** A formula that stands in a declaration, with its trail, once for each way in which choices make a difference to it. */
+  readonly evaluations: (declaration: Declaration, formula: Expression) => readonly { readonly options: Combination; readonly value: Value | undefined }[];
   /** A piece's shape under one combination, whether wanted there or not. */
   readonly shape: (name: string, combination: Combination) => PieceShape | undefined;
 }
@@ -82,6 +84,7 @@ export class Analyst {
       combinations: () => [...combinationsOf([...choices.keys()], choices, new Map())],
       resolve: (combination) => this.#resolve(world, full(combination)),
       value: (name, combination) => this.#named(world, name, valueOf, full(combination)),
+      evaluations: (declaration, formula) => this.#evaluations(world, choices, { declaration, formula }),
       shape: (name, combination) => this.#named(world, name, shapeOf, full(combination)),
     };
   }
@@ -98,6 +101,13 @@ export class Analyst {
     this.#enter(world);
     const declaration = world.names.get(name);
     return declaration && this.#memo.under(combination, query, declaration).result;
+  }
+
+  #evaluations(world: World, choices: ReadonlyMap<string, readonly string[]>, written: WrittenFormula): ReturnType<Pattern['evaluations']> {
+    this.#enter(world);
+    const variants = explore(this.#memo, formulaOf, written, choices);
+    this.#memo.forget(written);
+    return variants.map(({ options, result }) => ({ options, value: result }));
   }
 
   #problems(world: World, choices: ReadonlyMap<string, readonly string[]>, digest: () => string): readonly FoundProblem[] {
@@ -156,6 +166,17 @@ export class Analyst {
     return { combination, materials, pieces, supplies, checks };
   }
 }
+
+interface WrittenFormula {
+  readonly declaration: Declaration;
+  readonly formula: Expression;
+}
+
+const formulaOf: Query<WrittenFormula, Value | undefined> = {
+  name: 'formula',
+  input: false,
+  compute: (context, { declaration, formula }) => evaluate(scopeOf(context, declaration), formula),
+};
 
 const isCheck = (declaration: Declaration): declaration is Declaration & { readonly tree: CheckDeclaration } => declaration.tree.kind === 'check';
 

@@ -2,17 +2,18 @@ import { bounds, boundsOfPoints, edgeLength, outlineArea, perimeter, polygonArea
 import { nearestName } from '../problems/near.ts';
 import { replacement } from '../problems/problem.ts';
 import type { Name } from '../syntax/tree.ts';
-import { measured, type Rational } from '../units/rational.ts';
+import { measured, one, type Rational } from '../units/rational.ts';
 import { evaluateAs, resolveReferencesWith, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, knownNames } from './inputs.ts';
 import { materialOf } from './material.ts';
 import type { InnerLine, PieceShape } from './piece/piece.ts';
 import { shapeOf } from './piece/shape.ts';
 import { placeIn, report, scopeOf, type Scope } from './scope.ts';
-import { supplyMeasure, supplyMeasures } from './supply.ts';
+import { supplyMeasure, supplyMeasures, supplyOf } from './supply.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from './world.ts';
 import { polygonOf } from './piece/polygons.ts';
+import { openedLine } from './piece/whole.ts';
 
 resolveReferencesWith(resolve);
 
@@ -84,6 +85,7 @@ function resolve(scope: Scope, path: readonly Name[]): Value | undefined {
     case 'supply': {
       const part = wantedPart(scope, first, rest, supplyMeasures);
       const value = part && supplyMeasure(scope.context, declaration, part);
+      if (part === 'count' && value === undefined) return made('number', scope.context.get(supplyOf, declaration)?.count ?? one, true);
       if (part !== undefined && value === undefined) report(scope, 'unknown-part', rest[0] ?? first, { owner: first.text, name: part, near: undefined, known: [] });
       return value && made(value.dimension, value.amount, value.exact, [value]);
     }
@@ -124,7 +126,7 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
     return undefined;
   }
   const line = shape.lines.find((one) => one.name === part.text);
-  if (line !== undefined) return lineMeasure(scope, line, part, ofPart);
+  if (line !== undefined) return lineMeasure(scope, shape, line, part, ofPart);
   if (ofPart !== undefined) return unknownPart(scope, `${shape.name}.${part.text}`, ofPart, []);
   const length = (value: number): Measure => ({ dimension: 'length', amount: measured(value), exact: false });
   const edge = shape.stitching.edges.find((one) => one.name === part.text);
@@ -158,24 +160,26 @@ export function partsOf(shape: PieceShape): readonly string[] {
   return [...shape.drawn.edges.map((edge) => edge.name), ...shape.lines.map((line) => line.name), ...Object.keys(pieceMeasures)];
 }
 
-function lineMeasure(scope: Scope, line: InnerLine, part: Name, ofPart: Name | undefined): Measure | undefined {
+/** Of a closed line opened out, as its piece is; of an open one as drawn. */
+function lineMeasure(scope: Scope, shape: PieceShape, line: InnerLine, part: Name, ofPart: Name | undefined): Measure | undefined {
   const length = (value: number): Measure => ({ dimension: 'length', amount: measured(value), exact: false });
-  const points = line.closed && line.points[0] !== undefined ? [...line.points, line.points[0]] : line.points;
+  const { outline, rectangle } = line.closed ? openedLine(shape, line) : { outline: line.points, rectangle: undefined };
+  const points = line.closed && outline[0] !== undefined ? [...outline, outline[0]] : outline;
   const around = (): number => points.reduce((sum, point, index) => {
     const before = points[index - 1];
     return before === undefined ? sum : sum + Math.hypot(point.x - before.x, point.y - before.y);
   }, 0);
-  const box = boundsOfPoints(line.points);
+  const box = boundsOfPoints(outline);
   switch (ofPart?.text) {
     case undefined:
     case 'length':
       return length(around());
     case 'width':
-      return line.rectangle === undefined ? length(box.maxX - box.minX) : { dimension: 'length', amount: line.rectangle.width, exact: line.rectangle.exact };
+      return rectangle === undefined ? length(box.maxX - box.minX) : { dimension: 'length', amount: rectangle.width, exact: rectangle.exact };
     case 'height':
-      return line.rectangle === undefined ? length(box.maxY - box.minY) : { dimension: 'length', amount: line.rectangle.height, exact: line.rectangle.exact };
+      return rectangle === undefined ? length(box.maxY - box.minY) : { dimension: 'length', amount: rectangle.height, exact: rectangle.exact };
     case 'area':
-      return { dimension: 'area', amount: measured(Math.abs(polygonArea(line.points))), exact: false };
+      return { dimension: 'area', amount: measured(Math.abs(polygonArea(outline))), exact: false };
     default:
       return ofPart && unknownPart(scope, part.text, ofPart, Object.keys(lineMeasures));
   }

@@ -4,7 +4,7 @@ export function nearestName(name: string, names: Iterable<string>): string | und
   let best: string | undefined;
   let least = limit + 1;
   for (const candidate of names) {
-    if (Math.abs(candidate.length - name.length) >= least) continue;
+    if (Math.abs(candidate.length - name.length) > least) continue;
     const distance = editDistance(name.toLowerCase(), candidate.toLowerCase());
     if (distance < least || (distance === least && best !== undefined && candidate < best)) {
       best = candidate;

@@ -73,8 +73,8 @@ function read<T>(text: string, startRule: string): T | undefined {
 }
 
 function brokenWhole(text: string): Broken {
-  const start = text.length - text.trimStart().length;
-  const kept = text.trim();
+  const start = /^[ \t\r\n]*/.exec(text)?.[0].length ?? 0;
+  const kept = text.slice(start).replace(/[ \t\r\n]+$/, '');
   const leading: readonly Trivia[] = /[\n\r]/.test(text.slice(0, start)) ? [{ kind: 'blank' }] : [];
   return { kind: 'broken', text: kept, start, end: start + kept.length, leading };
 }
@@ -131,7 +131,7 @@ function explain(text: string, line: Node & { readonly text: string }, strictRul
       start: line.start + offset,
       end: line.start + offset + Math.max(1, found.length),
       found: error.location.start.offset >= line.text.length ? '' : found,
-      expected: expectations(error.expected ?? []),
+      expected: expectations(error.expected ?? [], /^\p{L}/u.test(found)),
     };
   }
   return { kind: 'unreadable', start: line.start, end: line.end, found: line.text, expected: [] };
@@ -143,10 +143,11 @@ function unclosedQuote(line: string): number | undefined {
   return at < 0 ? undefined : at;
 }
 
-function expectations(raw: readonly generated.Expectation[]): readonly string[] {
+/** @param wasWord whether a word stands in the place: where a name would be right, it is one of the language's own */
+function expectations(raw: readonly generated.Expectation[], wasWord: boolean): readonly string[] {
   const words = raw.map((one) => {
-    if (one.type === 'literal') return one.text === '#' || one.text === '\n' || one.text === '\r\n' || one.text === '\r' ? 'the end of the line' : (one.text ?? '');
-    if (one.type === 'other') return one.description ?? '';
+    if (one.type === 'literal') return one.text === '#' || one.text === '\n' || one.text === '\r\n' || one.text === '\r' ? 'the end of the line' : one.text === ',' ? 'a comma' : (one.text ?? '');
+    if (one.type === 'other') return one.description === 'a name' && wasWord ? 'a name that isn’t a word of the language' : (one.description ?? '');
     return one.type === 'end' ? 'the end of the line' : '';
   });
   return [...new Set(words)].filter((word) => word !== '').sort();

@@ -12,6 +12,18 @@ const vulgar: Readonly<Record<string, string>> = {
  * @returns undefined where a fraction divides by zero
  */
 export function parseNumber(digits: string): Rational | undefined {
+  let known = read.get(digits);
+  if (known === undefined && !read.has(digits)) {
+    if (read.size > 10_000) read.clear();
+    read.set(digits, (known = readNumber(digits)));
+  }
+  return known;
+}
+
+/** A spec says the same few numbers over and over. */
+const read = new Map<string, Rational | undefined>();
+
+function readNumber(digits: string): Rational | undefined {
   const plain = digits.replace(/[\u00BC-\u00BE\u2153-\u215E]/u, (sign) => ` ${vulgar[sign] ?? ''}`).trim().replace(/ +/g, ' ');
   if (/\/0+$/.test(plain)) return undefined;
   return new Fraction(plain.startsWith('.') ? `0${plain}` : plain);

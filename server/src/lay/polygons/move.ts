@@ -1,5 +1,6 @@
 import type { Random } from '../random.ts';
 import type { Field } from './field.ts';
+import { roomX, roomY, within } from './strip.ts';
 
 /** How an item's better place is searched; counts of positions tried. */
 export interface Search {
@@ -53,21 +54,6 @@ export function moveItem(field: Field, item: number, length: number, search: Sea
     if (refined.cost < best.cost) best = refined;
   }
   if (best !== here) field.put(item, best.shape, best.x, best.y);
-}
-
-/** Room along the strip for a shape's box corner; never negative. */
-export function roomX(field: Field, shape: number, length: number): number {
-  return Math.max(0, length - field.wanted.shapes[shape]!.width);
-}
-
-/** Room across the strip for a shape's box corner: none on the fold. */
-export function roomY(field: Field, shape: number): number {
-  const kind = field.wanted.shapes[shape]!;
-  return kind.onFold ? 0 : Math.max(0, field.wanted.width - kind.height);
-}
-
-function within(value: number, most: number): number {
-  return value < 0 ? 0 : value > most ? most : value;
 }
 
 /**

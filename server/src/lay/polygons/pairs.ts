@@ -1,3 +1,4 @@
+import { addSum, facetSize, mostCorners, type Facets } from './facets.ts';
 import type { Wanted } from './shapes.ts';
 import type { Ring } from './ring.ts';
 
@@ -29,15 +30,15 @@ export interface Pairs {
   rimTo: Int32Array;
   /** Five numbers per rim segment: start x, y, unit direction x, y, length. */
   rims: Float64Array;
-  rimCount: number;
   pairCount: number;
   partCount: number;
   planeCount: number;
+  rimCount: number;
   readonly wanted: Wanted;
 }
 
-/** Half-planes kept before the store is emptied and begun anew, to bound memory (24 bytes each). */
-const mostPlanes = 8_000_000;
+/** Half-planes and rim segments kept before the store is emptied and begun anew, to bound memory (40 bytes each at most). */
+const mostPlanes = 3_000_000;
 
 /** An empty store for the shapes of `wanted`; pairs are built as they are asked for. */
 export function pairsOf(wanted: Wanted): Pairs {
@@ -45,7 +46,8 @@ export function pairsOf(wanted: Wanted): Pairs {
     rows: wanted.shapes.map(() => new Int32Array(0)),
     pairFrom: new Int32Array(256), pairTo: new Int32Array(256),
     partBox: new Float64Array(4 * 512), partFrom: new Int32Array(512), partTo: new Int32Array(512),
-    planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024), rimCount: 0, pairCount: 0, partCount: 0, planeCount: 0, wanted,
+    planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024),
+    pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, wanted,
   };
 }
 
@@ -70,36 +72,30 @@ export function buildPair(pairs: Pairs, moving: number, still: number): number {
   }
   pairs.pairFrom[index] = pairs.partCount;
   const { shapes, gap } = pairs.wanted;
-  for (const p of shapes[still]!.parts) for (const q of shapes[moving]!.parts) addPart(pairs, p, q, gap);
+  for (const p of shapes[still]!.facets) for (const q of shapes[moving]!.mirrorFacets) addPart(pairs, p, q, gap);
   pairs.pairTo[index] = pairs.partCount;
   pairs.rimFrom[index] = -1;
   rowOf(pairs, moving)[still] = index;
   return index;
 }
 
-function addPart(pairs: Pairs, still: Ring, moving: Ring, gap: number): void {
+function addPart(pairs: Pairs, still: Facets, moving: Facets, gap: number): void {
   const part = pairs.partCount++;
   if (part >= pairs.partFrom.length) {
     pairs.partFrom = grownInts(pairs.partFrom);
     pairs.partTo = grownInts(pairs.partTo);
     pairs.partBox = grownFloats(pairs.partBox);
   }
-  const normals = sumNormals(still, moving);
-  const all = gap > 0 ? withCorners(normals) : normals;
-  while (3 * (pairs.planeCount + all.length) > pairs.planes.length) pairs.planes = grownFloats(pairs.planes);
+  const most = pairs.planeCount + (still.sides.length + moving.sides.length) / facetSize + mostCorners;
+  while (3 * most > pairs.planes.length) pairs.planes = grownFloats(pairs.planes);
   pairs.partFrom[part] = pairs.planeCount;
-  for (const [nx, ny] of all) {
-    const at = 3 * pairs.planeCount++;
-    pairs.planes[at] = nx;
-    pairs.planes[at + 1] = ny;
-    pairs.planes[at + 2] = reach(still, nx, ny) + reach(moving, -nx, -ny) + gap;
-  }
+  pairs.planeCount = addSum(pairs.planes, pairs.planeCount, still.sides, moving.sides, gap);
   pairs.partTo[part] = pairs.planeCount;
   const box = 4 * part;
-  pairs.partBox[box] = -(reach(still, -1, 0) + reach(moving, 1, 0)) - gap;
-  pairs.partBox[box + 1] = reach(still, 1, 0) + reach(moving, -1, 0) + gap;
-  pairs.partBox[box + 2] = -(reach(still, 0, -1) + reach(moving, 0, 1)) - gap;
-  pairs.partBox[box + 3] = reach(still, 0, 1) + reach(moving, 0, -1) + gap;
+  pairs.partBox[box] = still.left + moving.left - gap;
+  pairs.partBox[box + 1] = still.right + moving.right + gap;
+  pairs.partBox[box + 2] = still.low + moving.low - gap;
+  pairs.partBox[box + 3] = still.high + moving.high + gap;
 }
 
 /**
@@ -169,69 +165,6 @@ function without(free: readonly [number, number][], [from, to]: [number, number]
     const right: [number, number] = [Math.max(start, to), end];
     return [left, right].filter(([a, b]) => b - a > fuzz);
   });
-}
-
-/** How far a ring reaches in direction (nx, ny): its support function. */
-function reach(ring: Ring, nx: number, ny: number): number {
-  let most = -Infinity;
-  for (let a = 0; a < ring.length; a += 2) {
-    const along = nx * ring[a]! + ny * ring[a + 1]!;
-    if (along > most) most = along;
-  }
-  return most;
-}
-
-type Normal = readonly [number, number];
-
-/** Outward unit normals of P ⊕ −Q, in order round the circle, parallel ones once. */
-function sumNormals(p: Ring, q: Ring): Normal[] {
-  const normals = [...edgeNormals(p, 1), ...edgeNormals(q, -1)].sort(byAngle);
-  return normals.filter((normal, i) => {
-    const before = normals[(i + normals.length - 1) % normals.length]!;
-    return Math.abs(cross(before, normal)) > 1e-9 || dot(before, normal) < 0;
-  });
-}
-
-function edgeNormals(ring: Ring, sign: number): Normal[] {
-  const normals: Normal[] = [];
-  for (let a = 0; a < ring.length; a += 2) {
-    const b = (a + 2) % ring.length;
-    const dx = ring[b]! - ring[a]!;
-    const dy = ring[b + 1]! - ring[a + 1]!;
-    const length = Math.sqrt(dx * dx + dy * dy);
-    if (length > 0) normals.push([(sign * dy) / length, (-sign * dx) / length]);
-  }
-  return normals;
-}
-
-function cross(a: Normal, b: Normal): number {
-  return a[0] * b[1] - a[1] * b[0];
-}
-
-function dot(a: Normal, b: Normal): number {
-  return a[0] * b[0] + a[1] * b[1];
-}
-
-/** Order round the circle from the direction of +x, without an arc tangent (machines round those differently). */
-function byAngle(a: Normal, b: Normal): number {
-  const lowerA = a[1] < 0 || (a[1] === 0 && a[0] < 0) ? 1 : 0;
-  const lowerB = b[1] < 0 || (b[1] === 0 && b[0] < 0) ? 1 : 0;
-  return lowerA - lowerB || -cross(a, b);
-}
-
-/** Normals with more between them wherever two neighbours stand more than 30° apart; a corner then overshoots by at most 3.5 %. */
-function withCorners(normals: readonly Normal[]): Normal[] {
-  return normals.flatMap((normal, i) => [normal, ...between(normal, normals[(i + 1) % normals.length]!, 4)]);
-}
-
-const cosThirty = Math.sqrt(3) / 2;
-
-function between(a: Normal, b: Normal, depth: number): Normal[] {
-  if (depth === 0 || dot(a, b) >= cosThirty) return [];
-  const [x, y] = dot(a, b) > -0.999 ? [a[0] + b[0], a[1] + b[1]] : [-a[1], a[0]];
-  const length = Math.sqrt(x * x + y * y);
-  const middle: Normal = [x / length, y / length];
-  return [...between(a, middle, depth - 1), middle, ...between(middle, b, depth - 1)];
 }
 
 function grownInts(array: Int32Array): Int32Array {

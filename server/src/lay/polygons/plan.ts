@@ -1,85 +1,67 @@
 import type { Lay, LayProblem, Placement, Progress } from '../problem.ts';
-import { seededRandom, type Random } from '../random.ts';
+import { seededRandom } from '../random.ts';
 import { Field } from './field.ts';
 import { layFirst } from './first.ts';
-import type { Search } from './move.ts';
-import { roomX, roomY } from './move.ts';
 import { toGrid } from './ring.ts';
-import { restore, separate, snapshotOf, type Snapshot } from './separate.ts';
 import { wantedOf } from './shapes.ts';
+import { compact, shorten } from './shorten.ts';
+import { restore, snapshotOf } from './strip.ts';
+
+/** Steps that take about one second on one core of a 2025 server processor, for typical problems (measured). */
+export const stepsPerSecond = 16_000;
+
+/** Pairs of items looked at that make one step. */
+const workPerStep = 1000;
+
+/** Share of the steps kept for pushing the last lay together, and the steps that it may take in any case. */
+const compactingShare = 0.02;
+const compactingSteps = 50;
 
 /** Pieces (indexes) that fit the strip in no permitted way; `planPolygons` leaves them out of its lays. */
 export function unplaceable(problem: LayProblem): number[] {
-  return [...wantedOf(problem).unplaceable];
+  return [...wantedOf(problem, 'coarse').unplaceable];
 }
 
-/** Work counted by the field that makes one step. */
-const workPerStep = 1000;
-
-const search: Search = { anywhere: 24, nearby: 12, refined: 2, rounds: 6 };
-
-export function planPolygons(problem: LayProblem, effort: { steps: number; seed?: number }, onBetter?: (progress: Progress) => boolean | void): Lay {
-  const wanted = wantedOf(problem);
-  const field = new Field(wanted);
-  const random = seededRandom(effort.seed ?? 1);
+/**
+ * Lays pieces of any outline on a strip, as short as it finds in `effort.steps` steps: a first lay at once, then ever
+ * shorter strips, each cleared of overlap by guided local search. Every lay handed to `onBetter`, and the answer, is
+ * free of overlap to a micrometre. The same problem, steps and seed give the same lay everywhere; true from `onBetter`
+ * ends the search. Pieces that fit in no way are left out: see `unplaceable`.
+ */
+export function planPolygons(
+  problem: LayProblem,
+  effort: { readonly steps: number; readonly seed?: number },
+  onBetter?: (progress: Progress) => boolean | void,
+): Lay {
+  const { steps } = effort;
+  const field = new Field(wantedOf(problem, 'coarse'));
   if (field.count === 0) return { length: 0, placements: [] };
-  layFirst(field);
-  const steps = effort.steps;
   let cancelled = false;
-  const spent = (): boolean => cancelled || field.work >= steps * workPerStep;
   let best = snapshotOf(field);
-  let length = field.reach();
-  const report = (): void => {
-    if (onBetter?.({ lay: layOf(field), step: Math.min(steps, Math.floor(field.work / workPerStep)), steps }) === true) cancelled = true;
+  let length = Infinity;
+  const accept = (): void => {
+    if (field.reach() >= length) return;
+    best = snapshotOf(field);
+    length = field.reach();
+    const step = Math.min(steps, Math.floor(field.work / workPerStep));
+    if (onBetter?.({ lay: layOf(field), step, steps }) === true) cancelled = true;
   };
-  report();
-  const exploring = 0.8 * steps * workPerStep;
-  const begun = field.work;
-  let stuck: Snapshot[] = [];
-  while (!spent()) {
-    const explore = field.work < exploring;
-    const done = Math.min(1, (field.work - exploring) / (steps * workPerStep - exploring));
-    const shrink = explore ? 0.01 : 0.002 * (1 - done) + 0.00005;
-    const target = length * (1 - shrink);
-    if (!explore) restore(field, best);
-    squeeze(field, target);
-    field.weight.fill(1);
-    const outcome = separate(field, target, search, explore ? { sweeps: 100, strikes: 3 } : { sweeps: 50, strikes: 2 }, random, spent);
-    if (outcome.free) {
-      best = snapshotOf(field);
-      length = field.reach();
-      stuck = [];
-      report();
-    } else if (explore) {
-      stuck.push(outcome.best);
-      restore(field, stuck[Math.floor(random() * stuck.length)]!);
-      swapTwo(field, target, random);
-    }
+  layFirst(field);
+  accept();
+  const budget = steps * (1 - compactingShare) * workPerStep;
+  if (field.guided) {
+    const spent = (): boolean => cancelled || field.work >= budget;
+    shorten({ field, random: seededRandom(effort.seed ?? 1), budget, spent, accept });
+    restore(field, best);
   }
-  void begun;
+  const last = Math.max(steps, compactingSteps) * workPerStep;
+  compact(field, () => cancelled || field.work >= last);
+  accept();
   restore(field, best);
   return layOf(field);
 }
 
-function squeeze(field: Field, length: number): void {
-  for (let i = 0; i < field.count; i++) {
-    const most = roomX(field, field.shape[i]!, length);
-    if (field.x[i]! > most) field.put(i, field.shape[i]!, most, field.y[i]!);
-  }
-}
-
-function swapTwo(field: Field, length: number, random: Random): void {
-  const bySize = Array.from({ length: field.count }, (_, i) => i).sort((a, b) => field.wanted.shapes[field.shape[b]!]!.area - field.wanted.shapes[field.shape[a]!]!.area || a - b);
-  const large = bySize.slice(0, Math.max(2, Math.ceil(field.count / 2)));
-  const a = large[Math.floor(random() * large.length)]!;
-  const others = large.filter((b) => field.wanted.items[b] !== field.wanted.items[a]);
-  if (others.length === 0) return;
-  const b = others[Math.floor(random() * others.length)]!;
-  const [ax, ay, bx, by] = [field.x[a]!, field.y[a]!, field.x[b]!, field.y[b]!];
-  field.put(a, field.shape[a]!, Math.min(bx, roomX(field, field.shape[a]!, length)), Math.min(by, roomY(field, field.shape[a]!)));
-  field.put(b, field.shape[b]!, Math.min(ax, roomX(field, field.shape[b]!, length)), Math.min(ay, roomY(field, field.shape[b]!)));
-}
-
+/** The field's state as a lay. Positions are rounded to the grid, a tenth of a micrometre. */
 function layOf(field: Field): Lay {
   const { shapes, grid } = field.wanted;
   let length = 0;

@@ -1,6 +1,8 @@
 import type { LayPiece, LayProblem } from '../problem.ts';
 import { convexParts } from './convex.ts';
+import { facetsOf, type Facets } from './facets.ts';
 import { boxOf, cleanRing, doubleArea, turnedRing, type Ring } from './ring.ts';
+import { simplified } from './simplify.ts';
 
 /** One way one kind of piece may lie, moved so that its box starts at the origin. Millimetres. */
 export interface Shape {
@@ -15,6 +17,9 @@ export interface Shape {
   readonly area: number;
   /** Convex rings that cover the shape, box corner at the origin. */
   readonly parts: readonly Ring[];
+  /** The sides of each part, and of each part reflected in the origin, ready for Minkowski sums. */
+  readonly facets: readonly Facets[];
+  readonly mirrorFacets: readonly Facets[];
   /** Whether the shape must lie on the fold: its box corner stays on y = 0. */
   readonly onFold: boolean;
 }
@@ -34,8 +39,16 @@ export interface Wanted {
   readonly unplaceable: readonly number[];
 }
 
+/** `exact` keeps outlines as they are; `coarse` covers outlines of many corners with simpler ones, for speed. */
+export type Detail = 'exact' | 'coarse';
+
+/** Outlines of more corners than this are simplified when coarse … */
+const coarseCorners = 14;
+/** … as long as they grow by no more than this share of the square root of their area. */
+const coarseGrowth = 0.006;
+
 /** Turns a problem into shapes and items. */
-export function wantedOf(problem: LayProblem): Wanted {
+export function wantedOf(problem: LayProblem, detail: Detail): Wanted {
   const grid = gridOf(problem.width);
   const shapes: Shape[] = [];
   const items: Int32Array[] = [];
@@ -43,8 +56,8 @@ export function wantedOf(problem: LayProblem): Wanted {
   problem.pieces.forEach((piece, index) => {
     const { asDrawn, mirrored, either } = piece.count;
     if (asDrawn + mirrored + either <= 0) return;
-    const drawn = asDrawn + either > 0 ? shapesOf(problem, piece, index, false, grid) : [];
-    const flipped = mirrored + either > 0 ? shapesOf(problem, piece, index, true, grid) : [];
+    const drawn = asDrawn + either > 0 ? shapesOf(problem, piece, index, false, grid, detail) : [];
+    const flipped = mirrored + either > 0 ? shapesOf(problem, piece, index, true, grid, detail) : [];
     const first = shapes.length;
     const kept = distinctShapes([...drawn, ...flipped], either > 0 && asDrawn === 0 && mirrored === 0);
     shapes.push(...kept);
@@ -68,18 +81,23 @@ function gridOf(width: number): number {
 }
 
 /** The permitted turns of one hand of a piece that fit the strip (and, on the fold, keep the fold edge on y = 0). */
-function shapesOf(problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, grid: number): Shape[] {
+function shapesOf(problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, grid: number, detail: Detail): Shape[] {
   if (piece.outline.length < 3 || !piece.outline.every((point) => Number.isFinite(point.x) && Number.isFinite(point.y))) return [];
   return piece.turns.flatMap((turn) => {
-    const ring = cleanRing(turnedRing(piece.outline, mirrored, turn, grid));
-    if (ring.length < 6) return [];
+    const exact = cleanRing(turnedRing(piece.outline, mirrored, turn, grid));
+    if (exact.length < 6) return [];
+    const simple = detail === 'coarse' && !piece.onFold ? simplified(exact, coarseCorners, coarseGrowth * Math.sqrt(doubleArea(exact) / 2)) : exact;
+    const [, , simpleLow, simpleHigh] = boxOf(simple);
+    const ring = simpleHigh - simpleLow > problem.width ? exact : simple;
     const [left, right, low, high] = boxOf(ring);
     if (high - low > problem.width + grid) return [];
     if (piece.onFold && (Math.abs(low) > grid || !keepsFold(piece, turn, mirrored))) return [];
     const moved = ring.map((value, at) => value - (at % 2 === 0 ? left : low));
+    const parts = convexParts(moved);
     const shape: Shape = {
       piece: index, mirrored, turn, offsetX: -left, offsetY: piece.onFold ? 0 : -low,
-      width: right - left, height: high - low, area: doubleArea(moved) / 2, parts: convexParts(moved), onFold: piece.onFold,
+      width: right - left, height: high - low, area: doubleArea(moved) / 2, onFold: piece.onFold,
+      parts, facets: parts.map((part) => facetsOf(part, 1)), mirrorFacets: parts.map((part) => facetsOf(part, -1)),
     };
     return [shape];
   });

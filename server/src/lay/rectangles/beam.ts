@@ -67,7 +67,7 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
   const optionW = Int32Array.from(options, (option) => option.w);
   const optionH = Int32Array.from(options, (option) => option.h);
   const optionKind = Int32Array.from(options, (option) => option.kind);
-  const narrowest = leastSides(options, task.counts);
+  const { byHeight, allTurn } = sides(options);
 
   let area = 0;
   const kindArea = new Float64Array(kinds);
@@ -82,17 +82,20 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
   const kindHash = Int32Array.from({ length: kinds }, () => (random() * 4294967296) | 0);
   const wasteWeight = style.waste / mean;
 
-  // Two generations of strips share each array: one is read while the other is written.
+  // Two generations of strips share each array, one read while the other is written; one more strip is for scratch.
   const keep = style.width;
+  const scratch = 2 * keep;
   const stride = Math.min(pieces + task.floor.y.length, strip) + 2;
-  const x = new Int32Array(2 * keep * stride);
-  const y = new Int32Array(2 * keep * stride);
-  const corners = new Int32Array(2 * keep);
+  const x = new Int32Array((2 * keep + 1) * stride);
+  const y = new Int32Array((2 * keep + 1) * stride);
+  const corners = new Int32Array(2 * keep + 1);
   const left = new Int32Array(2 * keep * kinds);
-  const waste = new Float64Array(2 * keep);
+  const waste = new Float64Array(2 * keep + 1);
   const size = new Float64Array(2 * keep);
   const hash = new Int32Array(2 * keep);
   const node = new Int32Array(2 * keep);
+  /** The niche weighed in each strip. */
+  const niche = new Int32Array(2 * keep);
   const history = newHistory();
   yield Math.floor((2 * keep * (2 * stride + kinds)) / NUMBERS_PER_STEP);
 
@@ -103,6 +106,7 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
   node[0] = -1;
   let generation = 0;
   let kept = 1;
+  let steps = 0;
 
   const found = newCandidates();
   const seen = newSeen(keep);
@@ -149,62 +153,81 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
     corners[s] = to;
   };
 
+  // What is left over in the strip under expansion: the index of its narrowest option, its least width and height.
+  let first = 0;
+  let leastW = 0;
+  let leastH = 0;
+  const look = (s: number): void => {
+    first = 0;
+    while (left[s * kinds + optionKind[first]!] === 0) first++;
+    leastW = optionW[first]!;
+    leastH = leastW;
+    if (allTurn) return;
+    const lowest = byHeight.find((i) => left[s * kinds + optionKind[i]!]! > 0);
+    leastH = optionH[lowest!]!;
+  };
+
+  /**
+   * Weighs every piece left in strip `s` for the next niche of `shape`, which is `s` itself or `s` with a
+   * niche given up; niches no piece fits are given up on the way. The answer is the niche, or -1.
+   */
+  const weigh = (s: number, shape: number): number => {
+    const o = shape * stride;
+    for (let givenUp = 0; ; givenUp++) {
+      const at = chooseNiche(shape);
+      if (at < 0 || waste[shape]! > budget) return -1;
+      const count = corners[shape]!;
+      const floor = y[o + at]!;
+      const room = height - floor;
+      const gap = x[o + at + 1]! - x[o + at]!;
+      const leftWall = at > 0 ? y[o + at - 1]! : height;
+      const rightWall = at < count - 1 ? y[o + at + 1]! : height;
+      const near = Math.max(leftWall, rightWall);
+      const far = Math.min(leftWall, rightWall);
+      let fits = false;
+      for (let i = first; leastH <= room && i < options.length && optionW[i]! <= gap; i++) {
+        const k = optionKind[i]!;
+        if (left[s * kinds + k] === 0) continue;
+        steps++;
+        const h = optionH[i]!;
+        if (h > room) continue;
+        fits = true;
+        const rest = gap - optionW[i]!;
+        const top = floor + h;
+        let lost = waste[shape]!;
+        if (rest > 0 && rest < leastW) lost += rest * (Math.min(top, far) - floor);
+        if (top < height && height - top < leastH) lost += optionW[i]! * (height - top);
+        if (lost > budget) continue;
+        const change = (top === near ? -1 : 0) + (rest > 0 ? 1 : top === far ? -1 : 0);
+        const score =
+          count + change - style.size * (size[s]! + kindSize[k]!) + wasteWeight * lost + style.noise * random();
+        found.add(score, s, i, shape === s ? at : ~givenUp);
+      }
+      if (fits) return at;
+      giveUp(shape, at);
+    }
+  };
+
+  /** Makes the scratch strip strip `s` with niche `at` given up; whether that wastes no more than may be. */
+  const giveUpInScratch = (s: number, at: number): boolean => {
+    const count = corners[s]!;
+    x.copyWithin(scratch * stride, s * stride, s * stride + count + 1);
+    y.copyWithin(scratch * stride, s * stride, s * stride + count);
+    corners[scratch] = count;
+    waste[scratch] = waste[s]!;
+    giveUp(scratch, at);
+    return waste[scratch]! <= budget;
+  };
+
   for (let level = 0; level < pieces; level++) {
-    let steps = 0;
     const read = generation * keep;
     const write = (1 - generation) * keep;
+    steps = 0;
     found.count = 0;
-
     for (let s = read; s < read + kept; s++) {
-      const o = s * stride;
-      let first = narrowest.first;
-      while (left[s * kinds + optionKind[first]!] === 0) first++;
-      const leastW = optionW[first]!;
-      let leastH = leastW;
-      if (!narrowest.allTurn) {
-        leastH = Infinity;
-        for (const i of narrowest.byHeight) {
-          if (left[s * kinds + optionKind[i]!] === 0) continue;
-          leastH = optionH[i]!;
-          break;
-        }
-      }
-
-      for (;;) {
-        const at = chooseNiche(s);
-        if (at < 0 || waste[s]! > budget) break;
-        const count = corners[s]!;
-        const floor = y[o + at]!;
-        const room = height - floor;
-        const gap = x[o + at + 1]! - x[o + at]!;
-        const leftWall = at > 0 ? y[o + at - 1]! : height;
-        const rightWall = at < count - 1 ? y[o + at + 1]! : height;
-        const near = Math.max(leftWall, rightWall);
-        const far = Math.min(leftWall, rightWall);
-        let fits = false;
-        if (leastH <= room) {
-          for (let i = first; i < options.length && optionW[i]! <= gap; i++) {
-            const k = optionKind[i]!;
-            if (left[s * kinds + k] === 0) continue;
-            steps++;
-            const h = optionH[i]!;
-            if (h > room) continue;
-            fits = true;
-            const rest = gap - optionW[i]!;
-            const top = floor + h;
-            let lost = waste[s]!;
-            if (rest > 0 && rest < leastW) lost += rest * (Math.min(top, far) - floor);
-            if (top < height && height - top < leastH) lost += optionW[i]! * (height - top);
-            if (lost > budget) continue;
-            const change = (top === near ? -1 : 0) + (rest > 0 ? 1 : top === far ? -1 : 0);
-            const score =
-              count + change - style.size * (size[s]! + kindSize[k]!) + wasteWeight * lost + style.noise * random();
-            found.add(score, s, i, at);
-          }
-        }
-        if (fits) break;
-        giveUp(s, at);
-      }
+      look(s);
+      niche[s] = weigh(s, s);
+      if (niche[s]! >= 0 && giveUpInScratch(s, niche[s]!)) weigh(s, scratch);
     }
 
     if (found.count === 0) return { kind: 'not found', best: unfinished(read) };
@@ -214,17 +237,23 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
       if (kept === keep) break;
       const s = found.strip[candidate]!;
       const i = found.option[candidate]!;
-      const at = found.niche[candidate]!;
       const to = write + kept;
-      const piece = lay(s, i, at, to);
+      const given = found.niche[candidate]!;
+      const shape = given >= 0 ? s : scratch;
+      if (given < 0) {
+        giveUpInScratch(s, niche[s]!);
+        for (let times = ~given; times > 0; times--) giveUp(scratch, chooseNiche(scratch));
+      }
+      const at = given >= 0 ? given : chooseNiche(scratch);
+      const piece = lay(shape, i, at, to);
       const k = optionKind[i]!;
       hash[to] = (hash[s]! + kindHash[k]!) | 0;
       if (seen.has(level + 1, skylineHash(to))) continue;
       for (let j = 0; j < kinds; j++) left[to * kinds + j] = left[s * kinds + j]!;
       left[to * kinds + k]!--;
-      waste[to] = waste[s]!;
+      waste[to] = waste[shape]!;
       size[to] = size[s]! + kindSize[k]!;
-      node[to] = history.add(node[s]!, i, piece, y[s * stride + at]!);
+      node[to] = history.add(node[s]!, i, piece, y[shape * stride + at]!);
       kept++;
     }
     generation = 1 - generation;
@@ -306,13 +335,13 @@ function toPower(value: number, power: BeamStyle['power']): number {
   return power === 0.5 ? Math.sqrt(value) : value * Math.sqrt(value);
 }
 
-/** Where to look for the least width and least height among what is left. */
-function leastSides(options: readonly Option[], counts: readonly number[]) {
-  const widths = new Map<string, number>();
-  const byHeight = options.map((_, i) => i).sort((a, b) => options[a]!.h - options[b]!.h || a - b);
-  for (const { kind, w, h } of options) widths.set(`${kind} ${w} ${h}`, 1);
-  const allTurn = options.every(({ kind, w, h }) => widths.has(`${kind} ${h} ${w}`));
-  return { first: options.findIndex((option) => counts[option.kind]! > 0), byHeight, allTurn };
+/** Options from the lowest up, and whether every option can be given a quarter turn. */
+function sides(options: readonly Option[]): { readonly byHeight: readonly number[]; readonly allTurn: boolean } {
+  const known = new Set(options.map(({ kind, w, h }) => `${kind} ${w} ${h}`));
+  return {
+    byHeight: options.map((_, i) => i).sort((a, b) => options[a]!.h - options[b]!.h || a - b),
+    allTurn: options.every(({ kind, w, h }) => known.has(`${kind} ${h} ${w}`)),
+  };
 }
 
 /** The most candidates one level may weigh, against running out of memory. */

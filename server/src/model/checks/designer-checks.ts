@@ -13,6 +13,7 @@ import { findOf, partsOf, polygonNamed } from '../reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
+import { openedLine } from '../piece/whole.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */
 export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
@@ -189,7 +190,8 @@ function roomOf(scope: Scope, holder: Reference): Size | typeof unwanted | undef
     report(scope, 'unknown-part', part, { owner: shape.name, name: part.text, near: nearestName(part.text, partsOf(shape)), known: shape.lines.map((one) => one.name) });
     return undefined;
   }
-  return line.rectangle ?? sizeOf(line.points);
+  const whole = line.closed ? openedLine(shape, line) : { outline: line.points, rectangle: undefined };
+  return whole.rectangle ?? sizeOf(whole.outline);
 }
 
 function sizeOf(points: readonly { readonly x: number; readonly y: number }[]): Size {

@@ -13,14 +13,20 @@ import type { EdgeAllowance } from './piece.ts';
 /** A mitre longer than four allowances is cut off straight, as in strokes of SVG (W3C, initial stroke-miterlimit 4). */
 const usualCorner: CornerStyle = { kind: 'mitre', limit: 4 };
 
+export interface Allowances {
+  readonly edges: ReadonlyMap<string, EdgeAllowance>;
+  /** What the piece, or else its parent, says for all its edges; undefined where only the pattern does. */
+  readonly general: EdgeAllowance | undefined;
+}
+
 /** The allowance of each edge: the edge's own, else the piece's, else the parent's, else the pattern's. */
 export function allowancesOf(
   scope: Scope,
   outline: Outline,
   fold: string | undefined,
   statements: readonly AllowanceStatement[],
-  inherited: ReadonlyMap<string, EdgeAllowance>,
-): ReadonlyMap<string, EdgeAllowance> {
+  inherited: Allowances,
+): Allowances {
   const edges = outline.edges.map((edge) => edge.name);
   const own = new Map<string, EdgeAllowance>();
   let general: EdgeAllowance | undefined;
@@ -32,15 +38,17 @@ export function allowancesOf(
       else if (allowance !== undefined) own.set(statement.edge.text, allowance);
     }
   }
-  const usual = general ?? patternAllowance(scope);
-  return new Map(
-    edges.map((edge) => {
-      if (edge === fold) return [edge, { size: zero, corner: usualCorner }];
-      const found = own.get(edge) ?? (general === undefined ? inherited.get(edge) : undefined) ?? usual;
-      return [edge, found ?? { size: zero, corner: usualCorner }];
-    }),
-  );
+  const given = (edge: string): EdgeAllowance | undefined =>
+    edge === fold ? none : (own.get(edge) ?? general ?? inherited.edges.get(edge) ?? inherited.general);
+  // The pattern is asked only where an edge needs it, or a piece that says everything itself would be told that it doesn't.
+  const pattern = edges.some((edge) => given(edge) === undefined) ? patternAllowance(scope) : undefined;
+  return {
+    edges: new Map(edges.map((edge) => [edge, given(edge) ?? pattern ?? none])),
+    general: general ?? inherited.general,
+  };
 }
+
+const none: EdgeAllowance = { size: zero, corner: usualCorner };
 
 function patternAllowance(scope: Scope): EdgeAllowance | undefined {
   const written = scope.settings.allowance;

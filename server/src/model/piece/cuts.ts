@@ -1,7 +1,7 @@
 import { edgeEnd } from '../../geometry/edge.ts';
 import { contains, pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
-import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
+import { boundsOfPoints } from '../../geometry/measure.ts';
 import { movePolyline, rotation } from '../../geometry/transform.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
 import { polygon as polygonOutline } from '../../geometry/path.ts';
@@ -19,7 +19,7 @@ import type { NamedDeclaration } from '../world.ts';
 import type { CutLine, Hand, WayUp } from './cut-line.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 import { isWanted, shapeOf } from './shape.ts';
-import { openedOut } from './whole.ts';
+import { openedLine, openedOut } from './whole.ts';
 import { isOwnMirrorImage, polygonOf } from './polygons.ts';
 
 /** A piece's cut lines in the combination at hand, in the order written; none where the piece isn't wanted. */
@@ -65,7 +65,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
   if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
   const box = boundsOfPoints(cut.outline);
-  const symmetric = isSymmetricCut(cut.outline, cut.holes, shape, material);
+  const symmetric = isSymmetricCut(cut.outline, cut.holes, cut.rectangle !== undefined, shape, material);
   return {
     statement,
     place: placeIn(scope, statement),
@@ -152,8 +152,7 @@ function alongLine(scope: Scope, shape: PieceShape, name: Name | undefined): Lin
     report(scope, 'not-closed', name, { line: wanted });
     return undefined;
   }
-  const whole = openedOut(shape, line.points).reduce<Polygon | undefined>((most, one) => (most === undefined || polygonArea(one) > polygonArea(most) ? one : most), undefined);
-  return whole && { outline: whole, rectangle: line.rectangle };
+  return openedLine(shape, line);
 }
 
 function reportPart(scope: Scope, shape: PieceShape, name: Name, known: readonly string[]): void {
@@ -209,8 +208,10 @@ function foldLine(shape: PieceShape): CutLine['fold'] {
  * Whether the piece may be flipped over along its grain and then lie as it did, windows and all, turned only as its
  * material allows.
  */
-function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], shape: PieceShape, material: Material): boolean {
+function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], plain: boolean, shape: PieceShape, material: Material): boolean {
   const { angle } = shape.grain;
+  // Most pieces are plain rectangles, and those along or across the grain need no looking at.
+  if (plain && (angle ?? 0) % 90 === 0) return true;
   const free = material.direction === 'any' || angle === undefined;
   const turns = free ? 'any' : material.direction === 'one way' || shape.thisWayUp ? 'none' : 'half';
   const upright = free || angle === 0 ? undefined : rotation((-angle * Math.PI) / 180);

@@ -21,6 +21,7 @@ export interface Base {
   readonly rectangle: ExactSize | undefined;
   readonly fold: string | undefined;
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
+  readonly generalAllowance: EdgeAllowance | undefined;
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
@@ -36,7 +37,9 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     drawnTo: parent.drawnTo,
     rectangle: parent.rectangle?.[parent.drawnTo],
     fold: parent.fold,
-    allowances: parent.allowances,
+    // An edge on the fold has none of its own; a copy that isn't folded there needs one like any other edge.
+    allowances: new Map([...parent.allowances].filter(([edge]) => edge !== parent.fold)),
+    generalAllowance: parent.generalAllowance,
     lines: parent.lines,
     notches: parent.notches,
     marks: parent.marks,
@@ -98,7 +101,7 @@ function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part
   const stitching = parent.fold === undefined ? stitchingOf(base, parent) : parent.whole.stitching;
   const result = splitOutline(stitching, line.points, wantsLeft === forward ? 'left' : 'right', line.name);
   if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
-  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
+  return withinOutline({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
 }
 
 /** Opened out, an edge and its twin across the fold have the same allowance. */
@@ -126,11 +129,11 @@ function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Par
   const exact = parent.rectangle?.stitching;
   const rectangle = exact === undefined || base.rectangle === undefined ? rectangleSize(result.outline)
     : { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact };
-  return kept({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle });
+  return withinOutline({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle });
 }
 
-/** Leaves out the lines, marks and notches that the smaller outline no longer has room for. */
-function kept(base: Base): Base {
+/** Leaves out the lines and marks that another outline has no room for, and the notches, which lay on the edges before. */
+export function withinOutline(base: Base): Base {
   const polygon = polygonOf(base.outline);
   const inside = (point: Point): boolean => pointInside(point, polygon) && distancePointToBoundary(point, polygon) > 0.01;
   return {

@@ -24,6 +24,8 @@ export interface PieceShape {
   /** Of a plain rectangle, exactly; of the whole piece. */
   readonly rectangle: { readonly cutting: ExactSize; readonly stitching: ExactSize } | undefined;
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
+  /** What the piece, or else its parent, says for all its edges: an edge that a copy gains takes it. */
+  readonly generalAllowance: EdgeAllowance | undefined;
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];

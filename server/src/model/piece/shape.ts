@@ -11,10 +11,10 @@ import type { Context, Query } from '../memo.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import type { NamedDeclaration } from '../world.ts';
 import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
-import { deriveBase, rectangleSize, type Base } from './derive.ts';
+import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawLine, drawMark, drawNotch } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
-import type { ExactSize, Grain, InnerLine, Mark, PieceShape } from './piece.ts';
+import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
 /** Whether a piece or supply is wanted at all in the combination at hand. */
@@ -55,13 +55,14 @@ function single<Kind extends PieceStatement['kind']>(scope: Scope, tree: PieceDe
 }
 
 function computeShape(context: Context, scope: Scope, declaration: NamedDeclaration, tree: PieceDeclaration): PieceShape | undefined {
-  const base = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
-  if (tree.parent !== undefined && base === undefined) return undefined;
+  const parent = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
+  if (tree.parent !== undefined && parent === undefined) return undefined;
   const outlineStatement = single(scope, tree, 'outline', 'The outline');
-  const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, base) : drawOutline(scope, tree, outlineStatement);
+  const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, parent) : drawOutline(scope, tree, outlineStatement);
   if (drawn === undefined) return undefined;
   const edgePlaces = new Map(drawn.edgePlaces);
   const outline = renameEdges(scope, tree, drawn.outline, edgePlaces);
+  const base = parent !== undefined && outlineStatement !== undefined ? withinOutline({ ...parent, outline }) : parent;
   const polygon = polygonOf(outline);
   const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
   if (crossing !== undefined) {
@@ -71,7 +72,8 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
 
   const drawnTo = single(scope, tree, 'drawn', 'What it is drawn to')?.to ?? base?.drawnTo ?? scope.settings.drawnTo;
   const fold = foldOf(scope, tree, outline) ?? (outlineStatement === undefined ? base?.fold : undefined);
-  const allowances = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), base?.allowances ?? new Map());
+  const inherited = { edges: base?.allowances ?? new Map<string, EdgeAllowance>(), general: base?.generalAllowance };
+  const { edges: allowances, general: generalAllowance } = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), inherited);
   const other = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
   if (other === undefined) {
     report(scope, 'allowance-vanishes', tree.name, {});
@@ -93,7 +95,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     title: tree.title?.value ?? tree.name.text,
     declaration,
     place: placeIn(scope, tree.name),
-    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, allowances, lines, marks, edgePlaces,
+    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, allowances, generalAllowance, lines, marks, edgePlaces,
     notches: [...(base?.notches ?? []), ...notches],
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),

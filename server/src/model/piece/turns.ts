@@ -20,8 +20,9 @@ export function permittedTurns(piece: PieceShape, material: Material): Permitted
 
 /** Least width, in millimetres, of a polygon across the cloth over its permitted turns. */
 export function widthNeeded(polygon: Polygon, turns: PermittedTurns): number {
-  const angles = turns === 'any' ? sideAngles(polygon) : turns;
-  return Math.min(...angles.map((degrees) => {
+  // Half a turn changes no width.
+  const angles = turns === 'any' ? sideAngles(polygon) : new Set(turns.map((turn) => turn % 180));
+  return Math.min(...[...angles].map((degrees) => {
     const box = boundsOfPoints(degrees === 0 ? polygon : movePolyline(rotation((degrees * Math.PI) / 180), polygon));
     return box.maxX - box.minX;
   }));

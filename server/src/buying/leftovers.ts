@@ -1,0 +1,170 @@
+import { turned } from '../lay/bounds/outline.ts';
+import { trianglesOf } from '../lay/verify/plane.ts';
+import type { FoundLay } from './lays.ts';
+
+/** A rectangle of cloth that nothing is cut from, in the frame of the lay, millimetres. */
+export interface Leftover {
+  readonly x: number;
+  readonly y: number;
+  /** Along the cloth. */
+  readonly length: number;
+  /** Across it; a leftover that reaches the fold of a folded lay opens out to twice this. */
+  readonly width: number;
+  readonly onFold: boolean;
+}
+
+/** What is worth keeping: 4 in each way (invented). */
+export const leastLeftover = 101.6;
+
+/** The most leftovers named on one lay. */
+const mostNamed = 4;
+
+/** Free cloth is looked for on a grid no finer than this, millimetres, and of no more cells than `mostCells`. */
+const finest = 4;
+const mostCells = 250_000;
+
+/**
+ * The largest free rectangles of the cloth bought for a lay, the largest first, none narrower than `least` either way.
+ * They don't overlap. Whatever a grid cell holds of a piece takes the whole cell, so a leftover is never overstated.
+ */
+export function leftoversOf(found: FoundLay, least: number = leastLeftover): readonly Leftover[] {
+  const { width, length } = found.cloth;
+  if (!(length >= least) || !(width >= least)) return [];
+  const grid = gridOf(found);
+  const leftovers: Leftover[] = [];
+  while (leftovers.length < mostNamed) {
+    const best = largestFree(grid, least);
+    if (best === undefined) break;
+    take(grid, best);
+    const [x, y] = [grid.xs[best.left]!, grid.ys[best.low]!];
+    leftovers.push({ x, y, length: grid.xs[best.right]! - x, width: grid.ys[best.high]! - y, onFold: found.manner === 'folded' && y === 0 });
+  }
+  return leftovers;
+}
+
+interface Grid {
+  readonly xs: readonly number[];
+  readonly ys: readonly number[];
+  /** 1 where a cell, column by column, is taken. */
+  readonly taken: Uint8Array;
+}
+
+interface Cells {
+  readonly left: number;
+  readonly right: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+function gridOf({ lay, problem, cloth }: FoundLay): Grid {
+  const rings = lay.placements.map(({ piece, mirrored, turn, x, y }) =>
+    turned(problem.pieces[piece]!.outline, mirrored, turn).map((point) => ({ x: point.x + x, y: point.y + y })));
+  const step = Math.max(finest, Math.sqrt((cloth.width * cloth.length) / mostCells));
+  const xs = lines(cloth.length, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.x))) : [lay.length]);
+  const ys = lines(cloth.width, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.y))) : []);
+  const rows = ys.length - 1;
+  const taken = new Uint8Array((xs.length - 1) * rows);
+  for (const ring of rings) {
+    const flat = ring.flatMap(({ x, y }) => [x, y]);
+    const upright = signedArea(flat) < 0 ? [...ring].reverse().flatMap(({ x, y }) => [x, y]) : flat;
+    for (const triangle of trianglesOf(upright, 1e-6) ?? [boxRing(ring)]) mark(triangle, xs, ys, taken);
+  }
+  return { xs, ys, taken };
+}
+
+const ends = (values: readonly number[]): readonly number[] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+
+/** Grid lines from 0 to `end`, evenly spread and through the values given. */
+function lines(end: number, step: number, values: readonly number[]): readonly number[] {
+  const count = Math.max(1, Math.ceil(end / step));
+  const even = Array.from({ length: count + 1 }, (_, index) => (end * index) / count);
+  return [...even, ...values.filter((value) => value > 0 && value < end)].sort((a, b) => a - b).filter((value, index, all) => index === 0 || value - all[index - 1]! > 1e-6);
+}
+
+function signedArea(ring: readonly number[]): number {
+  let twice = 0;
+  for (let i = 0; i < ring.length; i += 2) {
+    const next = (i + 2) % ring.length;
+    twice += ring[i]! * ring[next + 1]! - ring[next]! * ring[i + 1]!;
+  }
+  return twice / 2;
+}
+
+function boxRing(ring: readonly { readonly x: number; readonly y: number }[]): number[] {
+  const [left, right] = ends(ring.map((point) => point.x)) as [number, number];
+  const [low, high] = ends(ring.map((point) => point.y)) as [number, number];
+  return [left, low, right, low, right, high, left, high];
+}
+
+/** Takes every cell that a convex ring reaches into: column by column, the heights between which it lies there. */
+function mark(ring: readonly number[], xs: readonly number[], ys: readonly number[], taken: Uint8Array): void {
+  const rows = ys.length - 1;
+  const across = ring.filter((_, index) => index % 2 === 0);
+  const [from, to] = ends(across) as [number, number];
+  for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && xs[column]! < to - slack; column++) {
+    const [low, high] = heightsBetween(ring, xs[column]!, xs[column + 1]!);
+    for (let row = Math.max(0, below(ys, low + slack)); row < rows && ys[row]! < high - slack; row++) taken[column * rows + row] = 1;
+  }
+}
+
+/** What touching pieces may seem to reach into a cell by, millimetres. */
+const slack = 0.03;
+
+/** Index of the last line at or below a value. */
+function below(sorted: readonly number[], value: number): number {
+  let [low, high] = [-1, sorted.length - 1];
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (sorted[middle]! <= value) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function heightsBetween(ring: readonly number[], left: number, right: number): [number, number] {
+  let [low, high] = [Infinity, -Infinity];
+  const see = (y: number): void => {
+    low = Math.min(low, y);
+    high = Math.max(high, y);
+  };
+  for (let i = 0; i < ring.length; i += 2) {
+    const [ax, ay] = [ring[i]!, ring[i + 1]!];
+    const [bx, by] = [ring[(i + 2) % ring.length]!, ring[(i + 3) % ring.length]!];
+    if (ax >= left && ax <= right) see(ay);
+    for (const x of [left, right]) if ((ax < x && bx > x) || (ax > x && bx < x)) see(ay + ((by - ay) * (x - ax)) / (bx - ax));
+  }
+  return [low, high];
+}
+
+/** The largest rectangle of free cells, by runs of free columns under a skyline (the largest rectangle in a histogram). */
+function largestFree({ xs, ys, taken }: Grid, least: number): Cells | undefined {
+  const rows = ys.length - 1;
+  const run = new Int32Array(rows);
+  let best: Cells | undefined;
+  let most = 0;
+  for (let column = 0; column < xs.length - 1; column++) {
+    for (let row = 0; row < rows; row++) run[row] = taken[column * rows + row] === 1 ? 0 : run[row]! + 1;
+    const stack: { start: number; run: number }[] = [];
+    for (let row = 0; row <= rows; row++) {
+      const here = row === rows ? 0 : run[row]!;
+      let start = row;
+      while (stack.length > 0 && stack.at(-1)!.run > here) {
+        const top = stack.pop()!;
+        const length = xs[column + 1]! - xs[column + 1 - top.run]!;
+        const width = ys[row]! - ys[top.start]!;
+        if (length >= least && width >= least && length * width > most + 1e-6) {
+          most = length * width;
+          best = { left: column + 1 - top.run, right: column + 1, low: top.start, high: row };
+        }
+        start = top.start;
+      }
+      if (here > 0 && (stack.length === 0 || stack.at(-1)!.run < here)) stack.push({ start, run: here });
+    }
+  }
+  return best;
+}
+
+function take({ ys, taken }: Grid, { left, right, low, high }: Cells): void {
+  const rows = ys.length - 1;
+  for (let column = left; column < right; column++) taken.fill(1, column * rows + low, column * rows + high);
+}

@@ -1,0 +1,68 @@
+import { areaOf } from '../lay/bounds/outline.ts';
+import { lowerBound } from '../lay/bounds/bound.ts';
+import { none, withCounts, type FoundLay, type LayQuestion } from './lays.ts';
+import { layOut, type LayCache } from './planner.ts';
+import { totalOf, type HandCount } from './requirements.ts';
+
+/** Panels may be overrun by as much as their edges, millimetres: rounding, not cloth. */
+const endSlack = 0.05;
+
+/**
+ * Fills panels one after another, each a strip of limited length: from the largest piece down, as many of each as fit
+ * beside those already chosen. A filling is repeated as long as the need lasts.
+ *
+ * @param asked all that is wanted; every piece fits a panel
+ * @param length of a panel along the grain, millimetres
+ */
+export function fillPanels(asked: LayQuestion, length: number, effort: number, cache?: LayCache): { readonly panels: readonly FoundLay[]; readonly unplaced: readonly number[] } {
+  const panels: FoundLay[] = [];
+  let remaining = asked.problem.pieces.map((piece) => piece.count);
+  while (remaining.some((count) => totalOf(count) > 0)) {
+    const filled = fillOne(asked, remaining, length, effort, cache);
+    if (filled === undefined) break;
+    const { chosen, found } = filled;
+    const times = Math.min(...remaining.flatMap((left, index) => hands.flatMap((hand) => (chosen[index]![hand] > 0 ? [Math.floor(left[hand] / chosen[index]![hand])] : []))));
+    panels.push({ ...found, times });
+    remaining = remaining.map((left, index) => combined(left, chosen[index]!, -times));
+  }
+  const unplaced = remaining.flatMap((count, index) => (totalOf(count) > 0 ? [asked.requirementOf[index]!] : []));
+  return { panels, unplaced };
+}
+
+const hands = ['asDrawn', 'mirrored', 'either'] as const;
+
+const combined = (one: HandCount, other: HandCount, times: number): HandCount => ({
+  asDrawn: one.asDrawn + times * other.asDrawn,
+  mirrored: one.mirrored + times * other.mirrored,
+  either: one.either + times * other.either,
+});
+
+/** One panel's filling; undefined where not a single piece was got on to it. */
+function fillOne(asked: LayQuestion, remaining: readonly HandCount[], length: number, effort: number, cache: LayCache | undefined): { chosen: readonly HandCount[]; found: FoundLay } | undefined {
+  const attempt = (counts: readonly HandCount[]): FoundLay | undefined => {
+    const question = withCounts(asked, counts);
+    if (lowerBound(question.problem).length > length + endSlack) return undefined;
+    const { lay } = layOut(question.problem, effort, cache, (laid) => laid.lay.length <= length + endSlack);
+    return lay.length <= length + endSlack ? { ...question, lay, times: 1, cloth: { width: question.problem.width, length } } : undefined;
+  };
+  const all = attempt(remaining);
+  if (all !== undefined) return { chosen: remaining, found: all };
+
+  const bySize = asked.problem.pieces.map((piece, index) => ({ index, area: areaOf(piece.outline) })).sort((a, b) => b.area - a.area || a.index - b.index);
+  let chosen: readonly HandCount[] = remaining.map(() => none);
+  let found: FoundLay | undefined;
+  for (const { index } of bySize) {
+    for (const hand of hands) {
+      // What fits many fits fewer, so halving finds the most.
+      let [fits, tooMany] = [0, remaining[index]![hand] + 1];
+      while (tooMany - fits > 1) {
+        const tried = Math.floor((fits + tooMany) / 2);
+        const lay = attempt(chosen.map((count, at) => (at === index ? { ...count, [hand]: tried } : count)));
+        if (lay === undefined) tooMany = tried;
+        else [fits, found] = [tried, lay];
+      }
+      if (fits > 0) chosen = chosen.map((count, at) => (at === index ? { ...count, [hand]: fits } : count));
+    }
+  }
+  return found && { chosen, found };
+}

@@ -1,0 +1,298 @@
+import { lowerBound } from '../lay/bounds/bound.ts';
+import { usableWidth } from '../model/checks/widths.ts';
+import type { Material } from '../model/material.ts';
+import type { Price } from '../model/purchase.ts';
+import { millimetresIn } from '../units/length.ts';
+import { one, rational, zero, type Rational } from '../units/rational.ts';
+import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
+import { foldedQuestion, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
+import { panelBound } from './panel-bound.ts';
+import { fillPanels } from './panels.ts';
+import { laying, type LaidOut, type LayCache } from './planner.ts';
+import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
+import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
+
+export interface BuyingOptions {
+  /** How the cloth is spread; `shorter` tries both. Panels and sheets are always open. */
+  readonly lay: Manner | 'shorter';
+  /** Least gap between pieces, millimetres. */
+  readonly gap: number;
+  /** About how many seconds to look for a shorter lay, counted in steps; 0 for the first lay. */
+  readonly effort: number;
+  /** Other widths that the cloth is sold in, to be set side by side with the material's own. */
+  readonly widths: readonly OtherWidth[];
+  /** The least side, in millimetres, of a leftover worth naming. */
+  readonly leastLeftover: number;
+}
+
+export interface OtherWidth {
+  /** Selvedge to selvedge, millimetres. */
+  readonly nominal: Rational;
+  /** What it costs, per what the material's own price is for; that of the material where it is not said. */
+  readonly price: Rational | undefined;
+}
+
+export const usualOptions: BuyingOptions = { lay: 'shorter', gap: 0, effort: 1, widths: [], leastLeftover };
+
+/** What to buy of a material in one width of it. Lengths are of cloth as sold, before it shrinks, in millimetres. */
+export interface WidthPlan {
+  /** Selvedge to selvedge, or of a panel from side to side; undefined where only the usable width is known. */
+  readonly nominal: Rational | undefined;
+  readonly usable: Rational;
+  readonly form: 'lengths' | 'panels' | 'sheets';
+  /** The shortest found: a length, or a number of panels. */
+  readonly found: Rational;
+  /** What none can be under: a length, or a number of panels. */
+  readonly noneUnder: Rational;
+  /** What to ask the seller for: a length in whole steps, or a number of panels. */
+  readonly buy: Rational;
+  /** Whether even the best lay there can be would have to be bought the same. */
+  readonly certain: boolean;
+  readonly cost: Rational | undefined;
+  readonly lays: readonly FoundLay[];
+  /** For each of the lays, what is left of the cloth bought. */
+  readonly leftovers: readonly (readonly Leftover[])[];
+  /** Requirements that fit in no permitted way, and are not in the lays. */
+  readonly unplaced: readonly number[];
+}
+
+/** What to buy of one material. */
+export interface MaterialPlan {
+  readonly need: MaterialNeed;
+  /** The material's own width first; empty where no width is known. */
+  readonly widths: readonly WidthPlan[];
+  /** The cheapest of them where prices are known, else the material's own. */
+  readonly best: WidthPlan | undefined;
+  /** How far the search is, from 0 to 1. */
+  readonly done: number;
+}
+
+/** The first plan, at once. */
+export function firstPlan(need: MaterialNeed, options: BuyingOptions, cache?: LayCache): MaterialPlan {
+  return planMaterial(need, { ...options, effort: 0 }, cache);
+}
+
+/** The best plan within the effort. `onBetter` is handed every better one on the way and may end the search with `true`. */
+export function planMaterial(need: MaterialNeed, options: BuyingOptions, cache?: LayCache, onBetter?: (plan: MaterialPlan) => boolean | void): MaterialPlan {
+  const search = planning(need, options, cache);
+  for (;;) {
+    const { done, value } = search.next();
+    if (done || onBetter?.(value) === true) return value;
+  }
+}
+
+/**
+ * The same step by step: yields a first plan at once, and then at short intervals the best so far. The search ends where
+ * every width's purchase is certain.
+ */
+export function* planning(need: MaterialNeed, options: BuyingOptions, cache?: LayCache): Generator<MaterialPlan, MaterialPlan> {
+  const searches = clothsOf(need.material, options.widths).map((cloth) => (cloth.form === 'lengths' ? lengthSearch : panelSearch)(need, cloth, options, cache));
+  let plans = searches.map((search) => search.next().value);
+  yield whole(need, plans, options.effort === 0 ? 1 : 0);
+  for (const [index, search] of searches.entries()) {
+    for (let turn = search.next(); ; turn = search.next()) {
+      if (turn.value !== plans[index]) plans = plans.map((plan, at) => (at === index ? turn.value : plan));
+      if (turn.done) break;
+      yield whole(need, plans, (index + 0.5) / searches.length);
+    }
+  }
+  return whole(need, plans, 1);
+}
+
+function whole(need: MaterialNeed, widths: readonly WidthPlan[], done: number): MaterialPlan {
+  const complete = widths.filter((plan) => plan.unplaced.length === 0);
+  const priced = complete.filter((plan): plan is WidthPlan & { cost: Rational } => plan.cost !== undefined);
+  const cheapest = priced.length === 0 ? undefined : priced.reduce((a, b) => (b.cost.compare(a.cost) < 0 ? b : a));
+  const own = widths[0];
+  return { need, widths, best: cheapest ?? (own !== undefined && own.unplaced.length > 0 ? complete[0] ?? own : own), done };
+}
+
+// ------------------------------------------------------------------------------------------------ cloth
+
+/** Cloth as it is cut: what shrinks has shrunk. */
+interface Cloth {
+  readonly form: WidthPlan['form'];
+  readonly nominal: Rational | undefined;
+  readonly usable: Rational;
+  /** Millimetres across, as cut. */
+  readonly width: number;
+  /** Millimetres along, as cut; of a panel. */
+  readonly length: number;
+  readonly step: Rational;
+  readonly shrinkage: Rational;
+  readonly price: Price | undefined;
+}
+
+/** What selvedges take where the material doesn't say: 2 in, as in the model. */
+const selvedges = millimetresIn.in.mul(2);
+
+function clothsOf(material: Material, others: readonly OtherWidth[]): readonly Cloth[] {
+  const { purchase, shrinkage, price } = material;
+  const usable = usableOf(material);
+  if (purchase.form !== 'lengths') {
+    const [across, along] = sidesOf(material, purchase.width, purchase.height);
+    return [{
+      form: purchase.form, nominal: across, usable: across, price, step: one, shrinkage: zero,
+      width: across.mul(one.sub(shrinkage.across)).valueOf(),
+      length: along.mul(one.sub(shrinkage.along)).valueOf(),
+    }];
+  }
+  const inLengths = (nominal: Rational | undefined, wide: Rational, paid: Price | undefined): Cloth => ({
+    form: 'lengths', nominal, usable: wide, width: wide.mul(one.sub(shrinkage.across)).valueOf(), length: Infinity, step: purchase.step, shrinkage: shrinkage.along, price: paid,
+  });
+  const lost = material.width !== undefined && material.usable !== undefined ? material.width.sub(material.usable) : selvedges;
+  return [
+    ...(usable === undefined ? [] : [inLengths(material.width, usable, price)]),
+    ...others
+      .filter(({ nominal }) => nominal.compare(lost) > 0 && material.width?.equals(nominal) !== true)
+      .map((other) => inLengths(other.nominal, other.nominal.sub(lost), other.price === undefined || price === undefined ? price : { ...price, amount: other.price })),
+  ];
+}
+
+const usableOf = (material: Material): Rational | undefined => (usableWidth(material) === undefined ? undefined : material.usable);
+
+/**
+ * Which side of a panel lies across the cloth it is cut from: the one that is as long as the material is wide, else the
+ * longer one, as of a fat quarter, whose 18 in run along the cloth and its 22 in across.
+ */
+function sidesOf(material: Material, width: Rational, height: Rational): readonly [across: Rational, along: Rational] {
+  if (material.width?.equals(width) === true) return [width, height];
+  if (material.width?.equals(height) === true) return [height, width];
+  return width.compare(height) > 0 ? [width, height] : [height, width];
+}
+
+// ------------------------------------------------------------------------------------------------ lengths
+
+/** More placements than this are not planned at once: a batch is split into alike lays instead. */
+const mostPlacements = 1500;
+
+interface Spread {
+  /** The lay that is repeated, and the one that is left over. */
+  readonly parts: readonly { readonly question: LayQuestion; readonly times: number }[];
+  readonly bound: number;
+  readonly unplaced: readonly number[];
+}
+
+function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
+  const spreads = spreadsOf(need, cloth, options);
+  const noneUnder = Math.min(...spreads.map((spread) => spread.bound));
+  const laid = spreads.map((spread) => spread.parts.map(({ question }) => take(laying(question.problem, 0, cache))));
+  const plan = (): WidthPlan => {
+    const lengths = spreads.map((spread, index) => lengthOf(spread, laid[index]!, options.gap));
+    const best = lengths.indexOf(Math.min(...lengths));
+    return lengthPlan(spreads[best]!, laid[best]!, lengths[best]!, Math.min(noneUnder, lengths[best]!), cloth, options);
+  };
+  let best = plan();
+  yield best;
+  if (options.effort === 0) return best;
+  const order = spreads.map((_, index) => index).sort((a, b) => lengthOf(spreads[a]!, laid[a]!, options.gap) - lengthOf(spreads[b]!, laid[b]!, options.gap) || a - b);
+  for (const index of order) {
+    const spread = spreads[index]!;
+    for (const [part, { question }] of spread.parts.entries()) {
+      // A spread that cannot be shorter than what is found already is not worth looking at.
+      if (best.certain || buyOf(spread.bound, cloth).compare(best.buy) >= 0) continue;
+      const enough = ({ lay }: LaidOut): boolean => {
+        const known = laid[index]!;
+        const length = lengthOf(spread, known.map((one, at) => (at === part ? { ...one, lay } : one)), options.gap);
+        return buyOf(length, cloth).equals(buyOf(noneUnder, cloth));
+      };
+      for (const better of laying(question.problem, options.effort, cache, enough)) {
+        if (better.lay.length < laid[index]![part]!.lay.length) {
+          laid[index] = laid[index]!.map((one, at) => (at === part ? better : one));
+          best = plan();
+        }
+        yield best;
+      }
+    }
+  }
+  return best;
+}
+
+const take = (search: Generator<LaidOut, LaidOut>): LaidOut => search.next().value;
+
+function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): readonly Spread[] {
+  const open = spreadOf(openQuestion(need, cloth.width, gap), need, gap);
+  const folded = spreadOf(foldedQuestion(need, cloth.width, gap), need, gap);
+  if (lay === 'open') return [open];
+  if (lay === 'folded') return [folded];
+  // Folded only where nothing has to be left out for it.
+  return folded.unplaced.length > open.unplaced.length ? [open] : [open, folded];
+}
+
+function spreadOf(question: LayQuestion, need: MaterialNeed, gap: number): Spread {
+  const counts = question.problem.pieces.map((piece) => piece.count);
+  const placements = counts.reduce((sum, count) => sum + totalOf(count), 0);
+  const bound = lowerBound(question.problem).length;
+  const lays = Math.max(1, Math.ceil(placements / mostPlacements));
+  if (lays === 1) return { parts: [{ question, times: 1 }], bound, unplaced: question.unplaced };
+  const share = (hand: keyof HandCount): ((count: HandCount) => number) => (count) => Math.floor(count[hand] / lays);
+  const each = counts.map((count) => ({ asDrawn: share('asDrawn')(count), mirrored: share('mirrored')(count), either: share('either')(count) }));
+  const rest = counts.map((count, index) => ({
+    asDrawn: count.asDrawn - lays * each[index]!.asDrawn,
+    mirrored: count.mirrored - lays * each[index]!.mirrored,
+    either: count.either - lays * each[index]!.either,
+  }));
+  const parts = [{ question: withCounts(question, each), times: lays }, { question: withCounts(question, rest), times: 1 }];
+  return { parts: parts.filter(({ question: { problem } }) => problem.pieces.length > 0), bound, unplaced: question.unplaced };
+}
+
+function lengthOf(spread: Spread, laid: readonly LaidOut[], gap: number): number {
+  const lays = spread.parts.reduce((sum, { times }) => sum + times, 0);
+  return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * gap;
+}
+
+/** What must be bought for a length of cloth as it is cut. */
+const buyOf = (length: number, { step, shrinkage }: Cloth): Rational => roundedUpTo(step, beforeShrinking(micrometresUp(length), shrinkage));
+
+function lengthPlan(spread: Spread, laid: readonly LaidOut[], length: number, noneUnder: number, cloth: Cloth, options: BuyingOptions): WidthPlan {
+  const buy = buyOf(length, cloth);
+  const left = Math.max(0, buy.mul(one.sub(cloth.shrinkage)).valueOf() - length);
+  const lays = spread.parts.map(({ question, times }, index): FoundLay => {
+    const { lay } = laid[index]!;
+    // What is left of the cloth bought lies at the end of the last lay.
+    const isLast = index === spread.parts.length - 1 && times === 1;
+    return { ...question, lay, times, cloth: { width: question.problem.width, length: lay.length + (isLast ? left : 0) } };
+  });
+  return {
+    nominal: cloth.nominal,
+    usable: cloth.usable,
+    form: 'lengths',
+    found: beforeShrinking(micrometresUp(length), cloth.shrinkage),
+    noneUnder: beforeShrinking(micrometresDown(noneUnder), cloth.shrinkage),
+    buy,
+    certain: buy.equals(buyOf(noneUnder, cloth)),
+    cost: costOfLength(cloth.price, buy),
+    lays,
+    leftovers: lays.map((found) => leftoversOf(found, options.leastLeftover)),
+    unplaced: spread.unplaced,
+  };
+}
+
+// ------------------------------------------------------------------------------------------------ panels
+
+/** Share of the effort that each of the many attempts at filling a panel gets. */
+const attemptShare = 1 / 50;
+
+function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
+  const question = openQuestion(need, cloth.width, options.gap, cloth.length);
+  const least = panelBound(question.problem, cloth.length);
+  const plan = (effort: number): WidthPlan => {
+    const { panels, unplaced } = fillPanels(question, cloth.length, effort, cache);
+    const count = panels.reduce((sum, { times }) => sum + times, 0);
+    return {
+      nominal: cloth.nominal, usable: cloth.usable, form: cloth.form,
+      found: rational(count), noneUnder: rational(Math.min(least, count)), buy: rational(count),
+      certain: count <= least,
+      cost: costOfCount(cloth.price, count),
+      lays: panels,
+      leftovers: panels.map((found) => leftoversOf(found, options.leastLeftover)),
+      unplaced: [...question.unplaced, ...unplaced],
+    };
+  };
+  const first = plan(0);
+  yield first;
+  if (first.certain || options.effort === 0) return first;
+  const better = plan(options.effort * attemptShare);
+  return better.buy.compare(first.buy) < 0 && better.unplaced.length <= first.unplaced.length ? better : first;
+}
+

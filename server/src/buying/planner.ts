@@ -1,0 +1,117 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { lowerBound } from '../lay/bounds/bound.ts';
+import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
+import { planPolygons, stepsPerSecond } from '../lay/polygons/plan.ts';
+import type { Lay, LayProblem } from '../lay/problem.ts';
+import { STEPS_PER_SECOND } from '../lay/rectangles/pack.ts';
+import { improveRectangleLay } from '../lay/rectangles/plan.ts';
+
+/** A lay and a length, in millimetres, that none can be under. */
+export interface LaidOut {
+  readonly lay: Lay;
+  readonly bound: number;
+}
+
+/** Finished lays by the content of their question. A `Map` will do. */
+export interface LayCache {
+  get(key: string): LaidOut | undefined;
+  set(key: string, laid: LaidOut): unknown;
+}
+
+/** A piece that fills at least this much of its box is laid as its box: rounded corners save no cloth (invented). */
+const nearlyRectangle = 0.98;
+
+/** Shares of the effort that polygons are planned with in turn, so that something better is there soon. */
+const rungs = [1 / 16, 1 / 4, 1];
+
+/** The question asked with so much effort, whatever the pieces are called. */
+export function contentKey(problem: LayProblem, effort: number): string {
+  const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, onFold }) => ({ outline, count, turns, onFold })) };
+  return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked))));
+}
+
+/**
+ * Lays pieces out, with the planner that suits them: yields a first lay at once, then every better one, and whenever
+ * some time has gone by the best so far. `effort` is about seconds of work, counted in steps, so that the same question
+ * has the same answer everywhere. All pieces must fit the width; `enough` ends the search early.
+ */
+export function* laying(problem: LayProblem, effort: number, cache?: LayCache, enough: (laid: LaidOut) => boolean = () => false): Generator<LaidOut, LaidOut> {
+  const key = contentKey(problem, effort);
+  const known = cache?.get(key);
+  if (known !== undefined) {
+    yield known;
+    return known;
+  }
+  // Twice the effort starts with the same search.
+  const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
+  let best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed) : outlines(problem, effort, seed), enough);
+  if (best.bound > best.lay.length) best = { ...best, bound: best.lay.length };
+  if (!enough(best) || effort === 0) cache?.set(key, best);
+  return best;
+}
+
+/** Lays pieces out in one go. */
+export function layOut(problem: LayProblem, effort: number, cache?: LayCache, enough?: (laid: LaidOut) => boolean): LaidOut {
+  const search = laying(problem, effort, cache, enough);
+  for (;;) {
+    const { done, value } = search.next();
+    if (done) return value;
+  }
+}
+
+function* stopping(search: Generator<LaidOut, LaidOut>, enough: (laid: LaidOut) => boolean): Generator<LaidOut, LaidOut> {
+  for (;;) {
+    const { done, value } = search.next();
+    if (done) return value;
+    yield value;
+    if (enough(value)) return value;
+  }
+}
+
+/** Whether every piece all but fills its box as it may be laid square. */
+function isBoxed(problem: LayProblem): boolean {
+  return problem.pieces.every(({ outline, turns }) => turns.some((turn) => {
+    const box = boxOf(turned(outline, false, turn));
+    return turn % 90 === 0 && areaOf(outline) >= nearlyRectangle * (box.maxX - box.minX) * (box.maxY - box.minY);
+  }));
+}
+
+function* boxes(problem: LayProblem, effort: number, seed: number): Generator<LaidOut, LaidOut> {
+  // The planner's bound is that of boxes; pieces with rounded corners might lie closer.
+  const bound = lowerBound(problem).length;
+  const search = improveRectangleLay(problem, { steps: Math.round(effort * STEPS_PER_SECOND), seed });
+  const exact = problem.pieces.every((piece) => isExactBox(piece.outline));
+  for (;;) {
+    const { done, value } = search.next();
+    if (done) {
+      if (value.kind !== 'laid') throw new Error('A piece that fits the cloth was not laid');
+      return { lay: value.lay, bound: exact ? Math.max(bound, value.bound) : bound };
+    }
+    yield { lay: value.lay, bound: exact ? Math.max(bound, value.bound) : bound };
+  }
+}
+
+const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean => {
+  const box = boxOf(outline);
+  return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
+};
+
+function* outlines(problem: LayProblem, effort: number, seed: number): Generator<LaidOut, LaidOut> {
+  const bound = lowerBound(problem).length;
+  let lay = shorter(planPolygons(problem, { steps: 0, seed }), boxed(problem));
+  yield { lay, bound };
+  for (const share of effort > 0 ? rungs : []) {
+    lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed }));
+    yield { lay, bound };
+  }
+  return { lay, bound };
+}
+
+/** The first lay by boxes, which costs next to nothing; undefined where boxes don't fit. */
+function boxed(problem: LayProblem): Lay | undefined {
+  const { value } = improveRectangleLay(problem, { steps: 0 }).next();
+  return 'kind' in value ? (value.kind === 'laid' ? value.lay : undefined) : value.lay;
+}
+
+const shorter = (one: Lay, other: Lay | undefined): Lay => (other !== undefined && other.length < one.length ? other : one);

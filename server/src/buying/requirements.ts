@@ -1,0 +1,152 @@
+import { intersection } from '../geometry/boolean.ts';
+import type { Polygon } from '../geometry/shape.ts';
+import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
+import type { LayPoint } from '../lay/problem.ts';
+import type { Material } from '../model/material.ts';
+import type { Resolved } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import { convexHull, permittedTurns } from '../model/piece/turns.ts';
+import { simplified } from './simplify.ts';
+
+/** How many placements are wanted in each hand, as seen from one side of the cloth. */
+export interface HandCount {
+  readonly asDrawn: number;
+  readonly mirrored: number;
+  readonly either: number;
+}
+
+/**
+ * A cut line as a lay wants it: millimetres, turned so that its grain runs along x, which is the length of the cloth.
+ * The model draws the grain upright.
+ */
+export interface Requirement {
+  readonly line: CutLine;
+  readonly title: string;
+  /** Opened out, counter-clockwise; curves within 0.05 mm, so that two neighbours stray 0.1 mm at most. */
+  readonly outline: readonly LayPoint[];
+  /** Permitted turns from there, degrees counter-clockwise. */
+  readonly turns: readonly number[];
+  readonly count: HandCount;
+  /** The half above its fold, which is moved to y = 0, where the fold may run along the cloth. */
+  readonly half: { readonly outline: readonly LayPoint[]; readonly turns: readonly number[] } | undefined;
+}
+
+/** All that is cut from one material. */
+export interface MaterialNeed {
+  readonly material: Material;
+  readonly articles: number;
+  readonly requirements: readonly Requirement[];
+}
+
+/** How far a simplified outline may stray from the drawn one, millimetres. */
+const straying = 0.05;
+
+/** What each material must give for so many articles, in the order in which the materials are declared. */
+export function needsOf(resolved: Resolved, articles: number): readonly MaterialNeed[] {
+  const lines = resolved.pieces.flatMap((piece) => piece.cuts);
+  return resolved.materials.flatMap((material) => {
+    const mine = lines.filter((line) => line.material.name === material.name);
+    return mine.length === 0 ? [] : [{ material, articles, requirements: mine.map((line) => requirementOf(line, articles)) }];
+  });
+}
+
+function requirementOf(line: CutLine, articles: number): Requirement {
+  const angle = line.piece.grain.angle ?? 0;
+  // Upright in the model becomes along x: the grain's own angle back, then a quarter turn clockwise.
+  const toLay = -angle - 90;
+  const outline = turned(drawnOutline(line), false, toLay);
+  const permitted = permittedTurns(line.piece, line.material);
+  const count = handsOf(line, articles);
+  const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
+  return { line, title: line.piece.title, outline, turns, count, half: halfOf(line, toLay, permitted === 'any' ? 'any' : turns) };
+}
+
+/** A plain rectangle exactly as computed; anything else as flattened, with corners that say nothing left out. */
+function drawnOutline(line: CutLine): readonly LayPoint[] {
+  if (line.rectangle === undefined) return simplified(line.outline, straying);
+  const [w, h] = [line.rectangle.width.valueOf(), line.rectangle.height.valueOf()];
+  return [{ x: 0, y: 0 }, { x: w, y: 0 }, { x: w, y: h }, { x: 0, y: h }];
+}
+
+// ------------------------------------------------------------------------------------------------ hands
+
+/**
+ * Cloth is seen on its right side, glued stuff on its glued side: “as drawn, glue up” and “flipped, glue down” are the
+ * same placement seen from there.
+ */
+function handsOf(line: CutLine, articles: number): HandCount {
+  const count = Number(line.count.n) * articles;
+  switch (line.wayUp) {
+    case 'either':
+      return { asDrawn: 0, mirrored: 0, either: count };
+    case 'right side up':
+    case 'glue up':
+      return { asDrawn: count, mirrored: 0, either: 0 };
+    case 'wrong side up':
+    case 'glue down':
+      return { asDrawn: 0, mirrored: count, either: 0 };
+    case 'half each way':
+      return { asDrawn: Math.ceil(count / 2), mirrored: Math.floor(count / 2), either: 0 };
+  }
+}
+
+export const totalOf = ({ asDrawn, mirrored, either }: HandCount): number => asDrawn + mirrored + either;
+
+// ------------------------------------------------------------------------------------------------ turns
+
+const wholeTurn = (degrees: number): number => {
+  const turn = ((degrees % 360) + 360) % 360;
+  // Angles of sides are measured; a hair off a whole degree is one.
+  const near = Math.round(turn);
+  return Math.abs(turn - near) < 1e-9 ? near % 360 : turn;
+};
+
+/** The most sides whose angles are tried where a piece may lie in any turn. */
+const mostSides = 6;
+
+/**
+ * Turns to try where any is allowed: the four quarters, and for pieces that are no rectangles those that lay one of the
+ * longest sides of the hull along the cloth, with the same for the mirrored piece. A choice of ours: the best lays put
+ * sides along the border or against each other.
+ */
+function freeTurns(outline: readonly LayPoint[]): readonly number[] {
+  const quarters = [0, 90, 180, 270];
+  const hull = convexHull(outline);
+  const sides = hull.map((point, index) => {
+    const next = hull[(index + 1) % hull.length] ?? point;
+    return { length: Math.hypot(next.x - point.x, next.y - point.y), angle: (Math.atan2(next.y - point.y, next.x - point.x) * 180) / Math.PI };
+  });
+  const around = sides.reduce((sum, side) => sum + side.length, 0);
+  const angles = sides
+    .filter((side) => side.length > around / 20)
+    .sort((a, b) => b.length - a.length || a.angle - b.angle)
+    .slice(0, mostSides)
+    .flatMap(({ angle }) => [-angle, angle, 180 - angle, 180 + angle])
+    .map(wholeTurn);
+  return [...quarters, ...angles].filter((turn, index, all) => all.findIndex((other) => Math.abs(other - turn) < 0.01) === index);
+}
+
+// ------------------------------------------------------------------------------------------------ halves
+
+/**
+ * The half of a piece that is drawn as half, where its fold can lie along the cloth. Both halves are alike, so the one
+ * above the fold will do.
+ */
+function halfOf(line: CutLine, toLay: number, turns: readonly number[] | 'any'): Requirement['half'] {
+  if (line.fold === undefined || line.windows.length > 0) return undefined;
+  const [a, b] = turned(line.fold, false, toLay);
+  const foldAngle = (Math.atan2(b!.y - a!.y, b!.x - a!.x) * 180) / Math.PI;
+  const extra = turns === 'any' ? -foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn) / 180) * Math.PI)) < 1e-9);
+  if (extra === undefined) return undefined;
+  const [start] = turned(line.fold, false, toLay + extra);
+  const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start!.y }));
+  const box = boxOf(whole);
+  const above: Polygon = [
+    { x: box.minX - 1, y: 0 }, { x: box.maxX + 1, y: 0 }, { x: box.maxX + 1, y: box.maxY + 1 }, { x: box.minX - 1, y: box.maxY + 1 },
+  ];
+  const [half, ...more] = intersection([whole], [above]);
+  // A line that lies beside the fold, once on either side, is no half of anything.
+  if (half === undefined || more.length > 0 || Math.abs(2 * areaOf(half) - areaOf(whole)) > 0.001 * areaOf(whole)) return undefined;
+  const back = wholeTurn(extra + 180);
+  return { outline: half, turns: turns === 'any' || turns.includes(back) ? [0, 180] : [0] };
+}

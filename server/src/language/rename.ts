@@ -1,0 +1,88 @@
+import { lineMeasures, pieceMeasures } from '../model/reference.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { reservedWords } from './keywords.ts';
+import { declarationPlace, nameAt, textOf, usesInAll, type FoundName, type Target } from './names.ts';
+
+/** Why something can't be done, in a sentence for people. */
+export interface Refusal {
+  readonly refused: string;
+}
+
+export interface Renameable {
+  readonly start: number;
+  readonly end: number;
+  readonly name: string;
+}
+
+export interface NewName {
+  readonly file: string;
+  readonly start: number;
+  readonly end: number;
+  readonly newText: string;
+}
+
+/** Whether the name at an offset can be changed; undefined where there is no name. */
+export function prepareRename(snapshot: Snapshot, offset: number): Renameable | Refusal | undefined {
+  const found = nameAt(snapshot, offset);
+  if (found === undefined) return undefined;
+  const refused = whyFixed(snapshot, found);
+  if (refused !== undefined) return { refused };
+  const name = textOf(found.target);
+  const start = found.offset + found.use.name.start;
+  return { start, end: start + name.length, name };
+}
+
+/**
+ * Changes a name everywhere it is used.
+ *
+ * @param others the snapshots of other patterns that use the same files
+ */
+export function rename(snapshot: Snapshot, others: readonly Snapshot[], offset: number, newName: string): readonly NewName[] | Refusal | undefined {
+  const found = nameAt(snapshot, offset);
+  if (found === undefined) return undefined;
+  const refused = whyFixed(snapshot, found) ?? whyNoName(newName) ?? [snapshot, ...others].map((one) => whyTaken(one, found.target, newName)).find((why) => why !== undefined);
+  if (refused !== undefined) return { refused };
+  return usesInAll(snapshot, others, found.target).map(({ file, start, end }) => ({ file, start, end, newText: newName }));
+}
+
+function whyFixed(snapshot: Snapshot, { target, use }: FoundName): string | undefined {
+  switch (target.kind) {
+    case 'function':
+      return `“${target.text}” is a function of the language.`;
+    case 'measure':
+      return `“${target.text}” is a measure that every piece, line, supply or material has; its name is fixed.`;
+    case 'side':
+      return `“${target.text}” is a side that the shape has by itself. Give it a name of your own with a line such as edge ${target.text} as hem.`;
+    case 'choice':
+      return target.name === undefined ? '“size” is what the sizes are chosen by; its name is fixed.' : undefined;
+    default:
+      return declarationPlace(snapshot, target) === undefined ? `“${use.name.text}” is not declared in this pattern.` : undefined;
+  }
+}
+
+function whyNoName(name: string): string | undefined {
+  if (!/^[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.test(name)) return `“${name}” can’t be a name: use letters, digits and _, beginning with a letter.`;
+  return reservedWords.has(name) ? `“${name}” is a word of the language.` : undefined;
+}
+
+function whyTaken(snapshot: Snapshot, target: Target, name: string): string | undefined {
+  if (textOf(target) === name) return undefined;
+  const { world } = snapshot.pattern;
+  const taken = `The name “${name}” is already taken.`;
+  switch (target.kind) {
+    case 'named':
+      return world.names.has(name) ? taken : undefined;
+    case 'choice':
+      return world.choices.has(name) ? taken : undefined;
+    case 'option':
+      return world.choices.get(target.choice)?.options.includes(name) === true ? `“${name}” is already an option of “${target.choice}”.` : undefined;
+    case 'part': {
+      if (Object.hasOwn(pieceMeasures, name) || (target.part === 'line' && Object.hasOwn(lineMeasures, name))) return `“${name}” is a measure of every piece.`;
+      const shape = snapshot.pattern.shape(target.declaration.tree.name.text, new Map());
+      const parts = [...(shape?.drawn.edges ?? []), ...(shape?.lines ?? []), ...(shape?.marks ?? [])].map((part) => part.name);
+      return parts.includes(name) ? `“${target.declaration.tree.name.text}” already has a part called “${name}”.` : undefined;
+    }
+    default:
+      return undefined;
+  }
+}

@@ -1,0 +1,93 @@
+import type { World } from '../model/world.ts';
+import type { Declaration } from '../syntax/tree.ts';
+import { nameUses, type NameUse } from '../syntax/walk.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { nodesOf } from './nodes.ts';
+
+/** The names that the protocol has for them: a piece is a class, a material a type, a choice an enum. */
+export const tokenTypes = ['keyword', 'number', 'string', 'comment', 'variable', 'type', 'class', 'struct', 'interface', 'property', 'enumMember', 'enum', 'function', 'operator'] as const;
+export type TokenType = (typeof tokenTypes)[number];
+export const tokenModifiers = ['declaration', 'readonly'] as const;
+export type TokenModifier = (typeof tokenModifiers)[number];
+
+export interface Token {
+  readonly start: number;
+  readonly length: number;
+  readonly type: TokenType;
+  readonly modifiers: readonly TokenModifier[];
+}
+
+/** What each word of the file is, in the order of the text. No token goes over a line end. */
+export function semanticTokens(snapshot: Snapshot): readonly Token[] {
+  const { world } = snapshot.pattern;
+  const tokens: Token[] = [];
+  for (const { declaration, offset } of snapshot.file.declarations) {
+    for (const token of tokensOf(world, declaration)) tokens.push({ ...token, start: token.start + offset });
+  }
+  const last = snapshot.file.declarations.at(-1);
+  const rest = last === undefined ? 0 : last.offset + last.declaration.text.length;
+  for (const match of snapshot.file.text.slice(rest).matchAll(/#[^\n\r]*/g)) tokens.push({ start: rest + match.index, length: match[0].length, type: 'comment', modifiers: [] });
+  return tokens;
+}
+
+const lexeme = /"(?:[^"\\\n\r]|\\[^\n\r])*"?|#[^\n\r]*|(?<![\p{L}\p{M}\p{N}_])(?:\d+(?: +\d+\/\d+|\/\d+|\.\d+| *[\u00BC-\u00BE\u2153-\u215E])?|\.\d+|[\u00BC-\u00BE\u2153-\u215E])%?|[\p{L}_][\p{L}\p{M}\p{N}_]*|<=|>=|!=|[-+*/<>=]/gu;
+
+function tokensOf(world: World, declaration: Declaration): readonly Token[] {
+  const named = namedTokens(world, declaration);
+  const tokens: Token[] = [];
+  let past = 0;
+  for (const match of declaration.text.matchAll(lexeme)) {
+    if (match.index < past) continue;
+    const token = named.get(match.index) ?? plainToken(match[0], match.index);
+    tokens.push(token);
+    past = token.start + token.length;
+  }
+  return tokens;
+}
+
+function plainToken(text: string, start: number): Token {
+  const first = text.charAt(0);
+  const type: TokenType = first === '"' ? 'string' : first === '#' ? 'comment' : /^[\p{N}.]/u.test(text) ? 'number' : /^[\p{L}_]/u.test(text) ? 'keyword' : 'operator';
+  return { start, length: text.length, type, modifiers: [] };
+}
+
+/** The names and the fixed words of a declaration by where they start. */
+function namedTokens(world: World, declaration: Declaration): ReadonlyMap<number, Token> {
+  const tokens = new Map<number, Token>();
+  for (const use of nameUses(declaration.tree)) {
+    tokens.set(use.name.start, { start: use.name.start, length: use.name.end - use.name.start, ...typeOf(world, declaration, use) });
+  }
+  for (const { node } of nodesOf(declaration.tree)) {
+    const word = 'word' in node ? node.word : undefined;
+    if (typeof word === 'object' && word !== null && 'start' in word && 'end' in word && typeof word.start === 'number' && typeof word.end === 'number') {
+      tokens.set(word.start, { start: word.start, length: word.end - word.start, type: 'enumMember', modifiers: ['readonly'] });
+    }
+  }
+  return tokens;
+}
+
+const ofKind = { value: 'variable', thing: 'struct', material: 'type', supply: 'interface', piece: 'class' } as const;
+const ofRole = { material: 'type', piece: 'class', supply: 'interface', thing: 'struct', choice: 'enum', option: 'enumMember', edge: 'property', line: 'property', function: 'function' } as const;
+
+function typeOf(world: World, declaration: Declaration, use: NameUse): { readonly type: TokenType; readonly modifiers: readonly TokenModifier[] } {
+  const { tree } = declaration;
+  if (use.role === 'declared') {
+    const modifiers = ['declaration', 'readonly'] as const;
+    if (tree.kind === 'sizes' || (tree.kind === 'choice' && use.name !== tree.name)) return { type: 'enumMember', modifiers };
+    return { type: tree.kind in ofKind ? ofKind[tree.kind as keyof typeof ofKind] : 'enum', modifiers };
+  }
+  if (use.role !== 'any') return { type: ofRole[use.role], modifiers: isNamedHere(declaration, use) ? ['declaration', 'readonly'] : [] };
+  if (use.path.length > 0) return { type: 'property', modifiers: [] };
+  const kind = world.names.get(use.name.text)?.tree.kind;
+  return { type: kind === undefined ? 'variable' : ofKind[kind], modifiers: [] };
+}
+
+/** Whether a line, mark or edge gets its name here. */
+function isNamedHere(declaration: Declaration, use: NameUse): boolean {
+  const { tree } = declaration;
+  if (tree.kind !== 'piece') return false;
+  return tree.body.statements.some((statement) => (
+    ((statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'edge') && statement.name === use.name)
+    || ('shape' in statement && statement.shape.kind === 'path' && statement.shape.steps.statements.some((step) => step.kind !== 'broken' && step.name === use.name))
+  ));
+}

@@ -1,0 +1,73 @@
+import { doubleArea, turnOf, type Ring } from './ring.ts';
+
+interface Removal {
+  readonly at: number;
+  readonly deviation: number;
+  /** The corner that takes the place of corners `at` and `at` + 1, or none when corner `at` just goes. */
+  readonly corner: readonly [number, number] | undefined;
+}
+
+/**
+ * A ring with fewer corners that covers the given one and reaches at most about `tolerance` millimetres beyond it: a
+ * hollow corner is bridged, and a short outer side is replaced by running its neighbours on until they meet, the least
+ * change first, until `corners` are left or the next change would be too great. Our own construction.
+ */
+export function simplified(ring: Ring, corners: number, tolerance: number): Ring {
+  const points = Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i]!, ring[2 * i + 1]!]);
+  while (points.length > Math.max(4, corners)) {
+    let least: Removal | undefined;
+    for (let at = 0; at < points.length; at++) {
+      const removal = removalAt(points, at);
+      if (removal && removal.deviation <= tolerance && (!least || removal.deviation < least.deviation) && staysSimple(points, removal)) least = removal;
+    }
+    if (!least) break;
+    if (least.corner) points[least.at] = [least.corner[0], least.corner[1]];
+    points.splice(least.corner ? (least.at + 1) % points.length : least.at, 1);
+  }
+  const result = Float64Array.from(points.flat());
+  return doubleArea(result) >= doubleArea(ring) ? result : ring;
+}
+
+function corner(points: readonly [number, number][], at: number): [number, number] {
+  return points[(at + points.length) % points.length]!;
+}
+
+function removalAt(points: readonly [number, number][], at: number): Removal | undefined {
+  const [a, b, c, d] = [corner(points, at - 1), corner(points, at), corner(points, at + 1), corner(points, at + 2)];
+  const hereTurn = turnOf(...a, ...b, ...c);
+  if (hereTurn <= 0) return { at, deviation: -hereTurn / distance(a, c), corner: undefined };
+  if (turnOf(...b, ...c, ...d) <= 0) return undefined;
+  // Both ends of side b–c turn left: run a→b and d→c on until they meet.
+  const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - d[0], c[1] - d[1]];
+  const det = ux * vy - uy * vx;
+  if (Math.abs(det) < 1e-12 * (Math.abs(ux) + Math.abs(uy)) * (Math.abs(vx) + Math.abs(vy))) return undefined;
+  const along = ((c[0] - b[0]) * vy - (c[1] - b[1]) * vx) / det;
+  const back = ((c[0] - b[0]) * uy - (c[1] - b[1]) * ux) / det;
+  if (along <= 0 || back >= 0) return undefined;
+  const meet: [number, number] = [b[0] + along * ux, b[1] + along * uy];
+  return { at, deviation: Math.abs(turnOf(...b, ...c, ...meet)) / distance(b, c), corner: meet };
+}
+
+function distance(a: readonly [number, number], b: readonly [number, number]): number {
+  return Math.max(1e-12, Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2));
+}
+
+/** Whether the sides a removal makes stay clear of all sides that do not meet them. */
+function staysSimple(points: readonly [number, number][], removal: Removal): boolean {
+  const { at } = removal;
+  const count = points.length;
+  const made: [readonly [number, number], readonly [number, number]][] = removal.corner
+    ? [[corner(points, at), removal.corner], [removal.corner, corner(points, at + 1)]]
+    : [[corner(points, at - 1), corner(points, at + 1)]];
+  const skip = removal.corner ? [at - 1, at, at + 1] : [at - 2, at - 1, at, at + 1];
+  const skipped = new Set(skip.map((index) => (index + count) % count));
+  for (let i = 0; i < count; i++) {
+    if (skipped.has(i)) continue;
+    for (const [p, q] of made) if (meets(p, q, corner(points, i), corner(points, i + 1))) return false;
+  }
+  return true;
+}
+
+function meets(a: readonly [number, number], b: readonly [number, number], c: readonly [number, number], d: readonly [number, number]): boolean {
+  return turnOf(...a, ...b, ...c) * turnOf(...a, ...b, ...d) <= 0 && turnOf(...c, ...d, ...a) * turnOf(...c, ...d, ...b) <= 0;
+}

@@ -1,0 +1,20 @@
+import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
+import { clientFiles } from './client-files.ts';
+import type { Host } from './host.ts';
+import { createServer } from './server.ts';
+
+const worker = self as unknown as DedicatedWorkerGlobalScope;
+const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
+
+/** A message to oneself comes after what is already waiting. */
+function laterTurns(): Host['soon'] {
+  const { port1, port2 } = new MessageChannel();
+  const waiting: (() => void)[] = [];
+  port1.onmessage = () => waiting.shift()?.();
+  return (run) => {
+    waiting.push(run);
+    port2.postMessage(undefined);
+  };
+}
+
+createServer(connection, { ...clientFiles(connection), soon: laterTurns() });

@@ -1,0 +1,122 @@
+import { TextDocumentSyncKind, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities } from 'vscode-languageserver';
+import { Diagnostics } from './diagnostics.ts';
+import { featureCapabilities, registerFeatures } from './features.ts';
+import type { Host } from './host.ts';
+import type { InitializationOptions } from './messages.ts';
+import { chooseEncoding } from './positions.ts';
+import { Previews, registerRequests } from './requests.ts';
+import { cancelled, Session } from './session.ts';
+
+/** Serves one client over a connection, wherever it runs. */
+export function createServer(connection: Connection, host: Host): void {
+  const session = new Session(connection, host);
+  const previews = new Previews(session);
+  const diagnostics = new Diagnostics(session, () => previews.tellChanges());
+  const { folders } = session;
+
+  connection.onInitialize((params) => {
+    session.capabilities = params.capabilities;
+    session.options = optionsOf(params.initializationOptions);
+    session.encoding = chooseEncoding(params.capabilities.general?.positionEncodings);
+    for (const uri of folderUris(params)) folders.add(uri);
+    return { capabilities: capabilitiesFor(session), serverInfo: { name: 'piecewright' } };
+  });
+
+  connection.onInitialized(() => {
+    const workspace = session.capabilities.workspace;
+    if (workspace?.didChangeWatchedFiles?.dynamicRegistration === true) {
+      void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.piece' }] });
+    }
+    if (workspace?.workspaceFolders === true) {
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        for (const { uri } of removed) folders.remove(uri);
+        for (const { uri } of added) folders.add(uri);
+        diagnostics.filesChanged();
+      });
+    }
+  });
+
+  // ---------------------------------------------------------------------------------------------- documents
+
+  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
+    folders.open({ uri, version, text: withoutMark(text) });
+    diagnostics.documentChanged(uri);
+  });
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    const before = folders.document(uri);
+    if (before === undefined) return;
+    let text = before.text;
+    for (const change of contentChanges) {
+      if (!('range' in change)) {
+        text = withoutMark(change.text);
+        continue;
+      }
+      const lines = session.linesOf(uri, text);
+      const start = lines.offsetAt(change.range.start);
+      text = text.slice(0, start) + change.text + text.slice(Math.max(start, lines.offsetAt(change.range.end)));
+    }
+    folders.open({ uri: before.uri, version, text });
+    diagnostics.documentChanged(uri);
+  });
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    folders.close(uri);
+    diagnostics.documentClosed(uri);
+  });
+
+  // ---------------------------------------------------------------------------------------------- files
+
+  const afterFiles = async (run: () => Promise<unknown>): Promise<void> => {
+    await session.guarded(run);
+    diagnostics.filesChanged();
+  };
+  connection.onDidChangeWatchedFiles(({ changes }) => afterFiles(() => Promise.all(changes.map(({ uri, type }) => folders.changed(uri, type === 3)))));
+  connection.workspace.onDidRenameFiles(({ files }) => afterFiles(async () => {
+    for (const { oldUri } of files) folders.removed(oldUri);
+    await Promise.all(files.map(({ newUri }) => (newUri.endsWith('.piece') ? folders.changed(newUri, false) : folders.relist())));
+  }));
+  connection.workspace.onDidDeleteFiles(({ files }) => afterFiles(() => {
+    for (const { uri } of files) folders.removed(uri);
+    return Promise.resolve();
+  }));
+
+  // ---------------------------------------------------------------------------------------------- requests
+
+  connection.languages.diagnostics.on(async ({ textDocument, previousResultId }, token) => {
+    if (token.isCancellationRequested) return cancelled() as never;
+    return (await session.guarded(() => diagnostics.pull(textDocument.uri, previousResultId))) as never;
+  });
+  connection.languages.diagnostics.onWorkspace(async ({ previousResultIds }, token) =>
+    (await session.guarded(() => diagnostics.pullAll(previousResultIds, () => token.isCancellationRequested))) as never);
+  registerFeatures(session);
+  registerRequests(session, previews);
+  connection.listen();
+}
+
+function capabilitiesFor(session: Session): ServerCapabilities {
+  const files = { filters: [{ pattern: { glob: '**/*.piece' } }, { pattern: { glob: '**', matches: 'folder' as const } }] };
+  return {
+    positionEncoding: session.encoding,
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { didRename: files, didDelete: files },
+    },
+    diagnosticProvider: { identifier: 'piecewright', interFileDependencies: true, workspaceDiagnostics: true },
+    ...featureCapabilities(session),
+  };
+}
+
+function folderUris({ workspaceFolders, rootUri }: InitializeParams): readonly string[] {
+  if (workspaceFolders != null && workspaceFolders.length > 0) return workspaceFolders.map(({ uri }) => uri);
+  return rootUri === null || rootUri === undefined ? [] : [rootUri];
+}
+
+/** What a client says at the start may be anything. */
+function optionsOf(given: unknown): InitializationOptions {
+  if (typeof given !== 'object' || given === null) return {};
+  const { referenceUri } = given as Record<string, unknown>;
+  return typeof referenceUri === 'string' ? { referenceUri } : {};
+}
+
+/** The mark of byte order that some editors put before a text. */
+export const withoutMark = (text: string): string => (text.startsWith('\uFEFF') ? text.slice(1) : text);

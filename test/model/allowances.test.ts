@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import { outlineArea } from '../../server/src/geometry/measure.ts';
+import { pattern, sizeOf } from '../support/spec.ts';
+
+const piece = (lines: string, facts = 'unit in\nallowance 1/4', outline = 'rectangle 8 by 6'): ReturnType<typeof pattern> =>
+  pattern(`piece a {\n  outline ${outline}\n${lines}\n  cut 1 cloth\n}`, facts);
+
+describe('allowances', () => {
+  it('are the pattern’s, the piece’s or the edge’s own, the nearest winning', () => {
+    expect(sizeOf(piece('').shape('a').stitching)).toEqual([7.5, 5.5]);
+    expect(sizeOf(piece('  allowance 1/2').shape('a').stitching)).toEqual([7, 5]);
+    expect(sizeOf(piece('  allowance top 1').shape('a').stitching)).toEqual([7.5, 4.75]);
+    expect(sizeOf(piece('  allowance left 1\n  allowance 1/2').shape('a').stitching)).toEqual([6.5, 5]);
+    expect(sizeOf(piece('  allowance none').shape('a').stitching)).toEqual([8, 6]);
+    expect(sizeOf(piece('  allowance bottom none').shape('a').stitching)).toEqual([7.5, 5.75]);
+  });
+
+  it('go outwards where the piece is drawn to its stitching line', () => {
+    const found = piece('  drawn to stitching\n  allowance top 1');
+    expect(sizeOf(found.shape('a').stitching)).toEqual([8, 6]);
+    expect(sizeOf(found.shape('a').cutting)).toEqual([8.5, 7.25]);
+    expect(found.rows()[0]?.size).toBe('8 1/2 in × 7 1/4 in');
+  });
+
+  it('say nothing where nothing is said, with a warning', () => {
+    const found = piece('', 'unit in');
+    expect(sizeOf(found.shape('a').stitching)).toEqual([8, 6]);
+    expect(found.only('missing-allowance').severity).toBe('warning');
+    expect(piece('  allowance none', 'unit in').codes).toEqual([]);
+  });
+
+  it('leave a fold alone', () => {
+    const found = piece('  on fold left');
+    expect(sizeOf(found.shape('a').whole.stitching)).toEqual([15.5, 5.5]);
+    expect(found.rows()[0]?.size).toBe('16 in × 6 in');
+    const stitched = piece('  on fold left\n  drawn to stitching');
+    expect(sizeOf(stitched.shape('a').whole.cutting)).toEqual([16.5, 6.5]);
+    expect(piece('  on fold left\n  allowance left 1').only('fold-allowance').marked).toBe('allowance left 1');
+  });
+
+  it('must be no less than nothing, of an edge that is there, and leave something', () => {
+    expect(piece('  allowance -1').only('too-small').marked).toBe('-1');
+    expect(piece('  allowance tp 1').only('unknown-part').message).toContain('Did you mean “top”?');
+    expect(piece('  allowance 3').only('allowance-vanishes').marked).toBe('a');
+  });
+});
+
+describe('corners of the cutting line', () => {
+  const area = (join: string): number => outlineArea(piece(`  drawn to stitching\n  allowance 1 ${join}`).shape('a').cutting) / 25.4 ** 2;
+  const inner = 8 * 6 + 2 * (8 + 6) * 1; // The piece, and a strip along each side; what is left is the four corners.
+
+  it('are mitred, bevelled or rounded', () => {
+    expect(area('mitred')).toBeCloseTo(inner + 4, 6);
+    expect(area('')).toBeCloseTo(inner + 4, 6);
+    expect(area('bevelled')).toBeCloseTo(inner + 4 * 0.5, 6);
+    // A flattened quarter circle is within FLATNESS of the true one, so its area is a little less than pi.
+    expect(area('rounded')).toBeCloseTo(inner + Math.PI, 2);
+  });
+
+  // A point with half-angle atan(1/8): the mitre reaches allowance / sin(half-angle) = √65 allowances beyond it.
+  const tip = (join: string): number => {
+    const found = piece(`  drawn to stitching\n  allowance 1/4 ${join}`, 'unit in\nallowance none', 'polygon from -1, 0 to 1, 0 to 0, 8');
+    return Math.max(...found.shape('a').cutting.edges.flatMap((edge) => [edge.start.y, ...edge.segments.map((one) => one.to.y)])) / 25.4 - 8;
+  };
+  it('are cut off where a mitre would be longer than its limit', () => {
+    const along = Math.sin(Math.atan(1 / 8)) / 4;
+    expect(tip('mitred limit 9')).toBeCloseTo(Math.sqrt(65) / 4, 6);
+    expect(tip('mitred limit 8')).toBeCloseTo(along, 6);
+    expect(tip('')).toBeCloseTo(along, 6);
+    expect(tip('bevelled')).toBeCloseTo(along, 6);
+    expect(tip('rounded')).toBeCloseTo(0.25, 3);
+  });
+
+  it('are made as the wider of two edges says', () => {
+    const found = piece('  drawn to stitching\n  allowance 1/2 rounded\n  allowance top 1 bevelled');
+    // Two bevels at the top, each the triangle between 1 and 1/2; two quarters of radius 1/2 below.
+    const strips = 8 * 6 + 8 * 1 + 8 * 0.5 + 2 * 6 * 0.5;
+    expect(outlineArea(found.shape('a').cutting) / 25.4 ** 2).toBeCloseTo(strips + 2 * (1 * 0.5) / 2 + (Math.PI * 0.25) / 2, 2);
+  });
+});
+
+describe('cut sizes joined', () => {
+  // A common rule of quilting pages: squares cut 2 in and 3 in, joined with 1/4 in seams, make 4 1/2 in.
+  it('lose two allowances at each seam', () => {
+    const found = pattern(`piece a {
+  outline rectangle 2 by 2
+  cut 1 cloth
+}
+piece b {
+  outline rectangle 3 by 2
+  cut 1 cloth
+}
+length joined = a.cut_width + b.cut_width - 2 * 1/4
+length finished = a.width + b.width
+check joined = 4 1/2
+check finished = 4`, 'unit in\nallowance 1/4');
+    expect(found.codes).toEqual([]);
+  });
+
+  it('for a finished size, add two allowances', () => {
+    const found = pattern('piece a {\n  drawn to stitching\n  outline rectangle 5 1/8 by 3 3/8\n  cut 1 cloth\n}', 'unit in\nallowance 3/8');
+    expect(found.rows()[0]?.size).toBe('5 7/8 in × 4 1/8 in');
+    expect(found.shape('a').rectangle?.cutting.exact).toBe(true);
+  });
+});

@@ -1,0 +1,46 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview } from './page.ts';
+import { Draft, folio, shapes } from './specs.ts';
+import type { ThemeName } from './themes.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+interface AxeRun {
+  readonly violations: readonly { readonly id: string; readonly impact: string; readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[] }[];
+}
+
+const all: readonly ThemeName[] = ['light', 'dark', 'high-contrast', 'high-contrast-light'];
+
+it.each(all)('has no fault that a checker for accessibility finds, in %s', async (theme) => {
+  const preview = await openPreview(browser, { theme });
+  const draft = new Draft();
+  await preview.show(draft.data(folio));
+  await preview.show(draft.data(folio.replace('+ seam by 2', '+ seem by 2')), 2);
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') });
+  await preview.page.locator('summary').first().click();
+  await preview.page.evaluate(axe);
+  for (const tab of ['Pieces', 'Cutting table', 'To buy']) {
+    await preview.page.getByRole('tab', { name: tab }).click();
+    const { violations } = (await preview.page.evaluate(() => (window as unknown as { axe: { run: () => Promise<unknown> } }).axe.run())) as AxeRun;
+    expect(violations.map(({ id, impact, nodes }) => ({ id, impact, nodes: nodes.map((node) => `${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`) }))).toEqual([]);
+  }
+  await preview.page.context().close();
+});
+
+it('says in words what each drawing shows', async () => {
+  const preview = await openPreview(browser);
+  await preview.show(new Draft().data(shapes));
+  const drawing = preview.page.getByRole('img', { name: 'Drawing of Half gusset' });
+  expect(await drawing.getAttribute('aria-label')).toBe('Drawing of Half gusset; half on the fold along centre; edges side1, side2, side3, centre; placement line pocket; mark eyelet; 1 notch; grain up');
+  await preview.page.context().close();
+});

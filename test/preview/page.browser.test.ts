@@ -1,0 +1,319 @@
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview, type PreviewPage } from './page.ts';
+import { Draft, folio, manyPieces, shapes } from './specs.ts';
+
+let browser: Browser;
+let preview: PreviewPage;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterEach(async () => {
+  expect(preview.complaints).toEqual([]);
+  await preview.page.context().close();
+});
+afterAll(() => browser.close());
+
+const card = (name: string) => preview.page.locator(`.card[data-piece="${name}"]`);
+const tab = (name: string) => preview.page.getByRole('tab', { name });
+
+describe('drawings and text in step', () => {
+  it('says that it is ready, and keeps which pattern it shows', async () => {
+    preview = await openPreview(browser);
+    expect(await preview.sent()).toEqual([{ type: 'ready' }]);
+    expect(await preview.state()).toMatchObject({ uri: 'draft.piece' });
+  });
+
+  it('leads from a line, a mark, a notch, a number and a name to the text', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await preview.page.getByRole('button', { name: 'Larger' }).click();
+    await preview.sent();
+    const revealed = async (): Promise<string[]> => (await preview.sent()).map((message) => (message.type === 'reveal' ? folio.slice(message.start, message.end) : message.type));
+    const clickPart = async (kind: string): Promise<string[]> => {
+      // At the path's own middle, since the middle of its box may be empty.
+      const at = await card('cover').locator(`.whole:has(.part.${kind})`).first().evaluate((group) => {
+        const path = group.querySelector('.hit') as SVGPathElement;
+        const point = path.getPointAtLength(path.getTotalLength() * 0.3).matrixTransform(path.getScreenCTM() ?? undefined);
+        return { x: point.x, y: point.y };
+      });
+      await preview.page.mouse.click(at.x, at.y);
+      return revealed();
+    };
+    expect(await clickPart('foldline')).toEqual(['foldline spine = upright at cover_w / 2']);
+    expect(await clickPart('mark')).toEqual(['mark clasp for snap 14 mm at 1 1/2, cover_h / 2']);
+    expect(await clickPart('notch')).toEqual(['notch top at 50%']);
+    expect(await clickPart('placement')).toEqual(['placement tab_here = rectangle 1 1/4 by 1 at cover_w - 1 3/4, cover_h / 2 - 1/2']);
+    await card('cover').getByRole('button', { name: 'Cut width' }).click();
+    expect(await revealed()).toEqual(['cover_w']);
+    await card('tab').getByRole('button', { name: 'Closure tab' }).click();
+    expect(await revealed()).toEqual(['tab']);
+  });
+
+  it('marks what the cursor is on, in the drawings and in the table', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') + 3 });
+    expect(await preview.page.locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['card_pocket']);
+    expect(await card('card_pocket').getAttribute('aria-current')).toBe('true');
+    expect(await preview.page.locator('.whole.lit .part.placement').count()).toBe(2);
+    expect(await preview.page.locator('.whole.lit').count()).toBe(1);
+    await tab('Cutting table').click();
+    expect(await preview.page.locator('tr.lit th').allTextContents()).toEqual(['Card pocket', 'Card pocket']);
+    await preview.post({ type: 'cursor', file: 'other.piece', offset: 5 });
+    expect(await preview.page.locator('.lit').count()).toBe(0);
+  });
+
+  it('leads from the cells of the table', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await tab('Cutting table').click();
+    await preview.sent();
+    const row = preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tbody tr').nth(6);
+    await row.getByRole('button', { name: '4 1/2 in × 2 3/4 in' }).click();
+    await row.getByRole('button', { name: 'Woven fusible, light' }).click();
+    await row.locator('td').last().click();
+    const [size, material, whole] = await preview.sent();
+    expect(size?.type === 'reveal' && folio.slice(size.start, size.end)).toBe('sized 4 1/2 by 2 3/4');
+    expect(material).toMatchObject({ type: 'reveal', file: 'studio/materials.piece' });
+    expect(whole?.type === 'reveal' && folio.slice(whole.start, whole.end)).toMatch(/^cut rows crisp sized/);
+  });
+
+  it('asks for another combination, and says so to the state', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(shapes));
+    await preview.sent();
+    await preview.page.getByLabel('size').selectOption('L');
+    expect(await preview.sent()).toEqual([{ type: 'choose', combination: { size: 'L' } }]);
+    expect(await preview.state()).toMatchObject({ combination: { size: 'L' } });
+  });
+});
+
+describe('steadiness', () => {
+  it('touches only the piece that changed', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    const text = manyPieces(30);
+    await preview.show(draft.data(text));
+    await preview.page.evaluate(() => {
+      const touched: string[] = [];
+      Object.assign(window, { touched });
+      new MutationObserver((records) => {
+        for (const record of records) {
+          const nodes = record.type === 'childList' ? [...record.addedNodes, ...record.removedNodes] : [];
+          for (const node of nodes) touched.push((node instanceof Element ? (node.closest('[data-piece]')?.getAttribute('data-piece') ?? node.nodeName) : node.nodeName));
+        }
+      }).observe(document.getElementById('preview') as HTMLElement, { childList: true, subtree: true });
+    });
+    await preview.show(draft.data(text.replace('piece part_7 "Part 7" {\n  outline rectangle unit_w + 7 / 2 by 10', '# moves all that follows\npiece part_7 "Part 7" {\n  outline rectangle unit_w + 7 / 2 by 11')), 2);
+    const touched = await preview.page.evaluate(() => (window as unknown as { touched: string[] }).touched);
+    expect(new Set(touched.filter((one) => !['#text', 'LI'].includes(one)))).toEqual(new Set(['part_7']));
+    expect(await card('part_7').getByRole('button', { name: 'Cut height 11 in' }).count()).toBe(1);
+  });
+
+  it('leads to the right text after lines above were added', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    await preview.show(draft.data(folio));
+    const moved = folio.replace('# The tab can', '# One more line.\n# The tab can');
+    await preview.show(draft.data(moved), 2);
+    await preview.sent();
+    await card('zip_bag').getByRole('button', { name: 'Cut height' }).click();
+    const [message] = await preview.sent();
+    expect(message?.type === 'reveal' && moved.slice(message.start, message.end)).toBe('2 * (cover_h - 2)');
+  });
+
+  it('keeps view, scale, scroll, selection, focus and open lists through an edit', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    const text = manyPieces(30);
+    await preview.show(draft.data(text));
+    await preview.page.getByRole('button', { name: 'Larger' }).click();
+    await card('part_7').locator('summary').click();
+    const button = card('part_7').getByRole('button', { name: 'Cut width' });
+    await button.click();
+    const scroll = (): Promise<readonly number[]> => preview.page.locator('.field').evaluate((field) => [field.scrollLeft, field.scrollTop, Number(getComputedStyle(field).getPropertyValue('--scale'))]);
+    await preview.page.locator('.field').evaluate((field) => field.scrollBy(0, 40));
+    const before = await scroll();
+    await preview.show(draft.data(text.replace('by 10', 'by 10.5')), 2);
+    expect(await scroll()).toEqual(before);
+    expect(await card('part_7').getAttribute('class')).toContain('lit');
+    expect(await card('part_7').locator('details').evaluate((details: HTMLDetailsElement) => details.open)).toBe(true);
+    expect(await button.evaluate((one) => one === document.activeElement)).toBe(true);
+  });
+
+  it('comes back as it was when the page is loaded again', async () => {
+    preview = await openPreview(browser);
+    const data = new Draft().data(manyPieces(30));
+    await preview.show(data);
+    await preview.page.getByRole('button', { name: 'Larger' }).click();
+    await preview.page.getByRole('button', { name: 'Larger' }).click();
+    await card('part_12').getByRole('button', { name: 'Part 12' }).click();
+    const text = await preview.page.locator('output').textContent();
+    const top = await preview.page.locator('.field').evaluate((field) => field.scrollTop);
+    expect(top).toBeGreaterThan(0);
+    await tab('Cutting table').click();
+    await preview.page.locator('#view-table').evaluate((view) => view.scrollTo(0, 200));
+    await expect.poll(async () => ((await preview.state()) as { scroll: { table: number[] } }).scroll.table[1]).toBe(200);
+    await preview.page.reload();
+    await preview.theme('light');
+    await preview.show(data);
+    expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
+    expect(await preview.page.locator('#view-table').evaluate((view) => view.scrollTop)).toBe(200);
+    await tab('Pieces').click();
+    expect(await preview.page.locator('output').textContent()).toBe(text);
+    expect(await preview.page.locator('.field').evaluate((field) => field.scrollTop)).toBe(top);
+    expect(await card('part_12').getAttribute('class')).toContain('lit');
+  });
+
+  it('keeps the last drawing of a piece with a fault, marked as old', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    await preview.show(draft.data(folio));
+    const order = await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')));
+    await preview.show(draft.data(folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2')), 2);
+    expect(await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(order);
+    expect(await card('zip_bag').locator('svg.drawing').count()).toBe(1);
+    expect(await card('zip_bag').textContent()).toContain('An earlier drawing');
+    await tab('Cutting table').click();
+    expect(await preview.page.locator('#view-table').textContent()).toContain('Left out, since they can’t be drawn now: Zip pocket bag.');
+    await preview.show(draft.data(folio), 3);
+    await tab('Pieces').click();
+    expect(await card('zip_bag').getAttribute('class')).not.toContain('stale');
+  });
+
+  it('says which version it shows while no drawing can be made', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio), 41);
+    await preview.post({ type: 'stale', uri: 'draft.piece', reason: 'The preview could not be drawn.' });
+    expect(await preview.page.getByRole('status').first().textContent()).toBe('The preview could not be drawn. What is shown is of version 41 of the text.');
+    expect(await card('cover').count()).toBe(1);
+    await preview.show(new Draft().data(folio), 42);
+    expect(await preview.page.locator('.banner').isVisible()).toBe(false);
+  });
+});
+
+describe('scale', () => {
+  it('draws all pieces true to one scale, and says which', async () => {
+    preview = await openPreview(browser);
+    const data = new Draft().data(folio);
+    await preview.show(data);
+    const check = async (): Promise<number> => {
+      const scales = await preview.page.locator('svg.drawing').evaluateAll((all) => all.map((one) => {
+        const [, , width = 1, height = 1] = (one.getAttribute('viewBox') ?? '').split(' ').map(Number);
+        const box = one.getBoundingClientRect();
+        return [box.width / width, box.height / height];
+      }));
+      const first = scales[0]?.[0] ?? 0;
+      for (const scale of scales.flat()) expect(scale).toBeCloseTo(first, 4);
+      // The bar of so many inches is as long as the drawings say.
+      const bars = await preview.page.locator('.bar').evaluateAll((all) => all.map((one) => [one.textContent ?? '', (one.querySelector('svg')?.getBoundingClientRect().width ?? 0) - 2] as const));
+      expect(bars.map(([text]) => text.replace(/^[\d./]+ /, ''))).toEqual(['in', 'cm']);
+      for (const [text, width] of bars) expect(width / first).toBeCloseTo(millimetres(text), 1);
+      return first;
+    };
+    const before = await check();
+    await preview.page.locator('.field').focus();
+    await preview.page.keyboard.press('+');
+    expect(await check()).toBeCloseTo(before * 1.25, 4);
+    await preview.page.keyboard.press('-');
+    await preview.page.keyboard.press('-');
+    expect(await check()).toBeCloseTo(before / 1.25, 4);
+    await preview.page.keyboard.press('0');
+    expect(await check()).toBeCloseTo(before, 4);
+  });
+
+  it('zooms at the pointer, and pans by dragging and by arrow keys', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    const svg = card('zip_bag').locator('svg.drawing');
+    const before = await svg.boundingBox();
+    if (before === null) throw new Error('not shown');
+    const point = { x: before.x + before.width / 2, y: before.y + before.height / 2 };
+    await preview.page.mouse.move(point.x, point.y);
+    await preview.page.keyboard.down('Control');
+    await preview.page.mouse.wheel(0, -300);
+    await preview.page.keyboard.up('Control');
+    await expect.poll(async () => (await svg.boundingBox())?.width).toBeGreaterThan(before.width * 2);
+    const place = (): Promise<readonly [number, number]> => preview.page.locator('.field').evaluate((field) => [field.scrollLeft, field.scrollTop] as const);
+    await preview.page.locator('.field').evaluate((field) => field.scrollTo(0, 100));
+    await preview.sent();
+    await preview.page.mouse.move(500, 400);
+    await preview.page.mouse.down();
+    await preview.page.mouse.move(500, 360, { steps: 4 });
+    await preview.page.mouse.up();
+    expect((await place())[1]).toBe(140);
+    expect(await preview.sent()).toEqual([]);
+    await preview.page.locator('.field').focus();
+    await preview.page.keyboard.press('ArrowDown');
+    await expect.poll(async () => (await place())[1]).toBeGreaterThan(140);
+  });
+});
+
+function millimetres(text: string): number {
+  const [amount = '', unit] = text.split(' ');
+  const [over = '1', under = '1'] = amount.split('/');
+  return (Number(over) / Number(under)) * (unit === 'in' ? 25.4 : 10);
+}
+
+describe('by keyboard', () => {
+  it('goes through tabs by arrows, and shows a number’s steps while it has the focus', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await tab('Pieces').focus();
+    await preview.page.keyboard.press('ArrowRight');
+    expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
+    await preview.page.keyboard.press('End');
+    expect(await tab('To buy').evaluate((one) => one === document.activeElement)).toBe(true);
+    await preview.page.keyboard.press('Home');
+    const number = card('zip_panel').getByRole('button', { name: 'Cut width' });
+    await number.focus();
+    const tooltip = preview.page.getByRole('tooltip');
+    expect(await tooltip.locator('div').allTextContents()).toEqual(['Cut width 5 1/8 in', 'width drawn = cover_w / 2 + seam', 'cover_w = 9 1/2 in', 'seam = 3/8 in']);
+    expect(await number.getAttribute('aria-describedby')).toBe(await tooltip.getAttribute('id'));
+    await preview.page.keyboard.press('Escape');
+    expect(await tooltip.isVisible()).toBe(false);
+    await preview.sent();
+    await preview.page.keyboard.press('Enter');
+    expect(await preview.sent()).toMatchObject([{ type: 'reveal' }]);
+  });
+
+  it('reaches every line and mark as a button', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await card('cover').locator('summary').focus();
+    await preview.page.keyboard.press('Enter');
+    const button = card('cover').getByRole('button', { name: 'Mark: clasp, for a snap 14 mm across' });
+    await button.focus();
+    await preview.sent();
+    await preview.page.keyboard.press('Enter');
+    const [message] = await preview.sent();
+    expect(message?.type === 'reveal' && folio.slice(message.start, message.end)).toBe('mark clasp for snap 14 mm at 1 1/2, cover_h / 2');
+    expect(await card('cover').locator('.whole.lit .mark').count()).toBe(1);
+  });
+});
+
+describe('whatever a spec says', () => {
+  it('is shown as text, never as markup', async () => {
+    preview = await openPreview(browser);
+    const hostile = '\\"><img src=x onerror=\\"window.hit=1\\"><script>window.hit=1</script>';
+    const text = `pattern "${hostile}"\nrevision 1\nnote "${hostile}"\nmaterial felt "${hostile}" {\n  width 30\n  note "${hostile}"\n}\npiece a "${hostile}" {\n  outline rectangle 3 by 4\n  cut 1 felt note "${hostile}"\n}\nsupply s "${hostile}" {\n  kind other\n  note "${hostile}"\n}\n`;
+    const data = new Draft().data(text);
+    expect(data.pieces[0]?.title).toContain('"><img');
+    await preview.show(data);
+    for (const name of ['Cutting table', 'To buy', 'Pieces']) await tab(name).click();
+    await card('a').locator('summary').click();
+    await card('a').getByRole('button', { name: 'Cut width' }).hover();
+    expect(await preview.page.locator('img, #preview script').count()).toBe(0);
+    expect(await preview.page.evaluate(() => 'hit' in window)).toBe(false);
+    expect(await preview.page.locator('h1').textContent()).toBe('"><img src=x onerror="window.hit=1"><script>window.hit=1</script>');
+  });
+
+  it('shows an empty text as an empty page', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(''));
+    await tab('Cutting table').click();
+    expect(await preview.page.locator('#view-table').textContent()).toContain('Nothing is cut yet');
+  });
+});

@@ -1,0 +1,115 @@
+import { mkdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
+import type { Browser, Page } from 'playwright-core';
+import type { HostMessage, PageMessage } from '../../client/preview/messages.ts';
+import type { PreviewData } from '../../server/src/exports/drawing.ts';
+import { themes, type ThemeName } from './themes.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const screenshots = fileURLToPath(new URL('../../build/screenshots/', import.meta.url));
+const address = 'http://preview.test/';
+
+/** What stands in for the editor on the page. */
+interface Stage {
+  readonly sent: PageMessage[];
+  state: unknown;
+}
+declare global {
+  // The page's own window has these once the stage is set.
+  interface Window {
+    stage: Stage;
+    acquireVsCodeApi: () => unknown;
+  }
+}
+
+export interface PreviewPage {
+  readonly page: Page;
+  readonly show: (data: PreviewData, version?: number) => Promise<void>;
+  readonly post: (message: HostMessage) => Promise<void>;
+  /** What the page has said since it was last asked. */
+  readonly sent: () => Promise<readonly PageMessage[]>;
+  readonly state: () => Promise<unknown>;
+  readonly theme: (name: ThemeName) => Promise<void>;
+  readonly picture: (name: string) => Promise<void>;
+  /** Whatever the browser complained of, blocked scripts and styles among it. */
+  readonly complaints: readonly string[];
+}
+
+let built: Promise<{ readonly script: string; readonly style: string }> | undefined;
+
+/** The page's script and style, bundled as they are shipped. */
+function bundles(): Promise<{ readonly script: string; readonly style: string }> {
+  const bundle = async (entry: string, format: 'iife' | undefined): Promise<string> => {
+    const result = await esbuild.build({ absWorkingDir: root, entryPoints: [entry], bundle: true, minify: true, write: false, platform: 'browser', target: 'es2022', charset: 'utf8', ...(format === undefined ? {} : { format }) });
+    return result.outputFiles[0]?.text ?? '';
+  };
+  built ??= Promise.all([bundle('client/preview/main.ts', 'iife'), bundle('client/preview/preview.css', undefined)]).then(([script, style]) => ({ script, style }));
+  return built;
+}
+
+/** Opens the page by itself, with the policy that the editor gives it. */
+export async function openPreview(browser: Browser, options: { readonly theme?: ThemeName; readonly width?: number; readonly height?: number; readonly state?: unknown; readonly forcedColors?: 'active' } = {}): Promise<PreviewPage> {
+  const { script, style } = await bundles();
+  const context = await browser.newContext({ viewport: { width: options.width ?? 900, height: options.height ?? 760 }, forcedColors: options.forcedColors ?? 'none', reducedMotion: 'reduce' });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  await context.route('**/*', (route) => {
+    const path = new URL(route.request().url()).pathname;
+    if (path === '/preview.js') return route.fulfill({ contentType: 'text/javascript', body: script });
+    if (path === '/preview.css') return route.fulfill({ contentType: 'text/css', body: style });
+    if (path === '/') return route.fulfill({ contentType: 'text/html', body: html });
+    return route.fulfill({ status: 404, body: '' });
+  });
+  await page.addInitScript((state) => {
+    const kept = sessionStorage.getItem('state');
+    const stage: Stage = { sent: [], state: kept === null ? state : JSON.parse(kept) };
+    window.stage = stage;
+    window.acquireVsCodeApi = () => ({
+      postMessage: (message: PageMessage) => stage.sent.push(message),
+      getState: () => stage.state,
+      setState: (next: unknown) => {
+        stage.state = next;
+        sessionStorage.setItem('state', JSON.stringify(next));
+      },
+    });
+  }, options.state);
+  await page.goto(address);
+
+  const preview: PreviewPage = {
+    page,
+    complaints,
+    post: (message) => page.evaluate((one) => {
+      window.dispatchEvent(new MessageEvent('message', { data: one }));
+    }, message),
+    show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data }),
+    sent: () => page.evaluate(() => window.stage.sent.splice(0)),
+    state: () => page.evaluate(() => window.stage.state),
+    theme: (name) => page.evaluate(({ kind, colours }) => {
+      for (const [colour, value] of Object.entries(colours)) document.documentElement.style.setProperty(`--vscode-${colour}`, value);
+      document.body.className = kind;
+    }, themes[name]),
+    picture: async (name) => {
+      mkdirSync(screenshots, { recursive: true });
+      await page.screenshot({ path: `${screenshots}preview-${name}.png` });
+    },
+  };
+  await preview.theme(options.theme ?? 'light');
+  return preview;
+}
+
+const html = `<!DOCTYPE html>
+<html lang="en">
+<head>
+  <meta charset="utf-8">
+  <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src http://preview.test; script-src 'nonce-staged'">
+  <link rel="stylesheet" href="/preview.css">
+  <title>Pattern preview</title>
+</head>
+<body data-uri="draft.piece">
+  <main id="preview"></main>
+  <script nonce="staged" src="/preview.js"></script>
+</body>
+</html>`;

@@ -1,0 +1,67 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview } from './page.ts';
+import { Draft, folio, shapes } from './specs.ts';
+import type { ThemeName } from './themes.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+const allThemes: readonly ThemeName[] = ['light', 'dark', 'high-contrast', 'high-contrast-light'];
+
+describe('pictures to look at', () => {
+  it.each(allThemes)('draws the folio in %s', async (theme) => {
+    const preview = await openPreview(browser, { theme });
+    await preview.show(new Draft().data(folio));
+    const place = folio.indexOf('placement slot');
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: place });
+    await preview.picture(`folio-${theme}`);
+    for (const [tab, name] of [['Cutting table', 'table'], ['To buy', 'buying']] as const) {
+      await preview.page.getByRole('tab', { name: tab }).click();
+      await preview.picture(`folio-${name}-${theme}`);
+    }
+    expect(preview.complaints).toEqual([]);
+    await preview.page.context().close();
+  });
+
+  it.each(allThemes)('draws the shapes in %s', async (theme) => {
+    const preview = await openPreview(browser, { theme });
+    await preview.show(new Draft().data(shapes));
+    await preview.picture(`shapes-${theme}`);
+    expect(preview.complaints).toEqual([]);
+    await preview.page.context().close();
+  });
+
+  it('draws in forced colours, and without colour', async () => {
+    const forced = await openPreview(browser, { theme: 'light', forcedColors: 'active' });
+    await forced.show(new Draft().data(shapes));
+    await forced.picture('shapes-forced');
+    await forced.page.context().close();
+    const grey = await openPreview(browser, { theme: 'light' });
+    await grey.show(new Draft().data(folio));
+    await grey.page.evaluate(() => document.documentElement.style.setProperty('filter', 'grayscale(1)'));
+    await grey.picture('folio-greyscale');
+    expect(grey.complaints).toEqual([]);
+    await grey.page.context().close();
+  });
+
+  it('draws in a narrow panel, and at a large scale', async () => {
+    const narrow = await openPreview(browser, { theme: 'dark', width: 420, height: 700 });
+    await narrow.show(new Draft().data(folio));
+    await narrow.picture('folio-narrow');
+    await narrow.page.getByRole('tab', { name: 'Cutting table' }).click();
+    await narrow.picture('folio-table-narrow');
+    await narrow.page.context().close();
+    const large = await openPreview(browser, { theme: 'light', width: 1100, height: 800 });
+    await large.show(new Draft().data(shapes));
+    for (let presses = 0; presses < 3; presses++) await large.page.getByRole('button', { name: 'Larger' }).click();
+    await large.page.getByRole('button', { name: 'Cut height' }).first().focus();
+    await large.picture('shapes-large');
+    expect(large.complaints).toEqual([]);
+    await large.page.context().close();
+  });
+});

@@ -1,0 +1,130 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { cuttingTable } from '../server/src/exports/table.ts';
+import { diagnose } from '../server/src/language/diagnostics.ts';
+import { functions } from '../server/src/model/evaluate.ts';
+import { directions, facings, roles, weights } from '../server/src/model/material.ts';
+import { Analyst } from '../server/src/model/pattern.ts';
+import { cornerWords } from '../server/src/model/piece/outline.ts';
+import { priceUnits } from '../server/src/model/purchase.ts';
+import { lineMeasures, pieceMeasures } from '../server/src/model/reference.ts';
+import { supplyKinds, supplyMeasures } from '../server/src/model/supply.ts';
+import { showValue } from '../server/src/model/value.ts';
+import { libraryOf } from '../server/src/model/world.ts';
+import { catalogue, type Code } from '../server/src/problems/catalogue.ts';
+import { parseFile } from '../server/src/syntax/parse.ts';
+import { lengthUnits } from '../server/src/syntax/tree.ts';
+import { snapshotOf, type Snapshot } from '../server/src/workspace/snapshot.ts';
+import { claimsOf, examplesOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
+import { completed, examplePath, filesBeside } from './support/reference-files.ts';
+
+/**
+ * The language reference, run. Every fenced block of the language `piece` in grammar/reference.md is a spec, or part of
+ * one: what a whole spec has besides is added after it (support/reference-files.ts).
+ *
+ * In a block
+ * - `#  ^^^^ code` on a line of its own: that problem is reported at exactly the text above the marks;
+ * - `# <- code` at the end of a line: that problem is reported on that line;
+ * - `# = 4 3/4 in` after a value: that is what it comes to; after a cut line: its line of the cutting table says so;
+ * - nothing else is reported, save that a name is not used or a piece not cut, which parts of a spec can't help.
+ */
+const reference = readFileSync(new URL('../grammar/reference.md', import.meta.url), 'utf8');
+const grammar = readFileSync(new URL('../grammar/piece.peggy', import.meta.url), 'utf8');
+const examples = examplesOf(reference);
+
+const inParts = ['unused-name', 'never-cut'];
+
+function analysed(example: Example): Snapshot {
+  const codes = marksOf(example).map((mark) => mark.code);
+  const file = parseFile(examplePath, completed(example.text, codes));
+  return snapshotOf(new Analyst().analyse(file, libraryOf(filesBeside(example.text))));
+}
+
+/** Each problem as the mark that would point at it. */
+function found(snapshot: Snapshot): readonly Mark[] {
+  const { text } = snapshot.file;
+  return diagnose(snapshot).map(({ found: { code }, start, end }) => {
+    const lineStart = text.lastIndexOf('\n', start - 1) + 1;
+    const line = text.slice(0, start).split('\n').length - 1;
+    return { code, line, columns: [start - lineStart, Math.max(end, start + 1) - lineStart] };
+  });
+}
+
+describe('every example', () => {
+  test.each(examples.map((example) => [`${example.heading}, line ${example.line}`, example] as const))('%s', (_, example) => {
+    const marks = marksOf(example);
+    const met = found(analysed(example)).filter(({ code }) => !inParts.includes(code) || marks.some((mark) => mark.code === code));
+    // A mark that only points at a line says nothing of columns.
+    const aligned = met.map((problem) => {
+      const mark = marks.find(({ code, line }) => code === problem.code && line === problem.line);
+      return mark !== undefined && mark.columns === undefined ? { ...problem, columns: undefined } : problem;
+    });
+    expect(aligned).toEqual(marks);
+  });
+});
+
+const claiming = examples.filter((example) => claimsOf(example).length > 0);
+
+describe('what examples say that a line comes to', () => {
+  test.each(claiming.map((example) => [`${example.heading}, line ${example.line}`, example] as const))('%s', (_, example) => {
+    const snapshot = analysed(example);
+    for (const claim of claimsOf(example)) {
+      const lineStart = example.text.split('\n').slice(0, claim.line).reduce((sum, line) => sum + line.length + 1, 0);
+      expect(wordsAt(snapshot, lineStart), example.text.split('\n')[claim.line]).toContain(claim.text);
+    }
+  });
+});
+
+/** What the value or the cut line on a line comes to, in the first combination. */
+function wordsAt(snapshot: Snapshot, lineStart: number): string {
+  const { pattern } = snapshot;
+  const [combination] = pattern.combinations();
+  const tree = snapshot.declarationAt(lineStart)?.declaration.tree;
+  if (combination === undefined || tree === undefined) return '';
+  if (tree.kind === 'value') {
+    const value = pattern.value(tree.name.text, combination);
+    return value === undefined ? '' : showValue(value, pattern.display);
+  }
+  const lineEnd = snapshot.file.text.indexOf('\n', lineStart);
+  const row = cuttingTable(pattern, combination).cuts.find(({ place }) => {
+    const start = snapshot.locate(place)?.start ?? -1;
+    return start >= lineStart && start < lineEnd;
+  });
+  return row === undefined ? '' : [row.size, row.wayUp, ...row.notes].join(', ');
+}
+
+describe('the problems', () => {
+  const codes = Object.keys(catalogue) as readonly Code[];
+
+  test('have a section each, in the order of the catalogue, and there is no other', () => {
+    expect(sectionsUnder(reference, 'Problems')).toEqual(codes);
+  });
+
+  test.each(codes)('%s has an example', (code) => {
+    const own = examples.filter((example) => example.heading === code);
+    expect(own.flatMap(marksOf).map((mark) => mark.code)).toContain(code);
+  });
+});
+
+describe('the words', () => {
+  const lists: Readonly<Record<string, readonly string[]>> = {
+    units: [...lengthUnits, 'deg', '%'],
+    functions: Object.values(functions).map(({ usage }) => usage),
+    'measures of pieces': Object.keys(pieceMeasures),
+    'measures of lines': Object.keys(lineMeasures),
+    'measures of supplies': supplyMeasures,
+    corners: cornerWords,
+    roles, facings, directions, weights, 'supply kinds': supplyKinds, 'price units': priceUnits,
+  };
+
+  test.each(Object.keys(lists))('the reference has all %s', (list) => {
+    expect((lists[list] ?? []).filter((word) => !reference.includes(`\`${word}\``))).toEqual([]);
+  });
+
+  test('the reference lists the words that can’t be names', () => {
+    const inGrammar = [.../reserved = new Set\(\[([^\]]*)\]/.exec(grammar)?.[1]?.matchAll(/'([a-z]+)'/g) ?? []].map((match) => match[1]);
+    const listed = /Words that can’t be names: ([^.]*)\./.exec(reference)?.[1] ?? '';
+    expect([...listed.matchAll(/`([a-z]+)`/g)].map((match) => match[1])).toEqual(inGrammar);
+    expect(inGrammar.length).toBeGreaterThan(0);
+  });
+});
