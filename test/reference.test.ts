@@ -15,7 +15,7 @@ import { catalogue, type Code } from '../server/src/problems/catalogue.ts';
 import { parseFile } from '../server/src/syntax/parse.ts';
 import { lengthUnits } from '../server/src/syntax/tree.ts';
 import { snapshotOf, type Snapshot } from '../server/src/workspace/snapshot.ts';
-import { claimsOf, examplesOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
+import { claimsOf, examplesOf, headingsOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
 import { completed, examplePath, filesBeside } from './support/reference-files.ts';
 
 /**
@@ -92,6 +92,13 @@ function wordsAt(snapshot: Snapshot, lineStart: number): string {
   });
   return row === undefined ? '' : [row.size, row.wayUp, ...row.notes].join(', ');
 }
+
+test('every link within the page leads somewhere', () => {
+  const anchors = headingsOf(reference).map((heading) => heading.toLowerCase().replace(/[^\p{L}\p{N}_ -]/gu, '').replaceAll(' ', '-'));
+  const links = [...reference.matchAll(/\]\(#([^)]*)\)/g)].map((match) => match[1] ?? '');
+  expect(links.length).toBeGreaterThan(0);
+  expect(links.filter((link) => !anchors.includes(link))).toEqual([]);
+});
 
 describe('the problems', () => {
   const codes = Object.keys(catalogue) as readonly Code[];

@@ -27,24 +27,47 @@ export function cardsOf(pieces: readonly PreviewPiece[], undrawn: readonly Undra
 
 export const placeOfCard = ({ piece, undrawn }: Card): PlaceRef | null => (undrawn ?? piece)?.place ?? null;
 
-export const cardList: ListSpec<Card> = {
-  key: (card) => card.name,
-  // Places and trails are looked up when they are asked for, so they are no part of what shows.
-  look: ({ title, piece, undrawn }) => JSON.stringify([
-    title, undrawn !== undefined, piece?.drawing, piece?.cuts, piece?.problems,
-    piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text,
-  ]),
-  render: renderCard,
-};
+/** The cards of a scrolling field. Lines of drawings that are out of sight are made when they come into it. */
+export function cardList(field: Element): ListSpec<Card> {
+  const inSight = new WeakSet<Live<Card>>();
+  const waiting = new WeakMap<Element, { readonly live: Live<Card>; fill: (() => void) | undefined }>();
+  const observer = new IntersectionObserver((entries) => {
+    for (const { target, isIntersecting } of entries) {
+      const one = waiting.get(target);
+      if (one === undefined) continue;
+      if (isIntersecting) inSight.add(one.live);
+      else inSight.delete(one.live);
+      if (!isIntersecting) continue;
+      one.fill?.();
+      one.fill = undefined;
+    }
+  }, { root: field, rootMargin: '300px' });
+  const whenSeen: WhenSeen = (drawing, live, fill) => {
+    const seen = inSight.has(live);
+    if (seen) fill();
+    waiting.set(drawing, { live, fill: seen ? undefined : fill });
+    observer.observe(drawing);
+  };
+  return { key: (card) => card.name, look, render: (live) => renderCard(live, whenSeen) };
+}
 
-function renderCard(live: Live<Card>): Element {
+type WhenSeen = (drawing: Element, live: Live<Card>, fill: () => void) => void;
+
+
+/** Places and trails are looked up when they are asked for, so they are no part of what shows. */
+const look = ({ title, piece, undrawn }: Card): unknown => [
+  title, undrawn !== undefined, piece?.drawing, piece?.cuts, piece?.problems,
+  piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text,
+];
+
+function renderCard(live: Live<Card>, whenSeen: WhenSeen): Element {
   const { name, title, piece, undrawn } = live.value;
-  const heading = element('h3', {}, setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, title), { place: () => placeOfCard(live.value), piece: name }));
+  const heading = element('h2', {}, setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, title), { place: () => placeOfCard(live.value), piece: name }));
   const notes = piece === undefined ? '' : problemText(piece.problems);
   const card = element('li', { class: undrawn === undefined ? 'card' : 'card stale', 'data-piece': name }, heading);
   if (undrawn !== undefined) card.append(element('p', { class: 'flag' }, piece === undefined ? 'Can’t be drawn yet: see its problems.' : 'An earlier drawing: the text as it is now can’t be drawn.'));
   if (notes !== '') card.append(element('p', { class: 'flag' }, notes));
-  if (piece !== undefined) card.append(figure(live, piece), caption(live, piece), partsOf(live, piece));
+  if (piece !== undefined) card.append(figure(live, piece, whenSeen), caption(live, piece), partsOf(live, piece));
   return card;
 }
 
@@ -57,11 +80,11 @@ export function problemText({ errors, warnings, notes }: ProblemCounts, withNote
 
 // ------------------------------------------------------------------------------------------------ drawing
 
-function figure(live: Live<Card>, piece: PreviewPiece): Element {
+function figure(live: Live<Card>, piece: PreviewPiece, whenSeen: WhenSeen): Element {
   const { name, drawing } = piece;
   const made = element('div', { class: 'figure' },
     element('div', { class: 'dimension upright' }, figureButton(live, name, 'Cut height', (one) => one.cut.height)),
-    drawingOf(live, name, drawing),
+    drawingOf(live, name, drawing, whenSeen),
     element('div', { class: 'dimension level' }, figureButton(live, name, 'Cut width', (one) => one.cut.width)),
   );
   made.style.setProperty('--width', String(drawing.box.width));
@@ -81,20 +104,26 @@ function figureButton(live: Live<Card>, name: string, what: string, of: (piece: 
   });
 }
 
-function drawingOf(live: Live<Card>, name: string, { box, parts, description }: PieceDrawing): Element {
-  const flipped = svgElement('g', { transform: 'scale(1 -1)' }, ...parts.flatMap((part, index) => partElements(live, name, part, index)));
-  const labels = parts.flatMap((part) => (part.label === null ? [] : [labelElement(part, part.label)]));
-  return svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` }, flipped, ...labels);
+function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSeen: WhenSeen): Element {
+  const { box, description } = drawing;
+  const made = svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` });
+  whenSeen(made, live, () => made.append(...linesOf(live, name, drawing)));
+  return made;
 }
 
-function partElements(live: Live<Card>, name: string, part: DrawnPart, index: number): readonly Element[] {
-  const { width, dashes } = lineStyles[part.kind];
-  const drawn: Element[] = [];
-  if (part.twin !== '') drawn.push(svgElement('path', { class: `part twin ${part.kind}`, d: part.twin, 'stroke-width': 1, 'stroke-dasharray': twinDashes.join(' ') }));
-  drawn.push(svgElement('path', { class: `part ${part.kind}`, d: part.path, 'stroke-width': width, 'stroke-dasharray': dashes.length === 0 ? undefined : dashes.join(' ') }));
-  // A line is thin, a finger or a pointer is not: what can be hit is wider than what is seen.
-  drawn.push(svgElement('path', { class: 'hit', d: part.path }));
-  return [setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...drawn), partTarget(live, name, index, true))];
+function linesOf(live: Live<Card>, name: string, { parts }: PieceDrawing): readonly Element[] {
+  // What can be hit is wider than what is seen, but lies below it, so that a line that is seen is never covered.
+  const hits = parts.map((part, index) => setTarget(svgElement('path', { class: 'hit', d: part.path, 'data-part': index }), partTarget(live, name, index, true)));
+  const lines = parts.map((part, index) => setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...partPaths(part)), partTarget(live, name, index, true)));
+  const labels = parts.flatMap((part) => (part.label === null ? [] : [labelElement(part, part.label)]));
+  return [svgElement('g', { transform: 'scale(1 -1)' }, ...hits, ...lines), ...labels];
+}
+
+function partPaths({ kind, path, twin }: DrawnPart): readonly Element[] {
+  const { width, dashes } = lineStyles[kind];
+  const own = svgElement('path', { class: `part ${kind}`, d: path, 'stroke-width': width, 'stroke-dasharray': dashes.length === 0 ? undefined : dashes.join(' ') });
+  if (twin === '') return [own];
+  return [svgElement('path', { class: `part twin ${kind}`, d: twin, 'stroke-width': 1, 'stroke-dasharray': twinDashes.join(' ') }), own];
 }
 
 function labelElement(part: DrawnPart, label: NonNullable<DrawnPart['label']>): Element {

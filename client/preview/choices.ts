@@ -8,11 +8,11 @@ export function choiceControls(choose: (combination: Combination) => void): { re
   const chosen = (): Combination => Object.fromEntries([...row.querySelectorAll('select')].map((select) => [select.name, select.value]));
   const list = new KeyedList<PreviewChoice>(row, {
     key: (choice) => choice.name,
-    look: ({ options }) => JSON.stringify(options),
+    look: ({ options }) => options,
     render: ({ value }) => {
-      const select = element('select', { name: value.name, 'data-control': value.name }, ...value.options.map((option) => element('option', { value: option }, words(option))));
+      const select = element('select', { id: `choice-${value.name}`, name: value.name, 'data-control': value.name }, ...value.options.map((option) => element('option', { value: option }, words(option))));
       select.addEventListener('change', () => choose(chosen()));
-      return element('label', {}, words(value.name), ' ', select);
+      return element('div', {}, element('label', { for: select.id }, words(value.name)), ' ', select);
     },
   });
   return {

@@ -24,6 +24,11 @@ export function setAttributes(target: Element, attributes: Attributes): void {
   }
 }
 
+/** Says something else, where it is something else. */
+export function setText(target: Element, text: string): void {
+  if (target.textContent !== text) target.textContent = text;
+}
+
 /** A value that changes under an element that stays. */
 export interface Live<T> {
   value: T;
@@ -31,14 +36,14 @@ export interface Live<T> {
 
 interface Entry<T> {
   element: Element;
-  look: string;
+  look: unknown;
   readonly live: Live<T>;
 }
 
 export interface ListSpec<T> {
   readonly key: (item: T) => string;
   /** All that shows; an element is made anew only when this differs. */
-  readonly look: (item: T) => string;
+  readonly look: (item: T) => unknown;
   readonly render: (live: Live<T>) => Element;
 }
 
@@ -66,7 +71,7 @@ export class KeyedList<T> {
         entry = { element: this.spec.render(live), look, live };
       } else {
         entry.live.value = item;
-        if (entry.look !== look) {
+        if (!isSame(entry.look, look)) {
           const made = this.spec.render(entry.live);
           if (before === entry.element) before = made;
           replaceKeepingFocus(entry.element, made);
@@ -92,6 +97,16 @@ export class KeyedList<T> {
   all(): readonly { readonly element: Element; readonly item: T }[] {
     return [...this.entries.values()].map(({ element: made, live }) => ({ element: made, item: live.value }));
   }
+}
+
+/** Whether two values of plain data say the same. */
+function isSame(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
+  const keys = Object.keys(a);
+  if (keys.length !== Object.keys(b).length) return false;
+  const [first, second] = [a as Readonly<Record<string, unknown>>, b as Readonly<Record<string, unknown>>];
+  return keys.every((key) => isSame(first[key], second[key]));
 }
 
 /** Whoever was at a control of the old element is at the same control of the new one. */

@@ -2,14 +2,14 @@ import type { PreviewData, PreviewPiece } from '../../server/src/exports/drawing
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
 import { findAt, type AtCursor } from './cursor.ts';
-import { element, KeyedList } from './dom.ts';
+import { element, KeyedList, setText } from './dom.ts';
 import { Editor, type View } from './editor.ts';
 import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage } from './messages.ts';
 import { scaleBar } from './scale-bar.ts';
 import { buyingView, cuttingView } from './tables.ts';
 import { tabs } from './tabs.ts';
-import { targetAt } from './targets.ts';
+import { addHover, targetAt } from './targets.ts';
 import { addTooltip } from './tooltip.ts';
 import { addZoom, addZoomControls } from './zoom.ts';
 
@@ -37,12 +37,14 @@ const choices = choiceControls((combination) => {
 });
 const { list: tabList, panels, show } = tabs((view) => {
   editor.save({ view });
+  fitOnce();
   restoreScroll(view);
 });
 
-const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList);
 const waiting = element('p', { class: 'muted' }, 'Drawing…');
-const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting, cards.parent);
+const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting);
+const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field));
+field.append(cards.parent);
 const bar = scaleBar();
 const kinds = legend();
 const scaleText = element('output', { 'aria-live': 'polite', title: 'Share of true size' });
@@ -71,10 +73,19 @@ panels.buying.tabIndex = 0;
 root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.pieces, panels.table, panels.buying);
 show(editor.state.view);
 addTooltip(root);
+addHover(root);
 
 function showScale(): void {
   bar.update(zoom.scale());
   scaleText.textContent = zoom.text();
+}
+
+/** The pieces are first fitted in when they are first seen: what is hidden has no size. */
+let isFitted = false;
+function fitOnce(): void {
+  if (isFitted || data === undefined || editor.state.view !== 'pieces') return;
+  isFitted = true;
+  if (zoom.isFit()) zoom.set('fit');
 }
 
 // ------------------------------------------------------------------------------------------------ scrolling
@@ -151,8 +162,8 @@ function draw(next: PreviewData, version: number): void {
   waiting.hidden = true;
   stale.hidden = true;
   root.classList.remove('is-stale');
-  title.textContent = next.title;
-  facts.textContent = [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · ');
+  setText(title, next.title);
+  setText(facts, [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · '));
   choices.update(next.choices);
   cards.update(cardsOf(next.pieces, next.undrawn, lastDrawn));
   keepDrawn(next);
@@ -161,7 +172,7 @@ function draw(next: PreviewData, version: number): void {
   cutting.update(next.table, missing);
   buying.update(next.buying, missing);
   if (first) {
-    if (zoom.isFit()) zoom.set('fit');
+    fitOnce();
     showScale();
     restoreScroll(editor.state.view);
   }

@@ -1,5 +1,5 @@
 import type { Figure, PlaceRef, PreviewBuying, PreviewCut, PreviewFusing, PreviewMaterial, PreviewSupply, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
-import { element, KeyedList, type Live } from './dom.ts';
+import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
 
 /** One column: its heading and what stands in it. */
@@ -38,7 +38,7 @@ function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
   const none = element('p', { class: 'muted', hidden: true }, spec.empty ?? '');
   const rows = new KeyedList<Row>(body, {
     key: spec.key,
-    look: (row) => JSON.stringify(spec.columns.map((column) => [column.text(row), column.note?.(row)])),
+    look: (row) => spec.columns.map((column) => [column.text(row), column.note?.(row)]),
     render: (live) => renderRow(spec, live),
   });
   return {
@@ -136,7 +136,7 @@ export function cuttingView(): CuttingView {
     element: element('div', { class: 'tables' }, missing, cuts.element, fusing.element, templates.element, notes.element, cautions.element),
     update: (table, names) => {
       missing.hidden = names.length === 0;
-      missing.textContent = names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`;
+      setText(missing, names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`);
       cuts.update(table.cuts);
       fusing.update(table.fusing);
       templates.update(table.templates);
@@ -200,7 +200,7 @@ export function buyingView(): BuyingView {
     element: element('div', { class: 'tables' }, missing, materials.element, hint, supplies.element),
     update: (buying, names) => {
       missing.hidden = names.length === 0;
-      missing.textContent = names.length === 0 ? '' : `Not counted, since they can’t be drawn now: ${names.join(', ')}.`;
+      setText(missing, names.length === 0 ? '' : `Not counted, since they can’t be drawn now: ${names.join(', ')}.`);
       materials.update(buying.materials);
       hint.hidden = buying.materials.length === 0;
       supplies.update(buying.supplies);

@@ -23,3 +23,16 @@ export function targetAt(node: EventTarget | null): { readonly element: Element;
   const target = found === null ? undefined : targets.get(found);
   return found === null || target === undefined ? undefined : { element: found, target };
 }
+
+/** Shows which line a pointer is on or near. */
+export function addHover(root: HTMLElement): void {
+  let hot: Element | null = null;
+  root.addEventListener('pointerover', ({ target }) => {
+    const part = target instanceof Element ? target.closest('.drawing [data-part]') : null;
+    const next = part === null ? null : (part.closest('.drawing')?.querySelector(`.whole[data-part="${part.getAttribute('data-part') ?? ''}"]`) ?? null);
+    if (next === hot) return;
+    hot?.classList.remove('hot');
+    next?.classList.add('hot');
+    hot = next;
+  });
+}

@@ -183,3 +183,29 @@ describe('an edit among many pieces', () => {
     expect(changed).toEqual(['part_7']);
   });
 });
+
+describe('path data', () => {
+  /** Where straight lines of path data lead, added up as a reader of SVG does. */
+  function cornersOf(path: string): readonly (readonly [number, number])[] {
+    let [x, y] = [0, 0];
+    return [...path.matchAll(/([MLl])([\d.-]+) ([\d.-]+)/g)].map(([, command, a, b]) => {
+      [x, y] = command === 'l' ? [x + Number(a), y + Number(b)] : [Number(a), Number(b)];
+      return [x, y] as const;
+    });
+  }
+
+  it('adds up along a curve of many short lines', () => {
+    // A rectangle of 5 in by 3 in with corners of 1/2 in; its line 3/8 in inside has corners of 1/8 in.
+    const { path } = partOf(pieceOf(new Draft().data(manyPieces(1)), 'part_0'), 'line', 'core');
+    const corners = cornersOf(path);
+    expect(corners.length).toBeGreaterThan(20);
+    const [left, right] = [3 / 8 * 25.4, (5 - 3 / 8) * 25.4];
+    const radius = 25.4 / 8;
+    for (const [x, y] of corners) {
+      expect(x).toBeGreaterThan(left - 0.002);
+      expect(x).toBeLessThan(right + 0.002);
+      const fromCorner = Math.hypot(Math.max(left + radius - x, x - right + radius, 0), Math.max(left + radius - y, y - (3 * 25.4 - left) + radius, 0));
+      expect(fromCorner).toBeLessThan(radius + 0.002);
+    }
+  });
+});

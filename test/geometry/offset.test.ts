@@ -10,6 +10,7 @@ import { leftOfAll } from '../../server/src/geometry/offset-convex.ts';
 import type { CornerStyle } from '../../server/src/geometry/offset-join.ts';
 import { offsetOutline } from '../../server/src/geometry/offset.ts';
 import { polygon } from '../../server/src/geometry/path.ts';
+import { rectangle } from '../../server/src/geometry/rectangle.ts';
 import type { Outline, Polygon } from '../../server/src/geometry/shape.ts';
 import { box, isClosed, convex, p, present, starShaped } from './shapes.ts';
 
@@ -114,7 +115,7 @@ describe('different distances against clipper2-ts intersections', () => {
       }),
       { numRuns: 200 },
     );
-    expect(compared).toBeGreaterThan(50);
+    expect(compared).toBeGreaterThan(20);
   });
 });
 
@@ -232,5 +233,29 @@ describe('leftOfAll', () => {
     const square = [border(0, 0, 1, 0), border(10, 0, 0, 1), border(0, 10, -1, 0), border(0, 0, 0, -1)];
     expect(leftOfAll(square)?.map(({ from }) => from)).toEqual([p(0, 0), p(10, 0), p(10, 10), p(0, 10)]);
     expect(leftOfAll([border(0, 11, 1, 0), ...square.slice(1)])).toEqual([]);
+  });
+});
+
+describe('arcs', () => {
+  it('stay arcs, so that an offset of an offset is exact', () => {
+    const drawn = rectangle(150, 100, { bottom_left: { kind: 'round', radius: 25 }, top_left: { kind: 'round', radius: 25 } });
+    if (drawn.kind !== 'ok') throw new Error(drawn.kind);
+    const mitre = () => ({ kind: 'mitre', limit: 4 }) as const;
+    const once = offsetOutline(drawn.outline, () => -10, mitre);
+    if (once.kind !== 'ok') throw new Error(once.kind);
+    const twice = offsetOutline(once.outline, () => -5, mitre);
+    if (twice.kind !== 'ok') throw new Error(twice.kind);
+    const length = (name: string) => edgeLength(twice.outline.edges.find((edge) => edge.name === name) ?? { name, start: { x: 0, y: 0 }, segments: [], measuredFrom: 'start' });
+    expect(length('left')).toBeCloseTo(50, 9);
+    // A quarter of a circle whose radius lost both distances.
+    expect(length('top_left')).toBeCloseTo((Math.PI / 2) * 10, 9);
+  });
+
+  it('that shrink to nothing leave a mitred corner', () => {
+    const drawn = rectangle(150, 100, { bottom_left: { kind: 'round', radius: 5 } });
+    if (drawn.kind !== 'ok') throw new Error(drawn.kind);
+    const inset = offsetOutline(drawn.outline, () => -10, () => ({ kind: 'mitre', limit: 4 }));
+    if (inset.kind !== 'ok') throw new Error(inset.kind);
+    expect(Math.abs(outlineArea(inset.outline) - 130 * 80)).toBeLessThan(0.5);
   });
 });

@@ -81,8 +81,10 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
   const preview: PreviewPage = {
     page,
     complaints,
-    post: (message) => page.evaluate((one) => {
+    post: (message) => page.evaluate(async (one) => {
       window.dispatchEvent(new MessageEvent('message', { data: one }));
+      // Two frames on, what came into sight has been drawn.
+      for (let frames = 0; frames < 2; frames++) await new Promise((resolve) => requestAnimationFrame(resolve));
     }, message),
     show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data }),
     sent: () => page.evaluate(() => window.stage.sent.splice(0)),

@@ -63,11 +63,18 @@ export function claimsOf(example: Example): readonly Claim[] {
   });
 }
 
-/** The headings right under another, in their order. */
+/** The headings one level below a main heading that begins so, in their order. */
 export function sectionsUnder(markdown: string, heading: string): readonly string[] {
-  const lines = markdown.replace(/^```[^]*?^```/gm, '').split('\n');
-  const from = lines.indexOf(`## ${heading}`);
-  if (from < 0) return [];
-  const to = lines.findIndex((line, index) => index > from && line.startsWith('## '));
-  return lines.slice(from, to < 0 ? undefined : to).flatMap((line) => (line.startsWith('#### ') ? [line.slice(5).trim()] : []));
+  let within = false;
+  return headingLines(markdown).flatMap((line) => {
+    if (line.startsWith('## ')) within = line.startsWith(`## ${heading}`);
+    return within && line.startsWith('### ') ? [line.slice(4).trim()] : [];
+  });
 }
+
+/** All headings, without their marks. */
+export const headingsOf = (markdown: string): readonly string[] => headingLines(markdown).map((line) => line.replace(/^#+ +/, '').trim());
+
+/** A line of an example may look like a heading, so they are left out. */
+const headingLines = (markdown: string): readonly string[] =>
+  markdown.replace(/^```[^]*?^```/gm, '').split('\n').filter((line) => /^#{1,6} /.test(line));

@@ -13,7 +13,7 @@ export interface LayQuestion {
   readonly requirementOf: readonly number[];
   /** What is cut beyond the need, since two layers are cut at once. */
   readonly spares: readonly { readonly requirement: number; readonly count: number }[];
-  /** Requirements that fit in no permitted turn; they are left out of the problem. */
+  /** Requirements that fit in no permitted turn, or are more than anyone cuts; they are left out of the problem. */
   readonly unplaced: readonly number[];
 }
 
@@ -28,6 +28,9 @@ export interface FoundLay extends LayQuestion {
 
 /** Pieces may reach beyond the cloth by what rounding to whole micrometres can add up to across it, millimetres. */
 export const edgeSlack = 0.02;
+
+/** Nobody cuts more than this of one kind at once; what would is a slip of the pen, and is not planned (invented). */
+const mostPieces = 1e6;
 
 /** What flattened curves may be out by, as in the check of widths, millimetres. */
 const fitSlack = 0.01;
@@ -69,7 +72,7 @@ function question(need: MaterialNeed, manner: Manner, width: number, gap: number
   need.requirements.forEach((requirement, index) => {
     if (totalOf(requirement.count) === 0) return;
     const { piece, spare } = laid(requirement);
-    if (piece.turns.length === 0) {
+    if (piece.turns.length === 0 || !(totalOf(piece.count) <= mostPieces)) {
       unplaced.push(index);
       return;
     }
@@ -88,7 +91,7 @@ function fitting(outline: readonly LayPoint[], turns: readonly number[], width: 
   }));
 }
 
-/** The same question for another number of pieces: `share` of each count. */
+/** The same question for other numbers of the same pieces. */
 export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): LayQuestion {
   const kept = asked.problem.pieces.flatMap((piece, index) => (totalOf(counts[index] ?? none) > 0 ? [{ piece: { ...piece, count: counts[index] ?? none }, requirement: asked.requirementOf[index]! }] : []));
   return { ...asked, problem: { ...asked.problem, pieces: kept.map(({ piece }) => piece) }, requirementOf: kept.map(({ requirement }) => requirement) };

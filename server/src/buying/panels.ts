@@ -1,7 +1,8 @@
 import { areaOf } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
+import type { Lay } from '../lay/problem.ts';
 import { none, withCounts, type FoundLay, type LayQuestion } from './lays.ts';
-import { layOut, type LayCache } from './planner.ts';
+import { layBoxes, layOut, type LayCache } from './planner.ts';
 import { totalOf, type HandCount } from './requirements.ts';
 
 /** Panels may be overrun by as much as their edges, millimetres: rounding, not cloth. */
@@ -29,6 +30,9 @@ export function fillPanels(asked: LayQuestion, length: number, effort: number, c
   return { panels, unplaced };
 }
 
+/** With more pieces than this, a first filling goes by boxes alone. */
+const fewPieces = 16;
+
 const hands = ['asDrawn', 'mirrored', 'either'] as const;
 
 const combined = (one: HandCount, other: HandCount, times: number): HandCount => ({
@@ -42,8 +46,11 @@ function fillOne(asked: LayQuestion, remaining: readonly HandCount[], length: nu
   const attempt = (counts: readonly HandCount[]): FoundLay | undefined => {
     const question = withCounts(asked, counts);
     if (lowerBound(question.problem).length > length + endSlack) return undefined;
-    const { lay } = layOut(question.problem, effort, cache, (laid) => laid.lay.length <= length + endSlack);
-    return lay.length <= length + endSlack ? { ...question, lay, times: 1, cloth: { width: question.problem.width, length } } : undefined;
+    const quick = layBoxes(question.problem);
+    const isSmall = counts.reduce((sum, count) => sum + totalOf(count), 0) <= fewPieces;
+    const fits = (laid: Lay): boolean => laid.length <= length + endSlack;
+    const lay = (quick !== undefined && fits(quick)) || (effort === 0 && !isSmall) ? quick : layOut(question.problem, effort, cache, (laid) => fits(laid.lay)).lay;
+    return lay !== undefined && fits(lay) ? { ...question, lay, times: 1, cloth: { width: question.problem.width, length } } : undefined;
   };
   const all = attempt(remaining);
   if (all !== undefined) return { chosen: remaining, found: all };

@@ -1,14 +1,15 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
+import type { LayProblem } from '../lay/problem.ts';
 import { usableWidth } from '../model/checks/widths.ts';
 import type { Material } from '../model/material.ts';
 import type { Price } from '../model/purchase.ts';
 import { millimetresIn } from '../units/length.ts';
 import { one, rational, zero, type Rational } from '../units/rational.ts';
 import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
-import { foldedQuestion, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
+import { foldedQuestion, none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
-import { laying, type LaidOut, type LayCache } from './planner.ts';
+import { contentKey, laying, layOut, type LaidOut, type LayCache } from './planner.ts';
 import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 
@@ -67,9 +68,9 @@ export interface MaterialPlan {
   readonly done: number;
 }
 
-/** The first plan, at once. */
+/** The first plan, at once; a better one where the cache holds what was found with the same effort before. */
 export function firstPlan(need: MaterialNeed, options: BuyingOptions, cache?: LayCache): MaterialPlan {
-  return planMaterial(need, { ...options, effort: 0 }, cache);
+  return planning(need, options, cache).next().value;
 }
 
 /** The best plan within the effort. `onBetter` is handed every better one on the way and may end the search with `true`. */
@@ -170,22 +171,23 @@ interface Spread {
   /** The lay that is repeated, and the one that is left over. */
   readonly parts: readonly { readonly question: LayQuestion; readonly times: number }[];
   readonly bound: number;
+  readonly gap: number;
   readonly unplaced: readonly number[];
 }
 
 function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
   const spreads = spreadsOf(need, cloth, options);
   const noneUnder = Math.min(...spreads.map((spread) => spread.bound));
-  const laid = spreads.map((spread) => spread.parts.map(({ question }) => take(laying(question.problem, 0, cache))));
+  const laid = spreads.map((spread) => spread.parts.map(({ question }) => atOnce(question.problem, options.effort, cache)));
   const plan = (): WidthPlan => {
-    const lengths = spreads.map((spread, index) => lengthOf(spread, laid[index]!, options.gap));
+    const lengths = spreads.map((spread, index) => lengthOf(spread, laid[index]!));
     const best = lengths.indexOf(Math.min(...lengths));
     return lengthPlan(spreads[best]!, laid[best]!, lengths[best]!, Math.min(noneUnder, lengths[best]!), cloth, options);
   };
   let best = plan();
   yield best;
   if (options.effort === 0) return best;
-  const order = spreads.map((_, index) => index).sort((a, b) => lengthOf(spreads[a]!, laid[a]!, options.gap) - lengthOf(spreads[b]!, laid[b]!, options.gap) || a - b);
+  const order = spreads.map((_, index) => index).sort((a, b) => lengthOf(spreads[a]!, laid[a]!) - lengthOf(spreads[b]!, laid[b]!) || a - b);
   for (const index of order) {
     const spread = spreads[index]!;
     for (const [part, { question }] of spread.parts.entries()) {
@@ -193,7 +195,7 @@ function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions,
       if (best.certain || buyOf(spread.bound, cloth).compare(best.buy) >= 0) continue;
       const enough = ({ lay }: LaidOut): boolean => {
         const known = laid[index]!;
-        const length = lengthOf(spread, known.map((one, at) => (at === part ? { ...one, lay } : one)), options.gap);
+        const length = lengthOf(spread, known.map((one, at) => (at === part ? { ...one, lay } : one)));
         return buyOf(length, cloth).equals(buyOf(noneUnder, cloth));
       };
       for (const better of laying(question.problem, options.effort, cache, enough)) {
@@ -208,37 +210,45 @@ function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions,
   return best;
 }
 
-const take = (search: Generator<LaidOut, LaidOut>): LaidOut => search.next().value;
+const atOnce = (problem: LayProblem, effort: number, cache: LayCache | undefined): LaidOut => cache?.get(contentKey(problem, effort)) ?? layOut(problem, 0, cache);
 
 function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): readonly Spread[] {
-  const open = spreadOf(openQuestion(need, cloth.width, gap), need, gap);
-  const folded = spreadOf(foldedQuestion(need, cloth.width, gap), need, gap);
+  const open = spreadOf(openQuestion(need, cloth.width, gap), gap);
+  const folded = spreadOf(foldedQuestion(need, cloth.width, gap), gap);
   if (lay === 'open') return [open];
   if (lay === 'folded') return [folded];
   // Folded only where nothing has to be left out for it.
   return folded.unplaced.length > open.unplaced.length ? [open] : [open, folded];
 }
 
-function spreadOf(question: LayQuestion, need: MaterialNeed, gap: number): Spread {
-  const counts = question.problem.pieces.map((piece) => piece.count);
-  const placements = counts.reduce((sum, count) => sum + totalOf(count), 0);
-  const bound = lowerBound(question.problem).length;
-  const lays = Math.max(1, Math.ceil(placements / mostPlacements));
-  if (lays === 1) return { parts: [{ question, times: 1 }], bound, unplaced: question.unplaced };
-  const share = (hand: keyof HandCount): ((count: HandCount) => number) => (count) => Math.floor(count[hand] / lays);
-  const each = counts.map((count) => ({ asDrawn: share('asDrawn')(count), mirrored: share('mirrored')(count), either: share('either')(count) }));
-  const rest = counts.map((count, index) => ({
-    asDrawn: count.asDrawn - lays * each[index]!.asDrawn,
-    mirrored: count.mirrored - lays * each[index]!.mirrored,
-    either: count.either - lays * each[index]!.either,
-  }));
-  const parts = [{ question: withCounts(question, each), times: lays }, { question: withCounts(question, rest), times: 1 }];
-  return { parts: parts.filter(({ question: { problem } }) => problem.pieces.length > 0), bound, unplaced: question.unplaced };
+function spreadOf(question: LayQuestion, gap: number): Spread {
+  return { parts: partsOf(question), bound: lowerBound(question.problem).length, unplaced: question.unplaced, gap };
 }
 
-function lengthOf(spread: Spread, laid: readonly LaidOut[], gap: number): number {
+/** The question itself where it is small enough, else lays of alike content and what is left over after them. */
+function partsOf(question: LayQuestion): Spread['parts'] {
+  const counts = question.problem.pieces.map((piece) => piece.count);
+  const placements = counts.reduce((sum, count) => sum + totalOf(count), 0);
+  const lays = Math.ceil(placements / mostPlacements);
+  if (lays <= 1) return [{ question, times: 1 }];
+  const each = counts.map((count) => mapped(count, (some) => Math.floor(some / lays)));
+  if (each.every((count) => totalOf(count) === 0)) {
+    // Very many kinds, few of each: half the kinds at a time.
+    const half = (first: boolean): HandCount[] => counts.map((count, index) => (index < counts.length / 2 === first ? count : none));
+    return [...partsOf(withCounts(question, half(true))), ...partsOf(withCounts(question, half(false)))];
+  }
+  const rest = counts.map((count) => mapped(count, (some) => some % lays));
+  const parts = [{ question: withCounts(question, each), times: lays }];
+  return rest.every((count) => totalOf(count) === 0) ? parts : [...parts, ...partsOf(withCounts(question, rest))];
+}
+
+const mapped = ({ asDrawn, mirrored, either }: HandCount, change: (count: number) => number): HandCount => ({
+  asDrawn: change(asDrawn), mirrored: change(mirrored), either: change(either),
+});
+
+function lengthOf(spread: Spread, laid: readonly LaidOut[]): number {
   const lays = spread.parts.reduce((sum, { times }) => sum + times, 0);
-  return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * gap;
+  return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
 }
 
 /** What must be bought for a length of cloth as it is cut. */

@@ -11,6 +11,8 @@ import { improveRectangleLay } from '../lay/rectangles/plan.ts';
 export interface LaidOut {
   readonly lay: Lay;
   readonly bound: number;
+  /** Whether all the effort was spent on it, or no lay can be shorter. */
+  readonly finished: boolean;
 }
 
 /** Finished lays by the content of their question. A `Map` will do. */
@@ -39,15 +41,14 @@ export function contentKey(problem: LayProblem, effort: number): string {
 export function* laying(problem: LayProblem, effort: number, cache?: LayCache, enough: (laid: LaidOut) => boolean = () => false): Generator<LaidOut, LaidOut> {
   const key = contentKey(problem, effort);
   const known = cache?.get(key);
-  if (known !== undefined) {
+  if (known !== undefined && (known.finished || enough(known))) {
     yield known;
     return known;
   }
   // Twice the effort starts with the same search.
   const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
-  let best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed) : outlines(problem, effort, seed), enough);
-  if (best.bound > best.lay.length) best = { ...best, bound: best.lay.length };
-  if (!enough(best) || effort === 0) cache?.set(key, best);
+  const best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed) : outlines(problem, effort, seed), enough);
+  cache?.set(key, best);
   return best;
 }
 
@@ -60,6 +61,7 @@ export function layOut(problem: LayProblem, effort: number, cache?: LayCache, en
   }
 }
 
+/** Stops where the caller has enough. What was yielded last is the best. */
 function* stopping(search: Generator<LaidOut, LaidOut>, enough: (laid: LaidOut) => boolean): Generator<LaidOut, LaidOut> {
   for (;;) {
     const { done, value } = search.next();
@@ -82,13 +84,12 @@ function* boxes(problem: LayProblem, effort: number, seed: number): Generator<La
   const bound = lowerBound(problem).length;
   const search = improveRectangleLay(problem, { steps: Math.round(effort * STEPS_PER_SECOND), seed });
   const exact = problem.pieces.every((piece) => isExactBox(piece.outline));
+  const laidOut = (lay: Lay, proved: number, finished: boolean): LaidOut => ({ lay, bound: Math.min(lay.length, exact ? Math.max(bound, proved) : bound), finished });
   for (;;) {
     const { done, value } = search.next();
-    if (done) {
-      if (value.kind !== 'laid') throw new Error('A piece that fits the cloth was not laid');
-      return { lay: value.lay, bound: exact ? Math.max(bound, value.bound) : bound };
-    }
-    yield { lay: value.lay, bound: exact ? Math.max(bound, value.bound) : bound };
+    if (!done) yield laidOut(value.lay, value.bound, false);
+    else if (value.kind === 'laid') return laidOut(value.lay, value.bound, true);
+    else throw new Error('A piece that fits the cloth was not laid');
   }
 }
 
@@ -99,17 +100,19 @@ const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean =
 
 function* outlines(problem: LayProblem, effort: number, seed: number): Generator<LaidOut, LaidOut> {
   const bound = lowerBound(problem).length;
-  let lay = shorter(planPolygons(problem, { steps: 0, seed }), boxed(problem));
-  yield { lay, bound };
+  let lay = shorter(planPolygons(problem, { steps: 0, seed }), layBoxes(problem));
+  const laidOut = (finished: boolean): LaidOut => ({ lay, bound: Math.min(bound, lay.length), finished });
+  yield laidOut(false);
   for (const share of effort > 0 ? rungs : []) {
+    if (lay.length <= bound) break;
     lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed }));
-    yield { lay, bound };
+    yield laidOut(false);
   }
-  return { lay, bound };
+  return laidOut(true);
 }
 
-/** The first lay by boxes, which costs next to nothing; undefined where boxes don't fit. */
-function boxed(problem: LayProblem): Lay | undefined {
+/** A first lay by the boxes of the pieces, which costs next to nothing; undefined where boxes don't fit. */
+export function layBoxes(problem: LayProblem): Lay | undefined {
   const { value } = improveRectangleLay(problem, { steps: 0 }).next();
   return 'kind' in value ? (value.kind === 'laid' ? value.lay : undefined) : value.lay;
 }

@@ -24,6 +24,8 @@ export interface Requirement {
   readonly title: string;
   /** Opened out, counter-clockwise; curves within 0.05 mm, so that two neighbours stray 0.1 mm at most. */
   readonly outline: readonly LayPoint[];
+  /** What is cut out of it, in the same frame. */
+  readonly holes: readonly (readonly LayPoint[])[];
   /** Permitted turns from there, degrees counter-clockwise. */
   readonly turns: readonly number[];
   readonly count: HandCount;
@@ -58,7 +60,7 @@ function requirementOf(line: CutLine, articles: number): Requirement {
   const permitted = permittedTurns(line.piece, line.material);
   const count = handsOf(line, articles);
   const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
-  return { line, title: line.piece.title, outline, turns, count, half: halfOf(line, toLay, permitted === 'any' ? 'any' : turns) };
+  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, count, half: halfOf(line, toLay, permitted === 'any' ? 'any' : turns) };
 }
 
 /** A plain rectangle exactly as computed; anything else as flattened, with corners that say nothing left out. */

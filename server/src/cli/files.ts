@@ -53,8 +53,17 @@ export function readSpec(spec: SpecPath): SourceFile {
 }
 
 function readText(full: string): string {
-  const text = readFileSync(full, 'utf8');
+  const text = readWhole(full);
   return text.startsWith('\uFEFF') ? text.slice(1) : text;
+}
+
+function readWhole(full: string): string {
+  try {
+    return readFileSync(full, 'utf8');
+  } catch (error) {
+    if (isMissing(error)) throw error;
+    throw new UsageError(`“${full}” can’t be read: ${error instanceof Error ? error.message : String(error)}`);
+  }
 }
 
 /** The other files of a working folder, each read once. A link that leads out of the folder counts as no file. */
@@ -70,7 +79,8 @@ export function libraryIn(folder: string): Library {
 function readInside(real: string, folder: string, path: string): SourceFile | undefined {
   try {
     const full = realpathSync(join(folder, path));
-    if (relative(real, full).startsWith('..') || !statSync(full).isFile()) return undefined;
+    const within = relative(real, full);
+    if (within.startsWith('..') || isAbsolute(within) || !statSync(full).isFile()) return undefined;
     return parseFile(path, readText(full));
   } catch (error) {
     if (isMissing(error)) return undefined;

@@ -6,6 +6,7 @@ import { check, checkSpec } from './check.ts';
 import { serveCrew } from './crew.ts';
 import { UsageError } from './files.ts';
 import { issue } from './issue.ts';
+import { lay, type LayOptions } from './lay.ts';
 import { table } from './table.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
@@ -14,6 +15,8 @@ const collect = (value: string, previous: readonly string[]): readonly string[] 
   if (!value.includes('=')) throw new InvalidArgumentError('Write it as in tab=cork.');
   return [...previous, value];
 };
+
+const repeated = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
 
 function program(exit: (code: number) => void): Command {
   const command = new Command('piecewright')
@@ -41,6 +44,22 @@ function program(exit: (code: number) => void): Command {
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (file: string, options: { format?: TableFormat; by: Grouping; choose: readonly string[]; all: boolean; output?: string }) => { exit(await table(file, options)); });
   command
+    .command('lay')
+    .description('lay the pieces of a spec out and say what to buy; ends with 1 where one does not fit')
+    .argument('<file>', 'the spec')
+    .option('-m, --material <name>', 'only this material; may be repeated', repeated, [])
+    .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated', collect, [])
+    .option('-a, --all', 'every combination', false)
+    .option('-n, --articles <number>', 'how many articles to cut for', '1')
+    .option('-w, --width <width>', 'set another width of cloth beside, as in 54in, or 54in=12.50 with its price; may be repeated', repeated, [])
+    .addOption(new Option('-l, --lay <manner>', 'how the cloth is spread').choices(['open', 'folded', 'shorter']).default('shorter'))
+    .option('-g, --gap <length>', 'least gap between pieces, as in 1/8in', '0')
+    .option('-e, --effort <number>', 'about how many seconds to look for each lay; 0 for a first lay', '1')
+    .option('--verify', 'check every lay again, piece against piece', false)
+    .option('--svg <folder>', 'draw the lays into this folder')
+    .option('--json', 'write plans and lays as JSON', false)
+    .action(async (file: string, options: LayOptions) => { exit(await lay(file, options)); });
+  command
     .command('issue')
     .description('note in a spec that its revision has been given out as it is now')
     .argument('<file>', 'the spec')
@@ -64,5 +83,15 @@ async function main(): Promise<void> {
   process.exitCode = code;
 }
 
-if (isMainThread) void main();
-else serveCrew(checkSpec);
+/** Whoever reads the output may go away once they have seen enough, as in `piecewright check | head`. */
+function allowEarlyEnd(stream: NodeJS.WriteStream): void {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+}
+
+if (isMainThread) {
+  allowEarlyEnd(process.stdout);
+  allowEarlyEnd(process.stderr);
+  void main();
+} else serveCrew(checkSpec);

@@ -9,7 +9,8 @@ import type { CuttingTable } from './table.ts';
 export function toCsv(tables: readonly CuttingTable[], by: Grouping): string {
   const rows = tables.flatMap((table) => rowsOf(table, by));
   const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  return stringify([columns, ...rows.map((row) => columns.map((column) => row[column] ?? ''))], { record_delimiter: '\r\n', escape_formulas: true });
+  // A lone line feed must stand in quotes too (RFC 4180, section 2, rule 6), though records end in both.
+  return stringify([columns, ...rows.map((row) => columns.map((column) => row[column] ?? ''))], { record_delimiter: '\r\n', escape_formulas: true, quoted_match: /[\r\n]/ });
 }
 
 type Row = Readonly<Record<string, string>>;

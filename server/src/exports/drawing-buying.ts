@@ -1,9 +1,11 @@
 import { polygonArea } from '../geometry/measure.ts';
 import type { Material } from '../model/material.ts';
 import type { Resolved } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
 import { showArea } from '../model/value.ts';
 import { exactLength, millimetresIn, mixedNumber, showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
+import { keptFor } from './kept.ts';
 import type { PlaceWriter } from './drawing-places.ts';
 import type { PreviewBuying, PreviewMaterial } from './drawing-model.ts';
 import { materialsCut, type SupplyRow } from './table.ts';
@@ -26,7 +28,7 @@ function materialRow(material: Material, resolved: Resolved, display: Display, r
     if (line.material.name !== material.name) continue;
     const count = Number(line.count.n);
     pieces += count;
-    area += count * (Math.abs(polygonArea(line.outline)) - line.holes.reduce((sum, hole) => sum + Math.abs(polygonArea(hole)), 0));
+    area += count * areaOf(line, display);
   }
   return {
     name: material.name,
@@ -39,6 +41,9 @@ function materialRow(material: Material, resolved: Resolved, display: Display, r
     place: ref(material.place),
   };
 }
+
+/** Of one piece, in square millimetres. */
+const areaOf: (line: CutLine, display: Display) => number = keptFor((line) => Math.abs(polygonArea(line.outline)) - line.holes.reduce((sum, hole) => sum + Math.abs(polygonArea(hole)), 0));
 
 function widthText({ width, usable }: Material, display: Display): string {
   if (width === undefined) return '';

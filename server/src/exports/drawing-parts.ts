@@ -12,6 +12,7 @@ import { measured, type Rational } from '../units/rational.ts';
 import type { DrawnPart, PartKind, PieceDrawing } from './drawing-model.ts';
 import { circlePath, edgePath, pointData, polylinePath } from './drawing-path.ts';
 import { lineStyles } from './drawing-style.ts';
+import { keptFor } from './kept.ts';
 import { outlinePlace, statementPlace } from './drawing-places.ts';
 
 /** A drawing with the places that its parts refer to. */
@@ -20,16 +21,8 @@ export interface SourcedDrawing {
   readonly sources: readonly Place[];
 }
 
-const kept = new WeakMap<PieceShape, { readonly display: Display; readonly drawn: SourcedDrawing }>();
-
 /** Draws a piece; the same shape gives the very same drawing again, so that an edit draws only what it changes. */
-export function drawPiece(shape: PieceShape, display: Display): SourcedDrawing {
-  const earlier = kept.get(shape);
-  if (earlier !== undefined && earlier.display.unit === display.unit && earlier.display.step.equals(display.step)) return earlier.drawn;
-  const drawn = draw(shape, display);
-  kept.set(shape, { display, drawn });
-  return drawn;
-}
+export const drawPiece: (shape: PieceShape, display: Display) => SourcedDrawing = keptFor(draw);
 
 // Sizes of what only points something out, in millimetres (invented, to be seen at a third of true size).
 const notchDepth = 4;

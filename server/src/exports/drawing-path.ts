@@ -8,6 +8,17 @@ const number = (value: number): string => String(Math.round(value * 1e3) / 1e3 |
 export const pointData = (point: Point): string => `${number(point.x)} ${number(point.y)}`;
 
 /**
+ * A straight line from one point to the next, measured from wherever that is shorter to write. Both points are rounded
+ * before they are taken from each other, so that no error adds up along a run of lines.
+ */
+function lineData(from: Point, to: Point): string {
+  const absolute = `L${pointData(to)}`;
+  const step = (a: number, b: number): number => (Math.round(b * 1e3) - Math.round(a * 1e3)) / 1e3;
+  const relative = `l${pointData({ x: step(from.x, to.x), y: step(from.y, to.y) })}`;
+  return relative.length < absolute.length ? relative : absolute;
+}
+
+/**
  * An edge as SVG path data (SVG 2, section 9.3) in the same millimetres, y upwards: arcs and cubics stay what they are.
  * With y upwards a left turn has rising angles, which is the sweep flag 1.
  */
@@ -18,7 +29,7 @@ export function edgePath(edge: Edge): string {
 function segmentData(start: Point, segment: Segment): string {
   switch (segment.kind) {
     case 'line':
-      return `L${pointData(segment.to)}`;
+      return lineData(start, segment.to);
     case 'cubic':
       return `C${pointData(segment.control1)} ${pointData(segment.control2)} ${pointData(segment.to)}`;
     case 'arc':
@@ -36,7 +47,9 @@ function segmentData(start: Point, segment: Segment): string {
 }
 
 export function polylinePath(points: Polyline, closed: boolean): string {
-  return points.length === 0 ? '' : `M${points.map(pointData).join('L')}${closed ? 'Z' : ''}`;
+  const [first] = points;
+  if (first === undefined) return '';
+  return `M${pointData(first)}${points.slice(1).map((point, index) => lineData(points[index] ?? first, point)).join('')}${closed ? 'Z' : ''}`;
 }
 
 export function circlePath(centre: Point, radius: number): string {

@@ -1,4 +1,3 @@
-import { bounds } from '../geometry/measure.ts';
 import type { Combination } from '../model/memo.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
@@ -8,12 +7,11 @@ import type { Place } from '../problems/place.ts';
 import type { Declaration, Expression, Node, OutlineStatement, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { mixedNumber, roundedFrom, showLength, type Display } from '../units/length.ts';
-import { measured, type Rational } from '../units/rational.ts';
+import { sizeWords, type Side } from './drawing-size.ts';
+import { keptFor } from './kept.ts';
 
 /** More steps than anyone reads at a glance are left out, and it is said how many. */
 const mostSteps = 9;
-
-export type Side = 'width' | 'height';
 
 /** Tells how numbers came about, in one combination of a pattern. */
 export interface Trails {
@@ -33,12 +31,10 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
   };
 
   const pieceSize: Trails['pieceSize'] = (shape, of, side) => {
+    const { text, from, allowances } = sizeWords(shape, display)[of][side];
     const steps = drawnSteps(shape, side);
-    if (of !== shape.drawnTo) {
-      const by = sizeOfShape(shape, of, side).sub(sizeOfShape(shape, shape.drawnTo, side));
-      if (by.n !== 0n) steps.push(`${by.s < 0n ? 'less' : 'plus'} allowances of ${lengthText(by.abs(), display)} on both sides together`);
-    }
-    return [...shown(shape.rectangle?.[of][side], display), ...shorten(steps)];
+    if (allowances !== undefined) steps.push(allowances);
+    return [...(from === undefined ? [] : [`${text}, rounded from ${from}`]), ...shorten(steps)];
   };
 
   function drawnSteps(shape: PieceShape, side: Side): string[] {
@@ -64,7 +60,7 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
     for (const use of nameUses(declaration.tree)) {
       if (use.role !== 'any' || use.path.length > 0 || use.name.start < expression.start || use.name.end > expression.end) continue;
       const value = named(use.name.text);
-      if (value !== undefined) addSteps(steps, value, display);
+      if (value !== undefined) addAll(steps, stepsOfValue(value, display));
     }
     return [...steps.values()];
   }
@@ -92,8 +88,8 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
         const inner = piece.lines.find((one) => one.name === line.along);
         if (inner !== undefined) steps.push(inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0]?.replace(/\s*#.*$/, '').trim() ?? '');
       }
-      if (line.large !== undefined) steps.push(`${lengthText(line.large, display)} larger all round`);
-      const head = rectangle === undefined ? [] : [`${lengthText(rectangle.width, display)} × ${lengthText(rectangle.height, display)}${exactNote(rectangle, display)}`];
+      if (line.large !== undefined) steps.push(`${showLength(line.large, display)} larger all round`);
+      const head = rectangle === undefined ? [] : [rectangleText(rectangle, display)];
       return [...head, ...shorten([...new Set(steps)])];
     },
     sizePlace: (shape, side) => {
@@ -108,24 +104,32 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
 
 // ------------------------------------------------------------------------------------------------ steps of named values
 
-/** One step for a value and one for each that it comes from, each named value once. */
-function addSteps(steps: Map<string, string>, value: Value, display: Display): void {
-  if (value.name === undefined || steps.has(value.name)) return;
+type Steps = ReadonlyMap<string, string>;
+
+/** One step for a named value and one for each that it comes from, each once; the name is the key. */
+const stepsOfValue: (value: Value, display: Display) => Steps = keptFor((value, display) => {
+  const steps = new Map<string, string>();
+  if (value.name === undefined) return steps;
   const [formula] = value.from;
   const written = formula === undefined ? '' : formula.place.chunk.text.slice(formula.place.start, formula.place.end).replace(/\s+/g, ' ');
   const result = showValue(value, display);
   const isPlain = formula === undefined || formula.from.length === 0 || written === result;
   steps.set(value.name, isPlain ? `${value.name} = ${result}` : `${value.name} = ${written} = ${result}`);
   if (formula !== undefined) addNamed(steps, formula, display);
-}
+  return steps;
+});
 
 function addNamed(steps: Map<string, string>, value: Value, display: Display): void {
   for (const one of value.name === undefined ? value.from : [value]) {
     const [declared] = one.from;
     if (one.name === undefined) addNamed(steps, one, display);
-    else if (declared?.name === one.name) addSteps(steps, declared, display);
+    else if (declared?.name === one.name) addAll(steps, stepsOfValue(declared, display));
     else if (!steps.has(one.name)) steps.set(one.name, `${one.name} = ${showValue(one, display)}`);
   }
+}
+
+function addAll(steps: Map<string, string>, more: Steps): void {
+  for (const [name, step] of more) if (!steps.has(name)) steps.set(name, step);
 }
 
 // ------------------------------------------------------------------------------------------------ words
@@ -143,13 +147,6 @@ function parentNode({ parent }: PieceDeclaration): Node | undefined {
   return parent && { start: parent.name.start, end: parent.parts.at(-1)?.end ?? parent.name.end };
 }
 
-function sizeOfShape(shape: PieceShape, of: 'cutting' | 'stitching', side: Side): Rational {
-  const exact = shape.rectangle?.[of][side];
-  if (exact !== undefined) return exact;
-  const box = bounds(shape.whole[of]);
-  return measured(side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
-}
-
 const textOf = (declaration: Declaration, { start, end }: Node): string => declaration.text.slice(start, end).replace(/\s+/g, ' ');
 
 /** Whether a side of a piece on a fold is twice what is drawn: the one square to the fold. */
@@ -160,20 +157,12 @@ function isDoubled(shape: PieceShape, side: Side): boolean {
   return side === 'width' ? Math.abs(end.x - edge.start.x) < 1e-6 : Math.abs(end.y - edge.start.y) < 1e-6;
 }
 
-const lengthText = showLength;
-
-function shown(exact: Rational | undefined, display: Display): readonly string[] {
-  if (exact === undefined) return [];
-  const from = roundedFrom(exact, display);
-  return from === undefined ? [] : [`${showLength(exact, display)}, rounded from ${from}`];
-}
-
-function exactNote(size: ExactSize, display: Display): string {
-  const width = roundedFrom(size.width, display);
-  const height = roundedFrom(size.height, display);
-  if (width === undefined && height === undefined) return '';
-  return `, rounded from ${width ?? showLength(size.width, display)} × ${height ?? showLength(size.height, display)}`;
-}
+const rectangleText: (size: ExactSize, display: Display) => string = keptFor((size, display) => {
+  const [width, height] = [showLength(size.width, display), showLength(size.height, display)];
+  const [fromWidth, fromHeight] = [roundedFrom(size.width, display), roundedFrom(size.height, display)];
+  const from = fromWidth === undefined && fromHeight === undefined ? '' : `, rounded from ${fromWidth ?? width} × ${fromHeight ?? height}`;
+  return `${width} × ${height}${from}`;
+});
 
 function shorten(steps: readonly string[]): readonly string[] {
   return steps.length <= mostSteps ? steps : [...steps.slice(0, mostSteps - 1), `and ${steps.length - mostSteps + 1} more steps`];

@@ -1,18 +1,15 @@
 import type { Combination } from '../model/memo.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
-import type { PieceShape } from '../model/piece/piece.ts';
 import type { NamedDeclaration } from '../model/world.ts';
-import { bounds } from '../geometry/measure.ts';
-import { showLength, showLengthUp } from '../units/length.ts';
-import { measured } from '../units/rational.ts';
 import type { Chunk, Place } from '../problems/place.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './drawing-buying.ts';
 import type { Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-model.ts';
 import { drawPiece } from './drawing-parts.ts';
 import { placeWriter, type PlaceWriter } from './drawing-places.ts';
+import { sizeWords, type Of, type Side } from './drawing-size.ts';
 import { previewTable } from './drawing-table.ts';
-import { trailsOf, type Side, type Trails } from './drawing-trail.ts';
+import { trailsOf, type Trails } from './drawing-trail.ts';
 import { cuttingTable } from './table.ts';
 
 export type { PreviewData } from './drawing-model.ts';
@@ -53,8 +50,9 @@ function known(pattern: Pattern, combination: Combination): Combination {
 
 function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }: PlaceWriter, trails: Trails, problems: ProblemCounts): PreviewPiece {
   const { drawing, sources } = drawPiece(shape, pattern.display);
-  const figure = (of: 'cutting' | 'stitching', side: Side): Figure => ({
-    text: sizeText(shape, of, side, pattern),
+  const words = sizeWords(shape, pattern.display);
+  const figure = (of: Of, side: Side): Figure => ({
+    text: words[of][side].text,
     trail: trails.pieceSize(shape, of, side),
     place: ref(trails.sizePlace(shape, side)),
   });
@@ -67,18 +65,9 @@ function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }:
     span: ref(spanOf(shape.declaration)),
     cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
     finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
-    cuts: cuts.map((line) => `${line.count.toFraction()} × ${line.material.title}`),
+    cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
     problems,
   };
-}
-
-function sizeText(shape: PieceShape, of: 'cutting' | 'stitching', side: Side, pattern: Pattern): string {
-  const exact = shape.rectangle?.[of];
-  if (exact !== undefined) return showLength(exact[side], pattern.display);
-  const box = bounds(shape.whole[of]);
-  const length = measured(side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
-  // A piece that is no rectangle must fit into the size shown.
-  return of === 'cutting' ? showLengthUp(length, pattern.display) : showLength(length, pattern.display);
 }
 
 const spanOf = (declaration: NamedDeclaration): Place => ({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });

@@ -28,5 +28,5 @@ function section({ heading, columns, rows }: Section): string {
 
 /** Signs that mean something in Markdown or HTML stand for themselves. */
 function escape(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`)).replace(/\s+/g, ' ');
+  return text.replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`)).replace(/\s+/g, ' ').replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
 }

@@ -13,7 +13,7 @@ export interface Section {
 
 /** The sections of a table that have rows. */
 export function sectionsOf(table: CuttingTable, by: Grouping): readonly Section[] {
-  const sections: readonly Section[] = [cutSection(table, by), layerSection(table), supplySection(table), templateSection(table)];
+  const sections: readonly Section[] = [cutSection(table, by), layerSection(table), supplySection(table), templateSection(table), buyingSection(table)];
   return sections.filter((section) => section.rows.length > 0);
 }
 
@@ -79,5 +79,14 @@ function templateSection(table: CuttingTable): Section {
     heading: 'Templates to print',
     columns: ['Piece', 'Line', 'Size', 'For', 'Copies', 'Notes'],
     rows: table.templates.map((row) => [row.piece, row.line, row.size, row.forMaterials.join(', '), String(row.copies), row.note]),
+  };
+}
+
+function buyingSection(table: CuttingTable): Section {
+  return {
+    key: 'buying',
+    heading: 'What to buy',
+    columns: ['Material or supply', 'Width', 'Found', 'None under', 'Buy', 'Certain', 'Cost', 'Notes'],
+    rows: table.buying.map((row) => [row.item, row.width, row.found, row.noneUnder, row.buy, row.certain, row.cost, row.notes.join('; ')]),
   };
 }

@@ -1,3 +1,5 @@
+import { turnOf } from '../geometry/vector.ts';
+import type { BuyingList } from '../buying/list.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
 import type { Combination } from '../model/memo.ts';
@@ -7,6 +9,7 @@ import { bindingWidths } from '../model/supply.ts';
 import type { Place } from '../problems/place.ts';
 import { mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
+import { buyingRows, type BuyingRow } from './buying-rows.ts';
 
 /**
  * The cutting table of a pattern in one combination, worked out once for all formats: texts as people read them, in the
@@ -24,6 +27,8 @@ export interface CuttingTable {
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
+  /** Empty where nothing was laid out. */
+  readonly buying: readonly BuyingRow[];
 }
 
 /** One line to cut. */
@@ -93,7 +98,8 @@ const cautions = {
   load: 'Straps and rings: test with more than the intended load before use; nothing here vouches for what they carry.',
 } as const;
 
-export function cuttingTable(pattern: Pattern, combination: Combination): CuttingTable {
+/** @param buying what to buy, for tables that are to say so: laying out takes its time */
+export function cuttingTable(pattern: Pattern, combination: Combination, buying?: BuyingList): CuttingTable {
   const resolved = pattern.resolve(combination);
   const { facts } = pattern.world;
   return {
@@ -107,6 +113,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination): Cuttin
     fusing: fusingRows(resolved),
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
+    buying: buying === undefined ? [] : buyingRows(buying, pattern.display, facts.currency),
   };
 }
 
@@ -170,12 +177,19 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   const notes: string[] = [];
   const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
   if (line.rectangle === undefined) notes.push(`fits within ${show(line.bounds.width)} × ${show(line.bounds.height)}`);
-  if (line.fold !== undefined && line.along !== undefined) notes.push(line.onFold ? 'size is opened out' : 'drawn as half: open the template out');
+  if (isOpenedOut(line)) notes.push(line.onFold ? 'size is opened out' : 'drawn as half: open the template out');
   for (const window of line.windows) notes.push(`cut out ${window}`);
   if (line.large !== undefined) notes.push(`cut ${showLength(line.large, display)} large all round, trim later`);
   if (line.piece.grain.given) notes.push(...grainNotes(line));
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   return [...notes, ...line.notes];
+}
+
+/** Whether what is cut lies across the fold; a line beside the fold, or a size of its own, is cut as it is. */
+function isOpenedOut({ fold, along, outline }: CutLine): boolean {
+  if (fold === undefined || along === undefined) return false;
+  const [from, to] = fold;
+  return [1, -1].every((side) => outline.some((point) => side * turnOf(from, to, point) > 1));
 }
 
 function grainNotes(line: CutLine): readonly string[] {
@@ -259,7 +273,7 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
         piece: shape.title,
         line: [alongWords(first), ...first.windows.map((window) => `without ${window}`)].join(', '),
         size: `${show(first.bounds.width)} × ${show(first.bounds.height)}`,
-        note: shape.fold === undefined ? '' : 'half, on the fold',
+        note: isOpenedOut(first) ? 'half, on the fold' : '',
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
         copies: 1,
         place: first.place,

@@ -8,6 +8,7 @@ import type { ConvexCorner } from './offset-convex.ts';
 import { namedRuns } from './offset-names.ts';
 import type { RawLine } from './offset-names.ts';
 import { join } from './offset-join.ts';
+import { exactOffset } from './offset-exact.ts';
 import type { CornerStyle, Join } from './offset-join.ts';
 import { pointOn, tangentOn } from './segment.ts';
 import type { Edge, Outline, Point, Polygon } from './shape.ts';
@@ -36,8 +37,9 @@ const CRUMB = 0.01;
 
 /**
  * Moves each edge outward by `distances(its name)` mm (inward when negative).
- * Edges keep their names and the ends they are measured from and consist of
- * lines, curves being within 0.01 mm; a straight edge stays one line. What
+ * Edges keep their names and the ends they are measured from. Lines stay lines
+ * and, where nothing shortens them, arcs arcs; other curves come as lines within
+ * 0.01 mm. What
  * joins two edges belongs to the one before it. Edges that lose all their length
  * are gone, and so are the loops that narrow hollows would leave; an edge left
  * in two runs is `<name>` and `<name>_2`. With every distance zero the very
@@ -50,6 +52,9 @@ export function offsetOutline(
 ): OffsetResult {
   const moves = outline.edges.map((edge) => distances(edge.name));
   if (moves.every((d) => d === 0)) return { kind: 'ok', outline, partsLost: 0 };
+  const nameOf = (edge: number): string => outline.edges[edge]?.name ?? '';
+  const exact = exactOffset(outline, moves, (before, after) => corners(nameOf(before), nameOf(after)));
+  if (exact) return { kind: 'ok', outline: exact, partsLost: 0 };
   const chords = outline.edges.flatMap((edge, i) => chordsOf(edge, i, moves[i] as number));
   if (chords.length < 2) return { kind: 'vanished' };
 

@@ -1,5 +1,14 @@
+import type { CancellationToken } from 'vscode-languageserver';
+import { previewData } from '../exports/drawing.ts';
+import { renderTable } from '../exports/format.ts';
+import { cuttingTable } from '../exports/table.ts';
+import { diagnose } from '../language/diagnostics.ts';
+import type { Combination } from '../model/memo.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { changedNotification, type ChangedParams } from './messages.ts';
+import {
+  changedNotification, exportRequest, previewRequest,
+  type ChangedParams, type ChosenOptions, type ExportAnswer, type ExportParams, type PreviewAnswer, type PreviewParams,
+} from './messages.ts';
 import type { Session } from './session.ts';
 
 /** The patterns that a preview was asked for: their clients are told when they look different. */
@@ -27,4 +36,29 @@ export class Previews {
   }
 }
 
-export function registerRequests(_session: Session, _previews: Previews): void {}
+/** Tables for so many combinations at most: beyond that nobody would read them. */
+const mostTables = 200;
+
+/** The requests of the product's own client. */
+export function registerRequests(session: Session, previews: Previews): void {
+  const { connection } = session;
+  connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => session.answer<PreviewAnswer>(params.uri, token, ({ snapshot, home }) => {
+    previews.shown(params.uri, snapshot);
+    if (snapshot.pattern.world.names.size === 0) return null;
+    const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path));
+    return { version: session.folders.document(params.uri)?.version ?? 0, data };
+  }));
+  connection.onRequest(exportRequest, (params: ExportParams, token: CancellationToken) => session.answer<ExportAnswer>(params.uri, token, (at) => {
+    const errors = diagnose(at.snapshot).filter(({ found }) => found.severity === 'error');
+    if (errors.length > 0) {
+      return { problems: errors.map(({ start, message }) => `Line ${at.lines.positionAt(start).line + 1}: ${message}`) };
+    }
+    const { pattern } = at.snapshot;
+    const count = [...pattern.choices.values()].reduce((product, options) => product * options.length, 1);
+    if (params.combination === 'all' && count > mostTables) return { problems: [`There are ${count} combinations of sizes and choices, too many for one table each.`] };
+    const combinations = params.combination === 'all' ? pattern.combinations() : [combinationOf(params.combination)];
+    return { text: renderTable(combinations.map((combination) => cuttingTable(pattern, combination)), params.format, params.by) };
+  }));
+}
+
+const combinationOf = (chosen: ChosenOptions | undefined): Combination => new Map(Object.entries(chosen ?? {}));

@@ -53,7 +53,7 @@ export function evaluateAs(scope: Scope, expression: Expression, wanted: 'length
   if (value === undefined) return undefined;
   const converted = convert(scope, value, wanted);
   if (converted === undefined) {
-    const hint = value.dimension === 'number' && wanted === 'length' ? { hint: `Give it a unit, as in “${expression.kind === 'number' ? expression.digits : '3'} ${scope.settings.display.unit}”.` } : {};
+    const hint = value.dimension === 'number' && wanted === 'length' ? { hint: `Multiply it by a length, such as 1 ${scope.settings.display.unit}.` } : {};
     report(scope, 'wrong-kind', expression, { got: dimensionNames[value.dimension], wanted: dimensionNames[wanted], ...hint });
   }
   return converted;

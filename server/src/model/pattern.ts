@@ -21,7 +21,7 @@ import { usualDisplay } from '../units/length.ts';
 import { supplyOf, type Supply } from './supply.ts';
 import { isPattern, unusedNames, UseCounts } from './unused.ts';
 import type { Value } from './value.ts';
-import { buildWorld, type Library, type NamedDeclaration, type World } from './world.ts';
+import { buildWorld, neededNames, type Library, type NamedDeclaration, type World } from './world.ts';
 import './reference.ts';
 
 /** A pattern computed in all its combinations. */
@@ -121,9 +121,33 @@ export class Analyst {
 
   /** The problems found while computing a declaration, worked out again only when something it rests on has changed. */
   #problemsOf(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): readonly FoundProblem[] {
-    const counts = isCounted(world, declaration);
+    const known = this.#knownProblems(world, declaration);
+    if (known !== undefined) return known;
+    // What it needs comes first, kept off the call stack: a chain of values may be longer than that is deep.
+    const work: Declaration[] = [declaration];
+    const entered = new Set<Declaration>();
+    for (let top = work.at(-1); top !== undefined; top = work.at(-1)) {
+      if (entered.has(top)) {
+        work.pop();
+        this.#explore(world, choices, top);
+        continue;
+      }
+      entered.add(top);
+      for (const name of neededNames(top, world.names)) {
+        const needed = world.names.get(name);
+        if (needed !== undefined && !entered.has(needed) && this.#knownProblems(world, needed) === undefined) work.push(needed);
+      }
+    }
+    return this.#knownProblems(world, declaration) ?? [];
+  }
+
+  #knownProblems(world: World, declaration: Declaration): readonly FoundProblem[] | undefined {
     const known = this.#found.get(declaration);
-    if (known?.counts === counts && !this.#memo.isTouched(declaration)) return known.problems;
+    return known?.counts === isCounted(world, declaration) && !this.#memo.isTouched(declaration) ? known.problems : undefined;
+  }
+
+  #explore(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): void {
+    const counts = isCounted(world, declaration);
     const problems: FoundProblem[] = [];
     for (const query of counts ? queriesFor(world, declaration) : []) {
       const variants = explore(this.#memo, query, declaration, choices);
@@ -131,7 +155,6 @@ export class Analyst {
     }
     this.#memo.settled(declaration);
     this.#found.set(declaration, { counts, problems });
-    return problems;
   }
 
   /** In which combinations a problem arises is said in the words of the choices, so new choices need new words. */

@@ -80,13 +80,15 @@ function resolve(scope: Scope, path: readonly Name[]): Value | undefined {
       const part = wantedPart(scope, first, rest, ['width', 'usable']);
       const material = part && scope.context.get(materialOf, declaration);
       const amount = part === 'width' ? material?.width : material?.usable;
+      // A material without any width is told so where it is declared; sheets have none to be asked for.
+      if (amount === undefined && material !== undefined && material.purchase.form !== 'lengths') return unknownPart(scope, first.text, rest[0] ?? first, []);
       return amount && made('length', amount, true);
     }
     case 'supply': {
       const part = wantedPart(scope, first, rest, supplyMeasures);
       const value = part && supplyMeasure(scope.context, declaration, part);
       if (part === 'count' && value === undefined) return made('number', scope.context.get(supplyOf, declaration)?.count ?? one, true);
-      if (part !== undefined && value === undefined) report(scope, 'unknown-part', rest[0] ?? first, { owner: first.text, name: part, near: undefined, known: [] });
+      if (part !== undefined && value === undefined && !givesMeasure(declaration, part)) unknownPart(scope, first.text, rest[0] ?? first, []);
       return value && made(value.dimension, value.amount, value.exact, [value]);
     }
     case 'piece': {
@@ -96,6 +98,11 @@ function resolve(scope: Scope, path: readonly Name[]): Value | undefined {
       return measure && made(measure.dimension, measure.amount, measure.exact);
     }
   }
+}
+
+/** Whether a supply has a line for a measure, be it faulty. */
+function givesMeasure(declaration: NamedDeclaration, part: string): boolean {
+  return declaration.tree.kind === 'supply' && declaration.tree.body.statements.some((statement) => statement.kind === part);
 }
 
 function wantedPart<Part extends string>(scope: Scope, owner: Name, rest: readonly Name[], known: readonly Part[]): Part | undefined {

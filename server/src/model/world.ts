@@ -265,7 +265,8 @@ function findCycles(names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<D
 
 const keptNeeds = new WeakMap<Declaration, readonly string[]>();
 
-function neededNames(declaration: NamedDeclaration | undefined, names: ReadonlyMap<string, NamedDeclaration>): readonly string[] {
+/** The names that a declaration needs the values or shapes of. */
+export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>): readonly string[] {
   if (declaration === undefined) return [];
   let needed = keptNeeds.get(declaration);
   if (needed === undefined) {

@@ -62,7 +62,7 @@ export const catalogue = {
   // Other files
   'missing-file': entry<{ path: string }>('error', ({ path }) => `There is no file “${path}”.`),
   'file-outside': entry<{ path: string }>('error', ({ path }) => `“${path}” lies outside the working folder. Only files inside it can be used.`),
-  'file-cycle': entry<{ files: readonly string[] }>('error', ({ files }) => `These files use each other in a circle: ${files.join(' → ')}.`),
+  'file-cycle': entry<{ files: readonly string[] }>('error', ({ files }) => files.length === 1 ? 'This file uses itself.' : `These files use each other in a circle: ${files.join(' → ')}.`),
   'pieces-not-shared': entry<{ path: string }>('note', ({ path }) => `“${path}” also declares pieces, supplies or checks. They stay in their own pattern; only materials, things, values, sizes and choices are shared.`),
   'faults-in-file': entry<{ path: string; count: number }>('error', ({ path, count }) => `“${path}” has ${count === 1 ? 'an error' : `${count} errors`} of its own.`),
 
@@ -83,7 +83,7 @@ export const catalogue = {
 
   // Lines inside a piece
   'inset-not-positive': entry<{ value: string }>('error', ({ value }) => `An inset must be more than nothing, but this is ${value}.`),
-  'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left at ${value} in from the edge.`),
+  'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left ${value} inside the edge.`),
   'outside-piece': entry<{ what: string; by: string }>('error', ({ what, by }) => `The ${what} reaches ${by} outside its piece.`),
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
@@ -98,6 +98,7 @@ export const catalogue = {
   'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond its shell of “${shell}”.`),
   'fused-into-seam': entry<{ material: string }>('note', ({ material }) => `This stiff layer of “${material}” runs right to the cutting line and will be sewn into the seam. Cut it along an inner line to keep seams flat.`),
   'symmetric-twins': entry<{ material: string }>('note', ({ material }) => `This outline is the same when flipped, so the twins of “${material}” are alike: “cut” without “twins” says the same.`),
+  'along-and-sized': entry<object>('error', () => 'This layer is cut along a line or at a size of its own, not both: leave out “along” or “sized”.'),
   'odd-twins': entry<{ count: string }>('error', ({ count }) => `Twins come in pairs, but this cuts ${count}.`),
   'hands-differ': entry<{ material: string; shell: string; shellHands: string; hands: string }>('error', ({ material, shell, shellHands, hands }) =>
     `The shells of “${shell}” are cut ${shellHands}, but this layer of “${material}” ${hands}: they won’t match.`),
@@ -116,7 +117,7 @@ export const catalogue = {
     `The mark “${mark}” is for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
   'mark-without-supply': entry<{ mark: string; size: string }>('warning', ({ mark, size }) => `No snap of ${size} is given for the mark “${mark}”.`),
   'zip-too-short': entry<{ finished: string; from: string }>('error', ({ finished, from }) => `A zip of ${finished} can’t be made from ${from}.`),
-  'ring-misfit': entry<{ ring: string; strap: string; by: string }>('warning', ({ ring, strap, by }) => `“${ring}” and “${strap}” differ by ${by} in width; within 2 mm is usual.`),
+  'ring-misfit': entry<{ ring: string; strap: string; by: string }>('warning', ({ ring, strap, by }) => `“${ring}” and “${strap}” differ in width by ${by}; within 2 mm is usual.`),
   'missing-fact': entry<{ what: string; fact: string }>('error', ({ what, fact }) => `This ${what} needs a line “${fact}”.`),
 
   // The designer's own checks

@@ -126,15 +126,41 @@ function explain(text: string, line: Node & { readonly text: string }, strictRul
     if (!(error instanceof generated.SyntaxError)) throw error;
     const offset = Math.min(error.location.start.offset, Math.max(0, line.end - line.start - 1));
     const found = /^(?:[\p{L}\p{M}\p{N}_.]+|\S)?/u.exec(text.slice(line.start + offset, line.end))?.[0] ?? '';
+    const atEnd = error.location.start.offset >= line.text.length;
+    const expected = expectations(error.expected ?? [], !atEnd && /^\p{L}/u.test(found));
+    const shorter = atEnd ? undefined : wordWithin(line.text, offset, found, strictRule);
     return {
       kind: 'unreadable',
       start: line.start + offset,
       end: line.start + offset + Math.max(1, found.length),
-      found: error.location.start.offset >= line.text.length ? '' : found,
-      expected: expectations(error.expected ?? [], /^\p{L}/u.test(found)),
+      found: atEnd ? '' : found,
+      expected: shorter === undefined ? expected : [...expected, shorter].sort(),
     };
   }
   return { kind: 'unreadable', start: line.start, end: line.end, found: line.text, expected: [] };
+}
+
+/**
+ * The word of the language that a word with a letter or two too many begins with, as `cut` in `cutt`: the parser got past
+ * it, so it is not among what was expected.
+ */
+function wordWithin(line: string, offset: number, found: string, strictRule: string): string | undefined {
+  for (const word of [found.slice(0, -1), found.slice(0, -2)]) {
+    if (word.length < 2) return undefined;
+    const reach = offset + word.length;
+    if (furthest(line.slice(0, reach) + line.slice(offset + found.length), strictRule) > reach) return word;
+  }
+  return undefined;
+}
+
+/** How far a text can be read. */
+function furthest(text: string, startRule: string): number {
+  try {
+    generated.parse(text, { startRule });
+    return Infinity;
+  } catch (error) {
+    return error instanceof generated.SyntaxError ? error.location.start.offset : -1;
+  }
 }
 
 function unclosedQuote(line: string): number | undefined {

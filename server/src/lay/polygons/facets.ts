@@ -31,16 +31,25 @@ export function facetsOf(ring: Ring, sign: 1 | -1): Facets {
     const [nx, ny] = [dy / length, -dx / length];
     sides.push([nx, ny, nx * ax + ny * ay, ax, ay]);
   }
-  sides.sort((one, two) => order(one[0]!, one[1]!, two[0]!, two[1]!));
+  // A convex ring has its sides in order already: only find where they come round to +x.
+  const start = Math.max(0, sides.findIndex((side, i) => lower(side[0]!, side[1]!) < lower(...before(sides, i))));
   const [left, right, low, high] = boxOf(corners);
-  return { sides: Float64Array.from(sides.flat()), left, right, low, high };
+  return { sides: Float64Array.from([...sides.slice(start), ...sides.slice(0, start)].flat()), left, right, low, high };
+}
+
+function before(sides: readonly number[][], at: number): [number, number] {
+  const side = sides[(at + sides.length - 1) % sides.length]!;
+  return [side[0]!, side[1]!];
+}
+
+/** 0 for directions from +x up to −x, 1 for those from −x on. */
+function lower(x: number, y: number): number {
+  return y < 0 || (y === 0 && x < 0) ? 1 : 0;
 }
 
 /** Order of directions round the circle from +x, without an arc tangent: machines round those differently. */
 function order(ax: number, ay: number, bx: number, by: number): number {
-  const lowerA = ay < 0 || (ay === 0 && ax < 0) ? 1 : 0;
-  const lowerB = by < 0 || (by === 0 && bx < 0) ? 1 : 0;
-  return lowerA - lowerB || ay * bx - ax * by;
+  return lower(ax, ay) - lower(bx, by) || ay * bx - ax * by;
 }
 
 /**
@@ -66,6 +75,7 @@ export function addSum(planes: Float64Array, at: number, one: Float64Array, two:
     planes[3 * at + 2] = c;
     at++;
   }
+  if (at - first > 1 && parallel(planes, first, planes[3 * at - 3]!, planes[3 * at - 2]!)) at--; // the circle closes
   if (gap > 0) at = addCorners(planes, at, planes[3 * at - 3]!, planes[3 * at - 2]!, planes[3 * at - 1]!, planes[3 * first]!, planes[3 * first + 1]!, planes[3 * first + 2]!, gap);
   return at;
 }

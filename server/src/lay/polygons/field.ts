@@ -4,6 +4,9 @@ import type { Wanted } from './shapes.ts';
 /** How deep, in grid steps, two shapes may seem to overlap and still count as touching: rounding of doubles, not cloth. */
 const touchingGridSteps = 2;
 
+/** Part pairs above which the depth of the deepest part pair stands in for the distance to the rim: rims grow costly. */
+const mostRimParts = 36;
+
 /** Contacts kept by `probe`; a piece touches far fewer at once. */
 const mostContacts = 64;
 
@@ -18,6 +21,8 @@ export class Field {
   readonly wanted: Wanted;
   readonly pairs: Pairs;
   readonly count: number;
+  /** Whether the depth of shapes of several parts is the true one, or just that of the deepest two parts. */
+  readonly withRims: boolean;
   /** Shape index, box corner and box size of each item, millimetres. */
   readonly shape: Int32Array;
   readonly x: Float64Array;
@@ -39,8 +44,7 @@ export class Field {
   /** Contacts of the last `probe`: four numbers each: normal x, y (the way out), depth, weight. */
   readonly contacts: Float64Array;
   contactCount = 0;
-  /** Depth found by the last `depth` or `deepestPart`, millimetres, and the unit direction of the shortest way out. */
-  foundDepth = 0;
+  /** Unit direction of the shortest way out found last by `depth`. */
   outX = 0;
   outY = 0;
 
@@ -53,9 +57,10 @@ export class Field {
   private readonly previous: Int32Array;
   private readonly bucketOf: Int32Array;
 
-  constructor(wanted: Wanted, pairs: Pairs = pairsOf(wanted)) {
+  constructor(wanted: Wanted, withRims: boolean) {
     this.wanted = wanted;
-    this.pairs = pairs;
+    this.withRims = withRims;
+    this.pairs = pairsOf(wanted);
     const n = (this.count = wanted.items.length);
     this.shape = new Int32Array(n);
     this.x = new Float64Array(n);
@@ -176,9 +181,8 @@ export class Field {
         const still = shapes[other]!;
         let pair = row[still]!;
         if (pair < 0) {
-          pair = buildPair(pairs, shape, still);
+          pair = this.build(shape, still);
           ({ planes, partBox, partFrom, partTo, pairFrom, pairTo } = pairs);
-          work += 20;
         }
         const dx = x - ox;
         const dy = y - oy;
@@ -204,7 +208,7 @@ export class Field {
         }
         work++;
         if (deepest > touching) {
-          if (lastPart - pairFrom[pair]! > 1) {
+          if (this.usesRim(pair)) {
             deepest = this.rimDepth(pair, dx, dy);
             work += this.rimWork;
           }
@@ -228,15 +232,15 @@ export class Field {
     this.contactCount = 0;
     this.eachNear(x, y, kind.width, kind.height, (other) => {
       if (other === item) return;
-      const part = this.deepestPart(shape, this.shape[other]!, x - this.x[other]!, y - this.y[other]!);
-      if (part < 0) return;
+      const depth = this.depthAt(shape, this.shape[other]!, x - this.x[other]!, y - this.y[other]!);
+      if (depth === 0) return;
       const weight = this.weight[item * this.count + other]!;
-      sum += weight * this.foundDepth;
+      sum += weight * depth;
       if (this.contactCount < mostContacts) {
         const at = 4 * this.contactCount++;
         contacts[at] = this.outX;
         contacts[at + 1] = this.outY;
-        contacts[at + 2] = this.foundDepth + touching / 4;
+        contacts[at + 2] = depth + touching / 4;
         contacts[at + 3] = weight;
       }
     });
@@ -245,18 +249,38 @@ export class Field {
 
   /** Depth of penetration of two items as they lie, 0 when they touch or are apart, millimetres. */
   depth(item: number, other: number): number {
-    const part = this.deepestPart(this.shape[item]!, this.shape[other]!, this.x[item]! - this.x[other]!, this.y[item]! - this.y[other]!);
-    if (part < 0) return 0;
-    return this.foundDepth;
+    return this.depthAt(this.shape[item]!, this.shape[other]!, this.x[item]! - this.x[other]!, this.y[item]! - this.y[other]!);
   }
 
   private deepestPlane = 0;
+
+  /** Depth of penetration at offset (dx, dy), 0 when touching or apart, millimetres; leaves the way out in outX, outY. */
+  private depthAt(moving: number, still: number, dx: number, dy: number): number {
+    if (this.deepestPart(moving, still, dx, dy) < 0) return 0;
+    if (this.usesRim(this.foundPair)) return this.rimDepth(this.foundPair, dx, dy);
+    this.outX = this.pairs.planes[3 * this.deepestPlane]!;
+    this.outY = this.pairs.planes[3 * this.deepestPlane + 1]!;
+    return this.foundDepth;
+  }
+
+  /** Whether a pair's depth is the distance to its rim: several parts, not too many, and rims wanted. */
+  private usesRim(pair: number): boolean {
+    const parts = this.pairs.pairTo[pair]! - this.pairs.pairFrom[pair]!;
+    return this.withRims && parts > 1 && parts <= mostRimParts;
+  }
+
+  /** Builds a pair; costs work by its parts. */
+  private build(moving: number, still: number): number {
+    const pair = buildPair(this.pairs, moving, still);
+    this.work += 5 * (this.pairs.pairTo[pair]! - this.pairs.pairFrom[pair]!);
+    return pair;
+  }
 
   /** The part pair with the deepest overlap at offset (dx, dy), −1 when none is deeper than touching. */
   deepestPart(moving: number, still: number, dx: number, dy: number): number {
     const { pairs } = this;
     let pair = rowOf(pairs, moving)[still]!;
-    if (pair < 0) pair = buildPair(pairs, moving, still);
+    if (pair < 0) pair = this.build(moving, still);
     const { planes, partBox, partFrom, partTo } = pairs;
     let deepest = this.touching;
     let found = -1;
@@ -281,20 +305,21 @@ export class Field {
       }
     }
     this.foundDepth = deepest;
-    if (found >= 0) {
-      this.outX = planes[3 * this.deepestPlane]!;
-      this.outY = planes[3 * this.deepestPlane + 1]!;
-      if (pairs.pairTo[pair]! - pairs.pairFrom[pair]! > 1) this.foundDepth = this.rimDepth(pair, dx, dy);
-    }
+    this.foundPair = pair;
     return found;
   }
 
+  private foundDepth = 0;
+  private foundPair = 0;
   private rimWork = 0;
 
   /** Distance from an offset inside a pair of several parts to the pair's rim; leaves the way there in outX, outY. */
   private rimDepth(pair: number, dx: number, dy: number): number {
     const { pairs } = this;
-    if (pairs.rimFrom[pair]! < 0) buildRim(pairs, pair, this.touching);
+    if (pairs.rimFrom[pair]! < 0) {
+      buildRim(pairs, pair, this.touching);
+      this.work += 5 * (pairs.pairTo[pair]! - pairs.pairFrom[pair]!) ** 2;
+    }
     const rims = pairs.rims;
     const last = 5 * pairs.rimTo[pair]!;
     let least = Infinity;

@@ -3,7 +3,7 @@ import { seededRandom } from '../random.ts';
 import { Field } from './field.ts';
 import { layFirst } from './first.ts';
 import { toGrid } from './ring.ts';
-import { wantedOf } from './shapes.ts';
+import { wantedOf, type Shape } from './shapes.ts';
 import { compact, shorten } from './shorten.ts';
 import { restore, snapshotOf } from './strip.ts';
 
@@ -16,6 +16,8 @@ const workPerStep = 1000;
 /** Share of the steps kept for pushing the last lay together, and the steps that it may take in any case. */
 const compactingShare = 0.02;
 const compactingSteps = 50;
+/** Steps on top, as a share, for pushing together with the outlines as given where simpler ones stood in for them. */
+const exactShare = 0.05;
 
 /** Pieces (indexes) that fit the strip in no permitted way; `planPolygons` leaves them out of its lays. */
 export function unplaceable(problem: LayProblem): number[] {
@@ -34,17 +36,18 @@ export function planPolygons(
   onBetter?: (progress: Progress) => boolean | void,
 ): Lay {
   const { steps } = effort;
-  const field = new Field(wantedOf(problem, 'coarse'));
+  const field = new Field(wantedOf(problem, 'coarse'), true);
   if (field.count === 0) return { length: 0, placements: [] };
   let cancelled = false;
   let best = snapshotOf(field);
   let length = Infinity;
   const accept = (): void => {
-    if (field.reach() >= length) return;
+    const lay = layOf(field);
+    if (lay.length >= length) return;
     best = snapshotOf(field);
-    length = field.reach();
+    length = lay.length;
     const step = Math.min(steps, Math.floor(field.work / workPerStep));
-    if (onBetter?.({ lay: layOf(field), step, steps }) === true) cancelled = true;
+    if (onBetter?.({ lay, step, steps }) === true) cancelled = true;
   };
   layFirst(field);
   accept();
@@ -58,7 +61,27 @@ export function planPolygons(
   compact(field, () => cancelled || field.work >= last);
   accept();
   restore(field, best);
-  return layOf(field);
+  const exact = exactField(problem, field);
+  if (!exact) return layOf(field);
+  exact.work = field.work;
+  compact(exact, () => cancelled || exact.work >= last + exactShare * steps * workPerStep);
+  return layOf(exact);
+}
+
+/** The same lay with the outlines as given, where some were simplified; undefined when none was. */
+function exactField(problem: LayProblem, coarse: Field): Field | undefined {
+  if (!coarse.wanted.shapes.some((shape) => shape.simplified)) return undefined;
+  const exact = new Field(wantedOf(problem, 'exact'), false);
+  const keyOf = (shape: Shape): string => `${shape.piece} ${shape.mirrored} ${shape.turn}`;
+  const at = new Map(exact.wanted.shapes.map((shape, index) => [keyOf(shape), index]));
+  for (let item = 0; item < coarse.count; item++) {
+    const from = coarse.wanted.shapes[coarse.shape[item]!]!;
+    const index = at.get(keyOf(from));
+    const to = index === undefined ? undefined : exact.wanted.shapes[index];
+    if (index === undefined || to === undefined) return undefined;
+    exact.put(item, index, coarse.x[item]! + from.offsetX - to.offsetX, coarse.y[item]! + from.offsetY - to.offsetY);
+  }
+  return exact;
 }
 
 /** The field's state as a lay. Positions are rounded to the grid, a tenth of a micrometre. */
@@ -68,7 +91,7 @@ function layOf(field: Field): Lay {
   const placements = Array.from({ length: field.count }, (_, i): Placement => {
     const shape = shapes[field.shape[i]!]!;
     const x = toGrid(field.x[i]!, grid);
-    length = Math.max(length, toGrid(x + shape.width, grid));
+    length = Math.max(length, toGrid(x + shape.reach, grid));
     return { piece: shape.piece, mirrored: shape.mirrored, turn: shape.turn, x: toGrid(x + shape.offsetX, grid), y: toGrid(field.y[i]! + shape.offsetY, grid) };
   });
   return { length, placements };

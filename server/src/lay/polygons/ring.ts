@@ -34,20 +34,26 @@ export function boxOf(ring: ArrayLike<number>): [number, number, number, number]
   return [left, right, low, high];
 }
 
+/** An outline's points as a ring, every coordinate rounded to a multiple of `grid` millimetres. */
+export function ringOf(outline: readonly LayPoint[], grid: number): Ring {
+  return Float64Array.from(outline.flatMap((point) => [toGrid(point.x, grid), toGrid(point.y, grid)]));
+}
+
 /**
- * An outline as it lies after mirroring (y → −y) and turning (degrees, counter-clockwise), every coordinate rounded to
- * a multiple of `grid` millimetres, so that a last-bit difference between machines' sines cannot reach the planner.
+ * A ring as it lies after mirroring (y → −y) and turning (degrees, counter-clockwise), every coordinate rounded to a
+ * multiple of `grid` millimetres, so that a last-bit difference between machines' sines cannot reach the planner.
  */
-export function turnedRing(outline: readonly LayPoint[], mirrored: boolean, turn: number, grid: number): Ring {
+export function turnedRing(ring: Ring, mirrored: boolean, turn: number, grid: number): Ring {
   const [cos, sin] = directionOf(turn);
-  const ring = new Float64Array(outline.length * 2);
-  outline.forEach((point, index) => {
-    const y = mirrored ? -point.y : point.y;
-    const at = mirrored ? outline.length - 1 - index : index; // mirroring reverses the walk: walk it backwards
-    ring[2 * at] = toGrid(point.x * cos - y * sin, grid);
-    ring[2 * at + 1] = toGrid(point.x * sin + y * cos, grid);
-  });
-  return ring;
+  const turned = new Float64Array(ring.length);
+  for (let a = 0; a < ring.length; a += 2) {
+    const x = ring[a]!;
+    const y = mirrored ? -ring[a + 1]! : ring[a + 1]!;
+    const at = mirrored ? ring.length - 2 - a : a; // mirroring reverses the walk: walk it backwards
+    turned[at] = toGrid(x * cos - y * sin, grid);
+    turned[at + 1] = toGrid(x * sin + y * cos, grid);
+  }
+  return turned;
 }
 
 /** Cosine and sine of a turn in degrees; exact for multiples of a quarter turn. */

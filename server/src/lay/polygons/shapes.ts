@@ -1,7 +1,7 @@
 import type { LayPiece, LayProblem } from '../problem.ts';
 import { convexParts } from './convex.ts';
 import { facetsOf, type Facets } from './facets.ts';
-import { boxOf, cleanRing, doubleArea, turnedRing, type Ring } from './ring.ts';
+import { boxOf, cleanRing, doubleArea, ringOf, turnedRing, type Ring } from './ring.ts';
 import { simplified } from './simplify.ts';
 
 /** One way one kind of piece may lie, moved so that its box starts at the origin. Millimetres. */
@@ -14,12 +14,16 @@ export interface Shape {
   readonly offsetY: number;
   readonly width: number;
   readonly height: number;
+  /** How far the outline as given reaches along the strip from the box corner; less than `width` when simplified. */
+  readonly reach: number;
   readonly area: number;
   /** Convex rings that cover the shape, box corner at the origin. */
   readonly parts: readonly Ring[];
   /** The sides of each part, and of each part reflected in the origin, ready for Minkowski sums. */
   readonly facets: readonly Facets[];
   readonly mirrorFacets: readonly Facets[];
+  /** Whether the outline was simplified. */
+  readonly simplified: boolean;
   /** Whether the shape must lie on the fold: its box corner stays on y = 0. */
   readonly onFold: boolean;
 }
@@ -45,7 +49,7 @@ export type Detail = 'exact' | 'coarse';
 /** Outlines of more corners than this are simplified when coarse … */
 const coarseCorners = 14;
 /** … as long as they grow by no more than this share of the square root of their area. */
-const coarseGrowth = 0.006;
+const coarseGrowth = 0.02;
 
 /** Turns a problem into shapes and items. */
 export function wantedOf(problem: LayProblem, detail: Detail): Wanted {
@@ -83,24 +87,33 @@ function gridOf(width: number): number {
 /** The permitted turns of one hand of a piece that fit the strip (and, on the fold, keep the fold edge on y = 0). */
 function shapesOf(problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, grid: number, detail: Detail): Shape[] {
   if (piece.outline.length < 3 || !piece.outline.every((point) => Number.isFinite(point.x) && Number.isFinite(point.y))) return [];
+  const exact = cleanRing(ringOf(piece.outline, grid));
+  if (exact.length < 6) return [];
+  const coarse = detail === 'coarse' && !piece.onFold ? simplified(exact, coarseCorners, coarseGrowth * Math.sqrt(doubleArea(exact) / 2)) : exact;
+  const coarseParts = convexParts(coarse);
   return piece.turns.flatMap((turn) => {
-    const exact = cleanRing(turnedRing(piece.outline, mirrored, turn, grid));
-    if (exact.length < 6) return [];
-    const simple = detail === 'coarse' && !piece.onFold ? simplified(exact, coarseCorners, coarseGrowth * Math.sqrt(doubleArea(exact) / 2)) : exact;
-    const [, , simpleLow, simpleHigh] = boxOf(simple);
-    const ring = simpleHigh - simpleLow > problem.width ? exact : simple;
-    const [left, right, low, high] = boxOf(ring);
-    if (high - low > problem.width + grid) return [];
-    if (piece.onFold && (Math.abs(low) > grid || !keepsFold(piece, turn, mirrored))) return [];
-    const moved = ring.map((value, at) => value - (at % 2 === 0 ? left : low));
-    const parts = convexParts(moved);
-    const shape: Shape = {
-      piece: index, mirrored, turn, offsetX: -left, offsetY: piece.onFold ? 0 : -low,
-      width: right - left, height: high - low, area: doubleArea(moved) / 2, onFold: piece.onFold,
-      parts, facets: parts.map((part) => facetsOf(part, 1)), mirrorFacets: parts.map((part) => facetsOf(part, -1)),
-    };
-    return [shape];
+    const shape = turnedShape(problem, piece, index, mirrored, turn, grid, exact, coarse, coarseParts);
+    if (shape || coarse === exact) return shape ? [shape] : [];
+    const tight = turnedShape(problem, piece, index, mirrored, turn, grid, exact, exact, convexParts(exact)); // just too wide when coarse
+    return tight ? [tight] : [];
   });
+}
+
+/** A cut ring as it lies mirrored and turned, or undefined when it fits the strip in no such way. */
+function turnedShape(
+  problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, turn: number, grid: number,
+  exact: Ring, ring: Ring, cut: readonly Ring[],
+): Shape | undefined {
+  const turned = turnedRing(ring, mirrored, turn, grid);
+  const [left, right, low, high] = boxOf(turned);
+  if (high - low > problem.width + grid) return undefined;
+  if (piece.onFold && (Math.abs(low) > grid || !keepsFold(piece, turn, mirrored))) return undefined;
+  const parts = cut.map((part) => turnedRing(part, mirrored, turn, grid).map((value, at) => value - (at % 2 === 0 ? left : low)));
+  return {
+    piece: index, mirrored, turn, offsetX: -left, offsetY: piece.onFold ? 0 : -low,
+    width: right - left, height: high - low, reach: boxOf(turnedRing(exact, mirrored, turn, grid))[1] - left, area: doubleArea(turned) / 2, onFold: piece.onFold, simplified: ring !== exact,
+    parts, facets: parts.map((part) => facetsOf(part, 1)), mirrorFacets: parts.map((part) => facetsOf(part, -1)),
+  };
 }
 
 /** A half on the fold may lie only so that its fold edge, on its own y = 0, stays there: no turn, or half a turn of its mirror image. */

@@ -15,11 +15,12 @@ interface Removal {
 export function simplified(ring: Ring, corners: number, tolerance: number): Ring {
   const points = Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i]!, ring[2 * i + 1]!]);
   while (points.length > Math.max(4, corners)) {
-    let least: Removal | undefined;
-    for (let at = 0; at < points.length; at++) {
+    const removals = points.flatMap((_, at): Removal[] => {
       const removal = removalAt(points, at);
-      if (removal && removal.deviation <= tolerance && (!least || removal.deviation < least.deviation) && staysSimple(points, removal)) least = removal;
-    }
+      return removal && removal.deviation <= tolerance ? [removal] : [];
+    });
+    removals.sort((one, two) => one.deviation - two.deviation || one.at - two.at);
+    const least = removals.find((removal) => staysSimple(points, removal));
     if (!least) break;
     if (least.corner) points[least.at] = [least.corner[0], least.corner[1]];
     points.splice(least.corner ? (least.at + 1) % points.length : least.at, 1);
@@ -43,7 +44,7 @@ function removalAt(points: readonly [number, number][], at: number): Removal | u
   if (Math.abs(det) < 1e-12 * (Math.abs(ux) + Math.abs(uy)) * (Math.abs(vx) + Math.abs(vy))) return undefined;
   const along = ((c[0] - b[0]) * vy - (c[1] - b[1]) * vx) / det;
   const back = ((c[0] - b[0]) * uy - (c[1] - b[1]) * ux) / det;
-  if (along <= 0 || back >= 0) return undefined;
+  if (along <= 0 || back <= 0) return undefined;
   const meet: [number, number] = [b[0] + along * ux, b[1] + along * uy];
   return { at, deviation: Math.abs(turnOf(...b, ...c, ...meet)) / distance(b, c), corner: meet };
 }

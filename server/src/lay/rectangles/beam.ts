@@ -208,15 +208,18 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
     }
   };
 
-  /** Makes the scratch strip strip `s` with niche `at` given up; whether that wastes no more than may be. */
+  /** Makes the scratch strip strip `s` with niche `at` given up, unless that wastes more than may be. */
   const giveUpInScratch = (s: number, at: number): boolean => {
+    const o = s * stride;
     const count = corners[s]!;
-    x.copyWithin(scratch * stride, s * stride, s * stride + count + 1);
-    y.copyWithin(scratch * stride, s * stride, s * stride + count);
+    const wall = Math.min(at > 0 ? y[o + at - 1]! : height, at < count - 1 ? y[o + at + 1]! : height);
+    if (waste[s]! + (x[o + at + 1]! - x[o + at]!) * (wall - y[o + at]!) > budget) return false;
+    x.copyWithin(scratch * stride, o, o + count + 1);
+    y.copyWithin(scratch * stride, o, o + count);
     corners[scratch] = count;
     waste[scratch] = waste[s]!;
     giveUp(scratch, at);
-    return waste[scratch]! <= budget;
+    return true;
   };
 
   for (let level = 0; level < pieces; level++) {

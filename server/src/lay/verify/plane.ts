@@ -114,15 +114,18 @@ export function thickness(ring: Ring): number {
   return least === Infinity ? 0 : least;
 }
 
-/** The least distance between the borders of two rings, millimetres; 0 when they cross. */
-export function borderDistance(one: Ring, two: Ring): number {
+/** The least distance between the borders of two rings, millimetres; 0 when they cross, Infinity when `far` or more. */
+export function borderDistance(one: Ring, two: Ring, far: number): number {
   let least = Infinity;
   for (let i = 0; i < one.length; i += 2) {
+    const a: Point = [one[i]!, one[i + 1]!];
+    const b: Point = [one[(i + 2) % one.length]!, one[(i + 3) % one.length]!];
+    const [left, right, low, high] = [Math.min(a[0], b[0]) - far, Math.max(a[0], b[0]) + far, Math.min(a[1], b[1]) - far, Math.max(a[1], b[1]) + far];
     for (let k = 0; k < two.length; k += 2) {
-      const a: Point = [one[i]!, one[i + 1]!];
-      const b: Point = [one[(i + 2) % one.length]!, one[(i + 3) % one.length]!];
-      const c: Point = [two[k]!, two[k + 1]!];
-      const d: Point = [two[(k + 2) % two.length]!, two[(k + 3) % two.length]!];
+      const [cx, cy, dx, dy] = [two[k]!, two[k + 1]!, two[(k + 2) % two.length]!, two[(k + 3) % two.length]!];
+      if ((cx >= right && dx >= right) || (cx <= left && dx <= left) || (cy >= high && dy >= high) || (cy <= low && dy <= low)) continue;
+      const c: Point = [cx, cy];
+      const d: Point = [dx, dy];
       if (cross(a, b, c, d)) return 0;
       least = Math.min(least, toSegment(a, c, d), toSegment(b, c, d), toSegment(c, a, b), toSegment(d, a, b));
     }

@@ -34,14 +34,15 @@ export function verifyLay(problem: LayProblem, lay: Lay, toleranceMm: number = d
   const readable = lay.placements.map((placement) => isReadable(problem, placement));
   const bad = readable.flatMap((good, placement): Fault[] => (good ? [] : [{ kind: 'unreadable placement', placement }]));
   if (bad.length > 0) return bad;
-  const rings = lay.placements.map((placement) => layRing(problem.pieces[placement.piece]!, placement));
+  const outlines = problem.pieces.map(outlineRing);
+  const rings = lay.placements.map((placement) => onCloth(outlines[placement.piece]!, placement));
   return [
     ...countFaults(problem, lay),
     ...lay.placements.flatMap((placement, index) => turnFaults(problem.pieces[placement.piece]!, placement, index)),
     ...lay.placements.flatMap((placement, index) => foldFaults(problem.pieces[placement.piece]!, placement, index, toleranceMm)),
     ...rings.flatMap((ring, index) => borderFaults(problem, lay, ring, index, toleranceMm)),
     ...lengthFaults(lay, rings, toleranceMm),
-    ...pairFaults(problem, lay, rings, toleranceMm),
+    ...pairFaults(problem, lay, outlines, rings, toleranceMm),
   ];
 }
 
@@ -49,15 +50,23 @@ function isReadable(problem: LayProblem, placement: Placement): boolean {
   return problem.pieces[placement.piece] !== undefined && [placement.x, placement.y, placement.turn].every(Number.isFinite);
 }
 
-/** A piece's outline on the cloth, counter-clockwise. */
-function layRing(piece: LayPiece, placement: Placement): Ring {
+/** A ring of a piece's own frame as it lies on the cloth, counter-clockwise. */
+function onCloth(ring: Ring, placement: Placement): Ring {
   const [cos, sin] = quarterExact(placement.turn);
-  const points = piece.outline.map((point) => {
-    const y = placement.mirrored ? -point.y : point.y;
-    return [placement.x + point.x * cos - y * sin, placement.y + point.x * sin + y * cos];
-  });
-  const ring = points.flat();
-  return ringArea(ring) < 0 ? points.reverse().flat() : ring;
+  const placed: number[] = [];
+  for (let k = 0; k < ring.length; k += 2) {
+    const at = placement.mirrored ? ring.length - 2 - k : k; // a mirror image is walked backwards to stay counter-clockwise
+    const x = ring[at]!;
+    const y = placement.mirrored ? -ring[at + 1]! : ring[at + 1]!;
+    placed.push(placement.x + x * cos - y * sin, placement.y + x * sin + y * cos);
+  }
+  return placed;
+}
+
+/** A piece's outline in its own frame, counter-clockwise. */
+function outlineRing(piece: LayPiece): Ring {
+  const ring = piece.outline.flatMap((point) => [point.x, point.y]);
+  return ringArea(ring) >= 0 ? ring : [...piece.outline].reverse().flatMap((point) => [point.x, point.y]);
 }
 
 /** Cosine and sine, with quarter turns exact: sin(π) in floating point is not 0. */
@@ -117,13 +126,18 @@ function lengthFaults(lay: Lay, rings: readonly Ring[], tolerance: number): Faul
 }
 
 /** Overlaps and gaps, pair by pair; pairs far apart are passed over by sweeping along the strip. */
-function pairFaults(problem: LayProblem, lay: Lay, rings: readonly Ring[], tolerance: number): Fault[] {
+function pairFaults(problem: LayProblem, lay: Lay, outlines: readonly Ring[], rings: readonly Ring[], tolerance: number): Fault[] {
   const gap = Math.max(0, problem.gap);
   const boxes = rings.map(ringBox);
-  const cut = rings.map((ring) => trianglesOf(ring, Math.min(1e-6, tolerance / 1000)));
-  const crossings = problem.pieces.map((piece) => crossesItself(piece.outline.flatMap((point) => [point.x, point.y])));
-  const uncut = new Set(lay.placements.flatMap((placement, index) => (cut[index] && ringArea(rings[index]!) > 0 && !crossings[placement.piece] ? [] : [placement.piece])));
-  if (uncut.size > 0) return [...uncut].map((piece): Fault => ({ kind: 'unreadable outline', piece }));
+  const fuzz = Math.min(1e-6, tolerance / 1000);
+  const used = new Set(lay.placements.map((placement) => placement.piece));
+  const cuts = outlines.map((ring, piece) => (used.has(piece) && ringArea(ring) > 0 && !crossesItself(ring) ? trianglesOf(ring, fuzz) : undefined));
+  const unreadable = [...used].filter((piece) => !cuts[piece]);
+  if (unreadable.length > 0) return unreadable.map((piece): Fault => ({ kind: 'unreadable outline', piece }));
+  const cut = lay.placements.map((placement) => cuts[placement.piece]!.map((triangle): Boxed => {
+    const ring = onCloth(triangle, placement);
+    return { ring, box: ringBox(ring) };
+  }));
   const rims = rings.map(rimOf);
   const order = rings.map((_, index) => index).sort((a, b) => boxes[a]![0] - boxes[b]![0] || a - b);
   const faults: Fault[] = [];
@@ -139,7 +153,7 @@ function pairFaults(problem: LayProblem, lay: Lay, rings: readonly Ring[], toler
       if (overlap.thickest > tolerance || overlap.area > tolerance * shorter) {
         faults.push({ kind: 'overlap', placements, by: overlap.thickest, area: overlap.area });
       } else if (gap > 0) {
-        const by = gap - borderDistance(rings[one]!, rings[two]!);
+        const by = gap - borderDistance(rings[one]!, rings[two]!, gap);
         if (by > tolerance) faults.push({ kind: 'gap too small', placements, by });
       }
     }
@@ -154,20 +168,23 @@ function rimOf(ring: Ring): number {
   return sum;
 }
 
-function overlapOf(one: readonly Ring[], two: readonly Ring[]): { thickest: number; area: number } {
-  const boxes = two.map(ringBox);
+interface Boxed {
+  readonly ring: Ring;
+  readonly box: readonly [number, number, number, number];
+}
+
+/** What two pieces, cut into triangles, have in common: its greatest thickness (millimetres) and its area (mm²). */
+function overlapOf(one: readonly Boxed[], two: readonly Boxed[]): { thickest: number; area: number } {
   let thickest = 0;
   let area = 0;
-  for (const a of one) {
-    const [left, low, right, high] = ringBox(a);
-    two.forEach((b, k) => {
-      const box = boxes[k]!;
-      if (box[0] >= right || box[2] <= left || box[1] >= high || box[3] <= low) return;
+  for (const { ring: a, box } of one) {
+    for (const { ring: b, box: other } of two) {
+      if (other[0] >= box[2] || other[2] <= box[0] || other[1] >= box[3] || other[3] <= box[1]) continue;
       const common = commonPart(a, b);
-      if (common.length < 6) return;
+      if (common.length < 6) continue;
       area += ringArea(common);
       thickest = Math.max(thickest, thickness(common));
-    });
+    }
   }
   return { thickest, area };
 }

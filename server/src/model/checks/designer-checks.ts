@@ -13,6 +13,7 @@ import { findOf, partsOf, polygonNamed } from '../reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
+import { showValue, type Value } from '../value.ts';
 import { openedLine } from '../piece/whole.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */
@@ -69,11 +70,14 @@ const finely = (display: Display, length: Rational): string => showLength(length
 function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
   const { condition } = rule;
   if (condition.kind !== 'comparison') return '';
-  const left = evaluate(scope, condition.left);
-  const right = evaluate(scope, condition.right);
-  if (left?.dimension !== 'length' || right?.dimension !== 'length') return '';
   const { display } = scope.settings;
-  return `: ${finely(display, left.amount)} against ${finely(display, right.amount)}`;
+  const plain = [evaluate(scope, condition.left), evaluate(scope, condition.right)] as const;
+  // A bare number takes the unit of the length that it is compared with.
+  const isLength = plain.some((value) => value?.dimension === 'length');
+  const [left, right] = isLength ? [evaluateAs(scope, condition.left, 'length'), evaluateAs(scope, condition.right, 'length')] : plain;
+  if (left === undefined || right === undefined) return '';
+  const show = (value: Value): string => (isLength ? finely(display, value.amount) : showValue(value, display));
+  return `: ${show(left)} against ${show(right)}`;
 }
 
 function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): string | undefined {

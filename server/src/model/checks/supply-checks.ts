@@ -1,11 +1,10 @@
 import type { Reference } from '../../syntax/tree.ts';
-import { measured } from '../../units/rational.ts';
 import { nearestName } from '../../problems/near.ts';
 import type { Context, Query } from '../memo.ts';
 import type { Mark } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { findOf } from '../reference.ts';
-import { lengthText, report, scopeOf, type Scope } from '../scope.ts';
+import { report, scopeOf, type Scope } from '../scope.ts';
 import { supplyOf, type Supply } from '../supply.ts';
 import type { NamedDeclaration } from '../world.ts';
 
@@ -58,5 +57,5 @@ function checkFit(context: Context, scope: Scope, supply: Supply): void {
   const strap = declaration && context.get(supplyOf, declaration);
   if (strap?.across === undefined || supply.across === undefined) return;
   const by = supply.across.sub(strap.across).abs();
-  if (by.compare(ringTolerance) > 0) report(scope, 'ring-misfit', supply.fits, { ring: supply.title, strap: strap.title, by: lengthText(scope, measured(by.valueOf())) });
+  if (by.compare(ringTolerance) > 0) report(scope, 'ring-misfit', supply.fits, { ring: supply.title, strap: strap.title, by: lengthMm(by.valueOf()) });
 }

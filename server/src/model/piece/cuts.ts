@@ -57,6 +57,8 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   const wanted = when === undefined || holds(scope, when.condition) === true;
   if (shape === undefined) return undefined;
   const cut = outlineOf(scope, statement, shape, clause('along')?.line, clause('sized'), clause('large'), clause('without'));
+  const along = clause('along');
+  if (along !== undefined && clause('sized') !== undefined) report(scope, 'along-and-sized', along, {});
   const fold = foldLine(shape);
   if (clause('fold') !== undefined && fold === undefined) report(scope, 'no-fold-edge', clause('fold') ?? statement, {});
   if (material === undefined || count === undefined || cut === undefined || !wanted || count.amount.n === 0n) return undefined;
@@ -157,7 +159,8 @@ function alongLine(scope: Scope, shape: PieceShape, name: Name | undefined): Lin
 
 function reportPart(scope: Scope, shape: PieceShape, name: Name, known: readonly string[]): void {
   // A line of the piece that couldn't be drawn has its own problem already.
-  if (shape.declaration.tree.kind === 'piece' && shape.declaration.tree.body.statements.some((one) => one.kind === 'line' && one.name.text === name.text)) return;
+  const written = shape.declaration.tree.kind === 'piece' && shape.declaration.tree.body.statements.some((one) => one.kind === 'line' && one.name.text === name.text);
+  if (written && !shape.lines.some((line) => line.name === name.text)) return;
   const near = nearestName(name.text, known);
   report(scope, 'unknown-part', name, { owner: shape.name, name: name.text, near, known }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],

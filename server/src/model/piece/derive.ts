@@ -101,7 +101,9 @@ function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part
   const stitching = parent.fold === undefined ? stitchingOf(base, parent) : parent.whole.stitching;
   const result = splitOutline(stitching, line.points, wantsLeft === forward ? 'left' : 'right', line.name);
   if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
-  return withinOutline({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
+  // The line has become an edge.
+  const lines = base.lines.filter((one) => one !== line);
+  return withinOutline({ ...base, lines, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
 }
 
 /** Opened out, an edge and its twin across the fold have the same allowance. */

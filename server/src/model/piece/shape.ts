@@ -14,7 +14,7 @@ import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawLine, drawMark, drawNotch } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
-import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, PieceShape } from './piece.ts';
+import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
 /** Whether a piece or supply is wanted at all in the combination at hand. */
@@ -61,8 +61,9 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, parent) : drawOutline(scope, tree, outlineStatement);
   if (drawn === undefined) return undefined;
   const edgePlaces = new Map(drawn.edgePlaces);
-  const outline = renameEdges(scope, tree, drawn.outline, edgePlaces);
-  const base = parent !== undefined && outlineStatement !== undefined ? withinOutline({ ...parent, outline }) : parent;
+  const { outline, newNames } = renameEdges(scope, tree, drawn.outline, edgePlaces);
+  const handedOn = parent && underNewNames(parent, newNames);
+  const base = handedOn !== undefined && outlineStatement !== undefined ? withinOutline({ ...handedOn, outline }) : handedOn;
   const polygon = polygonOf(outline);
   const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
   if (crossing !== undefined) {
@@ -82,7 +83,10 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const [cutting, stitching] = drawnTo === 'stitching' ? [other, outline] : [outline, other];
   const whole = wholeOf(scope, tree, fold, cutting, stitching);
   if (whole === undefined) return undefined;
-  const rectangle = drawn.rectangle === undefined ? undefined : exactSizes(drawn.rectangle, outline, drawnTo, fold, allowances, base?.rectangle === drawn.rectangle);
+  // The size that a parent hands on is that of its whole; under another fold only the outline itself can tell.
+  const parentFold = outlineStatement === undefined ? base?.fold : undefined;
+  const drawnSize = parentFold === undefined || parentFold === fold ? drawn.rectangle : drawn.rectangle && rectangleSize(outline);
+  const rectangle = drawnSize && exactSizes(drawnSize, outline, drawnTo, fold, allowances, parentFold !== undefined && parentFold === fold);
 
   const cuttingPolygon = cutting === outline ? polygon : polygonOf(cutting);
   const lines = overriding(base?.lines, linesOf(scope, tree, { cutting, stitching, fold, rectangle }, cuttingPolygon));
@@ -96,7 +100,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     declaration,
     place: placeIn(scope, tree.name),
     drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, allowances, generalAllowance, lines, marks, edgePlaces,
-    notches: [...(base?.notches ?? []), ...notches],
+    notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches],
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
     thisWayUp: ofKind(tree, 'way up').length > 0 || base?.thisWayUp === true,
@@ -149,18 +153,48 @@ function inheritedOutline(scope: Scope, tree: PieceDeclaration, base: Base | und
   return { outline: base.outline, rectangle: base.rectangle, edgePlaces: new Map() };
 }
 
-function renameEdges(scope: Scope, tree: PieceDeclaration, outline: Outline, places: Map<string, Place>): Outline {
+interface Renamed {
+  readonly outline: Outline;
+  /** From the names that the edges had to those that they have now. */
+  readonly newNames: ReadonlyMap<string, string>;
+}
+
+function renameEdges(scope: Scope, tree: PieceDeclaration, outline: Outline, places: Map<string, Place>): Renamed {
   let renamed = outline;
+  const newNames = new Map<string, string>();
   for (const statement of ofKind(tree, 'edge')) {
+    const [from, to] = [statement.edge.text, statement.name.text];
     if (!hasEdge(scope, statement.edge, renamed.edges.map((edge) => edge.name))) continue;
-    if (renamed.edges.some((edge) => edge.name === statement.name.text)) {
-      report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
+    if (renamed.edges.some((edge) => edge.name === to)) {
+      report(scope, 'duplicate-name', statement.name, { name: to });
       continue;
     }
-    places.set(statement.name.text, placeIn(scope, statement.name));
-    renamed = { edges: renamed.edges.map((edge) => (edge.name === statement.edge.text ? { ...edge, name: statement.name.text } : edge)) };
+    places.set(to, placeIn(scope, statement.name));
+    renamed = { edges: renamed.edges.map((edge) => (edge.name === from ? { ...edge, name: to } : edge)) };
+    newNames.set([...newNames].find(([, now]) => now === from)?.[0] ?? from, to);
   }
-  return renamed;
+  return { outline: renamed, newNames };
+}
+
+/** What a parent says of an edge holds for the edge under its new name. */
+function underNewNames(base: Base, newNames: ReadonlyMap<string, string>): Base {
+  if (newNames.size === 0) return base;
+  const now = (edge: string): string => newNames.get(edge) ?? edge;
+  return {
+    ...base,
+    fold: base.fold && now(base.fold),
+    allowances: new Map([...base.allowances].map(([edge, allowance]) => [now(edge), allowance])),
+    notches: base.notches.map((notch) => ({ ...notch, edge: now(notch.edge) })),
+  };
+}
+
+/** A parent's notches on the cutting line as it is now: an allowance may have changed. */
+function movedNotches(base: Base, outwards: (edge: string) => number): readonly Notch[] {
+  return base.notches.map((notch) => {
+    const before = base.drawnTo === 'stitching' ? (base.allowances.get(notch.edge)?.size.valueOf() ?? 0) : 0;
+    const by = outwards(notch.edge) - before;
+    return by === 0 ? notch : { ...notch, point: { x: notch.point.x - notch.inward.x * by, y: notch.point.y - notch.inward.y * by } };
+  });
 }
 
 // ------------------------------------------------------------------------------------------------ fold

@@ -1,8 +1,8 @@
 import { union } from '../../geometry/boolean.ts';
 import { edgeEnd } from '../../geometry/edge.ts';
+import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
 import type { Polygon } from '../../geometry/shape.ts';
 import { mirroringAcross, movePolyline, type Transform } from '../../geometry/transform.ts';
-import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
 import type { Rational } from '../../units/rational.ts';
 import type { ExactSize, InnerLine, PieceShape } from './piece.ts';
 

@@ -1,0 +1,28 @@
+import type { Resolved } from '../model/pattern.ts';
+import type { Rational } from '../units/rational.ts';
+import { planMaterial, type BuyingOptions, type MaterialPlan } from './plan.ts';
+import type { LayCache } from './planner.ts';
+import { needsOf, type MaterialNeed } from './requirements.ts';
+import { sumOfCosts, supplyPurchases, type SupplyPurchase } from './supplies.ts';
+
+/** Everything to buy for so many articles. */
+export interface BuyingList {
+  readonly articles: number;
+  readonly materials: readonly MaterialPlan[];
+  readonly supplies: readonly SupplyPurchase[];
+  /** The sum of the costs that are known; undefined where none is. */
+  readonly cost: Rational | undefined;
+  /** Whether every line has a known cost. */
+  readonly isCostComplete: boolean;
+}
+
+/** Plans every material of a pattern in one combination. */
+export function buyingList(resolved: Resolved, articles: number, options: BuyingOptions, cache?: LayCache): BuyingList {
+  return listOf(articles, needsOf(resolved, articles).map((need: MaterialNeed) => planMaterial(need, options, cache)), supplyPurchases(resolved.supplies, articles));
+}
+
+/** The list of plans that are made already. */
+export function listOf(articles: number, materials: readonly MaterialPlan[], supplies: readonly SupplyPurchase[]): BuyingList {
+  const costs = [...materials.map((plan) => plan.best?.cost), ...supplies.map((purchase) => purchase.cost)];
+  return { articles, materials, supplies, cost: sumOfCosts(costs), isCostComplete: costs.every((cost) => cost !== undefined) };
+}

@@ -1,0 +1,63 @@
+import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
+import { exactIn, roughIn, unitOf } from '../buying/purchase.ts';
+import { exactLength, showLength, type Display } from '../units/length.ts';
+import { measured, type Rational } from '../units/rational.ts';
+import type { Leftover } from '../buying/leftovers.ts';
+import type { FoundLay } from '../buying/lays.ts';
+
+/** The figures of a plan as people read them. */
+export interface PlanTexts {
+  /** `0.62 yd`, `2 panels`. */
+  readonly found: string;
+  readonly noneUnder: string;
+  /** `5/8 yd`, `2 panels`. */
+  readonly buy: string;
+}
+
+export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): PlanTexts {
+  if (plan.form !== 'lengths') {
+    const counted = (count: Rational): string => countText(count, plan.form === 'panels' ? 'panel' : 'sheet');
+    return { found: counted(plan.found), noneUnder: counted(plan.noneUnder), buy: counted(plan.buy) };
+  }
+  const unit = unitOf(material.purchase, display);
+  const buy = exactIn(plan.buy, unit);
+  // What is the shortest there can be is one length, not two roundings of it.
+  if (plan.found.sub(plan.noneUnder).compare(0.01) <= 0) return { found: roughIn(plan.found, unit, 'nearest'), noneUnder: roughIn(plan.found, unit, 'nearest'), buy };
+  return { found: roughIn(plan.found, unit, 'up'), noneUnder: roughIn(plan.noneUnder, unit, 'down'), buy };
+}
+
+const countText = (count: Rational, word: string): string => `${count.toFraction()} ${word}${count.equals(1) ? '' : 's'}`;
+
+/** `found 0.62 yd, none under 0.58 yd, buy 5/8 yd`, and `certain` where no better lay would change the purchase. */
+export function planSentence(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): string {
+  const { found, noneUnder, buy } = planTexts(plan, material, display);
+  return `found ${found}, none under ${noneUnder}, buy ${buy}${plan.certain ? ', certain' : ''}`;
+}
+
+/** `44 in wide, 42 in usable`; `18 in × 22 in` for panels. */
+export function planWidth(plan: WidthPlan, display: Display): string {
+  const usable = exactLength(plan.usable, display.unit);
+  if (plan.nominal === undefined || plan.nominal.equals(plan.usable)) return `${showLength(plan.usable, display)} wide`;
+  return `${showLength(plan.nominal, display)} wide, ${usable.length > 12 ? showLength(plan.usable, display) : usable} usable`;
+}
+
+/** `cannot be laid: Cover, Tab`; empty where all can. */
+export function unplacedText({ need }: MaterialPlan, plan: WidthPlan): string {
+  const titles = [...new Set(plan.unplaced.map((index) => need.requirements[index]?.title ?? ''))];
+  return titles.length === 0 ? '' : `does not fit and is left out: ${titles.join(', ')}`;
+}
+
+/** `6 in × 4 1/2 in`: along the cloth, then across it, never overstated. */
+export function leftoverText({ length, width, onFold }: Leftover, display: Display): string {
+  const down = (millimetres: number): string => {
+    const steps = Math.floor(millimetres / display.step.valueOf() + 1e-6);
+    return exactLength(display.step.mul(Math.max(0, steps)), display.unit);
+  };
+  return `${down(length)} × ${down(width)}${onFold ? ' (half, on the fold)' : ''}`;
+}
+
+/** `folded`, `open`: how the cloth is spread. */
+export const spreadText = ({ manner }: FoundLay): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');
+
+/** Lengths that were measured, as they are shown. */
+export const lengthText = (millimetres: number, display: Display): string => showLength(measured(millimetres), display);

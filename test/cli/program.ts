@@ -1,0 +1,54 @@
+import { spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+export interface Ended {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** The command line, built as it is shipped into a folder of its own. */
+export interface Program {
+  /** Runs it in a folder; colours off. `reader` may close its output early. */
+  readonly run: (args: readonly string[], folder: string, closeEarly?: boolean) => Promise<Ended>;
+  /** Makes a new folder with these files. */
+  readonly folder: (files: Readonly<Record<string, string>>) => string;
+  readonly end: () => void;
+}
+
+export async function buildProgram(): Promise<Program> {
+  const home = mkdtempSync(join(tmpdir(), 'piecewright-'));
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+  const program = join(home, 'piecewright.cjs');
+  await esbuild.build({
+    absWorkingDir: root, entryPoints: ['server/src/cli/main.ts'], outfile: program, bundle: true, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'],
+    logLevel: 'error', charset: 'utf8', define: { PIECEWRIGHT_VERSION: JSON.stringify(version) },
+  });
+  let folders = 0;
+  return {
+    run: async (args, folder, closeEarly = false) => new Promise((resolve, reject) => {
+      const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined } });
+      let [out, err] = ['', ''];
+      child.stdout.setEncoding('utf8').on('data', (text: string) => (out += text));
+      child.stderr.setEncoding('utf8').on('data', (text: string) => (err += text));
+      child.on('error', reject).on('close', (code) => { resolve({ code, out, err }); });
+      if (closeEarly) child.stdout.destroy();
+    }),
+    folder: (files) => {
+      const made = join(home, `work-${++folders}`);
+      mkdirSync(made);
+      for (const [path, text] of Object.entries(files)) {
+        mkdirSync(dirname(join(made, path)), { recursive: true });
+        writeFileSync(join(made, path), text);
+      }
+      return made;
+    },
+    end: () => { rmSync(home, { recursive: true, force: true }); },
+  };
+}

@@ -1,0 +1,111 @@
+import { describe, expect, test } from 'vitest';
+import { completion } from '../../server/src/language/completion.ts';
+import { atCursor } from '../support/cursor.ts';
+import { folio, materials } from '../support/folio.ts';
+
+const others = { 'materials.piece': materials };
+
+/** What is offered for a line put before the first line of `cover` that cuts something, or at the end of the file. */
+function offered(line: string, where: 'piece' | 'file' = 'piece'): readonly string[] {
+  const text = where === 'piece' ? folio.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`) : `${folio}${line}`;
+  const { snapshot, offset, workspace } = atCursor(text, others);
+  return completion(snapshot, offset, workspace.paths()).map((item) => item.label);
+}
+
+function check(line: string, wanted: readonly string[], unwanted: readonly string[] = [], where: 'piece' | 'file' = 'piece'): void {
+  const labels = offered(line, where);
+  for (const label of wanted) expect(labels, `${line} offers ${label}`).toContain(label);
+  for (const label of unwanted) expect(labels, `${line} doesn’t offer ${label}`).not.toContain(label);
+}
+
+describe('inside a piece', () => {
+  test('a new line begins with a word of the block', () => check('|', ['outline', 'cut', 'notch', 'on fold'], ['material', 'role', 'kind']));
+  test('a started word keeps its place', () => check('cu|', ['cut'], ['canvas']));
+  test('a count comes before the material', () => check('cut |', ['rows'], ['canvas', 'base']));
+  test('materials follow a count, also one that is a formula', () => {
+    check('cut 2 |', ['canvas', 'crisp'], ['cover', 'rows']);
+    check('cut rows |', ['canvas', 'crisp'], ['cover']);
+    check('cut rows + 1 |', ['canvas'], ['cover']);
+    check('cut 2 ca|', ['canvas'], ['cover']);
+  });
+  test('clauses follow the material', () => check('cut 1 canvas |', ['along', 'twins', 'when', 'sized', 'note'], ['crisp']));
+  test('a clause is offered once', () => check('cut 1 canvas twins |', ['along'], ['twins']));
+  test('lines follow along', () => check('cut 1 canvas along |', ['core', 'slot', 'cutting', 'stitching'], ['canvas', 'clasp']));
+  test('windows follow without', () => check('cut 1 canvas without |', ['slot'], ['core']));
+  test('choices follow when, options follow is', () => {
+    check('cut 1 canvas when |', ['closing', 'size', 'not'], ['tab']);
+    check('cut 1 canvas when closing is |', ['tab', 'zip', 'not'], ['S', 'closing']);
+    check('cut 1 canvas when size is not |', ['S', 'L'], ['tab']);
+    check('cut 1 canvas when closing |', ['is'], ['tab']);
+    check('cut 1 canvas when closing is tab or |', ['zip'], ['S']);
+  });
+  test('edges where an edge is wanted', () => {
+    check('notch |', ['hem', 'left', 'right', 'bottom'], ['top', 'core']);
+    check('on fold |', ['hem', 'left'], ['canvas']);
+    check('line x = inset 1/4 except |', ['hem', 'left'], ['core']);
+  });
+  test('corner names', () => check('corner |', ['all', 'top_left', 'bottom'], ['hem']));
+  test('units follow a number', () => check('line x = inset 1/4 |', ['except', 'in', 'mm'], ['hem']));
+  test('units follow a number in a formula', () => check('notch hem at 3 |', ['in', 'cm', 'mm', 'yd', 'from start']));
+  test('a formula offers values, pieces and functions', () => check('outline rectangle |', ['base', 'high', 'round_up', 'cover'], ['core', 'tab']));
+  test('shapes', () => {
+    check('outline |', ['rectangle', 'circle across', 'path from'], ['level at', 'inset']);
+    check('foldline f = |', ['level at', 'upright at', 'inset', 'rectangle']);
+  });
+  test('a name that is being made up is left alone', () => expect(offered('line |')).toEqual([]));
+  test('nothing in a comment or a text', () => {
+    expect(offered('cut 1 canvas # wh|')).toEqual([]);
+    expect(offered('note "cut |"')).toEqual([]);
+  });
+  test('after a piece and a dot: edges, lines, measures', () => {
+    check('outline rectangle cover.|', ['hem', 'core', 'width', 'area'], ['base', 'clasp_set']);
+    check('outline rectangle cover.wi|', ['width']);
+    check('outline rectangle cover.core.|', ['width', 'height', 'area', 'length'], ['hem']);
+  });
+});
+
+describe('in a file', () => {
+  test('a new line begins with a word of the file', () => check('|', ['piece', 'length', 'check', 'use'], ['cut', 'role'], 'file'));
+  test('options follow for', () => check('length x = 1 in for |', ['S', 'L', 'tab', 'closing'], ['base'], 'file'));
+  test('options of a choice that is named', () => check('length x = 1 in for closing |', ['tab', 'zip'], ['S'], 'file'));
+  test('a formula offers values and functions', () => check('length x = |', ['base', 'high', 'max', 'cover'], ['tab'], 'file'));
+  test('pieces follow from, lines follow above', () => {
+    check('piece x from |', ['cover', 'lining'], ['canvas'], 'file');
+    check('piece x from cover |', ['above', 'mirrored', 'when'], ['cover'], 'file');
+    check('piece x from cover above |', ['core', 'slot'], ['hem'], 'file');
+  });
+  test('checks', () => {
+    check('check cover |', ['mates', 'holds'], [], 'file');
+    check('check cover holds |', ['card'], ['tab'], 'file');
+    check('check cover.core clears cover.|', ['cutting', 'stitching', 'core'], [], 'file');
+  });
+  test('the words of facts', () => {
+    check('material m "M" {\n  role |', ['main', 'fusible'], ['differ'], 'file');
+    check('material m "M" {\n  |', ['role', 'width', 'bought in lengths of'], ['cut', 'usable'], 'file');
+    check('material m "M" {\n  price 9 per |', ['yd', 'each'], [], 'file');
+    check('supply s "S" {\n  kind |', ['zip', 'snap'], [], 'file');
+    check('supply s "S" {\n  kind snap\n  at cover.|', ['clasp'], ['core', 'width'], 'file');
+  });
+  test('paths of other files', () => {
+    const { snapshot, offset, workspace } = atCursor('use "|"\n', { 'studio/cloth.piece': '', 'b/own.piece': '' }, 'b/main.piece');
+    expect(completion(snapshot, offset, workspace.paths()).map((item) => item.label)).toEqual(['own.piece', '../studio/cloth.piece']);
+  });
+  test('steps of a path', () => {
+    check('piece p "P" {\n  outline path from 0, 0 {\n    |', ['line to', 'arc to', 'close'], ['cut'], 'file');
+    check('piece p "P" {\n  outline path from 0, 0 {\n    arc to 1, 1 |', ['through', 'radius'], [], 'file');
+  });
+  test('a broken line above is no hindrance', () => check('piece p "P" {\n  outline rectangl 3 by\n  cut 2 |', ['canvas'], [], 'file'));
+});
+
+test('what is written takes the place of the started word', () => {
+  const { snapshot, offset, text } = atCursor(folio.replace('cut 1 crisp', 'cut 1 cri|'), others);
+  const [item] = completion(snapshot, offset, []);
+  expect(text.slice(item?.start, item?.end)).toBe('cri');
+});
+
+test('snippets carry a meaning and an example', () => {
+  const { snapshot, offset } = atCursor('|', others);
+  const piece = completion(snapshot, offset, []).find((item) => item.label === 'piece');
+  expect(piece).toMatchObject({ isSnippet: true, kind: 'keyword' });
+  expect(piece?.documentation).toContain('```piecewright\npiece front "Front" {');
+});

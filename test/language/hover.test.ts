@@ -1,0 +1,94 @@
+import { describe, expect, test } from 'vitest';
+import { hover } from '../../server/src/language/hover.ts';
+import { keywords, reservedWords } from '../../server/src/language/keywords.ts';
+import { parseFile } from '../../server/src/syntax/parse.ts';
+import { readFileSync } from 'node:fs';
+import { atCursor } from '../support/cursor.ts';
+import { folio, materials } from '../support/folio.ts';
+
+const others = { 'materials.piece': materials };
+
+function told(from: string, to: string, total?: Parameters<typeof hover>[2]): string {
+  const { snapshot, offset, text } = atCursor(folio.replace(from, to), others);
+  const found = hover(snapshot, offset, total);
+  if (found === undefined) return '';
+  return `[${text.slice(found.start, found.end)}] ${found.markdown}`;
+}
+
+describe('values', () => {
+  test('a value tells its formula, its value in both units, and where that comes from', () => {
+    expect(told('length high', 'length hi|gh')).toBe([
+      '[high] **high**, a length', '',
+      'when size is S: `base / 2 + 1` = **4 in (10.2 cm)**',
+      '- `base` = `6 in for S` = 6 in (15.2 cm)', '',
+      'when size is L: `base / 2 + 1` = **5 in (12.7 cm)**',
+      '- `base` = `8 in for L` = 8 in (20.3 cm)',
+    ].join('\n'));
+  });
+  test('the trail goes down through all names', () => {
+    const { snapshot, offset } = atCursor('length a = 2\nlength b = a * 3\nlength c| = b + 1/3\n');
+    expect(hover(snapshot, offset)?.markdown).toBe('**c**, a length\n\n`b + 1/3` = **6 3/8 in (16.1 cm), exactly 6 1/3 in**\n- `b` = `a * 3` = 6 in (15.2 cm)\n  - `a` = 2 in (5.1 cm)');
+  });
+  test('any part of a formula', () => {
+    expect(told('base / 2 + 1', 'base / |2 + 1')).toContain('[base / 2] when size is S: `base / 2` = **3 in (7.6 cm)**');
+  });
+  test('a measure of a piece', () => expect(told('check cover.hem matches', 'check cover.h|em matches')).toBe('[hem] **hem**, an edge of **cover**\n\n5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
+  test('a function', () => {
+    const { snapshot, offset } = atCursor('length a = rou|nd(3.1, 1/8)\n');
+    expect(hover(snapshot, offset)?.markdown).toContain('round(value, step)');
+  });
+  test('a name without a value says so by its kind alone', () => {
+    const { snapshot, offset } = atCursor('length a| = missing + 1\n');
+    expect(hover(snapshot, offset)?.markdown).toBe('**a**, a length');
+  });
+});
+
+describe('declarations', () => {
+  test('a material: what is cut from it, and its area in each combination', () => {
+    const text = told('cut 1 canvas', 'cut 1 can|vas');
+    expect(text).toContain('bought in lengths of 4 1/2 in');
+    expect(text).toContain('Cut from it: 1 × Cover, 2 × Lining');
+    // S with a tab: one cover of 6 by 4; L with a zip: one cover and two linings of 8 by 5.
+    expect(text).toContain('- size is S, closing is tab: 24 sq in');
+    expect(text).toContain('- size is L, closing is zip: 120 sq in');
+  });
+  test('a material tells the total that a lay gives, where there is one', () => {
+    expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is tab: canvas L');
+  });
+  test('a piece: cut and finished size, area and layers', () => {
+    const text = told('from cover', 'from co|ver');
+    expect(text).toContain('- cut size 6 in (15.2 cm) × 4 in (10.2 cm) or 8 in (20.3 cm) × 5 in (12.7 cm)');
+    expect(text).toContain('- finished size 5 1/4 in (13.3 cm) × 3 1/4 in (8.3 cm)');
+    expect(text).toContain('- 1 × Crisp along core, on Canvas');
+  });
+  test('a supply', () => expect(told('supply clasp_set', 'supply clasp|_set')).toContain('- across 1/2 in'));
+  test('a choice and an option', () => {
+    expect(told('when closing', 'when clo|sing')).toBe('[closing] **closing**, a choice: tab or zip');
+    expect(told('for S', 'for S|')).toBe('[S] **S**, a size');
+  });
+});
+
+describe('words of the language', () => {
+  test('in the sense of their block', () => {
+    expect(told('across 14 mm', 'acr|oss 14 mm')).toContain('Gives a snap’s diameter');
+    expect(told('grain up', 'gra|in up')).toContain('Says how the piece lies to the grain');
+    expect(told('along core', 'alo|ng core')).toContain('Cuts along an inner line');
+    expect(told('length high', 'len|gth high')).toContain('Names a length');
+  });
+  test('nothing in comments and texts', () => expect(told('"Folio"', '"cut al|ong"')).toBe(''));
+  test('every word has an example that can be read', () => {
+    for (const { words, example, places } of keywords) {
+      const place = places[0] ?? 'file';
+      const opened = example.endsWith('{') ? `${example}\n}` : example;
+      const inBlock = (block: string): string => `${block} x {\n  ${opened}\n}\n`;
+      const bracket = { piece: inBlock('piece'), material: inBlock('material'), supply: inBlock('supply'), path: `piece x {\n  outline path from 0, 0 {\n    ${opened}\n  }\n}\n` };
+      const readings = [opened, bracket.piece, bracket.material, bracket.supply, bracket.path, `piece x {\n  cut 1 y ${opened}\n}\n`].map((text) => parseFile('x', text).declarations.flatMap(({ declaration }) => declaration.problems));
+      expect(readings.some((problems) => problems.length === 0), `${place} ${words}: ${example}`).toBe(true);
+    }
+  });
+  test('the reserved words are those of the grammar', () => {
+    const grammar = readFileSync(new URL('../../grammar/piece.peggy', import.meta.url), 'utf8');
+    const list = /const reserved = new Set\(\[([^\]]*)\]/.exec(grammar)?.[1] ?? '';
+    expect([...reservedWords].sort()).toEqual([...list.matchAll(/'([^']+)'/g)].map((match) => match[1]).sort());
+  });
+});

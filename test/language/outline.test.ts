@@ -1,0 +1,74 @@
+import { describe, expect, test } from 'vitest';
+import { diagnose } from '../../server/src/language/diagnostics.ts';
+import { signature } from '../../server/src/language/signature.ts';
+import { symbols, type FileSymbol } from '../../server/src/language/symbols.ts';
+import { workspaceSymbols } from '../../server/src/language/workspace-symbols.ts';
+import { parseFile } from '../../server/src/syntax/parse.ts';
+import { atCursor } from '../support/cursor.ts';
+import { folio, materials } from '../support/folio.ts';
+
+describe('signature', () => {
+  function marked(input: string): string | undefined {
+    const { snapshot, offset } = atCursor(input);
+    const found = signature(snapshot, offset);
+    if (found === undefined) return undefined;
+    const active = found.active === undefined ? undefined : found.parameters[found.active];
+    return active === undefined ? found.label : `${found.label.slice(0, active.start)}<${found.label.slice(active.start, active.end)}>${found.label.slice(active.end)}`;
+  }
+  test('of functions', () => {
+    expect(marked('length a = round(|')).toBe('round(<value>, step)');
+    expect(marked('length a = round(3 + (1 / 2), |')).toBe('round(value, <step>)');
+    expect(marked('length a = min(1, 2, 3, |')).toBe('min(a, b, <…>)');
+    expect(marked('length a = max(round(2, 1), |')).toBe('max(a, <b>, …)');
+    expect(marked('length a = (|')).toBeUndefined();
+  });
+  test('of statements', () => {
+    expect(marked('piece p {\n  notch |')).toContain('notch <EDGE> at');
+    expect(marked('piece p {\n  notch top at |')).toContain('at <PLACE>');
+    expect(marked('piece p {\n  cut |')).toContain('cut <COUNT> MATERIAL');
+    expect(marked('piece p {\n  cut 2 |')).toContain('cut COUNT <MATERIAL>');
+    expect(marked('piece p {\n  corner all |')).toContain('<round | chamfer | box>');
+    expect(marked('piece p {\n  outline rectangle 3 by |')).toContain('by <HEIGHT>');
+    expect(marked('piece p {\n  outline path from 0, 0 {\n    arc to 3, 1 through |')).toContain('<through x, y | radius SIZE left | right>');
+    expect(marked('material m {\n  width 44 in usable |')).toContain('<[usable SIZE]>');
+    expect(marked('check a.top matches |')).toContain('matches <LENGTH>');
+  });
+});
+
+describe('symbols', () => {
+  const names = (list: readonly FileSymbol[]): unknown[] => list.map(({ name, kind, children }) => (children.length === 0 ? `${kind} ${name}` : [`${kind} ${name}`, names(children)]));
+  test('what a file declares, parts inside their piece', () => {
+    expect(names(symbols(parseFile('main.piece', folio)))).toEqual([
+      'pattern Folio', ['choice sizes', ['option S', 'option L']], ['choice closing', ['option tab', 'option zip']], 'value base', 'value high', 'value rows',
+      ['piece cover', ['edge hem', 'line core', 'line slot', 'mark clasp']], 'piece lining', 'supply clasp_set',
+      'check cover.hem matches lining.hem', 'check cover holds card',
+    ]);
+  });
+  test('names lie inside of what they name', () => {
+    const all = (list: readonly FileSymbol[]): FileSymbol[] => list.flatMap((one) => [one, ...all(one.children)]);
+    for (const symbol of all(symbols(parseFile('main.piece', folio)))) {
+      expect(symbol.start).toBeLessThanOrEqual(symbol.nameStart);
+      expect(symbol.nameEnd).toBeLessThanOrEqual(symbol.end);
+    }
+  });
+  test('a search finds names and titles, the nearest first', () => {
+    const found = workspaceSymbols([parseFile('main.piece', folio), parseFile('materials.piece', materials)], 'c');
+    expect(found.map(({ symbol }) => symbol.name).slice(0, 3)).toEqual(['canvas', 'card', 'clasp']);
+    expect(workspaceSymbols([parseFile('main.piece', folio)], 'cvr').map(({ symbol }) => symbol.name)).toEqual(['cover']);
+    expect(workspaceSymbols([parseFile('main.piece', folio)], 'qqq')).toEqual([]);
+  });
+});
+
+describe('diagnostics', () => {
+  test('of the file alone; errors elsewhere are told at the use line', () => {
+    const { snapshot, text } = atCursor(`|${folio}`, { 'materials.piece': `${materials}material silk {\n}\nlength bad = missing\n` });
+    const found = diagnose(snapshot);
+    expect(found.map(({ found: { code }, start, end }) => [code, text.slice(start, end)])).toEqual([['faults-in-file', '"materials.piece"']]);
+    expect(found[0]?.message).toBe('“materials.piece” has 2 errors of its own.');
+    expect(found[0]?.related.map(({ file }) => file)).toEqual(['materials.piece', 'materials.piece']);
+  });
+  test('say when they arise', () => {
+    const { snapshot } = atCursor(`|${folio.replace('length high = base / 2 + 1', 'length high = base - 6')}`, { 'materials.piece': materials });
+    expect(diagnose(snapshot).map(({ message }) => message).find((message) => message.endsWith('(only when size is S)'))).toBeDefined();
+  });
+});
