@@ -63,9 +63,12 @@ export function distinctProblems(reports: readonly FileReport[]): readonly Repor
 export function pretty(problem: ReportedProblem): string {
   const paint = { error: colours.red, warning: colours.yellow, note: colours.cyan }[problem.severity];
   const when = problem.when === undefined ? '' : ` (only when ${problem.when})`;
-  const first = `${problem.file}:${problem.start.line}:${problem.start.column} ${paint(problem.severity)} ${colours.dim(problem.code)} ${problem.message}${when}`;
-  return [first, ...problem.related.map((one) => `    ${one.file}:${one.start.line}:${one.start.column} ${one.message}`)].join('\n');
+  const first = `${plain(problem.file)}:${problem.start.line}:${problem.start.column} ${paint(problem.severity)} ${colours.dim(problem.code)} ${plain(problem.message)}${when}`;
+  return [first, ...problem.related.map((one) => `    ${plain(one.file)}:${one.start.line}:${one.start.column} ${plain(one.message)}`)].join('\n');
 }
+
+/** A message may hold what stands in a spec: line ends would break the line in two, and control signs would steer the terminal. */
+const plain = (text: string): string => text.replace(/\p{Cc}+/gu, ' ');
 
 /** `2 errors, 1 warning`; `nothing to report` where there is neither. */
 export function summary(problems: readonly ReportedProblem[]): string {

@@ -6,13 +6,13 @@ const checkEvery = 20;
 
 /**
  * Pushes all overlapping pairs apart, little by little and all together, each half the depth along its shortest way out;
- * a piece held by a border leaves the whole push to the other. True when no overlap is left within `rounds`. It mends
+ * a piece held by a border leaves the whole push to the other. True when no overlap is left within `rounds` and before `spent`. It mends
  * small overlaps that no single piece can leave alone, and it is what squeezes a finished lay tight.
  */
-export function relax(field: Field, length: number, rounds: number): boolean {
+export function relax(field: Field, length: number, rounds: number, spent: () => boolean): boolean {
   const near: number[] = [];
   let before = Infinity;
-  for (let round = 1; round <= rounds; round++) {
+  for (let round = 1; round <= rounds && !spent(); round++) {
     let overlap = 0;
     for (let a = 0; a < field.count; a++) {
       near.length = 0;

@@ -54,7 +54,7 @@ export function separate(field: Field, length: number, search: Search, patience:
       best = snapshotOf(field);
       if (least > 0 && least < relaxAgain * relaxedAt) {
         relaxedAt = least;
-        if (relax(field, length, relaxRounds)) {
+        if (relax(field, length, relaxRounds, spent)) {
           least = 0;
           best = snapshotOf(field);
         } else restore(field, best);

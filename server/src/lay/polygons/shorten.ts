@@ -98,7 +98,7 @@ export function compact(field: Field, spent: () => boolean): void {
     for (let tight = true; tight && !spent(); ) {
       const target = length * (1 - share);
       cutTo(field, target);
-      tight = relax(field, target, squeezeRounds) && field.reach() < length;
+      tight = relax(field, target, squeezeRounds, spent) && field.reach() < length;
       if (!tight) break;
       best = snapshotOf(field);
       length = field.reach();
