@@ -22,11 +22,11 @@ describe('samples', () => {
         for (const lay of ['open', 'folded', 'shorter'] as const) expectRight(firstPlan(need, { ...quick, lay }));
       }
     }
-  });
+  }, 60_000);
 
   it.each(names)('%s: more articles never need less', (name) => {
     const pattern = patternOf(sample(`${name}.piece`));
-    const bought = [1, 2, 4, 8].map((articles) => needsOf(pattern.resolve(new Map()), articles).map((need) => {
+    const bought = [1, 2, 5].map((articles) => needsOf(pattern.resolve(new Map()), articles).map((need) => {
       const plan = firstPlan(need, quick);
       expectRight(plan);
       return bestOf(plan).buy.valueOf();
@@ -34,7 +34,7 @@ describe('samples', () => {
     bought.slice(1).forEach((more, index) => {
       more.forEach((buy, material) => { expect(buy).toBeGreaterThanOrEqual(bought[index]?.[material] ?? 0); });
     });
-  });
+  }, 60_000);
 
   it('keeps a gap between pieces', () => {
     for (const need of needsOf(patternOf(sample('harbour-folio.piece')).resolve(new Map()), 2)) {
@@ -62,7 +62,7 @@ describe('any pieces', () => {
       expectRight(plan);
       if (lay === 'shorter') expect(bestOf(plan).unplaced).toEqual([]);
     }), { numRuns: 60 });
-  });
+  }, 60_000);
 });
 
 describe('folded lays', () => {

@@ -93,10 +93,14 @@ describe('piecewright check', () => {
     expect(empty.code).toBe(0);
     // A file that gives an error to whoever reads it, even to one who may read all.
     if (existsSync('/proc/self/mem')) {
-      const bad = await program.run(['check', '/proc/self/mem'], folder);
-      expect(bad.code).toBe(2);
-      expect(bad.err.trim().split('\n')).toHaveLength(1);
-      expect(bad.err).toMatch(/^“.*mem” can’t be read: /);
+      const many = Array.from({ length: 20 }, (_, n) => join(folder, `many${n}.piece`));
+      for (const path of many) writeFileSync(path, good);
+      for (const names of [['/proc/self/mem'], ['/proc/self/mem', ...many]]) {
+        const bad = await program.run(['check', ...names], folder);
+        expect([bad.code, bad.out]).toEqual([2, '']);
+        expect(bad.err.trim().split('\n')).toHaveLength(1);
+        expect(bad.err).toMatch(/^“.*mem” can’t be read: /);
+      }
     }
   });
 

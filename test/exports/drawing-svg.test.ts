@@ -18,6 +18,16 @@ describe('a piece as an SVG sheet', () => {
     expect(sheet).toContain('Blades:');
   });
 
+  it('breaks long lines so that they stay on the sheet', () => {
+    const data = new Draft().data(folio);
+    const pocket = data.pieces.find((piece) => piece.name === 'card_pocket');
+    if (pocket === undefined) throw new Error('no piece');
+    const sheet = pieceSheet(pocket, { footer: data.table.cautions });
+    const lines = [...sheet.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text]) => text ?? '');
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThan(80);
+    expect(lines.join(' ')).toContain(data.table.cautions[0]);
+  });
+
   it('tells kinds of lines apart without colour', () => {
     const data = new Draft().data(shapes);
     const styles = new Set<string>();

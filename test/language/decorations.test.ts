@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { childrenOf, parentsOf, pieceAt } from '../../server/src/language/call-hierarchy.ts';
 import { codeLenses } from '../../server/src/language/code-lens.ts';
 import { folding } from '../../server/src/language/folding.ts';
@@ -10,6 +10,9 @@ import { printDeclaration } from '../../server/src/syntax/print.ts';
 import { declaration } from '../support/arbitrary-tree.ts';
 import { textsIn, marked } from '../support/marked.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 describe('semantic tokens', () => {
   function check(text: string, expected: readonly string[]): void {

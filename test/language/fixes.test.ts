@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { fixAll } from '../../server/src/language/fix-all.ts';
 import { fixes, fixesOf, problemsOfFile } from '../../server/src/language/fixes.ts';
 import { edited } from '../../server/src/language/results.ts';
@@ -7,6 +7,9 @@ import { factsOf } from '../../server/src/language/trial.ts';
 import { marked } from '../support/marked.ts';
 import { patternOf, snapshotOfText } from '../support/samples.ts';
 import type { Code } from '../../server/src/problems/catalogue.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 const canvas = 'material canvas {\n  width 40\n  direction two ways\n}\n';
 

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { format } from '../../server/src/language/format.ts';
 import { formatTyping } from '../../server/src/language/format-typing.ts';
 import { edited } from '../../server/src/language/results.ts';
@@ -8,6 +8,9 @@ import { printFile } from '../../server/src/syntax/print.ts';
 import { after, marked } from '../support/marked.ts';
 import { respaced } from '../support/respaced.ts';
 import { computed, patternOf, sample, snapshotOfText } from '../support/samples.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 function check(fixture: string, expected: string): void {
   const one = marked(fixture);

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { convertUnit } from '../../server/src/language/refactor/convert-unit.ts';
 import { nameValueActions } from '../../server/src/language/refactor/name-value.ts';
 import { refactorings } from '../../server/src/language/refactor/refactorings.ts';
@@ -9,6 +9,9 @@ import { edited, type Action } from '../../server/src/language/results.ts';
 import type { FileUnit } from '../../server/src/units/length.ts';
 import { after, marked, type Marked } from '../support/marked.ts';
 import { patternOf, sample, sizeText, snapshotOfText } from '../support/samples.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 function check(actions: (one: Marked) => readonly Action[], fixture: string, expected: string | undefined): void {
   const one = marked(fixture);

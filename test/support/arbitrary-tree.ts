@@ -198,7 +198,8 @@ const turns = ['up', 'across', 'bias', 'none'] as const;
 
 export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatement>(fc.oneof(
   fc.record({ kind: as('outline' as const), shape }),
-  fc.record({ kind: as('corner' as const), which: name, treatment: fc.constantFrom('round' as const, 'chamfer' as const, 'box' as const), size: sum, size2: maybe(sum) }),
+  fc.record({ kind: as('corner' as const), which: name, treatment: as('round' as const), size: sum }),
+  fc.record({ kind: as('corner' as const), which: name, treatment: fc.constantFrom('chamfer' as const, 'box' as const), size: sum, size2: maybe(sum) }),
   fc.record({ kind: as('edge' as const), edge: name, name }),
   drawn, allowance, note, broken,
   fc.record({ kind: as('on fold' as const), edge: name }),

@@ -1,10 +1,13 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { parseDeclaration, parseFile } from '../../server/src/syntax/parse.ts';
 import { splitDeclarations } from '../../server/src/syntax/split.ts';
 import { printDeclaration } from '../../server/src/syntax/print.ts';
 import { declaration } from '../support/arbitrary-tree.ts';
 import { sample } from '../support/samples.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 const read = (text: string) => parseFile('a.piece', text);
 const kinds = (text: string): readonly string[] => read(text).declarations.map((one) => one.declaration.tree.kind);

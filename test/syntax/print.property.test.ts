@@ -1,10 +1,13 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { parseDeclaration, parseFile } from '../../server/src/syntax/parse.ts';
 import { printBare, printDeclaration, printFile, printSegments } from '../../server/src/syntax/print.ts';
 import { declaration } from '../support/arbitrary-tree.ts';
 import { respaced } from '../support/respaced.ts';
 import { withoutPositions } from '../support/bare.ts';
+
+// Many cases each, and machines that do other work beside.
+vi.setConfig({ testTimeout: 30_000 });
 
 const source = fc.array(declaration, { maxLength: 4 }).map((trees) => trees.map(printDeclaration).join(''));
 /** Without what stays as it is written, spaces and all. */

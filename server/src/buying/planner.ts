@@ -89,7 +89,7 @@ function* boxes(problem: LayProblem, effort: number, seed: number): Generator<La
     const { done, value } = search.next();
     if (!done) yield laidOut(value.lay, value.bound, false);
     else if (value.kind === 'laid') return laidOut(value.lay, value.bound, true);
-    else throw new Error('A piece that fits the cloth was not laid');
+    else return yield* outlines(problem, effort, seed);
   }
 }
 
@@ -117,4 +117,8 @@ export function layBoxes(problem: LayProblem): Lay | undefined {
   return 'kind' in value ? (value.kind === 'laid' ? value.lay : undefined) : value.lay;
 }
 
-const shorter = (one: Lay, other: Lay | undefined): Lay => (other !== undefined && other.length < one.length ? other : one);
+/** The shorter of two lays; one that leaves a piece out is no answer to the other. */
+function shorter(one: Lay, other: Lay | undefined): Lay {
+  if (other === undefined || other.placements.length < one.placements.length) return one;
+  return other.length < one.length || other.placements.length > one.placements.length ? other : one;
+}

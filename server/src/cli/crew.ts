@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker } from 'node:worker_threads';
+import { UsageError } from './files.ts';
 
 /** Threads cost about as much to start as a few specs take to check. */
 const worthAThread = 8;
@@ -20,7 +21,7 @@ export async function inParallel<Input, Result>(inputs: readonly Input[], job: (
   const results = new Array<Result>(inputs.length);
   const program = process.argv[1];
   let next = 0;
-  let done = 0;
+  let finished = 0;
   await Promise.all(Array.from({ length: threads }, () => new Promise<void>((resolve, reject) => {
     const worker = new Worker(program);
     const handOut = (): void => {
@@ -32,9 +33,15 @@ export async function inParallel<Input, Result>(inputs: readonly Input[], job: (
       }
       worker.postMessage({ index, input: inputs[index] });
     };
-    worker.on('message', ({ index, result }: { index: number; result: Result }) => {
-      results[index] = result;
-      onDone(++done);
+    worker.on('message', ({ index, result, fault }: Done<Result>) => {
+      if (fault !== undefined) {
+        next = inputs.length;
+        void worker.terminate();
+        reject(new UsageError(fault));
+        return;
+      }
+      results[index] = result as Result;
+      onDone(++finished);
       handOut();
     });
     worker.on('error', reject);
@@ -47,6 +54,22 @@ export async function inParallel<Input, Result>(inputs: readonly Input[], job: (
 export function serveCrew<Input, Result>(job: (input: Input) => Result): void {
   if (isMainThread) return;
   parentPort?.on('message', ({ index, input }: { index: number; input: Input }) => {
-    parentPort?.postMessage({ index, result: job(input) });
+    parentPort?.postMessage(done(index, () => job(input)));
   });
+}
+
+/** What a thread sends back; an error would lose its kind on the way. */
+interface Done<Result> {
+  readonly index: number;
+  readonly result?: Result;
+  readonly fault?: string;
+}
+
+function done<Result>(index: number, job: () => Result): Done<Result> {
+  try {
+    return { index, result: job() };
+  } catch (error) {
+    if (error instanceof UsageError) return { index, fault: error.message };
+    throw error;
+  }
 }

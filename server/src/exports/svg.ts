@@ -5,6 +5,7 @@ import { escapeMarkup } from './escape.ts';
 /** Lengths of the sheet’s own parts, in millimetres. */
 const margin = 15;
 const textSize = 4;
+const smallSize = 3;
 const lineHeight = 5.5;
 /** A CSS pixel or a point of a line style, as a width on paper. */
 const stroke = 0.3;
@@ -22,12 +23,13 @@ export function pieceSheet(piece: PreviewPiece, { footer }: SheetText): string {
   const { box, parts, note, description } = piece.drawing;
   const { x, y } = box;
   const width = Math.max(box.width, 110) + 2 * margin;
-  const head = [piece.title, sizeLine(piece), ...piece.cuts, ...(note === '' ? [] : [note])];
+  const head = wrapped([piece.title, sizeLine(piece), ...piece.cuts, ...(note === '' ? [] : [note])], width - 2 * margin, textSize);
+  const foot = wrapped(footer, width - 2 * margin, smallSize);
   const headHeight = head.length * lineHeight;
   const drawingTop = margin + headHeight + 8;
   const scaleTop = drawingTop + box.height + 14;
   const footerTop = scaleTop + 14;
-  const height = footerTop + footer.length * lineHeight + margin;
+  const height = footerTop + foot.length * lineHeight + margin;
   const toPage = `translate(${round(margin - x)} ${round(drawingTop + y + box.height)}) scale(1 -1)`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${round(width)}mm" height="${round(height)}mm" viewBox="0 0 ${round(width)} ${round(height)}" role="img">`,
@@ -39,12 +41,12 @@ export function pieceSheet(piece: PreviewPiece, { footer }: SheetText): string {
     `<g transform="${toPage}" fill="none" stroke="#000000" stroke-linejoin="round">`,
     ...parts.map(partMarkup),
     `</g>`,
-    `<g font-family="sans-serif" font-size="3" fill="#000000">`,
+    `<g font-family="sans-serif" font-size="${smallSize}" fill="#000000">`,
     ...parts.map((part) => labelMarkup(part, margin - x, drawingTop + y + box.height)),
     `</g>`,
     ...scaleBar(margin, scaleTop),
-    `<g font-family="sans-serif" font-size="3" fill="#000000">`,
-    ...textLines(footer, margin, footerTop),
+    `<g font-family="sans-serif" font-size="${smallSize}" fill="#000000">`,
+    ...textLines(foot, margin, footerTop),
     `</g>`,
     `</svg>`,
     '',
@@ -53,6 +55,22 @@ export function pieceSheet(piece: PreviewPiece, { footer }: SheetText): string {
 
 const sizeLine = ({ cut, finished }: PreviewPiece): string =>
   `Cut ${cut.width.text} × ${cut.height.text}, finished ${finished.width.text} × ${finished.height.text}`;
+
+/** Breaks texts between words so that none is wider than the sheet; a letter takes about half its height (invented). */
+function wrapped(texts: readonly string[], width: number, size: number): readonly string[] {
+  const most = Math.floor(width / (size * 0.55));
+  return texts.flatMap((text) => {
+    const lines: string[] = [];
+    let line = '';
+    for (const word of text.split(/\s+/)) {
+      if (line !== '' && line.length + 1 + word.length > most) {
+        lines.push(line);
+        line = word;
+      } else line = line === '' ? word : `${line} ${word}`;
+    }
+    return [...lines, line];
+  });
+}
 
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 
@@ -81,6 +99,6 @@ function labelMarkup(part: DrawnPart, dx: number, dy: number): string {
 function scaleBar(x: number, y: number): readonly string[] {
   const bar = (length: number, words: string, top: number): string =>
     `<g fill="none" stroke="#000000" stroke-width="0.3"><path d="M${x} ${round(top - 1.5)}v3M${x} ${round(top)}h${length}M${round(x + length)} ${round(top - 1.5)}v3"/></g>` +
-    `<text x="${round(x + length + 2)}" y="${round(top + 1)}" font-family="sans-serif" font-size="3" fill="#000000">${words}</text>`;
+    `<text x="${round(x + length + 2)}" y="${round(top + 1)}" font-family="sans-serif" font-size="${smallSize}" fill="#000000">${words}</text>`;
   return [bar(101.6, '4 in', y), bar(100, '10 cm', y + 5)];
 }

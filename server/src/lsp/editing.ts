@@ -3,10 +3,7 @@ import { fixAll } from '../language/fix-all.ts';
 import { fixes } from '../language/fixes.ts';
 import { format } from '../language/format.ts';
 import { formatTyping } from '../language/format-typing.ts';
-import { unitActions } from '../language/refactor/convert-unit.ts';
-import { nameValueActions } from '../language/refactor/name-value.ts';
-import { sizeFormulaActions } from '../language/refactor/size-formula.ts';
-import { splitPieceActions } from '../language/refactor/split-piece.ts';
+import { refactorings } from '../language/refactor/refactorings.ts';
 import type { Action, TextEdit as OffsetEdit } from '../language/results.ts';
 import { workspaceEdit } from './edits.ts';
 import type { Session, Standing } from './session.ts';
@@ -37,11 +34,7 @@ export function registerEditing(session: Session): void {
       }
     }
     if (wanted(CodeActionKind.RefactorExtract) || wanted(CodeActionKind.RefactorRewrite)) {
-      const refactorings = [
-        ...nameValueActions(at.snapshot, selection), ...sizeFormulaActions(at.snapshot, selection),
-        ...splitPieceActions(at.snapshot, selection.start), ...unitActions(at.snapshot),
-      ];
-      actions.push(...refactorings.filter(({ kind }) => wanted(kinds[kind])).map((action) => toAction(session, at, action)));
+      actions.push(...refactorings(at.snapshot, selection).filter(({ kind }) => wanted(kinds[kind])).map((action) => toAction(session, at, action)));
     }
     // Offered only to who asks for it: it is a command of its own, not help with one line.
     if (only !== undefined && wanted(fixAllKind)) {

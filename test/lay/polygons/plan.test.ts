@@ -54,6 +54,11 @@ describe('planPolygons', () => {
     expect(verifyLay(problem, lay)).toEqual([]);
   });
 
+  it('is done at once when no shorter lay can be', () => {
+    const problem: LayProblem = { width: 100, gap: 0, pieces: [piece(rectangle(30, 90), { turns: [0, 90] })] };
+    expect(planPolygons(problem, { steps: 1e12 }).length).toBe(30);
+  });
+
   it('lays small pieces in the hollow of a large one', () => {
     const frame = [{ x: 0, y: 0 }, { x: 100, y: 0 }, { x: 100, y: 100 }, { x: 0, y: 100 }, { x: 0, y: 80 }, { x: 80, y: 80 }, { x: 80, y: 20 }, { x: 0, y: 20 }];
     const problem: LayProblem = { width: 100, gap: 0, pieces: [piece(frame), piece(rectangle(60, 50))] };

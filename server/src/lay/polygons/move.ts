@@ -29,6 +29,7 @@ export function moveItem(field: Field, item: number, length: number, search: Sea
   if (here.cost === 0) return;
   const spots: Spot[] = [];
   const offer = (shape: number, x: number, y: number): void => {
+    if (field.wanted.shapes[shape]!.width > length + field.touching) return;
     const bound = spots.length < search.refined ? Infinity : spots[spots.length - 1]!.cost;
     const cost = field.weigh(item, shape, x, y, bound);
     if (cost === Infinity) return;

@@ -20,6 +20,9 @@ export interface Separation {
   readonly overlap: number;
 }
 
+/** Work that a sweep costs besides looking at pairs: keeping books. */
+const workPerSweep = 50;
+
 /** Less overlap than this share of the least so far counts as progress. */
 const progress = 0.98;
 
@@ -46,6 +49,7 @@ export function separate(field: Field, length: number, search: Search, patience:
     for (let quiet = 0; quiet < patience.sweeps && least > 0 && !spent(); quiet++) {
       for (const item of shuffled(itemsIn(contacts), random)) moveItem(field, item, length, search, random);
       contacts = contactsOf(field);
+      field.work += field.count + workPerSweep;
       adjustWeights(field, contacts);
       const overlap = overlapOf(contacts);
       if (overlap >= least) continue;

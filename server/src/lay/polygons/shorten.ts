@@ -3,7 +3,7 @@ import type { Field } from './field.ts';
 import type { Search } from './move.ts';
 import { relax } from './relax.ts';
 import { separate } from './separate.ts';
-import { cutTo, restore, snapshotOf, stretchTo, swapPlaces, type Snapshot } from './strip.ts';
+import { cutTo, leastLength, restore, snapshotOf, stretchTo, swapPlaces, type Snapshot } from './strip.ts';
 
 /** A search for shorter lays: what it may use, and whom it tells. */
 export interface Shortening {
@@ -36,8 +36,9 @@ export function shorten(run: Shortening): void {
   let length = field.reach();
   let shrink = shrinkAtFirst;
   let stuck: Snapshot[] = [];
-  while (!spent()) {
-    const target = length * (1 - shrink);
+  const least = leastLength(field);
+  while (!spent() && length > least + field.touching) {
+    const target = Math.max(least, length * (1 - shrink));
     const roam = field.work < roaming * run.budget;
     cutTo(field, target);
     field.resetWeights();
@@ -94,9 +95,11 @@ const squeezeRounds = 120;
 export function compact(field: Field, spent: () => boolean): void {
   let best = snapshotOf(field);
   let length = field.reach();
+  const least = leastLength(field);
   for (const share of squeezes) {
     for (let tight = true; tight && !spent(); ) {
-      const target = length * (1 - share);
+      const target = Math.max(least, length * (1 - share));
+      if (target >= length - field.touching) break;
       cutTo(field, target);
       tight = relax(field, target, squeezeRounds, spent) && field.reach() < length;
       if (!tight) break;

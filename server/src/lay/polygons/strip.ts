@@ -37,9 +37,22 @@ export function shiftWithin(field: Field, item: number, dx: number, dy: number, 
   field.put(item, shape, within(field.x[item]! + dx, roomX(field, shape, length)), within(field.y[item]! + dy, roomY(field, shape)));
 }
 
-/** Brings items that reach beyond `length` back to it. */
+/** Brings items that reach beyond `length` back to it; one too long to lie there at all takes its shortest shape. */
 export function cutTo(field: Field, length: number): void {
-  for (let i = 0; i < field.count; i++) shiftWithin(field, i, 0, 0, length);
+  for (let i = 0; i < field.count; i++) {
+    if (field.width[i]! > length) field.put(i, shortestShape(field, i), field.x[i]!, field.y[i]!);
+    shiftWithin(field, i, 0, 0, length);
+  }
+}
+
+function shortestShape(field: Field, item: number): number {
+  const { shapes, items } = field.wanted;
+  return items[item]!.reduce((best, shape) => (shapes[shape]!.width < shapes[best]!.width ? shape : best));
+}
+
+/** A length no lay of the items can be below: the longest of their shortest shapes, millimetres. */
+export function leastLength(field: Field): number {
+  return field.wanted.items.reduce((most, _, item) => Math.max(most, field.wanted.shapes[shortestShape(field, item)]!.width), 0);
 }
 
 /** Spreads the items of a strip of length `from` evenly over one of length `to`. */
