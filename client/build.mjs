@@ -1,9 +1,10 @@
 // Makes everything that is shipped, into dist/.
 //   --watch         builds again on every change
 //   --desktop-test  builds the tests of a downloaded desktop editor, into build/
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { noticesOf } from './notices.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const flags = new Set(process.argv.slice(2));
@@ -31,6 +32,8 @@ const desktopTest = [
 ];
 
 await import('../grammar/generate.mjs');
+/** Every file that went into a bundle. */
+const inputs = new Set();
 for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest : product) {
   if (!existsSync(new URL(`../${entry}`, import.meta.url))) {
     console.warn(`${out} is not made: there is no ${entry} yet.`);
@@ -38,5 +41,6 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
   }
   const build = { ...common, ...options, entryPoints: [entry], outfile: out };
   if (flags.has('--watch')) await (await esbuild.context(build)).watch();
-  else await esbuild.build(build);
+  else for (const input of Object.keys((await esbuild.build({ ...build, metafile: true })).metafile.inputs)) inputs.add(input);
 }
+if (flags.size === 0) writeFileSync(new URL('../dist/THIRD-PARTY-NOTICES.txt', import.meta.url), noticesOf(root, inputs));

@@ -1,8 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** The quick tests: everything but the real editors. */
+/** The quick tests: everything but what needs a browser or a real editor. */
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
-  test: { include: ['test/**/*.test.ts'], exclude: ['test/editor/**'] },
+  test: { include: ['test/**/*.test.ts'], exclude: ['test/editor/**', 'test/**/*.browser.test.ts'] },
 });

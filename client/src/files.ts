@@ -1,13 +1,6 @@
 import * as vscode from 'vscode';
+import { listRequest, readRequest, type ReadParams } from '../../server/src/lsp/messages.ts';
 import type { Client } from './client-options.ts';
-
-/** The server's request for the text of a file that is not open; `null` when there is none. */
-export const readRequest = 'piecewright/read';
-export interface ReadParams {
-  readonly uri: string;
-}
-/** The server's request for the addresses of all patterns in the workspace. */
-export const listRequest = 'piecewright/list';
 
 /** Reads files for the server through the editor, so that it works in virtual workspaces too. */
 export function answerFileRequests(context: vscode.ExtensionContext, client: Client): void {

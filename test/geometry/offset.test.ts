@@ -98,7 +98,8 @@ describe('different distances against clipper2-ts intersections', () => {
       fc.property(convex, fc.array(fc.integer({ min: 5, max: 20 }), { minLength: 12, maxLength: 12 }), fc.boolean(), (points, sizes, inward) => {
         const by = (i: number) => (inward ? -1 : 1) * present(sizes[i]);
         const made = offsetOutline(present(polygon(points)), (name) => by(Number(name.slice(4)) - 1), mitre());
-        if (made.kind === 'ok' && made.outline.edges.some(({ segments }) => segments.length > 1)) return;
+        // Where sides move so unequally that they step, or one is lost to a step, half-planes are no measure.
+        if (made.kind === 'ok' && (made.outline.edges.length < points.length || made.outline.edges.some(({ segments }) => segments.length > 1))) return;
         // Each side as a huge rectangle to the left of its moved line.
         const expected = points.reduce<Paths64>((left, a, i) => {
           const b = present(points[(i + 1) % points.length]);
@@ -113,7 +114,7 @@ describe('different distances against clipper2-ts intersections', () => {
         expect(areaApart(ours, expected)).toBeLessThan(2);
         compared++;
       }),
-      { numRuns: 200 },
+      { numRuns: 400 },
     );
     expect(compared).toBeGreaterThan(20);
   });

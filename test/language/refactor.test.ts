@@ -111,7 +111,7 @@ describe('another unit', () => {
     let refused = 0;
     fc.assert(fc.property(formula, fc.constantFrom('in', 'cm', 'mm'), fc.constantFrom('in', 'cm', 'mm'), (one, from, to) => {
       const text = `unit ${from}\nsizes S, M\ncount n = 3\nratio r = 2/3\nlength w = 4\nlength a = ${one}\n`;
-      const there = convert(text, to as FileUnit);
+      const there = convert(text, to);
       const value = (of: string, size: string): string | undefined => patternOf(of).value('a', new Map([['size', size]]))?.amount.toFraction();
       if (there === undefined) {
         if (!patternOf(text).problems.some((problem) => problem.severity === 'error')) refused++;

@@ -34,7 +34,7 @@ function present<T extends object>(fields: T): T {
 const maybe = <T>(arbitrary: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> => fc.option(arbitrary, { nil: undefined });
 const some = <T>(arbitrary: fc.Arbitrary<T>, most = 4): fc.Arbitrary<readonly T[]> => fc.array(arbitrary, { minLength: 1, maxLength: most });
 /** A record of arbitraries as the nodes of one kind. */
-const made = <T>(fields: { readonly [Key in keyof T]: fc.Arbitrary<T[Key]> }): fc.Arbitrary<T> => fc.record(fields as { [Key in keyof T]: fc.Arbitrary<T[Key]> }).map((one) => present({ ...at, ...(one as object) }) as T);
+const made = <T>(fields: { readonly [Key in keyof T]: fc.Arbitrary<T[Key]> }): fc.Arbitrary<T> => fc.record(fields).map((one) => present({ ...at, ...(one as object) }) as T);
 const as = <T>(value: T): fc.Arbitrary<T> => fc.constant(value);
 
 // ------------------------------------------------------------------------------------------------ formulas

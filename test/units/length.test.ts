@@ -52,13 +52,13 @@ describe('showLength', () => {
     expect(showLength(inches(size), display)).toBe(text);
   });
 
-  it.each([
+  it.each<[string, Display, string]>([
     ['19.4', millimetre, '19 mm'],
     ['19.5', millimetre, '20 mm'],
     ['19.25', halfMillimetre, '19.5 mm'],
     ['19.24', halfMillimetre, '19 mm'],
-    ['191', { unit: 'cm', step: rational(1) } as Display, '19.1 cm'],
-    ['197', { unit: 'cm', step: rational(5) } as Display, '19.5 cm'],
+    ['191', { unit: 'cm', step: rational(1) }, '19.1 cm'],
+    ['197', { unit: 'cm', step: rational(5) }, '19.5 cm'],
   ])('shows %s mm to the nearest step', (size, display, text) => {
     expect(showLength(rational(size), display)).toBe(text);
   });

@@ -156,4 +156,17 @@ describe('texts', () => {
     workspace.open('a.piece', `${chain}\nlength v5000 = 1\n`);
     expect(workspace.snapshot('a.piece')?.pattern.value('v0', new Map())?.amount.div(254).mul(10).toFraction()).toBe('5001');
   });
+
+  test.each([
+    ['a sum of many terms', `length a = ${Array.from({ length: 20_000 }, () => '1').join(' + ')}\n`],
+    ['many brackets', `length a = ${'('.repeat(20_000)}1${')'.repeat(20_000)}\n`],
+    ['many signs', `length a = ${'-'.repeat(20_000)}1\n`],
+    ['many braces', `piece a {\n  x ${'{'.repeat(20_000)}\n`],
+    ['many conditions', `check ${'not '.repeat(20_000)}a is b\n`],
+    ['pieces from pieces', `${Array.from({ length: 2000 }, (_, index) => `piece p${index} from p${index + 1} {\n}`).join('\n')}\npiece p2000 {\n  outline rectangle 3 by 3\n}\n`],
+  ])('%s neither fail nor hang', (_, text) => {
+    const workspace = new Workspace();
+    workspace.open('a.piece', text);
+    expect(workspace.snapshot('a.piece')?.pattern.problems.length).toBeGreaterThan(0);
+  }, 30_000);
 });

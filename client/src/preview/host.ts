@@ -38,6 +38,11 @@ export class PreviewHost {
     panel.webview.html = previewHtml(panel.webview, dist, state.uri);
   }
 
+  /** The combination that was chosen in it. */
+  get chosen(): Combination | undefined {
+    return this.combination;
+  }
+
   /** Brings the panel to the front, without taking the cursor from the text. */
   show(): void {
     this.panel.reveal(undefined, true);

@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
 import type { Client } from '../client-options.ts';
-import { changedNotification, type ChangedParams, type PreviewState } from '../../preview/messages.ts';
+import { changedNotification, type ChangedParams, type Combination, type PreviewState } from '../../preview/messages.ts';
 import { PreviewHost } from './host.ts';
 
 const viewType = 'piecewright.preview';
@@ -10,6 +10,8 @@ const viewType = 'piecewright.preview';
 export interface Previews {
   /** Opens the preview of a pattern beside its text, or shows the one that is open. */
   readonly open: (pattern: vscode.Uri) => void;
+  /** What was chosen in the preview of a pattern. */
+  readonly shown: (pattern: vscode.Uri) => Combination | undefined;
 }
 
 /** Keeps the open previews, one for a pattern, and brings them back after the editor is reloaded. */
@@ -50,7 +52,7 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     vscode.window.registerWebviewPanelSerializer(viewType, { deserializeWebviewPanel: restore }),
     client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
   );
-  return { open };
+  return { open, shown: (pattern) => hosts.get(pattern.toString())?.chosen };
 }
 
 function isState(state: unknown): state is PreviewState {

@@ -11,6 +11,8 @@ export interface Leftover {
   /** Across it; a leftover that reaches the fold of a folded lay opens out to twice this. */
   readonly width: number;
   readonly onFold: boolean;
+  /** Whether there are two of it, one in either layer. */
+  readonly twice: boolean;
 }
 
 /** What is worth keeping: 4 in each way (invented). */
@@ -31,13 +33,14 @@ export function leftoversOf(found: FoundLay, least: number = leastLeftover): rea
   const { width, length } = found.cloth;
   if (!(length >= least) || !(width >= least)) return [];
   const grid = gridOf(found);
+  const isFolded = found.manner === 'folded';
   const leftovers: Leftover[] = [];
   while (leftovers.length < mostNamed) {
     const best = largestFree(grid, least);
     if (best === undefined) break;
     take(grid, best);
     const [x, y] = [grid.xs[best.left]!, grid.ys[best.low]!];
-    leftovers.push({ x, y, length: grid.xs[best.right]! - x, width: grid.ys[best.high]! - y, onFold: found.manner === 'folded' && y === 0 });
+    leftovers.push({ x, y, length: grid.xs[best.right]! - x, width: grid.ys[best.high]! - y, onFold: isFolded && y === 0, twice: isFolded && y !== 0 });
   }
   return leftovers;
 }

@@ -31,7 +31,7 @@ export function fillPanels(asked: LayQuestion, length: number, effort: number, c
 }
 
 /** With more pieces than this, a first filling goes by boxes alone. */
-const fewPieces = 16;
+const fewPieces = 8;
 
 const hands = ['asDrawn', 'mirrored', 'either'] as const;
 

@@ -1,10 +1,7 @@
 import { extname } from 'node:path';
-import { buyingList } from '../buying/list.ts';
-import { usualOptions } from '../buying/plan.ts';
-import type { LaidOut } from '../buying/planner.ts';
 import { extensions, renderTable, tableFormats, type TableFormat } from '../exports/format.ts';
 import type { Grouping } from '../exports/sections.ts';
-import { cuttingTable } from '../exports/table.ts';
+import { wholeTables } from '../exports/whole-table.ts';
 import { Analyst } from '../model/pattern.ts';
 import { chosenCombinations } from './combinations.ts';
 import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
@@ -19,9 +16,6 @@ export interface TableOptions {
   readonly output?: string;
 }
 
-/** A table is wanted soon; `piecewright lay` looks longer. In about seconds for each lay. */
-const layEffort = 0.1;
-
 /** `piecewright table`: writes the cutting table of one spec, or 1 and its errors where it has any. */
 export async function table(named: string, options: TableOptions): Promise<number> {
   const [spec, ...more] = await findSpecs([named], process.cwd());
@@ -34,8 +28,7 @@ export async function table(named: string, options: TableOptions): Promise<numbe
     process.stderr.write('No table is written while the spec has errors: a wrong one would cost cloth.\n');
     return 1;
   }
-  const lays = new Map<string, LaidOut>();
-  const tables = combinations.map((combination) => cuttingTable(pattern, combination, buyingList(pattern.resolve(combination), 1, { ...usualOptions, effort: layEffort }, lays)));
+  const tables = [...wholeTables(pattern, combinations)];
   await writeOutput(renderTable(tables, options.format ?? formatOf(options.output), options.by), options.output);
   if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
   else if (!options.all && options.choose.length < pattern.choices.size && process.stderr.isTTY) {

@@ -48,12 +48,12 @@ export function unplacedText({ need }: MaterialPlan, plan: WidthPlan): string {
 }
 
 /** `6 in × 4 1/2 in`: along the cloth, then across it, never overstated. */
-export function leftoverText({ length, width, onFold }: Leftover, display: Display): string {
+export function leftoverText({ length, width, onFold, twice }: Leftover, display: Display): string {
   const down = (millimetres: number): string => {
     const steps = Math.floor(millimetres / display.step.valueOf() + 1e-6);
     return exactLength(display.step.mul(Math.max(0, steps)), display.unit);
   };
-  return `${down(length)} × ${down(width)}${onFold ? ' (half, on the fold)' : ''}`;
+  return `${down(length)} × ${down(width)}${onFold ? ' (half, on the fold)' : twice ? ' (twice)' : ''}`;
 }
 
 /** `folded`, `open`: how the cloth is spread. */

@@ -26,7 +26,10 @@ function section({ heading, columns, rows }: Section): string {
   return [`## ${heading}`, '', line(columns), `|${columns.map(() => ' --- |').join('')}`, ...rows.map(line)].join('\n');
 }
 
-/** Signs that mean something in Markdown or HTML stand for themselves. */
+/** Signs that mean something in Markdown or HTML stand for themselves; so does what would start a list in a list. */
 function escape(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`)).replace(/\s+/g, ' ').replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
+  return text
+    .replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`))
+    .replace(/\s+/g, ' ')
+    .replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
 }

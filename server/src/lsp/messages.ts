@@ -14,6 +14,14 @@ export interface PreviewParams {
 /** `null` when there is nothing to draw. */
 export type PreviewAnswer = { readonly version: number; readonly data: unknown } | null;
 
+/** The request for what may be chosen before a table is exported. */
+export const choicesRequest = 'piecewright/choices';
+export interface ChoicesParams {
+  readonly uri: string;
+}
+/** Each choice with its options, the size among them, or the errors that leave no table. */
+export type ChoicesAnswer = { readonly choices: readonly { readonly name: string; readonly options: readonly string[] }[] } | { readonly problems: readonly string[] };
+
 /** The request for a pattern's cutting table as a text. */
 export const exportRequest = 'piecewright/export';
 export const exportFormats = ['markdown', 'csv', 'html', 'json'] as const;

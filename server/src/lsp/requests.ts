@@ -1,15 +1,16 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import { previewData } from '../exports/drawing.ts';
 import { renderTable } from '../exports/format.ts';
-import { cuttingTable } from '../exports/table.ts';
+import type { CuttingTable } from '../exports/table.ts';
+import { wholeTables } from '../exports/whole-table.ts';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/memo.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import {
-  changedNotification, exportRequest, previewRequest,
-  type ChangedParams, type ChosenOptions, type ExportAnswer, type ExportParams, type PreviewAnswer, type PreviewParams,
+  changedNotification, choicesRequest, exportRequest, previewRequest,
+  type ChangedParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
-import type { Session } from './session.ts';
+import { cancelled, type Session, type Standing } from './session.ts';
 
 /** The patterns that a preview was asked for: their clients are told when they look different. */
 export class Previews {
@@ -48,17 +49,29 @@ export function registerRequests(session: Session, previews: Previews): void {
     const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path));
     return { version: session.folders.document(params.uri)?.version ?? 0, data };
   }));
-  connection.onRequest(exportRequest, (params: ExportParams, token: CancellationToken) => session.answer<ExportAnswer>(params.uri, token, (at) => {
-    const errors = diagnose(at.snapshot).filter(({ found }) => found.severity === 'error');
-    if (errors.length > 0) {
-      return { problems: errors.map(({ start, message }) => `Line ${at.lines.positionAt(start).line + 1}: ${message}`) };
-    }
+  connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {
+    const problems = errorsOf(at);
+    return problems.length > 0 ? { problems } : { choices: [...at.snapshot.pattern.choices].map(([name, options]) => ({ name, options })) };
+  }));
+  connection.onRequest(exportRequest, (params: ExportParams, token: CancellationToken) => session.answer<ExportAnswer>(params.uri, token, async (at) => {
+    const problems = errorsOf(at);
+    if (problems.length > 0) return { problems };
     const { pattern } = at.snapshot;
     const count = [...pattern.choices.values()].reduce((product, options) => product * options.length, 1);
     if (params.combination === 'all' && count > mostTables) return { problems: [`There are ${count} combinations of sizes and choices, too many for one table each.`] };
     const combinations = params.combination === 'all' ? pattern.combinations() : [combinationOf(params.combination)];
-    return { text: renderTable(combinations.map((combination) => cuttingTable(pattern, combination)), params.format, params.by) };
+    const tables: CuttingTable[] = [];
+    for (const table of wholeTables(pattern, combinations)) {
+      tables.push(table);
+      // Whoever no longer waits is heard between two tables.
+      await new Promise<void>((resolve) => session.host.soon(resolve));
+      if (token.isCancellationRequested) throw cancelled();
+    }
+    return { text: renderTable(tables, params.format, params.by) };
   }));
 }
+
+const errorsOf = (at: Standing): readonly string[] =>
+  diagnose(at.snapshot).filter(({ found }) => found.severity === 'error').map(({ start, message }) => `Line ${at.lines.positionAt(start).line + 1}: ${message}`);
 
 const combinationOf = (chosen: ChosenOptions | undefined): Combination => new Map(Object.entries(chosen ?? {}));

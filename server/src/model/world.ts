@@ -293,7 +293,7 @@ function syntaxProblems(declaration: Declaration): readonly Problem[] {
       });
     }
     if (one.kind === 'unclosed text') {
-      return problem('unclosed-text', place, {}, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', true)] });
+      return problem('unclosed-text', place, {}, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
     }
     const near = nearestName(one.found, one.expected);
     return problem('unreadable-line', place, one, near === undefined ? {} : { fixes: [replacement(`Change to “${near}”`, place, near, false)] });

@@ -1,3 +1,4 @@
+import type { Fault } from '../../../server/src/lay/verify/verify.ts';
 import type { Lay, LayPiece, LayPoint, LayProblem, Placement } from '../../../server/src/lay/problem.ts';
 
 /**
@@ -83,6 +84,8 @@ export function cornersOf(piece: LayPiece, placement: Placement): LayPoint[] {
 
 export interface Spoilt {
   readonly how: string;
+  /** The fault there must be among those found. */
+  readonly fault: Fault['kind'];
   readonly problem: LayProblem;
   readonly lay: Lay;
 }
@@ -93,9 +96,9 @@ function pick(random: () => number, count: number): number {
   return Math.floor(random() * count);
 }
 
-function changed(good: Case, how: string, at: number, change: Partial<Placement>): Spoilt {
+function changed(good: Case, how: string, fault: Fault['kind'], at: number, change: Partial<Placement>): Spoilt {
   const placements = good.lay.placements.map((placement, i) => (i === at ? { ...placement, ...change } : placement));
-  return { how, problem: good.problem, lay: { ...good.lay, placements } };
+  return { how, fault, problem: good.problem, lay: { ...good.lay, placements } };
 }
 
 function two(good: Case, random: () => number): [number, number] {
@@ -111,7 +114,7 @@ export const spoils: readonly Spoil[] = [
     const [one, other] = [good.lay.placements[a]!, good.lay.placements[b]!];
     const reach = (good.stars[one.piece]!.inner + good.stars[other.piece]!.inner) * 0.95 * random();
     const angle = 2 * Math.PI * random();
-    return changed(good, 'centres too close', a, { x: other.x + reach * Math.cos(angle), y: other.y + reach * Math.sin(angle) });
+    return changed(good, 'centres too close', 'overlap', a, { x: other.x + reach * Math.cos(angle), y: other.y + reach * Math.sin(angle) });
   },
   // A corner of one lands in the disc the other holds: near that corner there is inside of both.
   (good, random) => {
@@ -121,7 +124,7 @@ export const spoils: readonly Spoil[] = [
     const tip = corners[pick(random, corners.length)]!;
     const reach = good.stars[other.piece]!.inner * 0.95 * random();
     const angle = 2 * Math.PI * random();
-    return changed(good, 'a corner inside another piece', a, {
+    return changed(good, 'a corner inside another piece', 'overlap', a, {
       x: one.x + other.x + reach * Math.cos(angle) - tip.x,
       y: one.y + other.y + reach * Math.sin(angle) - tip.y,
     });
@@ -139,32 +142,32 @@ export const spoils: readonly Spoil[] = [
       { y: placement.y - Math.min(...ys) - by },
       { y: placement.y + good.problem.width - Math.max(...ys) + by },
     ];
-    return changed(good, 'past a border', at, moves[pick(random, 4)]!);
+    return changed(good, 'past a border', 'outside', at, moves[pick(random, 4)]!);
   },
   // 11° is in none of the permitted sets.
-  (good, random) => changed(good, 'a turn not permitted', pick(random, good.lay.placements.length), { turn: 11 }),
+  (good, random) => changed(good, 'a turn not permitted', 'wrong turn', pick(random, good.lay.placements.length), { turn: 11 }),
   // Every count is exact, so one hand has one too many and the other one too few.
   (good, random) => {
     const at = pick(random, good.lay.placements.length);
-    return changed(good, 'the other hand', at, { mirrored: !good.lay.placements[at]!.mirrored });
+    return changed(good, 'the other hand', 'wrong count', at, { mirrored: !good.lay.placements[at]!.mirrored });
   },
   (good, random) => {
     const at = pick(random, good.lay.placements.length);
-    return { how: 'one left out', problem: good.problem, lay: { ...good.lay, placements: good.lay.placements.filter((_, i) => i !== at) } };
+    return { how: 'one left out', fault: 'wrong count', problem: good.problem, lay: { ...good.lay, placements: good.lay.placements.filter((_, i) => i !== at) } };
   },
   (good, random) => {
     const extra = good.lay.placements[pick(random, good.lay.placements.length)]!;
-    return { how: 'one too many', problem: good.problem, lay: { ...good.lay, placements: [...good.lay.placements, extra] } };
+    return { how: 'one too many', fault: 'wrong count', problem: good.problem, lay: { ...good.lay, placements: [...good.lay.placements, extra] } };
   },
   // There are at least two pieces, with exact counts, so one more of one kind and one less of another is wrong.
   (good, random) => {
     const at = pick(random, good.lay.placements.length);
-    return changed(good, 'another piece instead', at, { piece: (good.lay.placements[at]!.piece + 1) % good.problem.pieces.length });
+    return changed(good, 'another piece instead', 'wrong count', at, { piece: (good.lay.placements[at]!.piece + 1) % good.problem.pieces.length });
   },
   // The true length is what the corners reach.
-  (good, random) => ({ how: 'a length not true', problem: good.problem, lay: { ...good.lay, length: good.lay.length + (random() < 0.5 ? -1 : 1) * (0.01 + random()) } }),
+  (good, random) => ({ how: 'a length not true', fault: 'wrong length', problem: good.problem, lay: { ...good.lay, length: good.lay.length + (random() < 0.5 ? -1 : 1) * (0.01 + random()) } }),
   // The same lay with a least gap greater than the whole lay is long and wide: some pair must be closer than that.
-  (good, random) => ({ how: 'too close for the gap', problem: { ...good.problem, gap: (good.lay.length + good.problem.width) * (1 + random()) }, lay: good.lay }),
+  (good, random) => ({ how: 'too close for the gap', fault: 'gap too small', problem: { ...good.problem, gap: (good.lay.length + good.problem.width) * (1 + random()) }, lay: good.lay }),
   // A tip a fraction of a millimetre deep: two fresh wedges, the right one pushed `by` past where its tip touches the left one's straight side.
   (good, random) => {
     const by = 0.01 + random() * 0.5;
@@ -174,7 +177,7 @@ export const spoils: readonly Spoil[] = [
     const wedge: LayPiece = { ...block, id: 'wedge', outline: [{ x: 0, y: height / 2 }, { x: slant, y: 0 }, { x: slant, y: height }] };
     const right = 30 + slant;
     return {
-      how: 'a tip just inside',
+      how: 'a tip just inside', fault: 'overlap',
       problem: { width: good.problem.width + height, gap: 0, pieces: [block, wedge] },
       lay: { length: right - by, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: 0 }, { piece: 1, mirrored: false, turn: 0, x: 30 - by, y: 0 }] },
     };
@@ -184,7 +187,7 @@ export const spoils: readonly Spoil[] = [
     const by = 0.01 + random() * 5;
     const half: LayPiece = { id: 'half', outline: [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 30, y: 25 }, { x: 10, y: 25 }], count: { asDrawn: 1, mirrored: 0, either: 0 }, turns: [0], onFold: true };
     return {
-      how: 'off the fold',
+      how: 'off the fold', fault: 'not on the fold',
       problem: { width: 40 + good.problem.width, gap: 0, pieces: [half] },
       lay: { length: 40, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: by }] },
     };
