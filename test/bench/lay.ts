@@ -15,15 +15,12 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { lowerBound } from '../../server/src/lay/bounds/bound.ts';
 import { areaOf } from '../../server/src/lay/bounds/outline.ts';
-import { planPolygons } from '../../server/src/lay/polygons/plan.ts';
+import { planPolygons, stepsPerSecond as polygonStepsPerSecond } from '../../server/src/lay/polygons/plan.ts';
 import type { LayPoint, LayProblem } from '../../server/src/lay/problem.ts';
 import { packRectangles, STEPS_PER_SECOND } from '../../server/src/lay/rectangles/pack.ts';
 import { faultsOf } from '../lay/rectangles/faults.ts';
 import type { RectangleInput } from '../../server/src/lay/rectangles/types.ts';
 import { verifyLay } from '../../server/src/lay/verify/verify.ts';
-
-/** Steps of the polygon planner that take about one second (measured). */
-const POLYGON_STEPS_PER_SECOND = 10_000;
 
 interface RectangleInstance {
   readonly name: string;
@@ -115,7 +112,7 @@ function measurePolygons(instance: PolygonInstance, { effort, seed }: Settings):
   const area = problem.pieces.reduce((sum, piece) => sum + piece.count.asDrawn * areaOf(piece.outline), 0);
   const bound = lowerBound(problem);
   const cpu = cpuSeconds();
-  const lay = planPolygons(problem, { steps: Math.round(effort * POLYGON_STEPS_PER_SECOND), seed });
+  const lay = planPolygons(problem, { steps: Math.round(effort * polygonStepsPerSecond), seed });
   const used = cpuSeconds() - cpu;
   const faults = verifyLay(problem, lay);
   const use = (100 * area) / (instance.width * lay.length);

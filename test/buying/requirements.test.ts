@@ -40,6 +40,14 @@ describe('turns', () => {
     expect(bias.turns).toEqual([0, 180]);
   });
 
+  it('turns a slanting grain back: 30° to the left of upright brings a level side to 60° on the cloth', () => {
+    const slanting = requirementOf(plain, 'piece part "Part" {\n  outline rectangle 6 by 1\n  grain 30 deg\n  cut 1 cloth\n}');
+    const [a, b] = slanting.outline;
+    const angle = (Math.atan2((b?.y ?? 0) - (a?.y ?? 0), (b?.x ?? 0) - (a?.x ?? 0)) * 180) / Math.PI;
+    expect((angle + 360) % 180).toBeCloseTo(60, 6);
+    expect(slanting.turns).toEqual([0, 180]);
+  });
+
   it('tries the quarters and the long sides where any turn is allowed, of either hand', () => {
     const free = requirementOf('  role non-fray\n  width 27', 'piece part "Part" {\n  outline polygon from 0, 0 to 6, 0 to 3, 4\n  cut 1 cloth\n}');
     expect(free.turns).toEqual(expect.arrayContaining([0, 90, 180, 270]));

@@ -5,7 +5,9 @@ import { usualOptions } from '../../server/src/buying/plan.ts';
 import { buyingData } from '../../server/src/exports/buying-json.ts';
 import { renderTable, tableFormats } from '../../server/src/exports/format.ts';
 import { cuttingTable } from '../../server/src/exports/table.ts';
+import { planWidth } from '../../server/src/exports/buying-text.ts';
 import { patternOf, sample } from '../support/samples.ts';
+import { analyse } from '../support/spec.ts';
 
 const pattern = patternOf(sample('potters-roll.piece'));
 const list = buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 });
@@ -69,5 +71,19 @@ describe('plans as data', () => {
         expect(Math.max(...reach)).toBeCloseTo(lay.laid, 1);
       }
     }
+  });
+});
+
+describe('widths in words', () => {
+  it('are exact where a tape has them, in centimetres where they are sold so, and never overstated', () => {
+    const widthOf = (width: string, unit: string): string => {
+      const { pattern } = analyse(`pattern "T"\nrevision 1\nunit ${unit}\nallowance none\nmaterial cloth "C" {\n  role main\n  width ${width}\n}\npiece p "P" {\n  outline rectangle 20 mm by 20 mm\n  cut 1 cloth\n}\n`);
+      const [plan] = buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials;
+      return plan?.best === undefined ? '' : planWidth(plan.best, pattern.display);
+    };
+    expect(widthOf('44 in', 'in')).toBe('44 in wide, 42 in usable');
+    expect(widthOf('140 cm', 'in')).toBe('140 cm wide, 53 in usable');
+    expect(widthOf('140 cm', 'cm')).toBe('140 cm wide, 134.92 cm usable');
+    expect(widthOf('58 in', 'cm')).toBe('147.32 cm wide, 142.24 cm usable');
   });
 });

@@ -1,10 +1,13 @@
 import fc from 'fast-check';
 import Papa from 'papaparse';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { renderTable, tableFormats } from '../../server/src/exports/format.ts';
 import { sectionsOf, type Grouping } from '../../server/src/exports/sections.ts';
 import type { CuttingTable } from '../../server/src/exports/table.ts';
 import { analyse, stock } from '../support/spec.ts';
+
+// Many specs are computed here, which takes its time on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const quoted = (text: string): string => `"${text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('\n', '\\n')}"`;
 

@@ -91,15 +91,22 @@ describe('uniform offsets against clipper2-ts inflatePaths', () => {
   });
 });
 
+/** How far each corner turns, in radians. Sides that move unequally step at a corner that turns too little. */
+const turnsOf = (points: Polygon): readonly number[] =>
+  points.map((b, i) => {
+    const a = present(points.at(i - 1));
+    const c = present(points[(i + 1) % points.length]);
+    return Math.atan2((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x), (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y));
+  });
+
 describe('different distances against clipper2-ts intersections', () => {
   it('is what lies inside every side moved by its own distance, on convex shapes without steps', () => {
     let compared = 0;
     fc.assert(
-      fc.property(convex, fc.array(fc.integer({ min: 5, max: 20 }), { minLength: 12, maxLength: 12 }), fc.boolean(), (points, sizes, inward) => {
+      fc.property(convex, fc.array(fc.integer({ min: 10, max: 14 }), { minLength: 12, maxLength: 12 }), fc.boolean(), (points, sizes, inward) => {
         const by = (i: number) => (inward ? -1 : 1) * present(sizes[i]);
         const made = offsetOutline(present(polygon(points)), (name) => by(Number(name.slice(4)) - 1), mitre());
-        // Where sides move so unequally that they step, or one is lost to a step, half-planes are no measure.
-        if (made.kind === 'ok' && (made.outline.edges.length < points.length || made.outline.edges.some(({ segments }) => segments.length > 1))) return;
+        if (turnsOf(points).some((turn) => turn < 0.35)) return;
         // Each side as a huge rectangle to the left of its moved line.
         const expected = points.reduce<Paths64>((left, a, i) => {
           const b = present(points[(i + 1) % points.length]);

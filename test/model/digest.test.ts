@@ -1,7 +1,10 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { analyse, stock } from '../support/spec.ts';
+
+// Many specs are computed here, which takes its time on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const materials = readFileSync(new URL('../../samples/studio/materials.piece', import.meta.url), 'utf8');
 const folio = readFileSync(new URL('../../samples/harbour-folio.piece', import.meta.url), 'utf8');

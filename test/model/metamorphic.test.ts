@@ -1,10 +1,13 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { distancePointToBoundary } from '../../server/src/geometry/distance.ts';
 import { outlineArea } from '../../server/src/geometry/measure.ts';
 import type { Outline } from '../../server/src/geometry/shape.ts';
 import { polygonOf } from '../../server/src/model/piece/polygons.ts';
 import { analyse, pattern, sizeOf } from '../support/spec.ts';
+
+// Many specs are computed here, which takes its time on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const eighths = (min: number, max: number): fc.Arbitrary<number> => fc.integer({ min: min * 8, max: max * 8 }).map((n) => n / 8);
 

@@ -173,7 +173,7 @@ function materialLines(plan: MaterialPlan, pattern: Pattern): readonly string[] 
 
 function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { display, world }: Pattern): readonly string[] {
   const cost = width.cost === undefined ? '' : `, ${moneyText(width.cost, world.facts.currency)}`;
-  const best = several && width === plan.best ? (width.cost === undefined ? '' : ', the cheapest') : '';
+  const best = isCheapest(plan, width) ? ', the cheapest' : '';
   const leftovers = width.leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
   const notes = [
     ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0])] : []),
@@ -185,6 +185,13 @@ function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { di
     ...(notes.length === 0 ? [] : [`    ${notes.join('; ')}`]),
     ...(leftOut === '' ? [] : [`    Attention: ${leftOut}`]),
   ];
+}
+
+/** Whether another width costs more and none less; those that cannot hold every piece don't count. */
+function isCheapest({ widths }: MaterialPlan, { cost, unplaced }: WidthPlan): boolean {
+  if (cost === undefined || unplaced.length > 0) return false;
+  const others = widths.filter((other) => other.unplaced.length === 0).map((other) => other.cost);
+  return others.every((other) => other === undefined || other.compare(cost) >= 0) && others.some((other) => other !== undefined && other.compare(cost) > 0);
 }
 
 function supplyLine({ item, found, buy, cost, notes }: BuyingRow): string {

@@ -1,6 +1,6 @@
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { exactIn, roughIn, unitOf } from '../buying/purchase.ts';
-import { exactLength, showLength, type Display } from '../units/length.ts';
+import { exactLength, millimetresIn, showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
 import type { FoundLay } from '../buying/lays.ts';
@@ -34,14 +34,22 @@ export function planSentence(plan: WidthPlan, material: MaterialPlan['need']['ma
   return `found ${found}, none under ${noneUnder}, buy ${buy}${plan.certain ? ', certain' : ''}`;
 }
 
-/** `44 in wide, 42 in usable`; `18 in × 22 in` for panels. */
-export function planWidth(plan: WidthPlan, display: Display): string {
-  const usable = exactLength(plan.usable, display.unit);
-  if (plan.nominal === undefined || plan.nominal.equals(plan.usable)) return `${showLength(plan.usable, display)} wide`;
-  return `${showLength(plan.nominal, display)} wide, ${usable.length > 12 ? showLength(plan.usable, display) : usable} usable`;
+/** `44 in wide, 42 in usable`. */
+export function planWidth({ nominal, usable }: WidthPlan, display: Display): string {
+  if (nominal === undefined || nominal.equals(usable)) return `${widthText(usable, display)} wide`;
+  return `${widthText(nominal, display)} wide, ${widthText(usable, display)} usable`;
 }
 
-/** `cannot be laid: Cover, Tab`; empty where all can. */
+/** A width as it is sold: exactly where a tape has it, in whole centimetres where it is sold so, else no wider than it is. */
+function widthText(millimetres: Rational, display: Display): string {
+  const { unit, step } = display;
+  const finest = unit === 'in' ? 32n : 100n;
+  if (millimetres.div(millimetresIn[unit]).d <= finest) return exactLength(millimetres, unit);
+  if (millimetres.div(millimetresIn.cm).d === 1n) return exactLength(millimetres, 'cm');
+  return exactLength(millimetres.div(step).floor().mul(step), unit);
+}
+
+/** `does not fit and is left out: Cover, Tab`; empty where all can. */
 export function unplacedText({ need }: MaterialPlan, plan: WidthPlan): string {
   const titles = [...new Set(plan.unplaced.map((index) => need.requirements[index]?.title ?? ''))];
   return titles.length === 0 ? '' : `does not fit and is left out: ${titles.join(', ')}`;

@@ -1,5 +1,5 @@
 import { distancePointToBoundary } from './distance.ts';
-import { polygonArea } from './measure.ts';
+import { boundsOfPoints, polygonArea } from './measure.ts';
 import type { Point, Polygon } from './shape.ts';
 import { mirroring, movePolyline, rotation, translation } from './transform.ts';
 import { between, cross, distance } from './vector.ts';
@@ -31,7 +31,18 @@ export const isMirrorImageOf = (a: Polygon, b: Polygon, turns: Turns, tolerance:
 
 /** Whether a shape is its own mirror image, so that turning it over changes nothing. */
 export const isSymmetric = (polygon: Polygon, turns: Turns, tolerance: number = SAME_SHAPE): boolean =>
-  isMirrorImageOf(polygon, polygon, turns, tolerance);
+  flipsOnItself(polygon, tolerance) || isMirrorImageOf(polygon, polygon, turns, tolerance);
+
+/** Whether flipping left to right brings each corner on to another, which most pieces show at a glance. */
+function flipsOnItself(polygon: Polygon, tolerance: number): boolean {
+  const first = polygon[0];
+  const n = polygon.length;
+  if (first === undefined) return false;
+  const { minX, maxX } = boundsOfPoints(polygon);
+  const lies = (p: Point, on: Point): boolean => Math.abs(minX + maxX - p.x - on.x) <= tolerance && Math.abs(p.y - on.y) <= tolerance;
+  const start = polygon.findIndex((p) => lies(first, p));
+  return start >= 0 && polygon.every((p, i) => lies(p, polygon[(start - i + n) % n] as Point));
+}
 
 /** The polygon moved so that the centre of its area is at the origin; undefined when it has no area. */
 function centred(polygon: Polygon): Polygon | undefined {

@@ -9,21 +9,39 @@ export type Squiggle = 'error' | 'warning' | 'info';
 /** What a person does in the editor: open, type, run a command, look. */
 export class Workbench {
   readonly page: Page;
+  private readonly host: Host;
 
-  private constructor(page: Page) {
+  private constructor(page: Page, host: Host) {
     this.page = page;
+    this.host = host;
   }
 
   /** Opens a host's page and waits until its window is there. */
   static async open(browser: Browser, host: Host): Promise<Workbench> {
-    const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US', colorScheme: 'dark' });
+    const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US', colorScheme: 'dark', permissions: ['clipboard-read', 'clipboard-write'] });
     const page = await context.newPage();
     page.setDefaultTimeout(60_000);
     await page.goto(host.url);
-    const workbench = new Workbench(page);
-    await page.locator('.monaco-workbench .part.editor').waitFor();
-    await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
+    const workbench = new Workbench(page, host);
+    await workbench.shown();
     return workbench;
+  }
+
+  /** Loads the window anew. */
+  async reload(): Promise<void> {
+    await this.page.reload();
+    await this.shown();
+  }
+
+  /** The text of a file of the workspace as it was last saved; undefined where there is none. */
+  async savedText(file: string): Promise<string | undefined> {
+    const bytes = await this.host.read(file);
+    return bytes === undefined ? undefined : new TextDecoder().decode(bytes);
+  }
+
+  /** Saves the active text. */
+  async save(): Promise<void> {
+    await this.page.keyboard.press('Control+S');
   }
 
   /** Opens a file of the workspace by its path. */
@@ -53,6 +71,29 @@ export class Workbench {
     await this.page.keyboard.type(text);
   }
 
+  /** Replaces some characters of a line; line and column are counted from 1. */
+  async replaceAt(line: number, column: number, length: number, text: string): Promise<void> {
+    await this.goTo(line, column);
+    for (let pressed = 0; pressed < length; pressed++) await this.page.keyboard.press('Shift+ArrowRight');
+    await this.page.keyboard.type(text);
+  }
+
+  /** Puts a text in at the cursor as it is. */
+  async paste(text: string): Promise<void> {
+    await this.page.evaluate((given) => navigator.clipboard.writeText(given), text);
+    await this.page.keyboard.press('Control+V');
+  }
+
+  /** Takes back the last change of the text. */
+  async undo(): Promise<void> {
+    await this.page.keyboard.press('Control+Z');
+  }
+
+  /** Where the cursor is, as the status bar says it. */
+  cursor(): Promise<string> {
+    return this.page.locator('[id="status.editor.selection"]').innerText();
+  }
+
   /** Runs a command of the palette by its full title. */
   async runCommand(title: string): Promise<void> {
     await this.page.keyboard.press('F1');
@@ -65,11 +106,91 @@ export class Workbench {
     await this.quickRow(label).click();
   }
 
+  /** Takes the file name that is proposed at the top, and tells it. */
+  async acceptFileName(): Promise<string> {
+    await this.page.locator('.quick-input-widget', { hasText: /Export Cutting Table|Save As/ }).waitFor();
+    const input = this.quickInput;
+    await expectFilled(input);
+    const name = await input.inputValue();
+    await this.page.locator('.quick-input-widget .quick-input-action .monaco-button').click();
+    await input.waitFor({ state: 'hidden' });
+    return name;
+  }
+
+  /** The message that is up and says something, once it is. */
+  async message(text: RegExp): Promise<Locator> {
+    const found = this.page.locator('.notification-toast', { hasText: text });
+    await found.waitFor();
+    return found;
+  }
+
+  /** What is offered for what is being typed, once something is. */
+  async suggestions(): Promise<readonly string[]> {
+    const widget = this.page.locator('.suggest-widget.visible .monaco-list-row');
+    await widget.first().waitFor();
+    return widget.evaluateAll((rows) => rows.map((row) => row.querySelector('.label-name')?.textContent ?? ''));
+  }
+
+  /** What is said of the place at the cursor, once it is. */
+  async hover(): Promise<string> {
+    await this.page.keyboard.press('Control+K');
+    await this.page.keyboard.press('Control+I');
+    const widget = this.page.locator('.monaco-hover:not(.hidden) .hover-row.markdown-hover').first();
+    await widget.waitFor();
+    const text = await widget.innerText();
+    await this.page.keyboard.press('Escape');
+    return text;
+  }
+
+  /** Paints the window in a theme, by the name that the editor lists it by. */
+  async theme(name: string): Promise<void> {
+    await this.runCommand('Preferences: Color Theme');
+    await this.page.locator('.quick-input-list .monaco-list-row').first().waitFor();
+    await this.quickInput.fill(name);
+    await this.pick(name);
+    await this.quickInput.waitFor({ state: 'hidden' });
+  }
+
+  /** Presses a button of the active group's title bar. */
+  async titleButton(name: string): Promise<void> {
+    await this.page.locator('.editor-group-container.active .title .editor-actions').getByRole('button', { name }).click();
+  }
+
   /** Waits for a wavy line below some text. */
   async waitForSquiggle(kind: Squiggle = 'error'): Promise<Locator> {
     const marks = this.page.locator(`.monaco-editor .squiggly-${kind}`);
     await marks.first().waitFor();
     return marks;
+  }
+
+  /** How many wavy lines for errors are in sight. */
+  squiggles(): Promise<number> {
+    return this.page.locator('.monaco-editor .squiggly-error').count();
+  }
+
+  /** Takes what is proposed to put right the place at the cursor. */
+  async fix(title: RegExp): Promise<void> {
+    await this.page.keyboard.press('Control+.');
+    await this.page.locator('.action-widget .monaco-list-row', { hasText: title }).first().click();
+  }
+
+  /** Gives the name at the cursor another. */
+  async rename(name: string): Promise<void> {
+    await this.page.keyboard.press('F2');
+    const input = this.page.locator('.rename-box input');
+    await input.fill(name);
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** Takes one of what is offered. */
+  async pickSuggestion(label: string): Promise<void> {
+    await this.page.locator('.suggest-widget.visible .monaco-list-row', { has: this.page.getByText(label, { exact: true }) }).first().click();
+  }
+
+  /** Whether nothing in the active tab waits to be saved. */
+  async isSaved(): Promise<boolean> {
+    return (await this.page.locator('.editor-group-container.active .tab.active.dirty').count()) === 0;
   }
 
   /** Opens the Problems panel and reads it. */
@@ -124,6 +245,11 @@ export class Workbench {
     await this.page.screenshot({ path: path.join(root, 'build/screenshots', `${name}.png`) });
   }
 
+  private async shown(): Promise<void> {
+    await this.page.locator('.monaco-workbench .part.editor').waitFor();
+    await this.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
+  }
+
   private explorerRow(name: string): Locator {
     return this.page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`).first();
   }
@@ -135,4 +261,11 @@ export class Workbench {
   private quickRow(label: string): Locator {
     return this.page.locator('.quick-input-list .monaco-list-row', { hasText: label }).first();
   }
+}
+
+/** Waits until a box has a text in it. */
+async function expectFilled(input: Locator): Promise<void> {
+  await input.evaluate(async (box) => {
+    while ((box as HTMLInputElement).value === '') await new Promise((resolve) => requestAnimationFrame(resolve));
+  });
 }

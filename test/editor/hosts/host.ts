@@ -2,6 +2,8 @@
 export interface Host {
   /** Where its page with the workspace open is. */
   readonly url: string;
+  /** The bytes of a file of the workspace as it is now, by its path; undefined where there is none. */
+  readonly read: (file: string) => Promise<Uint8Array | undefined>;
   readonly stop: () => Promise<void>;
 }
 
@@ -15,10 +17,12 @@ export interface HostOptions {
   readonly vsix: string;
   /** The folder that is copied and opened. */
   readonly samples: string;
+  /** Whether the workspace's authors are trusted; if not, the editor runs nothing of theirs. */
+  readonly trusted: boolean;
 }
 
 /** The same calm editor everywhere: nothing that pops up, moves or calls out. */
-export const settings: Readonly<Record<string, unknown>> = {
+export const settingsFor = (trusted: boolean): Readonly<Record<string, unknown>> => ({
   'workbench.startupEditor': 'none',
   'workbench.tips.enabled': false,
   'workbench.secondarySideBar.defaultVisibility': 'hidden',
@@ -40,7 +44,9 @@ export const settings: Readonly<Record<string, unknown>> = {
   'jake.autoDetect': 'off',
   'npm.autoDetect': 'off',
   'typescript.tsc.autoDetect': 'off',
-  'security.workspace.trust.enabled': false,
+  'security.workspace.trust.enabled': !trusted,
+  'security.workspace.trust.startupPrompt': 'never',
+  'security.workspace.trust.banner': 'never',
   'telemetry.telemetryLevel': 'off',
   'update.mode': 'none',
-};
+});

@@ -4,6 +4,9 @@ import path from 'node:path';
 /** The scheme of the workspace that lives in the browser's memory. */
 export const scheme = 'memory';
 
+/** Below this path of its own site the extension tells the server what is written. */
+export const writtenPath = '/written';
+
 /** The manifest of the extension that provides the workspace. */
 export const manifest = {
   name: 'memory-files',
@@ -16,7 +19,7 @@ export const manifest = {
 
 /** The text of that extension: a file system in memory that starts with a copy of a folder. */
 export function extensionText(folder: string): string {
-  return `(${provideMemoryFiles.toString()})(require('vscode'), exports, ${JSON.stringify(scheme)}, ${JSON.stringify(textsIn(folder))});`;
+  return `(${provideMemoryFiles.toString()})(require('vscode'), exports, ${JSON.stringify(scheme)}, ${JSON.stringify(writtenPath)}, ${JSON.stringify(textsIn(folder))});`;
 }
 
 function textsIn(folder: string): Record<string, string> {
@@ -34,6 +37,7 @@ function provideMemoryFiles(
   vscode: typeof import('vscode'),
   extension: { activate?: (context: import('vscode').ExtensionContext) => void },
   scheme: string,
+  writtenPath: string,
   texts: Record<string, string>,
 ): void {
   type Entry = { data: Uint8Array | undefined; time: number };
@@ -50,6 +54,7 @@ function provideMemoryFiles(
     entries.set(at, { data: new TextEncoder().encode(text), time: Date.now() });
   }
 
+  let site: import('vscode').Uri | undefined;
   const changes = new vscode.EventEmitter<import('vscode').FileChangeEvent[]>();
   const tell = (uri: import('vscode').Uri, type: import('vscode').FileChangeType): void => changes.fire([{ uri, type }]);
   const find = (uri: import('vscode').Uri): Entry => {
@@ -84,11 +89,12 @@ function provideMemoryFiles(
       if (data === undefined) throw vscode.FileSystemError.FileIsADirectory(uri);
       return data;
     },
-    writeFile: (uri, data, options) => {
+    writeFile: async (uri, data, options) => {
       const known = entries.has(uri.path);
       if (known && options.create && !options.overwrite) throw vscode.FileSystemError.FileExists(uri);
       if (!known && !options.create) throw vscode.FileSystemError.FileNotFound(uri);
       entries.set(uri.path, { data, time: Date.now() });
+      if (site !== undefined) await fetch(site.with({ path: writtenPath + uri.path }).toString(true), { method: 'POST', body: data.slice() });
       tell(uri, known ? vscode.FileChangeType.Changed : vscode.FileChangeType.Created);
     },
     delete: (uri) => {
@@ -107,6 +113,7 @@ function provideMemoryFiles(
     },
   };
   extension.activate = (context) => {
+    site = context.extensionUri;
     context.subscriptions.push(vscode.workspace.registerFileSystemProvider(scheme, provider));
   };
 }

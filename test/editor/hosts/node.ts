@@ -1,25 +1,26 @@
 import { spawn } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { nodeHostFolder } from '../fetch/node-host.ts';
 import { run } from '../fetch/run.ts';
-import { settings, type Host, type HostOptions } from './host.ts';
+import { settingsFor, type Host, type HostOptions } from './host.ts';
 
 /** Starts the editor's server with the packed extension installed and a copy of the samples open. */
-export async function startNodeHost({ vsix, samples }: HostOptions): Promise<Host> {
+export async function startNodeHost({ vsix, samples, trusted }: HostOptions): Promise<Host> {
   const folder = mkdtempSync(path.join(tmpdir(), 'piecewright-editor-'));
   const workspace = path.join(folder, 'workspace');
   const program = path.join(nodeHostFolder, 'out/node/entry.js');
   const places = ['--extensions-dir', path.join(folder, 'extensions'), '--user-data-dir', path.join(folder, 'user')];
   cpSync(samples, workspace, { recursive: true });
   mkdirSync(path.join(folder, 'user/User'), { recursive: true });
-  writeFileSync(path.join(folder, 'user/User/settings.json'), JSON.stringify(settings));
+  writeFileSync(path.join(folder, 'user/User/settings.json'), JSON.stringify(settingsFor(trusted)));
   await run(process.execPath, [program, ...places, '--install-extension', vsix]);
 
   const port = await freePort();
-  const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-workspace-trust', '--disable-getting-started-override'];
+  const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-getting-started-override', ...(trusted ? ['--disable-workspace-trust'] : [])];
   const args = [program, ...places, ...quiet, '--auth', 'none', '--bind-addr', `127.0.0.1:${port}`];
   // A group of its own, so that what it starts ends with it.
   const child = spawn(process.execPath, args, { detached: true, stdio: ['ignore', 'pipe', 'pipe'] });
@@ -40,7 +41,11 @@ export async function startNodeHost({ vsix, samples }: HostOptions): Promise<Hos
     }
     await new Promise((resolve) => setTimeout(resolve, 200));
   }
-  return { url: `${url}/?folder=${encodeURIComponent(workspace)}`, stop };
+  return {
+    url: `${url}/?folder=${encodeURIComponent(workspace)}`,
+    read: (file) => readFile(path.join(workspace, file)).catch(() => undefined),
+    stop,
+  };
 }
 
 function freePort(): Promise<number> {

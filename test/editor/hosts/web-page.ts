@@ -1,8 +1,8 @@
-import { settings } from './host.ts';
+import { settingsFor } from './host.ts';
 import { scheme } from './memory-files.ts';
 
 /** The page that opens the web workbench with the extensions under test. */
-export function workbenchPage(port: number): string {
+export function workbenchPage(port: number, trusted: boolean): string {
   const host = `vsc.localhost:${port}`;
   const extension = (path: string): object => ({ scheme: 'http', authority: host, path });
   const options = {
@@ -17,7 +17,7 @@ export function workbenchPage(port: number): string {
       webviewContentExternalBaseUrlTemplate: `http://{{uuid}}.${host}/code/out/vs/workbench/contrib/webview/browser/pre/`,
       extensionEnabledApiProposals: {},
     },
-    configurationDefaults: settings,
+    configurationDefaults: settingsFor(trusted),
     additionalBuiltinExtensions: [extension('/files'), extension('/ext')],
     workspace: { folderUri: { $mid: 1, scheme, path: '/workspace' } },
   };
@@ -36,7 +36,7 @@ export function workbenchPage(port: number): string {
     const { workspace, ...options } = ${JSON.stringify(options)};
     create(document.body, {
       ...options,
-      workspaceProvider: { workspace: { folderUri: URI.revive(workspace.folderUri) }, trusted: true, open: async () => false },
+      workspaceProvider: { workspace: { folderUri: URI.revive(workspace.folderUri) }, trusted: ${trusted}, open: async () => false },
     });
   </script>
 </body>

@@ -29,9 +29,17 @@ function exactWidthNeeded(line: CutLine, turns: PermittedTurns): Rational | unde
   return widths.reduce((least, width) => (width.compare(least) < 0 ? width : least));
 }
 
-/** What is left of the usable width once the cloth has shrunk; for panels and sheets, their longer side. */
+/**
+ * What is left of the usable width once the cloth has shrunk. Across a panel or sheet lies the side that is as wide as the
+ * material, else the longer one.
+ */
 export function usableWidth(material: Material): Rational | undefined {
-  const { purchase } = material;
-  const sold = purchase.form === 'lengths' ? material.usable : purchase.width.compare(purchase.height) > 0 ? purchase.width : purchase.height;
+  const { purchase, width } = material;
+  const sold = purchase.form === 'lengths' ? material.usable : acrossPanel(purchase, width);
   return sold?.mul(one.sub(material.shrinkage.across));
+}
+
+function acrossPanel(panel: { readonly width: Rational; readonly height: Rational }, width: Rational | undefined): Rational {
+  if (width !== undefined && (panel.width.equals(width) || panel.height.equals(width))) return width;
+  return panel.width.compare(panel.height) > 0 ? panel.width : panel.height;
 }

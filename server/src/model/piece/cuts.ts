@@ -32,10 +32,14 @@ export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
     const scope = scopeOf(context, declaration);
     const shape = context.get(shapeOf, declaration);
     const lines: CutLine[] = [];
+    // A line that is broken or faulty may be the cloth that the next ones go on; its own problem says enough.
+    let whole = true;
     for (const statement of tree.body.statements) {
+      if (statement.kind === 'broken') whole &&= !statement.text.startsWith('cut');
       if (statement.kind !== 'cut') continue;
-      const line = cutLine(scope, tree, statement, shape, lines);
-      if (line !== undefined) lines.push(line);
+      const line = cutLine(scope, tree, statement, shape, lines, whole);
+      if (line === 'faulty') whole = false;
+      else if (line !== undefined) lines.push(line);
     }
     return lines;
   },
@@ -43,7 +47,7 @@ export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
 
 type Clause<Kind extends CutClause['kind']> = Extract<CutClause, { kind: Kind }>;
 
-function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, shape: PieceShape | undefined, earlier: readonly CutLine[]): CutLine | undefined {
+function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, shape: PieceShape | undefined, earlier: readonly CutLine[], whole: boolean): CutLine | 'faulty' | undefined {
   const clauses = new Map<string, CutClause>();
   for (const clause of statement.clauses) {
     if (clauses.has(clause.kind) && clause.kind !== 'note') report(scope, 'repeated-fact', clause, { what: `“${clause.kind}”` });
@@ -61,8 +65,9 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   if (along !== undefined && clause('sized') !== undefined) report(scope, 'along-and-sized', along, {});
   const fold = foldLine(shape);
   if (clause('fold') !== undefined && fold === undefined) report(scope, 'no-fold-edge', clause('fold') ?? statement, {});
-  if (material === undefined || count === undefined || cut === undefined || !wanted || count.amount.n === 0n) return undefined;
-  const layer = layerOf(scope, statement, material, earlier, clause('side'));
+  if (material === undefined || count === undefined || cut === undefined) return 'faulty';
+  if (!wanted || count.amount.n === 0n) return undefined;
+  const layer = layerOf(scope, statement, material, earlier, clause('side'), whole);
 
   const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
   if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
@@ -249,7 +254,7 @@ function wayUpOf(material: Material, hand: Hand, symmetric: boolean, side: 'wron
 // ------------------------------------------------------------------------------------------------ layers
 
 /** What a layer goes on: the cloth named, or the last cloth above it. */
-function layerOf(scope: Scope, statement: CutStatement, material: Material, earlier: readonly CutLine[], side: Clause<'side'> | undefined): CutLine['layer'] {
+function layerOf(scope: Scope, statement: CutStatement, material: Material, earlier: readonly CutLine[], side: Clause<'side'> | undefined, whole: boolean): CutLine['layer'] {
   if (isCloth(material) && side === undefined) return undefined;
   const named = side?.of?.text;
   let shell = -1;
@@ -257,6 +262,7 @@ function layerOf(scope: Scope, statement: CutStatement, material: Material, earl
     if (line.layer === undefined && (named === undefined ? isCloth(line.material) : line.material.name === named)) shell = index;
   });
   if (shell >= 0) return { shell, side: side?.side ?? 'wrong' };
+  if (!whole) return undefined;
   if (side?.of !== undefined) {
     const known = earlier.filter((line) => line.layer === undefined).map((line) => line.material.name);
     if (findOf(scope, side.of, 'material') !== undefined) {

@@ -18,6 +18,6 @@ export function isOwnMirrorImage(polygon: Polygon, turns: Turns): boolean {
   let known = symmetries.get(polygon);
   if (known === undefined) symmetries.set(polygon, (known = new Map<Turns, boolean>()));
   let symmetric = known.get(turns);
-  if (symmetric === undefined) known.set(turns, (symmetric = isSymmetric(polygon, turns)));
+  if (symmetric === undefined) known.set(turns, (symmetric = (turns === 'any' && isOwnMirrorImage(polygon, 'half')) || isSymmetric(polygon, turns)));
   return symmetric;
 }

@@ -13,7 +13,7 @@ export type PermittedTurns = readonly number[] | 'any';
 export function permittedTurns(piece: PieceShape, material: Material): PermittedTurns {
   const { angle, orAcross } = piece.grain;
   if (material.direction === 'any' || angle === undefined) return 'any';
-  const along = material.direction === 'one way' ? [-angle] : [-angle, 180 - angle];
+  const along = material.direction === 'one way' || piece.thisWayUp ? [-angle] : [-angle, 180 - angle];
   const across = orAcross ? along.map((turn) => turn + 90) : [];
   return [...along, ...across].map((turn) => ((turn % 360) + 360) % 360);
 }
