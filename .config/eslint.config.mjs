@@ -13,13 +13,13 @@ const layers = {
   geometry: ['units'],
   syntax: ['problems', 'units'],
   model: ['syntax', 'geometry', 'problems', 'units'],
+  workspace: ['model', 'syntax', 'geometry', 'problems', 'units'],
   lay: ['geometry', 'units'],
   buying: ['lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  exports: ['buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units', 'workspace'],
-  workspace: ['exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  language: ['workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  lsp: ['language', 'workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  cli: ['language', 'workspace', 'exports', 'buying', 'lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  exports: ['buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  language: ['exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  lsp: ['language', 'exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
+  cli: ['language', 'exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
 };
 
 const direction = Object.entries(layers).map(([layer, allowed]) => ({

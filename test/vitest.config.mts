@@ -4,5 +4,6 @@ import { defineConfig } from 'vitest/config';
 /** The quick tests: everything but what needs a browser or a real editor. */
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
-  test: { include: ['test/**/*.test.ts'], exclude: ['test/editor/**', 'test/**/*.browser.test.ts'] },
+  // A busy machine is slow, not wrong.
+  test: { testTimeout: 60_000, include: ['test/**/*.test.ts'], exclude: ['test/editor/**', 'test/**/*.browser.test.ts'] },
 });

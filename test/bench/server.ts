@@ -7,7 +7,7 @@ import { generateSpec } from '../support/generate.ts';
 /**
  * How long it takes from a keystroke to its diagnostics, through the whole server over its standard streams.
  *
- *   node build/bench-server.mjs [--lines=2000,10000] [--edits=200] [command and arguments of a server]
+ *   node test/bench/run.mjs server [--lines=2000,10000] [--edits=200] [command and arguments of a server]
  *
  * Without a command it measures the server in dist/. Every keystroke waits for the diagnostics of the one before.
  */
@@ -27,7 +27,7 @@ function option(name: string, usual: string): string {
 
 function serverCommand(): readonly string[] {
   const given = process.argv.slice(2).filter((one) => !/^--(?:lines|edits)=/.test(one));
-  return given.length > 0 ? given : [process.execPath, fileURLToPath(new URL('../dist/server.cjs', import.meta.url)), '--stdio'];
+  return given.length > 0 ? given : [process.execPath, fileURLToPath(new URL('../../dist/server.cjs', import.meta.url)), '--stdio'];
 }
 
 /** Typing at places spread over the text: into a note, into a formula, a new line letter by letter, and all taken back. */

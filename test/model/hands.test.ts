@@ -116,7 +116,7 @@ describe('layers', () => {
   it('are cloth too where they say on which side they go', () => {
     const found = piece('cut 1 cloth\n  cut 1 cork on right side');
     expect(found.cuts('a')[1]?.layer).toEqual({ shell: 0, side: 'right' });
-    expect(found.table().fusing.map((row) => [row.step, row.how, row.layer, row.onto, row.side])).toEqual([[1, 'baste', 'Cork', 'Cloth', 'right']]);
+    expect(found.table().fusing.map((row) => [row.step, row.how, row.layer, row.onto, row.side])).toEqual([[1, 'apply', 'Cork', 'Cloth', 'right']]);
   });
 
   it('need something to go on', () => {

@@ -78,7 +78,7 @@ describe('facts of supplies', () => {
 
   it('must be known words, each once', () => {
     expect(one('kind snapp\n  across 1').only('unknown-word').message).toContain('Did you mean “snap”?');
-    expect(one('kind thread\n  kind thread').only('repeated-fact').message).toBe('The kind is already given above. This second one is left out.');
+    expect(one('kind thread\n  kind thread').only('repeated-fact').message).toBe('This gives the kind a second time. The first holds, and this one is left out.');
   });
 });
 

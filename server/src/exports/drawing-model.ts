@@ -133,7 +133,7 @@ export interface PreviewFusing {
   readonly layer: string;
   readonly onto: string;
   readonly side: 'wrong' | 'right';
-  readonly how: 'fuse' | 'baste';
+  readonly how: 'fuse' | 'baste' | 'apply';
   readonly count: number;
   readonly place: PlaceRef | null;
 }

@@ -5,7 +5,7 @@ export type Grouping = 'piece' | 'material';
 
 /** A part of a table as every format shows it: a heading, column names and rows of texts. */
 export interface Section {
-  readonly key: 'cuts' | 'layers' | 'supplies' | 'templates' | 'buying';
+  readonly key: 'cuts' | 'layers' | 'marks' | 'notes' | 'supplies' | 'templates' | 'buying';
   readonly heading: string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
@@ -13,7 +13,9 @@ export interface Section {
 
 /** The sections of a table that have rows. */
 export function sectionsOf(table: CuttingTable, by: Grouping): readonly Section[] {
-  const sections: readonly Section[] = [cutSection(table, by), layerSection(table), supplySection(table), templateSection(table), buyingSection(table)];
+  const sections: readonly Section[] = [
+    cutSection(table, by), noteSection(table), markSection(table), layerSection(table), supplySection(table), templateSection(table), buyingSection(table),
+  ];
   return sections.filter((section) => section.rows.length > 0);
 }
 
@@ -55,10 +57,28 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
   return order.flatMap((material) => rows.filter((row) => row.materialName === material));
 }
 
+function noteSection(table: CuttingTable): Section {
+  return {
+    key: 'notes',
+    heading: 'Notes on pieces',
+    columns: ['Piece', 'Notes'],
+    rows: table.pieceNotes.map((row) => [row.piece, row.note]),
+  };
+}
+
+function markSection(table: CuttingTable): Section {
+  return {
+    key: 'marks',
+    heading: 'Mark, before sewing',
+    columns: ['Piece', 'Mark', 'Kind', 'From the left', 'From below'],
+    rows: table.marks.map((row) => [row.piece, row.mark, row.kind, row.fromLeft, row.fromBelow]),
+  };
+}
+
 function layerSection(table: CuttingTable): Section {
   return {
     key: 'layers',
-    heading: 'Fuse and baste, in this order',
+    heading: 'Put layers on, in this order',
     columns: ['Piece', 'Step', 'Do', 'Layer', 'On', 'Side', 'How many'],
     rows: table.fusing.map((row) => [row.piece, String(row.step), row.how, row.layer, row.onto, `${row.side} side`, String(row.count)]),
   };

@@ -3,13 +3,14 @@ import type { BuyingList } from '../buying/list.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
 import type { Combination } from '../model/memo.ts';
-import type { Material } from '../model/material.ts';
+import { isCloth, type Material } from '../model/material.ts';
 import type { Supply } from '../model/supply.ts';
 import { bindingWidths } from '../model/supply.ts';
 import type { Place } from '../problems/place.ts';
 import { mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
+import { markRows, nameText, type MarkRow } from './marks.ts';
 
 /**
  * The cutting table of a pattern in one combination, worked out once for all formats: texts as people read them, in the
@@ -27,6 +28,8 @@ export interface CuttingTable {
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
+  readonly marks: readonly MarkRow[];
+  readonly pieceNotes: readonly PieceNote[];
   /** Empty where nothing was laid out. */
   readonly buying: readonly BuyingRow[];
 }
@@ -59,8 +62,8 @@ export interface FusingRow {
   readonly layer: string;
   readonly onto: string;
   readonly side: 'wrong' | 'right';
-  /** `fuse` for what has glue, `baste` for what has none. */
-  readonly how: 'fuse' | 'baste';
+  /** `fuse` for what has glue, `baste` for what has none, `apply` for cloth that goes on cloth. */
+  readonly how: 'fuse' | 'baste' | 'apply';
   readonly count: number;
   readonly place: Place;
 }
@@ -90,6 +93,13 @@ export interface TemplateRow {
   readonly place: Place;
 }
 
+/** What the designer says of a piece, as against one of its cut lines. */
+export interface PieceNote {
+  readonly piece: string;
+  readonly note: string;
+  readonly place: Place;
+}
+
 /** The usual cautions, which every export carries. */
 const cautions = {
   blades: 'Blades: cover a rotary cutter when idle, cut away from the body along a ruler on a mat, and never cut over pins.',
@@ -113,6 +123,8 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     fusing: fusingRows(resolved),
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
+    marks: markRows(resolved, pattern.display),
+    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ piece: shape.title, note, place: shape.place }))),
     buying: buying === undefined ? [] : buyingRows(buying, pattern.display, facts.currency),
   };
 }
@@ -170,7 +182,7 @@ function sizeOf(line: CutLine, display: Display): { readonly shown: string; read
 
 function alongWords(line: CutLine): string {
   if (line.along === undefined) return '';
-  return line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : line.along;
+  return line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : nameText(line.along);
 }
 
 function notesOf(line: CutLine, display: Display): readonly string[] {
@@ -178,7 +190,7 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
   if (line.rectangle === undefined) notes.push(`fits within ${show(line.bounds.width)} × ${show(line.bounds.height)}`);
   if (isOpenedOut(line)) notes.push(line.onFold ? 'size is opened out' : 'drawn as half: open the template out');
-  for (const window of line.windows) notes.push(`cut out ${window}`);
+  for (const window of line.windows) notes.push(`cut out ${nameText(window)}`);
   if (line.large !== undefined) notes.push(`cut ${showLength(line.large, display)} large all round, trim later`);
   if (line.piece.grain.given) notes.push(...grainNotes(line));
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
@@ -216,7 +228,7 @@ function fusingRows(resolved: Resolved): readonly FusingRow[] {
         layer: line.material.title,
         onto: shell.material.title,
         side: line.layer.side,
-        how: line.material.faces === 'glued' ? 'fuse' : 'baste',
+        how: line.material.faces === 'glued' ? 'fuse' : isCloth(line.material) ? 'apply' : 'baste',
         count: Math.min(Number(line.count.n), Number(shell.count.n)),
         place: line.place,
       });
@@ -271,7 +283,7 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
       const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
       rows.push({
         piece: shape.title,
-        line: [alongWords(first), ...first.windows.map((window) => `without ${window}`)].join(', '),
+        line: [alongWords(first), ...first.windows.map((window) => `without ${nameText(window)}`)].join(', '),
         size: `${show(first.bounds.width)} × ${show(first.bounds.height)}`,
         note: isOpenedOut(first) ? 'half, on the fold' : '',
         forMaterials: [...new Set(lines.map((line) => line.material.title))],

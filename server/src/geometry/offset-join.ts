@@ -24,15 +24,18 @@ export interface Join {
   readonly trimmed: boolean;
 }
 
+/** How far off, in greater distances, unequal sides may still meet before they step (invented). */
+const FARTHEST = 4;
+
 /** Directions closer than this (radians) run smoothly on, whatever style the corner has. */
 const SMOOTH = 0.2;
 
 /**
  * Joins the offsets of the sides before and after a corner. `style` is asked
  * only when both sides need lengthening to meet. With unequal distances one
- * side may need lengthening and the other shortening: they meet when that costs
- * no more length than the greater distance, and otherwise step from one to the
- * other at the corner, as sides running straight on do.
+ * side may need lengthening and the other shortening: they meet where their
+ * lines cross unless that is far off, and otherwise step from one to the other at
+ * the corner, as sides running straight on do.
  */
 export function join(
   corner: Point,
@@ -56,7 +59,7 @@ export function join(
   if (beyond <= 0 && into >= 0) return { points: [meeting], trimmed: true };
   const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));
   if (beyond < 0 || into > 0) {
-    return Math.max(-beyond, into) <= widest ? { points: [meeting], trimmed: false } : step;
+    return Math.max(Math.abs(beyond), Math.abs(into)) <= FARTHEST * widest ? { points: [meeting], trimmed: false } : step;
   }
   if (before.distance === after.distance && cos > Math.cos(SMOOTH)) return { points: [meeting], trimmed: false };
   const chosen = style();

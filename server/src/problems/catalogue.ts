@@ -51,7 +51,7 @@ export const catalogue = {
   'rounded-size': entry<{ what: string; exact: string; shown: string }>('note', ({ what, exact, shown }) => `${what} is ${exact}, shown as ${shown}.`),
 
   // The file's own facts
-  'repeated-fact': entry<{ what: string }>('error', ({ what }) => `${what} is already given above. This second one is left out.`),
+  'repeated-fact': entry<{ what: string }>('error', ({ what }) => `This gives ${what.charAt(0).toLowerCase()}${what.slice(1)} a second time. The first holds, and this one is left out.`),
   'missing-title': entry<object>('warning', () => 'The pattern has no title: add a line such as pattern "Small pouch".'),
   'missing-revision': entry<object>('warning', () => 'The pattern has no revision: add a line such as revision 1, so that a printed copy can be told from a later one.'),
   'revision-not-raised': entry<{ revision: string }>('warning', ({ revision }) => `The pattern has changed since revision ${revision} was given out, but its revision is still ${revision}.`),

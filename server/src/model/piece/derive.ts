@@ -43,7 +43,8 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     lines: parent.lines,
     notches: parent.notches,
     marks: parent.marks,
-    notes: parent.notes,
+    // What is said of one piece need not hold for another: “the left side” of a mirrored copy is its right one.
+    notes: [],
     grain: parent.grain.given ? parent.grain : undefined,
     thisWayUp: parent.thisWayUp,
   };
@@ -64,6 +65,8 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
 }
 
 function mirrored(base: Base): Base {
+  // Opened out, a piece drawn as half is its own mirror image.
+  if (base.fold !== undefined) return base;
   const box = bounds(base.outline);
   const flip = mirroring((box.minX + box.maxX) / 2);
   const turn = (points: Polyline, closed: boolean): Polyline => (closed ? [...movePolyline(flip, points)].reverse() : movePolyline(flip, points));
