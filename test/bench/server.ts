@@ -39,7 +39,7 @@ function keystrokes(text: string, count: number): readonly Keystroke[] {
   };
   const strokes: Keystroke[] = [];
   const insert = (line: number, character: number, typed: string): void => {
-    [...typed].forEach((letter, index) => strokes.push({ line, character: character + index, removed: 0, text: letter }));
+    Array.from(typed).forEach((letter, index) => strokes.push({ line, character: character + index, removed: 0, text: letter }));
     for (let index = typed.length - 1; index >= 0; index--) strokes.push({ line, character: character + index, removed: 1, text: '' });
   };
   for (let round = 0; strokes.length < count; round++) {

@@ -68,9 +68,14 @@ describe('the preview’s data', () => {
       'grain grain': 'grain up',
     });
     expect(places('tab')).toMatchObject({ 'cutting nose': 'arc to 3, 1 1/4 through 3 5/8, 5/8 as nose', 'stitching root': 'close as root' });
-    // What is handed on by a parent leads to where the parent has it.
-    expect(places('inside')).toMatchObject({ 'line core': 'line core = inset clear' });
     expect(places('card_pocket')).toMatchObject({ 'fold top': 'on fold top' });
+  });
+
+  it('leads from what a parent hands on to where the parent has it', () => {
+    const text = 'pattern "Pair"\nrevision 1\nallowance 1/4\nmaterial cloth {\n  width 10\n}\npiece a {\n  outline rectangle 4 by 3\n  line core = inset 1\n  cut 1 cloth\n}\npiece b from a {\n  cut 1 cloth\n}\n';
+    const copy = pieceOf(new Draft().data(text), 'b');
+    const core = copy.drawing.parts.find((part) => part.kind === 'line');
+    expect(core && textAt(text, copy.places[core.place])).toBe('line core = inset 1');
   });
 
   it('keeps places right while the text above grows, and the drawing the very same', () => {

@@ -15,10 +15,14 @@ export interface LaidOut {
   readonly finished: boolean;
 }
 
-/** Finished lays by the content of their question. A `Map` will do. */
+/**
+ * Finished lays by the content of their question. A `Map` will do. One that says that the work is stopped ends a search
+ * under way at once; it must then keep nothing that it is given, since that is unfinished.
+ */
 export interface LayCache {
   get(key: string): LaidOut | undefined;
   set(key: string, laid: LaidOut): unknown;
+  readonly isStopped?: () => boolean;
 }
 
 /** A piece that fills at least this much of its box is laid as its box: rounded corners save no cloth (invented). */
@@ -47,7 +51,7 @@ export function* laying(problem: LayProblem, effort: number, cache?: LayCache, e
   }
   // Twice the effort starts with the same search.
   const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
-  const best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed) : outlines(problem, effort, seed), enough);
+  const best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed, cache?.isStopped) : outlines(problem, effort, seed, cache?.isStopped), enough);
   cache?.set(key, best);
   return best;
 }
@@ -79,7 +83,7 @@ function isBoxed(problem: LayProblem): boolean {
   }));
 }
 
-function* boxes(problem: LayProblem, effort: number, seed: number): Generator<LaidOut, LaidOut> {
+function* boxes(problem: LayProblem, effort: number, seed: number, isStopped?: () => boolean): Generator<LaidOut, LaidOut> {
   // The planner's bound is that of boxes; pieces with rounded corners might lie closer.
   const bound = lowerBound(problem).length;
   const search = improveRectangleLay(problem, { steps: Math.round(effort * STEPS_PER_SECOND), seed });
@@ -89,7 +93,7 @@ function* boxes(problem: LayProblem, effort: number, seed: number): Generator<La
     const { done, value } = search.next();
     if (!done) yield laidOut(value.lay, value.bound, false);
     else if (value.kind === 'laid') return laidOut(value.lay, value.bound, true);
-    else return yield* outlines(problem, effort, seed);
+    else return yield* outlines(problem, effort, seed, isStopped);
   }
 }
 
@@ -98,14 +102,14 @@ const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean =
   return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
 };
 
-function* outlines(problem: LayProblem, effort: number, seed: number): Generator<LaidOut, LaidOut> {
+function* outlines(problem: LayProblem, effort: number, seed: number, isStopped?: () => boolean): Generator<LaidOut, LaidOut> {
   const bound = lowerBound(problem).length;
   let lay = shorter(planPolygons(problem, { steps: 0, seed }), layBoxes(problem));
   const laidOut = (finished: boolean): LaidOut => ({ lay, bound: Math.min(bound, lay.length), finished });
   yield laidOut(false);
   for (const share of effort > 0 ? rungs : []) {
     if (lay.length <= bound) break;
-    lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed }));
+    lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed, isStopped }));
     yield laidOut(false);
   }
   return laidOut(true);

@@ -110,6 +110,8 @@ export interface PreviewTable {
 }
 
 export interface PreviewCut {
+  /** Tells the cut lines of a pattern apart, and stays the same while the text around is edited. */
+  readonly key: string;
   readonly pieceName: string;
   readonly piece: string;
   readonly piecePlace: PlaceRef | null;

@@ -5,9 +5,23 @@ import type { Figure, PreviewTable } from './drawing-model.ts';
 import type { Trails } from './drawing-trail.ts';
 import type { CuttingTable, CutRow } from './table.ts';
 
+/** A name for each cut line, by what it is of and from, that no other has. */
+export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
+  const keys = new Map<CutLine, string>();
+  const taken = new Set<string>();
+  for (const line of resolved.pieces.flatMap((piece) => piece.cuts)) {
+    let key = `${line.piece.name} ${line.material.name} ${line.along ?? ''}`;
+    while (taken.has(key)) key += '+';
+    taken.add(key);
+    keys.set(line, key);
+  }
+  return keys;
+}
+
 /** The cutting table with its places and trails, for the preview. */
 export function previewTable(pattern: Pattern, resolved: Resolved, table: CuttingTable, { ref }: PlaceWriter, trails: Trails): PreviewTable {
   const lines = resolved.pieces.flatMap((piece) => piece.cuts);
+  const keys = cutKeys(resolved);
   const names = new Map(resolved.pieces.map(({ shape }) => [shape.title, shape.name]));
   const nameOf = (title: string): string => names.get(title) ?? title;
   return {
@@ -16,6 +30,7 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
     cuts: table.cuts.map((row, index) => {
       const line = lines[index];
       return {
+        key: (line && keys.get(line)) ?? '',
         pieceName: row.pieceName,
         piece: row.piece,
         piecePlace: ref(line?.piece.place),

@@ -134,7 +134,7 @@ function drawLay(found: FoundLay, index: number, plan: WidthPlan, need: Material
   return { markup: parts.filter((part) => part !== '').join('\n'), width: long, height: top + across + 18 };
 }
 
-function layTitle(found: FoundLay, index: number, plan: WidthPlan, material: Material): string {
+export function layTitle(found: FoundLay, index: number, plan: WidthPlan, material: Material): string {
   const times = found.times === 1 ? '' : `, ${found.times} alike`;
   const name = plan.form === 'lengths' ? 'Lay' : plan.form === 'panels' ? 'Panel' : 'Sheet';
   const numbered = plan.form !== 'lengths' || plan.lays.length > 1 || found.times > 1 ? `${name} ${index + 1}${times}` : name;
@@ -177,11 +177,11 @@ function drawPiece(found: FoundLay, placement: Placement, need: MaterialPlan['ne
 }
 
 /** Whether it matters which way up it lies. */
-const isHanded = ({ line }: Requirement): boolean => line.wayUp !== 'either';
+export const isHanded = ({ line }: Requirement): boolean => line.wayUp !== 'either';
 
 const pathOf = (ring: readonly LayPoint[]): string => `M${ring.map((point) => `${round(point.x)} ${round(point.y)}`).join('L')}Z`;
 
-interface Room {
+export interface Room {
   readonly x: number;
   readonly y: number;
   /** Free width and height around the point, pixels. */
@@ -190,7 +190,7 @@ interface Room {
 }
 
 /** The place in a shape that is farthest from its border, on a coarse grid, with the free room around it. */
-function roomiest(ring: readonly LayPoint[]): Room {
+export function roomiest(ring: readonly LayPoint[]): Room {
   const box = boundsOfPoints(ring);
   const steps = 12;
   let best = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
@@ -243,7 +243,7 @@ function grainArrow(room: Room, oneWay: boolean, scale: number): string {
 // ------------------------------------------------------------------------------------------------ key and scale
 
 /** One line for each piece: its number, its name, and how often it lies in these lays and which way. */
-function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): readonly string[] {
+export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): readonly string[] {
   return requirements.flatMap((requirement, number) => {
     let [drawn, flipped, folded] = [0, 0, 0];
     for (const found of plan.lays) {

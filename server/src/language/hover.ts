@@ -211,7 +211,7 @@ function aboutMaterial(snapshot: Snapshot, name: string, total: MaterialTotal | 
   const material = resolved[0]?.materials.find((one) => one.name === name);
   if (material === undefined) return undefined;
   const facts = [
-    `${material.role}, ${material.direction === 'any' ? 'pieces may lie any way' : `${material.direction}`}`,
+    `${material.role}, ${material.direction === 'any' ? 'pieces may lie any way' : material.direction}`,
     ...(material.width === undefined ? [] : [`width ${bothUnits(material.width, display)}${material.usable === undefined ? '' : `, usable ${bothUnits(material.usable, display)}`}`]),
     boughtText(material.purchase, display),
   ];

@@ -174,7 +174,7 @@ export class Memo {
 
   #input(query: Query<unknown, unknown>, argument: unknown): InputNode {
     let byArgument = this.#inputs.get(query);
-    if (byArgument === undefined) this.#inputs.set(query, (byArgument = new Map()));
+    if (byArgument === undefined) this.#inputs.set(query, (byArgument = new Map<unknown, InputNode>()));
     let node = byArgument.get(argument);
     if (node === undefined) byArgument.set(argument, (node = { query, argument, dependents: new Set(), value: query.compute(this.#context, argument) }));
     return node;
@@ -203,7 +203,7 @@ export class Memo {
 
   #variantsOf(query: Query<unknown, unknown>, argument: object): Kept[] {
     let byQuery = this.#kept.get(argument);
-    if (byQuery === undefined) this.#kept.set(argument, (byQuery = new Map()));
+    if (byQuery === undefined) this.#kept.set(argument, (byQuery = new Map<Query<unknown, unknown>, Kept[]>()));
     let variants = byQuery.get(query);
     if (variants === undefined) byQuery.set(query, (variants = []));
     return variants;

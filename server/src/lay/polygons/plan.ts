@@ -28,14 +28,14 @@ export function unplaceable(problem: LayProblem): number[] {
  * Lays pieces of any outline on a strip, as short as it finds in `effort.steps` steps: a first lay at once, then ever
  * shorter strips, each cleared of overlap by guided local search. Every lay handed to `onBetter`, and the answer, is
  * free of overlap to a micrometre. The same problem, steps and seed give the same lay everywhere; true from `onBetter`
- * ends the search. Pieces that fit in no way are left out: see `unplaceable`.
+ * or, asked often, from `isStopped` ends the search early. Pieces that fit in no way are left out: see `unplaceable`.
  */
 export function planPolygons(
   problem: LayProblem,
-  effort: { readonly steps: number; readonly seed?: number },
+  effort: { readonly steps: number; readonly seed?: number; readonly isStopped?: (() => boolean) | undefined },
   onBetter?: (progress: Progress) => boolean | void,
 ): Lay {
-  const { steps } = effort;
+  const { steps, isStopped = () => false } = effort;
   const field = new Field(wantedOf(problem, 'coarse'), true);
   if (field.count === 0) return { length: 0, placements: [] };
   let cancelled = false;
@@ -53,7 +53,7 @@ export function planPolygons(
   accept();
   const budget = steps * (1 - compactingShare) * workPerStep;
   if (field.guided) {
-    const spent = (): boolean => cancelled || field.work >= budget;
+    const spent = (): boolean => cancelled || field.work >= budget || isStopped();
     shorten({ field, random: seededRandom(effort.seed ?? 1), budget, spent, accept });
     restore(field, best);
   }

@@ -97,12 +97,11 @@ export function compact(field: Field, spent: () => boolean): void {
   let length = field.reach();
   const least = leastLength(field);
   for (const share of squeezes) {
-    for (let tight = true; tight && !spent(); ) {
+    while (!spent()) {
       const target = Math.max(least, length * (1 - share));
       if (target >= length - field.touching) break;
       cutTo(field, target);
-      tight = relax(field, target, squeezeRounds, spent) && field.reach() < length;
-      if (!tight) break;
+      if (!(relax(field, target, squeezeRounds, spent) && field.reach() < length)) break;
       best = snapshotOf(field);
       length = field.reach();
     }
