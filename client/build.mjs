@@ -14,7 +14,11 @@ const { version } = JSON.parse(readFileSync(new URL('../package.json', import.me
 /** What every bundle has in common. */
 const common = { absWorkingDir: root, bundle: true, minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false, legalComments: 'none', logLevel: 'warning', charset: 'utf8', define: { PIECEWRIGHT_VERSION: JSON.stringify(version) } };
 const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
-const browser = { platform: 'browser', target: 'es2022' };
+const browser = {
+  platform: 'browser', target: 'es2022',
+  // The package's usual entry needs what only Node has.
+  alias: { 'csv-stringify/sync': 'csv-stringify/browser/esm/sync' },
+};
 const command = { banner: { js: '#!/usr/bin/env node' } };
 
 const product = [

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import * as esbuild from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
+import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node';
 import type { CompletionList, DocumentDiagnosticReport, Hover, InitializeResult, PublishDiagnosticsParams, WorkspaceEdit } from 'vscode-languageserver';
 import { nodeHost } from '../../server/src/lsp/node-host.ts';
 import { folio, materials } from '../support/folio.ts';

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, test } from 'vitest';
-import { CancellationTokenSource } from 'vscode-jsonrpc/node';
+import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
 import type { ClientCapabilities, DocumentDiagnosticReport, Hover, Location, WorkspaceDiagnosticReport, WorkspaceEdit } from 'vscode-languageserver';
 import { Client, codesOf, memoryHost, type Setup } from '../support/lsp.ts';
 import { folio, materials } from '../support/folio.ts';

@@ -1,5 +1,5 @@
 import { PassThrough } from 'node:stream';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-jsonrpc/node';
+import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
 import type { ClientCapabilities, Diagnostic, InitializeResult, PublishDiagnosticsParams } from 'vscode-languageserver';
 import { createConnection } from 'vscode-languageserver/node';
 import type { Host } from '../../server/src/lsp/host.ts';

@@ -1,3 +1,4 @@
+import { isConvex } from './crossing.ts';
 import { distanceToLine } from './distance.ts';
 import type { Point, Polygon, Polyline } from './shape.ts';
 import { between, cross, distance, minus } from './vector.ts';
@@ -23,10 +24,11 @@ export const contains = (outer: Polygon, inner: Polygon, tolerance: number): boo
 /** Whether no part of an open run of lines lies more than `tolerance` mm outside `outer`. */
 export const containsPolyline = (outer: Polygon, inner: Polyline, tolerance: number): boolean =>
   inner.every((p) => strayed(p, outer) <= tolerance) &&
-  inner.every((b, i) => {
+  // Between two points of a convex shape a line can't leave it.
+  (isConvex(outer) || inner.every((b, i) => {
     const a = inner[i - 1];
     return a === undefined || lineStays(a, b, outer, tolerance);
-  });
+  }));
 
 /**
  * Least distance in mm between a run of lines and the boundary of a polygon: 0

@@ -6,7 +6,7 @@ import { join } from './offset-join.ts';
 import type { CornerStyle, Join } from './offset-join.ts';
 import { SAME_POINT, tangentOn } from './segment.ts';
 import type { Edge, Outline, Point, Segment } from './shape.ts';
-import { ahead, distance, dot, minus, rightOf, unit } from './vector.ts';
+import { ahead, cross, distance, dot, minus, rightOf, unit } from './vector.ts';
 
 type Simple = Extract<Segment, { readonly kind: 'line' | 'arc' }>;
 
@@ -21,22 +21,35 @@ interface Piece {
 
 /**
  * The offset of an outline of lines and circular arcs, arcs staying arcs, so that an offset of an offset is as exact as
- * the first. Undefined where that can't be: with other curves, with arcs that their neighbours shorten or that shrink to
- * nothing, and where a side is turned round or anything crosses.
+ * the first. Arcs that shrink to nothing between straight sides leave a corner where those meet. Undefined where that
+ * can't be: with other curves, with arcs that their neighbours shorten, and where a side is turned round or anything
+ * crosses.
  */
 export function exactOffset(outline: Outline, moves: readonly number[], corners: (before: number, after: number) => CornerStyle): Outline | undefined {
-  const pieces = piecesOf(outline);
-  if (pieces === undefined) return undefined;
-  const joins = pieces.map((after, i) => {
+  const all = piecesOf(outline);
+  if (all === undefined) return undefined;
+  const gone = all.map((piece) => radiusAfter(piece, moves[piece.edge] as number) <= SAME_POINT);
+  // An arc that runs smoothly into its neighbours asks no more of the moved outline than they do.
+  if (gone.some((is, i) => is && !(smooth(all.at(i - 1) as Piece, all[i] as Piece) && smooth(all[i] as Piece, all[(i + 1) % all.length] as Piece)))) return undefined;
+  const pieces = all.filter((_, i) => gone[i] !== true);
+  if (pieces.length < 2) return undefined;
+  const joins: Join[] = [];
+  for (const [i, after] of pieces.entries()) {
     const before = pieces.at(i - 1) as Piece;
-    return join(
+    if (distance(before.segment.to, after.from) > SAME_POINT) {
+      const meeting = meetingOf(before, moves[before.edge] as number, after, moves[after.edge] as number);
+      if (meeting === undefined) return undefined;
+      joins.push({ points: [meeting], trimmed: true });
+      continue;
+    }
+    joins.push(join(
       after.from,
       { direction: before.arrives, distance: moves[before.edge] as number },
       { direction: after.leaves, distance: moves[after.edge] as number },
       () => corners(before.edge, after.edge),
       FLATNESS,
-    );
-  });
+    ));
+  }
   const runs: { start: Point | undefined; segments: Segment[] }[] = outline.edges.map(() => ({ start: undefined, segments: [] }));
   for (const [i, piece] of pieces.entries()) {
     const from = (joins[i] as Join).points.at(-1) as Point;
@@ -70,10 +83,25 @@ function piecesOf(outline: Outline): readonly Piece[] | undefined {
   return pieces.length < 2 ? undefined : pieces;
 }
 
+const smooth = (before: Piece, after: Piece): boolean => Math.abs(cross(before.arrives, after.leaves)) < 1e-9 && dot(before.arrives, after.leaves) > 0;
+
+/** The radius of a moved arc, zero or less where it is gone; of a line, infinite. */
+function radiusAfter({ segment }: Piece, move: number): number {
+  return segment.kind === 'line' ? Infinity : distance(segment.centre, segment.to) + (segment.turn === 'left' ? move : -move);
+}
+
+/** Where two straight sides meet that an arc between them, now gone, ran smoothly into. */
+function meetingOf(before: Piece, beforeMove: number, after: Piece, afterMove: number): Point | undefined {
+  const sin = cross(before.arrives, after.leaves);
+  if (before.segment.kind !== 'line' || after.segment.kind !== 'line' || sin < 1e-9) return undefined;
+  const end = ahead(before.segment.to, rightOf(before.arrives), beforeMove);
+  const start = ahead(after.from, rightOf(after.leaves), afterMove);
+  return ahead(end, before.arrives, cross(minus(start, end), after.leaves) / sin);
+}
+
 function movedPiece({ from: corner, segment, leaves, arrives }: Piece, move: number, from: Point, to: Point): Segment | undefined {
   if (segment.kind === 'line') return dot(minus(to, from), leaves) > SAME_POINT ? { kind: 'line', to } : undefined;
-  const radius = distance(segment.centre, segment.to) + (segment.turn === 'left' ? move : -move);
   const whole =
     distance(from, ahead(corner, rightOf(leaves), move)) <= SAME_POINT && distance(to, ahead(segment.to, rightOf(arrives), move)) <= SAME_POINT;
-  return radius > SAME_POINT && whole ? { ...segment, to } : undefined;
+  return whole ? { ...segment, to } : undefined;
 }

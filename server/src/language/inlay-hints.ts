@@ -7,6 +7,7 @@ import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords, type LookedAt } from './combinations.ts';
+import type { MaterialTotal } from './hover.ts';
 import type { TextRange } from './results.ts';
 
 export interface InlayHint {
@@ -21,6 +22,8 @@ export interface InlayOptions {
   readonly sizes: boolean;
   /** What is cut in all from a material. */
   readonly totals: boolean;
+  /** `buy 5/8 yd`, where lays are planned. */
+  readonly toBuy?: MaterialTotal;
 }
 
 /** What is worked out from the text, shown beside it. */
@@ -43,7 +46,7 @@ export function inlayHints(snapshot: Snapshot, range: TextRange, options: InlayO
         if (text !== undefined) hints.push({ at: offset + statement.end, text, kind: 'size' });
       }
     } else if (tree.kind === 'material' && options.totals) {
-      const text = totalText(snapshot, tree.name.text, resolved(), shown);
+      const text = totalText(snapshot, tree.name.text, resolved(), shown, options.toBuy);
       if (text !== undefined) hints.push({ at: offset + tree.name.end, text, kind: 'total' });
     }
   }
@@ -65,14 +68,15 @@ function sizeText(snapshot: Snapshot, cuts: readonly CutLine[], statement: State
   return sizes.length === 0 ? undefined : inFewWords(sizes, shown.all);
 }
 
-/** Pieces and their area, as cut, before any laying out. */
-function totalText(snapshot: Snapshot, name: string, resolved: readonly Resolved[], shown: LookedAt): string | undefined {
-  const totals = resolved.flatMap(({ pieces }) => {
+/** Pieces and their area, as cut, and what to buy for them where that is known. */
+function totalText(snapshot: Snapshot, name: string, resolved: readonly Resolved[], shown: LookedAt, toBuy: MaterialTotal | undefined): string | undefined {
+  const totals = resolved.flatMap(({ pieces, combination }) => {
     const cuts = pieces.flatMap((piece) => piece.cuts).filter((cut) => cut.material.name === name);
     if (cuts.length === 0) return [];
     const count = cuts.reduce((sum, cut) => sum + cut.count.valueOf(), 0);
     const area = cuts.reduce((sum, cut) => sum + cut.count.valueOf() * areaOf(cut), 0);
-    return [`${count} ${count === 1 ? 'piece' : 'pieces'}, ${showArea(measured(area), snapshot.pattern.display)}`];
+    const buy = toBuy?.(name, combination);
+    return [`${count} ${count === 1 ? 'piece' : 'pieces'}, ${showArea(measured(area), snapshot.pattern.display)}${buy === undefined ? '' : `, ${buy}`}`];
   });
   return totals.length === 0 ? undefined : inFewWords(totals, shown.all);
 }

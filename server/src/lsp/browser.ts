@@ -1,11 +1,10 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { clientFiles } from './client-files.ts';
 import type { Host } from './host.ts';
+import { servePlanner, workerLane } from './planner/browser-lane.ts';
 import { createServer } from './server.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope;
-const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
-
 /** A message to oneself comes after what is already waiting. */
 function laterTurns(): Host['soon'] {
   const { port1, port2 } = new MessageChannel();
@@ -17,4 +16,8 @@ function laterTurns(): Host['soon'] {
   };
 }
 
-createServer(connection, { ...clientFiles(connection), soon: laterTurns() });
+const soon = laterTurns();
+if (!servePlanner(worker, soon)) {
+  const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
+  createServer(connection, { ...clientFiles(connection), soon, openLane: workerLane });
+}

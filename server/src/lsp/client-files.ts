@@ -14,12 +14,15 @@ export function clientFiles(connection: Connection): Pick<Host, 'read' | 'list'>
   };
   return {
     read: async (uri) => {
-      const text = uri.includes('://') ? await ask<string | null>(readRequest, { uri }) : undefined;
+      const text = hasPath(uri) ? await ask<string | null>(readRequest, { uri }) : undefined;
       return text ?? undefined;
     },
     list: async (folder) => {
-      const uris = folder.includes('://') ? await ask<readonly string[]>(listRequest) : undefined;
+      const uris = hasPath(folder) ? await ask<readonly string[]>(listRequest) : undefined;
       return (uris ?? []).filter((uri) => pathIn(keyOf(folder), keyOf(uri)) !== undefined);
     },
   };
 }
+
+/** Addresses such as `untitled:Untitled-1` name no file; some file systems have paths, but no authority before them. */
+const hasPath = (uri: string): boolean => uri.includes(':/');

@@ -2,6 +2,7 @@ import { CodeActionKind, type ServerCapabilities } from 'vscode-languageserver';
 import { tokenModifiers, tokenTypes } from '../language/semantic-tokens.ts';
 import { fixAllKind, registerEditing } from './editing.ts';
 import { registerNavigation } from './navigation.ts';
+import type { Planner } from './planner/planner.ts';
 import { registerReading } from './reading.ts';
 import type { Session } from './session.ts';
 import { registerWriting } from './writing.ts';
@@ -32,9 +33,9 @@ export function featureCapabilities(session: Session): ServerCapabilities {
   };
 }
 
-export function registerFeatures(session: Session): void {
+export function registerFeatures(session: Session, planner: Planner): void {
   registerNavigation(session);
-  registerWriting(session);
-  registerReading(session);
+  registerWriting(session, planner);
+  registerReading(session, planner);
   registerEditing(session);
 }

@@ -1,3 +1,5 @@
+import type { OpenLane } from './planner/lane.ts';
+
 /** What the server needs of where it runs. Addresses are URIs as the client writes them. */
 export interface Host {
   /**
@@ -11,4 +13,6 @@ export interface Host {
   readonly list: (folder: string) => Promise<readonly string[]>;
   /** Runs something after what is already waiting has had its turn. */
   readonly soon: (run: () => void) => void;
+  /** Opens another thread to plan in; without it, or where it breaks, lays are planned between everything else. */
+  readonly openLane?: OpenLane;
 }

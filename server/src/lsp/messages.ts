@@ -1,3 +1,5 @@
+import type { PreviewLays } from '../exports/drawing-lays-model.ts';
+
 /** What client and server say to each other beyond the language server protocol. */
 
 /** The chosen option of each choice, the size among them. A choice left out takes its first option. */
@@ -10,6 +12,14 @@ export const previewRequest = 'piecewright/preview';
 export interface PreviewParams {
   readonly uri: string;
   readonly combination?: ChosenOptions;
+  readonly buying?: BuyingWish;
+}
+/** What the buying list is wanted for. */
+export interface BuyingWish {
+  /** How many articles are made; one where it is left out. */
+  readonly articles?: number;
+  /** Other widths that the materials may be sold in, as they were typed: `44 in, 60 in = 12.50`. */
+  readonly widths?: string;
 }
 /** `null` when there is nothing to draw. */
 export type PreviewAnswer = { readonly version: number; readonly data: unknown } | null;
@@ -36,6 +46,13 @@ export interface ExportParams {
 /** The text, or the errors that leave no table, each a sentence with where it stands. */
 export type ExportAnswer = { readonly text: string } | { readonly problems: readonly string[] };
 
+/** The client's word whether shorter lays are to be looked for in a pattern that a preview was asked for. */
+export const lookNotification = 'piecewright/look';
+export interface LookParams {
+  readonly uri: string;
+  readonly on: boolean;
+}
+
 // ------------------------------------------------------------------------------------------------ server to client
 
 /** The server's word that a pattern, or a file that it uses, has changed; sent for what a preview was asked for. */
@@ -43,6 +60,13 @@ export const changedNotification = 'piecewright/changed';
 export interface ChangedParams {
   readonly uri: string;
   readonly version: number;
+}
+
+/** What to buy and how it lies, for what a preview was asked for: the first lays soon, and better ones as they are found. */
+export const laysNotification = 'piecewright/lays';
+export interface LaysParams {
+  readonly uri: string;
+  readonly lays: PreviewLays;
 }
 
 /** The server's request for the text of a file that it can't read itself; `null` when there is none. */

@@ -1,8 +1,11 @@
 import { createConnection } from 'vscode-languageserver/node';
 import { clientFiles } from './client-files.ts';
 import { nodeHost } from './node-host.ts';
+import { servePlanner, threadLane } from './planner/node-lane.ts';
 import { createServer } from './server.ts';
 
-// The transport is said on the command line: --stdio, --node-ipc, --socket=… or --pipe=….
-const connection = createConnection();
-createServer(connection, nodeHost(clientFiles(connection)));
+if (!servePlanner()) {
+  // The transport is said on the command line: --stdio, --node-ipc, --socket=… or --pipe=….
+  const connection = createConnection();
+  createServer(connection, nodeHost(clientFiles(connection), threadLane(__filename)));
+}

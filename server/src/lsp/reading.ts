@@ -10,7 +10,9 @@ import { selectionSteps } from '../language/selection.ts';
 import { semanticTokens, tokenModifiers, tokenTypes, type Token } from '../language/semantic-tokens.ts';
 import { symbols, type FileSymbol, type SymbolKind as Kind } from '../language/symbols.ts';
 import { workspaceSymbols } from '../language/workspace-symbols.ts';
-import { cancelled, type Session, type Standing } from './session.ts';
+import { combinationKey } from './planner/jobs.ts';
+import type { Planner } from './planner/planner.ts';
+import { cancelled, checkStillAsked, type Session, type Standing } from './session.ts';
 import { keyOf } from './uris.ts';
 
 const kinds: Readonly<Record<Kind, SymbolKind>> = {
@@ -20,10 +22,10 @@ const kinds: Readonly<Record<Kind, SymbolKind>> = {
 };
 
 /** What helps to read a text. */
-export function registerReading(session: Session): void {
+export function registerReading(session: Session, planner: Planner): void {
   registerSymbols(session);
   registerTokens(session);
-  registerHints(session);
+  registerHints(session, planner);
   const { connection } = session;
   connection.onFoldingRanges((params, token) => session.answer(params.textDocument.uri, token, (at) =>
     folding(at.snapshot).map(({ start, end, kind }) => ({
@@ -134,20 +136,30 @@ interface Settings {
   readonly codeLens: boolean;
 }
 
-function registerHints(session: Session): void {
+function registerHints(session: Session, planner: Planner): void {
   const { connection } = session;
   let settings: Promise<Settings> | undefined;
   const current = (): Promise<Settings> => (settings ??= readSettings(session));
+  const refreshHints = (): void => {
+    if (session.capabilities.workspace?.inlayHint?.refreshSupport === true) void connection.sendRequest(InlayHintRefreshRequest.type);
+  };
+  planner.onBetterFigures = refreshHints;
   connection.onDidChangeConfiguration(() => {
     settings = undefined;
     const { workspace } = session.capabilities;
-    if (workspace?.inlayHint?.refreshSupport === true) void connection.sendRequest(InlayHintRefreshRequest.type);
+    refreshHints();
     if (workspace?.codeLens?.refreshSupport === true) void connection.sendRequest(CodeLensRefreshRequest.type);
   });
   connection.languages.inlayHint.on((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
     const { sizes, totals } = await current();
     const [start, end] = [at.lines.offsetAt(params.range.start), at.lines.offsetAt(params.range.end)];
-    return inlayHints(at.snapshot, { start, end }, { sizes, totals }).map((hint) => ({ position: at.lines.positionAt(hint.at), label: hint.text, paddingLeft: true }));
+    let hints = inlayHints(at.snapshot, { start, end }, { sizes, totals });
+    if (hints.some(({ kind }) => kind === 'total')) {
+      const figures = await planner.hintFigures(params.textDocument.uri, at);
+      checkStillAsked(session, at, token);
+      hints = inlayHints(at.snapshot, { start, end }, { sizes, totals, toBuy: (material, combination) => figures?.[combinationKey(combination)]?.[material]?.buy });
+    }
+    return hints.map((hint) => ({ position: at.lines.positionAt(hint.at), label: hint.text, paddingLeft: true }));
   }));
   connection.onCodeLens((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
     if (!(await current()).codeLens) return [];

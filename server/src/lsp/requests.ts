@@ -1,15 +1,13 @@
-import type { CancellationToken } from 'vscode-languageserver';
+import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
 import { previewData } from '../exports/drawing.ts';
-import { renderTable } from '../exports/format.ts';
-import type { CuttingTable } from '../exports/table.ts';
-import { wholeTables } from '../exports/whole-table.ts';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/memo.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import {
-  changedNotification, choicesRequest, exportRequest, previewRequest,
-  type ChangedParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type PreviewAnswer, type PreviewParams,
+  changedNotification, choicesRequest, exportRequest, lookNotification, previewRequest,
+  type ChangedParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
+import type { Planner } from './planner/planner.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
 
 /** The patterns that a preview was asked for: their clients are told when they look different. */
@@ -41,14 +39,17 @@ export class Previews {
 const mostTables = 200;
 
 /** The requests of the product's own client. */
-export function registerRequests(session: Session, previews: Previews): void {
+export function registerRequests(session: Session, previews: Previews, planner: Planner): void {
   const { connection } = session;
-  connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => session.answer<PreviewAnswer>(params.uri, token, ({ snapshot, home }) => {
+  connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => session.answer<PreviewAnswer>(params.uri, token, (at) => {
+    const { snapshot, home } = at;
     previews.shown(params.uri, snapshot);
     if (snapshot.pattern.world.names.size === 0) return null;
+    planner.show(params.uri, at, params.combination, params.buying);
     const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path));
     return { version: session.folders.document(params.uri)?.version ?? 0, data };
   }));
+  connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));
   connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {
     const problems = errorsOf(at);
     return problems.length > 0 ? { problems } : { choices: [...at.snapshot.pattern.choices].map(([name, options]) => ({ name, options })) };
@@ -59,15 +60,10 @@ export function registerRequests(session: Session, previews: Previews): void {
     const { pattern } = at.snapshot;
     const count = [...pattern.choices.values()].reduce((product, options) => product * options.length, 1);
     if (params.combination === 'all' && count > mostTables) return { problems: [`There are ${count} combinations of sizes and choices, too many for one table each.`] };
-    const combinations = params.combination === 'all' ? pattern.combinations() : [combinationOf(params.combination)];
-    const tables: CuttingTable[] = [];
-    for (const table of wholeTables(pattern, combinations)) {
-      tables.push(table);
-      // Whoever no longer waits is heard between two tables.
-      await new Promise<void>((resolve) => session.host.soon(resolve));
-      if (token.isCancellationRequested) throw cancelled();
-    }
-    return { text: renderTable(tables, params.format, params.by) };
+    const text = await planner.tables(params.uri, at, params, (stop) => token.onCancellationRequested(stop));
+    if (token.isCancellationRequested) throw cancelled();
+    if (text === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The table could not be worked out.');
+    return { text };
   }));
 }
 

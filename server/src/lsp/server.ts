@@ -4,6 +4,7 @@ import { featureCapabilities, registerFeatures } from './features.ts';
 import type { Host } from './host.ts';
 import type { InitializationOptions } from './messages.ts';
 import { chooseEncoding } from './positions.ts';
+import { Planner } from './planner/planner.ts';
 import { Previews, registerRequests } from './requests.ts';
 import { cancelled, Session } from './session.ts';
 
@@ -11,7 +12,11 @@ import { cancelled, Session } from './session.ts';
 export function createServer(connection: Connection, host: Host): void {
   const session = new Session(connection, host);
   const previews = new Previews(session);
-  const diagnostics = new Diagnostics(session, () => previews.tellChanges());
+  const planner = new Planner(session);
+  const diagnostics = new Diagnostics(session, () => {
+    planner.settled();
+    previews.tellChanges();
+  });
   const { folders } = session;
 
   connection.onInitialize((params) => {
@@ -87,8 +92,8 @@ export function createServer(connection: Connection, host: Host): void {
   });
   connection.languages.diagnostics.onWorkspace(async ({ previousResultIds }, token) =>
     (await session.guarded(() => diagnostics.pullAll(previousResultIds, () => token.isCancellationRequested))) as never);
-  registerFeatures(session);
-  registerRequests(session, previews);
+  registerFeatures(session, planner);
+  registerRequests(session, previews, planner);
   connection.listen();
 }
 

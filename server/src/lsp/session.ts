@@ -75,7 +75,7 @@ export class Session {
     return this.guarded(async () => {
       if (home.folder.workspace.wanted(home.path).length > 0) await this.folders.load(home);
       if (token.isCancellationRequested) return cancelled();
-      if (this.folders.document(uri)?.version !== version) return new ResponseError<void>(LSPErrorCodes.ContentModified, 'The text has changed.');
+      if (this.folders.document(uri)?.version !== version) return stale();
       const standing = this.standing(home);
       return standing === undefined ? null : run(standing);
     });
@@ -97,4 +97,11 @@ export class Session {
   }
 }
 
+/** Ends an answer that took its time: where nobody waits for it any more, or where it would be about an older text. */
+export function checkStillAsked(session: Session, { home, snapshot }: Standing, token: CancellationToken): void {
+  if (token.isCancellationRequested) throw cancelled();
+  if (session.standing(home)?.snapshot !== snapshot) throw stale();
+}
+
+const stale = (): ResponseError<void> => new ResponseError<void>(LSPErrorCodes.ContentModified, 'The text has changed.');
 export const cancelled = (): ResponseError<void> => new ResponseError<void>(LSPErrorCodes.RequestCancelled, 'The request was cancelled.');

@@ -2,8 +2,11 @@ import { CompletionItemKind, InsertTextFormat, MarkupKind, type CompletionItem, 
 import { completion, type Completion, type CompletionKind } from '../language/completion.ts';
 import { contextAt } from '../language/context.ts';
 import { hover } from '../language/hover.ts';
+import { nameAt } from '../language/names.ts';
 import { signature } from '../language/signature.ts';
-import type { Session, Standing } from './session.ts';
+import { combinationKey } from './planner/jobs.ts';
+import type { Planner } from './planner/planner.ts';
+import { checkStillAsked, type Session, type Standing } from './session.ts';
 
 const kinds: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   keyword: CompletionItemKind.Keyword, value: CompletionItemKind.Variable, material: CompletionItemKind.TypeParameter, piece: CompletionItemKind.Class,
@@ -13,7 +16,7 @@ const kinds: Readonly<Record<CompletionKind, CompletionItemKind>> = {
 };
 
 /** Help while a text is being written. */
-export function registerWriting(session: Session): void {
+export function registerWriting(session: Session, planner: Planner): void {
   const { connection } = session;
   connection.onCompletion((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
     const offset = at.lines.offsetAt(params.position);
@@ -25,8 +28,11 @@ export function registerWriting(session: Session): void {
     const items = completion(at.snapshot, offset, folder.workspace.paths());
     return { isIncomplete: false, items: items.map((item, index) => completionItem(session, at, item, index)) };
   }));
-  connection.onHover((params, token) => session.answer(params.textDocument.uri, token, (at) => {
-    const found = hover(at.snapshot, at.lines.offsetAt(params.position));
+  connection.onHover((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
+    const offset = at.lines.offsetAt(params.position);
+    const figures = isMaterial(at.snapshot, offset) ? await planner.figures(params.textDocument.uri, at) : undefined;
+    checkStillAsked(session, at, token);
+    const found = hover(at.snapshot, offset, (material, combination) => figures?.[combinationKey(combination)]?.[material]?.sentence);
     if (found === undefined) return null;
     const formats = session.capabilities.textDocument?.hover?.contentFormat;
     return { contents: markup(found.markdown, formats === undefined || formats.includes(MarkupKind.Markdown)), range: at.range(found.start, found.end) };
@@ -42,6 +48,12 @@ export function registerWriting(session: Session): void {
       activeParameter: active ?? parameters.length,
     };
   }));
+}
+
+/** Only what is said of a material has to wait for lays. */
+function isMaterial(snapshot: Standing['snapshot'], offset: number): boolean {
+  const target = nameAt(snapshot, offset)?.target;
+  return target?.kind === 'named' && target.declaration.tree.kind === 'material';
 }
 
 function completionItem(session: Session, at: Standing, item: Completion, index: number): CompletionItem {

@@ -26,7 +26,10 @@ export function inEachHost(name: string, declare: (workbench: () => Workbench, k
       console.log(`${kind} host: up in ${up - start} ms, window in ${Date.now() - up} ms`);
     });
     afterEach(async ({ task }) => {
-      if (task.result?.state === 'fail') await workbench?.screenshot(`failed-${kind}-${task.name.replace(/\W+/g, '-')}`);
+      if (task.result?.state !== 'fail') return;
+      await workbench?.screenshot(`failed-${kind}-${task.name.replace(/\W+/g, '-')}`);
+      // What is still open on top must not make the next test fail too.
+      await workbench?.page.keyboard.press('Escape');
     });
     afterAll(async () => {
       await browser?.close();

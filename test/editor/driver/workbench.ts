@@ -20,7 +20,7 @@ export class Workbench {
   static async open(browser: Browser, host: Host): Promise<Workbench> {
     const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US', colorScheme: 'dark', permissions: ['clipboard-read', 'clipboard-write'] });
     const page = await context.newPage();
-    page.setDefaultTimeout(60_000);
+    page.setDefaultTimeout(10_000);
     await page.goto(host.url);
     const workbench = new Workbench(page, host);
     await workbench.shown();
@@ -135,7 +135,7 @@ export class Workbench {
   async hover(): Promise<string> {
     await this.page.keyboard.press('Control+K');
     await this.page.keyboard.press('Control+I');
-    const widget = this.page.locator('.monaco-hover:not(.hidden) .hover-row.markdown-hover').first();
+    const widget = this.page.locator('.monaco-resizable-hover .hover-contents').filter({ visible: true }).first();
     await widget.waitFor();
     const text = await widget.innerText();
     await this.page.keyboard.press('Escape');
@@ -171,7 +171,8 @@ export class Workbench {
   /** Takes what is proposed to put right the place at the cursor. */
   async fix(title: RegExp): Promise<void> {
     await this.page.keyboard.press('Control+.');
-    await this.page.locator('.action-widget .monaco-list-row', { hasText: title }).first().click();
+    await this.page.locator('.action-widget .monaco-list-row.focused', { hasText: title }).waitFor();
+    await this.page.keyboard.press('Enter');
   }
 
   /** Gives the name at the cursor another. */
@@ -220,6 +221,17 @@ export class Workbench {
   /** What the preview shows. */
   previewFrame(): FrameLocator {
     return this.page.frameLocator('iframe.webview.ready[src*="extensionId=piecewright.piecewright"]').frameLocator('iframe#active-frame');
+  }
+
+  /** The errors that the preview shows in place of drawings. */
+  previewProblems(): Promise<readonly string[]> {
+    return this.previewFrame().locator('.banner:not([hidden]), .card.stale').allInnerTexts();
+  }
+
+  /** Closes every tab. */
+  async closeAll(): Promise<void> {
+    await this.runCommand('View: Close All Editors');
+    await this.page.locator('.tabs-container .tab').first().waitFor({ state: 'detached' });
   }
 
   /** The extensions that are running, as the editor itself lists them. */

@@ -126,15 +126,15 @@ function outlineOf(
   const windows = windowsOf(scope, shape, without);
   const base = sized === undefined ? alongLine(scope, shape, alongName) : ownSize(scope, shape, sized);
   if (base === undefined || windows === undefined) return undefined;
-  const grown = large === undefined ? base : enlarged(base, large.amount);
+  const { outline, rectangle } = large === undefined ? base : enlarged(base, large.amount);
   const holes = windows.flatMap((name) => openedOut(shape, shape.lines.find((line) => line.name === name)?.points ?? []));
   return {
-    ...grown,
+    outline,
     holes,
     windows,
     large: large?.amount,
     along: sized === undefined ? (alongName?.text ?? 'cutting') : undefined,
-    rectangle: holes.length > 0 ? undefined : grown.rectangle,
+    rectangle: holes.length > 0 ? undefined : rectangle,
   };
 }
 

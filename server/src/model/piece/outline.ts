@@ -70,11 +70,10 @@ export function drawOpenPath(scope: Scope, shape: PathShape): Edge | undefined {
 }
 
 function anchored(scope: Scope, outline: Outline, anchor: Anchor | undefined, middle: Point | undefined): Outline | undefined {
+  if (anchor === undefined && middle === undefined) return outline;
   const box = bounds(outline);
   const centre = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  if (anchor === undefined) {
-    return middle === undefined ? outline : moveOutline(translation(middle.x - centre.x, middle.y - centre.y), outline);
-  }
+  if (anchor === undefined) return middle && moveOutline(translation(middle.x - centre.x, middle.y - centre.y), outline);
   const to = pointOf(scope, anchor.position);
   const from = anchor.by === 'middle' ? centre : { x: box.minX, y: box.minY };
   return to && moveOutline(translation(to.x - from.x, to.y - from.y), outline);

@@ -1,0 +1,130 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import type { Locator } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { inEachHost } from './driver/each-host.ts';
+import { placeOf } from './driver/place.ts';
+import { workspace } from './setup.ts';
+
+const sample = (file: string): string => readFileSync(path.join(workspace, file), 'utf8');
+const folio = 'harbour-folio.piece';
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+inEachHost('the preview', (workbench, kind) => {
+  const frame = (): ReturnType<ReturnType<typeof workbench>['previewFrame']> => workbench().previewFrame();
+  const card = (name: string): Locator => frame().locator(`.card[data-piece="${name}"]`);
+  const tab = (name: string): Locator => frame().getByRole('tab', { name });
+  const figure = (name: string, what: string): Locator => card(name).getByRole('button', { name: what });
+  const clickText = async (): Promise<void> => workbench().page.locator('.view-lines').first().click();
+
+  it('opens from the title bar beside the text', async () => {
+    await workbench().openFile(folio);
+    await workbench().titleButton('Open Preview');
+    await card('zip_panel').locator('.drawing .part').first().waitFor();
+    expect(await frame().locator('.card').count()).toBe(sample(folio).match(/^piece /gm)?.length);
+    expect(await workbench().previewProblems()).toEqual([]);
+    await workbench().screenshot(`preview-dark-${kind}`);
+  });
+
+  it('lights the piece at the cursor', async () => {
+    await workbench().goTo(...placeOf(sample(folio), 'window z|ip_box'));
+    await expect.poll(() => frame().locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['zip_panel']);
+  });
+
+  it('leads from a name, a number and a drawn line to the text', async () => {
+    const lands = async (on: string): Promise<void> => {
+      const [line] = placeOf(sample(folio), on);
+      await expect.poll(() => workbench().cursor(), { timeout: 10_000 }).toContain(`Ln ${line},`);
+    };
+    await card('zip_bag').getByRole('button', { name: 'Zip pocket bag', exact: true }).click();
+    await lands('piece zip_bag');
+    await figure('cover', 'Cut width').click();
+    await lands('outline rectangle cover_w');
+    const line = card('cover').locator('.whole:has(.part.foldline)').first();
+    const at = await line.evaluate((group) => {
+      const own = group.querySelector('.part:not(.twin)') as SVGPathElement;
+      const point = own.getPointAtLength(own.getTotalLength() * 0.3).matrixTransform(own.getScreenCTM() ?? undefined);
+      const box = own.ownerSVGElement?.getBoundingClientRect() ?? new DOMRect();
+      return { x: point.x - box.left, y: point.y - box.top };
+    });
+    await card('cover').locator('svg').click({ position: at });
+    await lands('foldline spine');
+  });
+
+  it('draws and lists another choice, and another size', async () => {
+    expect(await card('tab').locator('.cuts').innerText()).toContain('Waxed canvas');
+    await frame().getByLabel('tab', { exact: true }).selectOption('cork');
+    await expect.poll(() => card('tab').locator('.cuts').innerText()).toBe('1 × Cork fabric');
+    await tab('Cutting table').click();
+    expect(await frame().locator('#view-table').innerText()).toContain('Cork fabric');
+    await tab('Pieces').click();
+    await frame().getByLabel('tab', { exact: true }).selectOption('fabric');
+    await expect.poll(() => card('tab').locator('.cuts').innerText()).toContain('Waxed canvas');
+  });
+
+  it('keeps the last good drawing, marked, while a piece is broken', async () => {
+    const [line, column] = placeOf(sample(folio), '|cover_w by cover_h');
+    const drawn = await card('cover').locator('.drawing .part.cutting').first().getAttribute('d');
+    await workbench().replaceAt(line, column, 'cover_w'.length, '(');
+    await card('cover').locator('.flag', { hasText: 'An earlier drawing' }).waitFor();
+    expect(await card('cover').getAttribute('class')).toContain('stale');
+    expect(await card('cover').locator('.drawing .part.cutting').first().getAttribute('d')).toBe(drawn);
+    await workbench().screenshot(`preview-broken-${kind}`);
+    await workbench().replaceAt(line, column, 1, '');
+    await workbench().runCommand('File: Revert File');
+    await expect.poll(() => card('cover').getAttribute('class')).not.toContain('stale');
+  });
+
+  it('follows a change of the text at once', async () => {
+    const [line, column] = placeOf(sample(folio), 'cover_w = |9 1/2');
+    await figure('cover', 'Cut width 9 1/2 in').waitFor();
+    await workbench().replaceAt(line, column, 1, '8');
+    await figure('cover', 'Cut width 8 1/2 in').waitFor();
+    await workbench().runCommand('File: Revert File');
+    await figure('cover', 'Cut width 9 1/2 in').waitFor();
+  });
+
+  it('is without fault for a checker of accessibility, in every kind of theme', async () => {
+    for (const [theme, name] of [['Light Modern', 'light'], ['Dark High Contrast', 'high-contrast'], ['Light High Contrast', 'high-contrast-light'], ['Dark Modern', 'dark']] as const) {
+      await workbench().theme(theme);
+      const kinds = { light: 'vscode-light', dark: 'vscode-dark', 'high-contrast': 'vscode-high-contrast', 'high-contrast-light': 'vscode-high-contrast-light' };
+      await frame().locator(`body.${kinds[name]}`).waitFor();
+      await workbench().screenshot(`preview-${name}-${kind}`);
+      await frame().locator('html').evaluate(axe);
+      const found = await frame().locator('html').evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }> } }).axe.run();
+        return violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map(({ id, nodes }) => [id, ...nodes.map(({ html }) => html.slice(0, 120))]);
+      });
+      expect(found, theme).toEqual([]);
+    }
+  });
+
+  it('comes back with its view, its scale and its choice', async () => {
+    await frame().getByLabel('tab', { exact: true }).selectOption('cork');
+    await frame().getByRole('button', { name: 'Larger' }).click();
+    await frame().getByRole('button', { name: 'Larger' }).click();
+    const scale = await frame().locator('output').innerText();
+    await tab('Cutting table').click();
+    await clickText();
+    await workbench().reload();
+    await frame().locator('#view-table', { hasText: 'Cork fabric' }).waitFor();
+    expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
+    expect(await frame().getByLabel('tab', { exact: true }).inputValue()).toBe('cork');
+    await workbench().screenshot(`preview-table-${kind}`);
+    await tab('Pieces').click();
+    expect(await frame().locator('output').innerText()).toBe(scale);
+    await tab('To buy').click();
+    await workbench().screenshot(`preview-buying-${kind}`);
+  });
+
+  it('shows the sizes of a pattern that comes in sizes', async () => {
+    await workbench().closeAll();
+    await workbench().openFile('market-apron.piece');
+    await workbench().titleButton('Open Preview');
+    const width = async (): Promise<string> => (await figure('skirt', 'Cut width').getAttribute('aria-label')) ?? '';
+    const small = await width();
+    await frame().getByLabel('size', { exact: true }).selectOption('XL');
+    await expect.poll(width).not.toBe(small);
+  });
+});
