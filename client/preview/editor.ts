@@ -1,7 +1,7 @@
 import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
-import type { PageMessage, PreviewState } from './messages.ts';
+import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
 
-export const views = ['pieces', 'table', 'buying'] as const;
+export const views = ['pieces', 'table', 'buying', 'layouts'] as const;
 export type View = (typeof views)[number];
 
 /** What the page keeps for when it is shown again. */
@@ -9,6 +9,8 @@ export interface SavedState extends PreviewState {
   readonly view: View;
   /** Screen pixels to a millimetre, or as large as fits. */
   readonly scale: number | 'fit';
+  /** The same for the layouts. */
+  readonly layScale: number | 'fit';
   readonly scroll: Readonly<Record<View, readonly [x: number, y: number]>>;
   /** The piece that was last pointed at. */
   readonly selected: string | null;
@@ -45,7 +47,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0] }, selected: null });
+const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', layScale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, selected: null });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -63,12 +65,28 @@ function restored(uri: string, kept: unknown): SavedState {
     ...fresh,
     ...combination,
     view: views.find((view) => view === found.view) ?? fresh.view,
-    scale: typeof found.scale === 'number' && found.scale > 0 ? found.scale : 'fit',
-    scroll: { pieces: at('pieces'), table: at('table'), buying: at('buying') },
+    ...wishOf(found.buying),
+    scale: scaleOf(found.scale),
+    layScale: scaleOf(found.layScale),
+    scroll: { pieces: at('pieces'), table: at('table'), buying: at('buying'), layouts: at('layouts') },
     selected: typeof found.selected === 'string' ? found.selected : null,
   };
 }
 
 function isCombination(value: unknown): value is Readonly<Record<string, string>> {
   return typeof value === 'object' && value !== null && Object.values(value).every((option) => typeof option === 'string');
+}
+
+const scaleOf = (kept: unknown): number | 'fit' => (typeof kept === 'number' && kept > 0 ? kept : 'fit');
+
+function wishOf(kept: unknown): { readonly buying?: BuyingWish } {
+  if (typeof kept !== 'object' || kept === null) return {};
+  const { articles, widths, lay } = kept as Partial<Record<keyof BuyingWish, unknown>>;
+  return {
+    buying: {
+      ...(typeof articles === 'number' && Number.isInteger(articles) && articles > 0 ? { articles } : {}),
+      ...(typeof widths === 'string' ? { widths } : {}),
+      ...(lay === 'open' || lay === 'folded' ? { lay } : {}),
+    },
+  };
 }

@@ -1,17 +1,20 @@
-import type { PreviewData, PreviewPiece } from '../../server/src/exports/drawing-model.ts';
+import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import type { PlaceRef, PreviewData, PreviewPiece } from '../../server/src/exports/drawing-model.ts';
+import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
 import { findAt, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
-import { Editor, type View } from './editor.ts';
+import { Editor, views, type View } from './editor.ts';
 import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage } from './messages.ts';
-import { scaleBar } from './scale-bar.ts';
-import { buyingView, cuttingView } from './tables.ts';
+import { layoutsView } from './layouts.ts';
+import { scaledField } from './scale-tools.ts';
+import { cuttingView } from './tables.ts';
 import { tabs } from './tabs.ts';
 import { addHover, targetAt } from './targets.ts';
 import { addTooltip } from './tooltip.ts';
-import { addZoom, addZoomControls } from './zoom.ts';
+import { fitAll } from './zoom.ts';
 
 // The page of the preview: builds itself once, then follows what the editor says.
 
@@ -19,6 +22,7 @@ const root = document.getElementById('preview') ?? document.body;
 const editor = new Editor(document.body.dataset['uri'] ?? '');
 
 let data: PreviewData | undefined;
+let hasLays = false;
 let shownVersion: number | undefined;
 let cursor: CursorMessage | undefined;
 let lit: AtCursor = { piece: editor.state.selected ?? undefined, parts: [] };
@@ -45,44 +49,37 @@ const waiting = element('p', { class: 'muted' }, 'Drawing…');
 const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting);
 const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field));
 field.append(cards.parent);
-const bar = scaleBar();
 const kinds = legend();
-const scaleText = element('output', { 'aria-live': 'polite', title: 'Share of true size' });
-const zoom = addZoom(field, editor.state.scale, () => {
-  showScale();
-  editor.save({ scale: zoom.isFit() ? 'fit' : zoom.scale() });
-});
-addZoomControls(field, zoom);
+const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state.scale, fitAll, 'Fit all pieces in', (scale) => editor.save({ scale }));
+panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
-function button(text: string, label: string, act: () => void): HTMLElement {
-  const made = element('button', { type: 'button', class: 'tool', 'aria-label': label, title: label }, text);
-  made.addEventListener('click', act);
-  return made;
-}
-const tools = element('div', { class: 'tools', role: 'group', 'aria-label': 'Scale' },
-  button('−', 'Smaller', zoom.smaller), scaleText, button('+', 'Larger', zoom.larger), button('Fit', 'Fit all pieces in', () => zoom.set('fit')));
-panels.pieces.append(field, element('div', { class: 'foot' }, element('div', { class: 'foot-row' }, tools, bar.element), kinds.element));
-
+const look = (on: boolean): void => editor.send({ type: 'look', on });
 const cutting = cuttingView();
-const buying = buyingView();
+const buying = buyingView(editor.state.buying ?? {}, (wish) => {
+  editor.save({ buying: wish });
+  editor.send({ type: 'wish', buying: wish });
+}, look);
+const layouts = layoutsView(editor.state.layScale, { placeOf: placeOfCut, look, scaled: (layScale) => editor.save({ layScale }) });
 panels.table.append(cutting.element);
 panels.buying.append(buying.element);
+panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.pieces, panels.table, panels.buying);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 addTooltip(root);
 addHover(root);
 
-function showScale(): void {
-  bar.update(zoom.scale());
-  scaleText.textContent = zoom.text();
+/** Where a line of the cutting table is written now; its piece where there is no such line any more. */
+function placeOfCut(cut: string, piece: string): PlaceRef | null {
+  return data?.table.cuts.find((row) => row.key === cut)?.place ?? data?.pieces.find(({ name }) => name === piece)?.place ?? null;
 }
 
 /** The pieces are first fitted in when they are first seen: what is hidden has no size. */
 let isFitted = false;
 function fitOnce(): void {
+  if (editor.state.view === 'layouts') layouts.seen();
   if (isFitted || data === undefined || editor.state.view !== 'pieces') return;
   isFitted = true;
   if (zoom.isFit()) zoom.set('fit');
@@ -90,14 +87,14 @@ function fitOnce(): void {
 
 // ------------------------------------------------------------------------------------------------ scrolling
 
-const scrollers: Readonly<Record<View, HTMLElement>> = { pieces: field, table: panels.table, buying: panels.buying };
+const scrollers: Readonly<Record<View, HTMLElement>> = { pieces: field, table: panels.table, buying: panels.buying, layouts: layouts.field };
 
 function restoreScroll(view: View): void {
   const [x, y] = editor.state.scroll[view];
   scrollers[view].scrollTo(x, y);
 }
 
-for (const view of ['pieces', 'table', 'buying'] as const) {
+for (const view of views) {
   scrollers[view].addEventListener('scroll', () => {
     if (data === undefined || editor.state.view !== view) return;
     editor.save({ scroll: { ...editor.state.scroll, [view]: [scrollers[view].scrollLeft, scrollers[view].scrollTop] } });
@@ -106,6 +103,7 @@ for (const view of ['pieces', 'table', 'buying'] as const) {
 
 new ResizeObserver(() => {
   if (data !== undefined && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
+  if (editor.state.view === 'layouts') layouts.resized();
 }).observe(root);
 
 // ------------------------------------------------------------------------------------------------ what is pointed at
@@ -180,6 +178,15 @@ function draw(next: PreviewData, version: number): void {
   else light(findAt(next, cursor.file, cursor.offset));
 }
 
+function drawLays(lays: PreviewLays): void {
+  const first = !hasLays;
+  hasLays = true;
+  buying.updateLays(lays);
+  layouts.update(lays);
+  light(lit);
+  if (first) restoreScroll(editor.state.view);
+}
+
 /** Keeps each piece’s drawing for as long as the piece is in the text. */
 function keepDrawn({ pieces, undrawn }: PreviewData): void {
   const broken = new Set(undrawn.map((piece) => piece.name));
@@ -199,6 +206,8 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
   switch (message.type) {
     case 'show':
       return draw(message.data, message.version);
+    case 'lays':
+      return drawLays(message.lays);
     case 'stale':
       return markStale(message.reason);
     case 'cursor':
@@ -209,4 +218,5 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
 
 // The editor gives the page’s own state back to whoever brings it back after a restart.
 editor.save({});
+if (editor.state.buying !== undefined) editor.send({ type: 'wish', buying: editor.state.buying });
 editor.send({ type: 'ready' });

@@ -1,3 +1,4 @@
+import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
 import type { PreviewData } from '../../server/src/exports/drawing-model.ts';
 
 /** What the preview's host, its page and the server say to each other. */
@@ -5,11 +6,19 @@ import type { PreviewData } from '../../server/src/exports/drawing-model.ts';
 /** The chosen option of each choice, the size among them. */
 export type Combination = Readonly<Record<string, string>>;
 
+/** What the buying list is wanted for: how many articles, other widths as they were typed, and how the cloth is spread. */
+export interface BuyingWish {
+  readonly articles?: number;
+  readonly widths?: string;
+  readonly lay?: 'shorter' | 'open' | 'folded';
+}
+
 /** What the page keeps so that a preview comes back after the editor is reloaded. */
 export interface PreviewState {
   /** The pattern that is shown. */
   readonly uri: string;
   readonly combination?: Combination;
+  readonly buying?: BuyingWish;
 }
 
 // ------------------------------------------------------------------------------------------------ host and page
@@ -34,7 +43,13 @@ export interface StaleMessage {
   readonly uri: string;
   readonly reason: string;
 }
-export type HostMessage = ShowMessage | CursorMessage | StaleMessage;
+/** What to buy and how it lies, as far as it is known; sent again whenever something better is found. */
+export interface LaysMessage {
+  readonly type: 'lays';
+  readonly uri: string;
+  readonly lays: PreviewLays;
+}
+export type HostMessage = ShowMessage | CursorMessage | StaleMessage | LaysMessage;
 
 /** The page has loaded and waits for a drawing. */
 export interface ReadyMessage {
@@ -52,7 +67,17 @@ export interface ChooseMessage {
   readonly type: 'choose';
   readonly combination: Combination;
 }
-export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage;
+/** The buying list is wanted for something else. */
+export interface WishMessage {
+  readonly type: 'wish';
+  readonly buying: BuyingWish;
+}
+/** Shorter lays are to be looked for, or no longer. */
+export interface LookMessage {
+  readonly type: 'look';
+  readonly on: boolean;
+}
+export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage;
 
 // ------------------------------------------------------------------------------------------------ client and server
 
@@ -61,6 +86,7 @@ export const previewRequest = 'piecewright/preview';
 export interface PreviewParams {
   readonly uri: string;
   readonly combination?: Combination;
+  readonly buying?: BuyingWish;
 }
 /** `null` when there is nothing to draw. */
 export type PreviewAnswer = { readonly version: number; readonly data: PreviewData } | null;
@@ -70,4 +96,18 @@ export const changedNotification = 'piecewright/changed';
 export interface ChangedParams {
   readonly uri: string;
   readonly version: number;
+}
+
+/** What to buy and how it lies, for what a preview was asked for. */
+export const laysNotification = 'piecewright/lays';
+export interface LaysParams {
+  readonly uri: string;
+  readonly lays: PreviewLays;
+}
+
+/** Whether shorter lays are to be looked for. */
+export const lookNotification = 'piecewright/look';
+export interface LookParams {
+  readonly uri: string;
+  readonly on: boolean;
 }

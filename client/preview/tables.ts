@@ -1,4 +1,4 @@
-import type { Figure, PlaceRef, PreviewBuying, PreviewCut, PreviewFusing, PreviewMaterial, PreviewSupply, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
+import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
 import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
 
@@ -31,7 +31,7 @@ export interface LiveTable<Row> {
 }
 
 /** A table that follows its rows; only rows that changed are made anew. */
-function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
+export function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
   const head = element('thead', {}, element('tr', {}, ...spec.columns.map((column) => element('th', { scope: 'col', class: column.numeric === true ? 'numeric' : undefined }, column.heading))));
   const body = element('tbody');
   const table = element('table', {}, element('caption', {}, spec.caption), head, body);
@@ -86,7 +86,7 @@ export interface CuttingView {
 export function cuttingView(): CuttingView {
   const cuts = liveTable<PreviewCut>({
     caption: 'Cut, piece by piece',
-    key: (row) => `${row.pieceName} ${row.material} ${row.along}`,
+    key: (row) => row.key,
     place: (row) => row.place,
     piece: (row) => row.pieceName,
     empty: 'Nothing is cut yet: give a piece a line such as “cut 2 canvas”.',
@@ -155,55 +155,6 @@ function textList(heading: string): { readonly element: HTMLElement; readonly up
     update: (texts) => {
       section.hidden = texts.length === 0;
       entries.update(texts);
-    },
-  };
-}
-
-// ------------------------------------------------------------------------------------------------ buying
-
-export interface BuyingView {
-  readonly element: HTMLElement;
-  readonly update: (buying: PreviewBuying, missing: readonly string[]) => void;
-}
-
-export function buyingView(): BuyingView {
-  const materials = liveTable<PreviewMaterial>({
-    caption: 'Materials',
-    key: (row) => row.name,
-    place: (row) => row.place,
-    empty: 'Nothing is cut yet.',
-    columns: [
-      { heading: 'Material', text: (row) => row.title },
-      { heading: 'For', text: (row) => row.role },
-      { heading: 'Pieces', text: (row) => String(row.pieces), numeric: true },
-      { heading: 'Area of the pieces', text: (row) => row.area, numeric: true },
-      { heading: 'Width', text: (row) => row.width },
-      { heading: 'Sold in', text: (row) => row.sold },
-    ],
-  });
-  const supplies = liveTable<PreviewSupply>({
-    caption: 'Supplies',
-    key: (row) => row.supply,
-    place: (row) => row.place,
-    columns: [
-      { heading: 'Supply', text: (row) => row.supply },
-      { heading: 'Kind', text: (row) => row.kind },
-      { heading: 'How many', text: (row) => String(row.count), numeric: true },
-      { heading: 'Size', text: (row) => row.size },
-      { heading: 'Set at', text: (row) => row.at.join(', ') },
-      { heading: 'Notes', text: (row) => row.notes.join('; ') },
-    ],
-  });
-  const hint = element('p', { class: 'muted hint' }, 'The area is that of the pieces alone. How much to buy is more: it hangs on how the pieces lie on the material.');
-  const missing = element('p', { class: 'flag', hidden: true });
-  return {
-    element: element('div', { class: 'tables' }, missing, materials.element, hint, supplies.element),
-    update: (buying, names) => {
-      missing.hidden = names.length === 0;
-      setText(missing, names.length === 0 ? '' : `Not counted, since they can’t be drawn now: ${names.join(', ')}.`);
-      materials.update(buying.materials);
-      hint.hidden = buying.materials.length === 0;
-      supplies.update(buying.supplies);
     },
   };
 }

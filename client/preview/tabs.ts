@@ -1,7 +1,7 @@
 import { element } from './dom.ts';
 import { views, type View } from './editor.ts';
 
-const words: Readonly<Record<View, string>> = { pieces: 'Pieces', table: 'Cutting table', buying: 'To buy' };
+const words: Readonly<Record<View, string>> = { pieces: 'Pieces', table: 'Cutting table', buying: 'To buy', layouts: 'Layouts' };
 
 export interface Tabs {
   readonly list: HTMLElement;
@@ -9,7 +9,7 @@ export interface Tabs {
   readonly show: (view: View) => void;
 }
 
-/** Three views as tabs, by the pattern of the ARIA Authoring Practices Guide: arrows, Home and End move between them. */
+/** The views as tabs, by the pattern of the ARIA Authoring Practices Guide: arrows, Home and End move between them. */
 export function tabs(changed: (view: View) => void): Tabs {
   const list = element('div', { role: 'tablist', class: 'tabs', 'aria-label': 'Views' });
   const buttons = {} as Record<View, HTMLButtonElement>;

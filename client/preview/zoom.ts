@@ -16,11 +16,33 @@ export interface Zoom {
   readonly text: () => string;
 }
 
+/** Finds the largest scale that fits; `apply` tries one. */
+export type Fitting = (field: HTMLElement, apply: (scale: number) => void) => number;
+
+/** All drawings at once. The page lays itself out, so the scale is found by trying. */
+export const fitAll: Fitting = (field, apply) => {
+  let low = least;
+  let high = trueScale;
+  for (let tries = 0; tries < 9; tries++) {
+    const middle = Math.sqrt(low * high);
+    apply(middle);
+    if (field.scrollWidth <= field.clientWidth && field.scrollHeight <= field.clientHeight) low = middle;
+    else high = middle;
+  }
+  return low;
+};
+
+/** Every drawing by itself, with some room for its words. */
+export const fitEach: Fitting = (field) => {
+  const { width, height } = largestOf(field);
+  return Math.min(trueScale, (field.clientWidth - 48) / width, (field.clientHeight * 0.62) / height);
+};
+
 /**
  * The scale of all drawings in a scrolling field. The drawings size themselves by the property `--scale`, so that
  * changing it touches none of them.
  */
-export function addZoom(field: HTMLElement, start: number | 'fit', changed: () => void): Zoom {
+export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitting, changed: () => void): Zoom {
   let scale = 1;
   let fit = true;
 
@@ -30,23 +52,10 @@ export function addZoom(field: HTMLElement, start: number | 'fit', changed: () =
     field.classList.toggle('far', scale < labelsFrom);
   };
 
-  const fitting = (): number => {
-    let low = least;
-    let high = trueScale;
-    // The page lays itself out, so the largest scale that fits is found by trying.
-    for (let tries = 0; tries < 9; tries++) {
-      const middle = Math.sqrt(low * high);
-      apply(middle);
-      if (field.scrollWidth <= field.clientWidth && field.scrollHeight <= field.clientHeight) low = middle;
-      else high = middle;
-    }
-    return Math.max(low, legible(field));
-  };
-
   const set: Zoom['set'] = (value, at) => {
     fit = value === 'fit';
     const kept = anchorAt(field, at);
-    apply(value === 'fit' ? fitting() : value);
+    apply(value === 'fit' ? Math.max(fitting(field, apply), legible(field)) : value);
     kept();
     changed();
   };
@@ -67,11 +76,18 @@ export function addZoom(field: HTMLElement, start: number | 'fit', changed: () =
 
 /** With many pieces nothing fits: no drawing is then made so small that the largest is less than a thumb wide. */
 function legible(field: HTMLElement): number {
-  let largest = 1;
+  const { width, height } = largestOf(field);
+  return Math.min(trueScale, 150 / Math.max(width, height));
+}
+
+/** The greatest width and the greatest height among the drawings, millimetres. */
+function largestOf(field: HTMLElement): { readonly width: number; readonly height: number } {
+  let [width, height] = [1, 1];
   for (const figure of field.querySelectorAll<HTMLElement>('.figure')) {
-    largest = Math.max(largest, Number(figure.style.getPropertyValue('--width')), Number(figure.style.getPropertyValue('--height')));
+    width = Math.max(width, Number(figure.style.getPropertyValue('--width')));
+    height = Math.max(height, Number(figure.style.getPropertyValue('--height')));
   }
-  return Math.min(trueScale, 150 / largest);
+  return { width, height };
 }
 
 /** Remembers what lies at a point of the field, and brings it back there. */

@@ -16,12 +16,11 @@ inEachHost('the preview', (workbench, kind) => {
   const card = (name: string): Locator => frame().locator(`.card[data-piece="${name}"]`);
   const tab = (name: string): Locator => frame().getByRole('tab', { name });
   const figure = (name: string, what: string): Locator => card(name).getByRole('button', { name: what });
-  const clickText = async (): Promise<void> => workbench().page.locator('.view-lines').first().click();
 
   it('opens from the title bar beside the text', async () => {
     await workbench().openFile(folio);
     await workbench().titleButton('Open Preview');
-    await card('zip_panel').locator('.drawing .part').first().waitFor();
+    await card('zip_panel').locator('.drawing .part.cutting').first().waitFor();
     expect(await frame().locator('.card').count()).toBe(sample(folio).match(/^piece /gm)?.length);
     expect(await workbench().previewProblems()).toEqual([]);
     await workbench().screenshot(`preview-dark-${kind}`);
@@ -65,13 +64,13 @@ inEachHost('the preview', (workbench, kind) => {
 
   it('keeps the last good drawing, marked, while a piece is broken', async () => {
     const [line, column] = placeOf(sample(folio), '|cover_w by cover_h');
+    await workbench().focusText();
     const drawn = await card('cover').locator('.drawing .part.cutting').first().getAttribute('d');
-    await workbench().replaceAt(line, column, 'cover_w'.length, '(');
+    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
     await card('cover').locator('.flag', { hasText: 'An earlier drawing' }).waitFor();
     expect(await card('cover').getAttribute('class')).toContain('stale');
     expect(await card('cover').locator('.drawing .part.cutting').first().getAttribute('d')).toBe(drawn);
     await workbench().screenshot(`preview-broken-${kind}`);
-    await workbench().replaceAt(line, column, 1, '');
     await workbench().runCommand('File: Revert File');
     await expect.poll(() => card('cover').getAttribute('class')).not.toContain('stale');
   });
@@ -104,16 +103,16 @@ inEachHost('the preview', (workbench, kind) => {
     await frame().getByLabel('tab', { exact: true }).selectOption('cork');
     await frame().getByRole('button', { name: 'Larger' }).click();
     await frame().getByRole('button', { name: 'Larger' }).click();
-    const scale = await frame().locator('output').innerText();
+    const scale = await frame().locator('.tools output').first().innerText();
     await tab('Cutting table').click();
-    await clickText();
+    await workbench().focusText();
     await workbench().reload();
     await frame().locator('#view-table', { hasText: 'Cork fabric' }).waitFor();
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
     expect(await frame().getByLabel('tab', { exact: true }).inputValue()).toBe('cork');
     await workbench().screenshot(`preview-table-${kind}`);
     await tab('Pieces').click();
-    expect(await frame().locator('output').innerText()).toBe(scale);
+    expect(await frame().locator('.tools output').first().innerText()).toBe(scale);
     await tab('To buy').click();
     await workbench().screenshot(`preview-buying-${kind}`);
   });

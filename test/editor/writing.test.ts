@@ -52,6 +52,8 @@ inEachHost('writing a pattern', (workbench, kind) => {
     const text = sample('unfinished.piece');
     await workbench().replaceAt(...placeOf(text, 'outline rectangle'), 'outline '.length, 'outline    ');
     await workbench().replaceAt(...placeOf(text, 'length ease = 1/4 in'), 'length ease = '.length, 'length   ease=');
+    await workbench().save();
+    await expect.poll(() => workbench().savedText('unfinished.piece')).not.toBe(text);
     await workbench().runCommand('Format Document');
     await workbench().save();
     await expect.poll(() => workbench().savedText('unfinished.piece')).toBe(text);

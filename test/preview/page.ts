@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { HostMessage, PageMessage } from '../../client/preview/messages.ts';
+import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
 import type { PreviewData } from '../../server/src/exports/drawing.ts';
 import { themes, type ThemeName } from './themes.ts';
 
@@ -26,6 +27,7 @@ declare global {
 export interface PreviewPage {
   readonly page: Page;
   readonly show: (data: PreviewData, version?: number) => Promise<void>;
+  readonly lays: (lays: PreviewLays | undefined) => Promise<void>;
   readonly post: (message: HostMessage) => Promise<void>;
   /** What the page has said since it was last asked. */
   readonly sent: () => Promise<readonly PageMessage[]>;
@@ -87,6 +89,9 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
       for (let frames = 0; frames < 2; frames++) await new Promise((resolve) => requestAnimationFrame(resolve));
     }, message),
     show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data }),
+    lays: async (lays) => {
+      if (lays !== undefined) await preview.post({ type: 'lays', uri: 'draft.piece', lays });
+    },
     sent: () => page.evaluate(() => window.stage.sent.splice(0)),
     state: () => page.evaluate(() => window.stage.state),
     theme: (name) => page.evaluate(({ kind, colours }) => {

@@ -4,11 +4,16 @@ import { libraryOf, type Library } from '../../server/src/model/world.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
+import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import type { LaysJob } from '../../server/src/lsp/planner/jobs.ts';
+import { Kept } from '../../server/src/lsp/planner/kept.ts';
+import { work } from '../../server/src/lsp/planner/work.ts';
 import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 
 export const folio = file('samples/harbour-folio.piece');
+export const apron = file('samples/market-apron.piece');
 const materials = new Map([['studio/materials.piece', file('samples/studio/materials.piece')]]);
 
 /** A text that is edited again and again, with the data that the preview gets of it each time. */
@@ -27,6 +32,13 @@ export class Draft {
     const pattern = this.analyst.analyse(this.file, this.library);
     return previewData(snapshotOf(pattern), new Map(Object.entries(combination)));
   }
+}
+
+/** Everything that the planner tells of the lays of a text, from the first to the last. */
+export function laysTold(text: string, wish: { readonly articles?: number; readonly widths?: string; readonly lay?: 'open' | 'folded'; readonly effort?: number } = {}, kept = new Kept()): readonly PreviewLays[] {
+  const files = [{ path: 'draft.piece', text }, ...[...materials].map(([path, one]) => ({ path, text: one }))];
+  const job: LaysJob = { id: 1, kind: 'lays', texts: { id: 'draft', path: 'draft.piece', files }, combination: {}, articles: wish.articles ?? 1, widths: wish.widths ?? '', lay: wish.lay ?? 'shorter', effort: wish.effort ?? 0.02 };
+  return [...work(job, kept, () => false)].flatMap((answer) => (answer?.kind === 'lays' ? [answer.lays] : []));
 }
 
 /** The text that a place refers to. */

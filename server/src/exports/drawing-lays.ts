@@ -94,7 +94,7 @@ export function purchasesOf(list: BuyingList, display: Display, currency: string
     const widths = plan.widths.length === 0 ? [undefined] : plan.widths;
     return widths.flatMap((width, index) => {
       const found = row(width);
-      const isCheapest = width !== undefined && width === plan.best && plan.widths.length > 1 && width.cost !== undefined;
+      const isCheapest = width !== undefined && costsLeast(plan, width);
       return found === undefined ? [] : [purchase(found, 'material', name, width === undefined ? name : widthKey(name, width, index), isCheapest)];
     });
   });
@@ -103,6 +103,13 @@ export function purchasesOf(list: BuyingList, display: Display, currency: string
     return purchase(row, kind, row.item, row.item, false);
   });
   return [...materials, ...others];
+}
+
+/** Whether no other width costs less and some other more; those that cannot hold every piece don’t count. */
+function costsLeast({ widths }: MaterialPlan, { cost, unplaced }: WidthPlan): boolean {
+  if (cost === undefined || unplaced.length > 0) return false;
+  const others = widths.filter((other) => other.unplaced.length === 0).flatMap((other) => (other.cost === undefined ? [] : [other.cost.compare(cost)]));
+  return others.every((order) => order >= 0) && others.some((order) => order > 0);
 }
 
 function purchase({ place: _, ...row }: BuyingRow, kind: PreviewPurchase['kind'], name: string, key: string, isCheapest: boolean): PreviewPurchase {

@@ -1,5 +1,6 @@
 import { Workspace } from '../workspace/workspace.ts';
 import type { Host } from './host.ts';
+import { withoutMark } from './positions.ts';
 import { folderKeyOf, folderUriOf, keyOf, pathIn, uriIn } from './uris.ts';
 
 /** A working folder and what is known of its files. */
@@ -139,7 +140,8 @@ export class Folders {
   }
 
   async #read(folder: Folder, path: string): Promise<void> {
-    folder.workspace.setDisk(path, await this.#host.read(uriIn(folder.uri, path), folder.uri));
+    const text = await this.#host.read(uriIn(folder.uri, path), folder.uri);
+    folder.workspace.setDisk(path, text === undefined ? undefined : withoutMark(text));
   }
 
   #add(uri: string, own: boolean): Folder {

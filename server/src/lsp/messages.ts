@@ -20,6 +20,8 @@ export interface BuyingWish {
   readonly articles?: number;
   /** Other widths that the materials may be sold in, as they were typed: `44 in, 60 in = 12.50`. */
   readonly widths?: string;
+  /** How the cloth is spread; whichever is shorter where it is left out. */
+  readonly lay?: 'shorter' | 'open' | 'folded';
 }
 /** `null` when there is nothing to draw. */
 export type PreviewAnswer = { readonly version: number; readonly data: unknown } | null;

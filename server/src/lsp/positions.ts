@@ -90,3 +90,6 @@ const splitsPair = (text: string, offset: number): boolean =>
   (text.charCodeAt(offset) & 0xfc00) === 0xdc00 && (text.charCodeAt(offset - 1) & 0xfc00) === 0xd800;
 
 const utf8Length = (code: number): number => (code < 0x80 ? 1 : code < 0x800 ? 2 : code < 0x10000 ? 3 : 4);
+
+/** A text without the mark of byte order that some editors put before it: it is no part of what is written. */
+export const withoutMark = (text: string): string => (text.startsWith('\uFEFF') ? text.slice(1) : text);

@@ -3,7 +3,7 @@ import { Diagnostics } from './diagnostics.ts';
 import { featureCapabilities, registerFeatures } from './features.ts';
 import type { Host } from './host.ts';
 import type { InitializationOptions } from './messages.ts';
-import { chooseEncoding } from './positions.ts';
+import { chooseEncoding, withoutMark } from './positions.ts';
 import { Planner } from './planner/planner.ts';
 import { Previews, registerRequests } from './requests.ts';
 import { cancelled, Session } from './session.ts';
@@ -122,6 +122,3 @@ function optionsOf(given: unknown): InitializationOptions {
   const { referenceUri } = given as Record<string, unknown>;
   return typeof referenceUri === 'string' ? { referenceUri } : {};
 }
-
-/** The mark of byte order that some editors put before a text. */
-export const withoutMark = (text: string): string => (text.startsWith('\uFEFF') ? text.slice(1) : text);

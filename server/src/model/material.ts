@@ -1,6 +1,7 @@
 import { millimetresIn } from '../units/length.ts';
 import { zero, type Rational } from '../units/rational.ts';
 import { evaluateAs, inCycle, positiveLength } from './evaluate.ts';
+import { factsOnce } from './facts.ts';
 import type { Query } from './memo.ts';
 import { readPrice, readPurchase, usualPurchase, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf } from './scope.ts';
@@ -68,16 +69,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     let shrinkage = { along: zero, across: zero };
     let widthTried = false;
     const notes: string[] = [];
-    const seen = new Set<string>();
-
-    for (const statement of tree.body.statements) {
-      if (statement.kind !== 'note' && statement.kind !== 'broken') {
-        if (seen.has(statement.kind)) {
-          report(scope, 'repeated-fact', statement, { what: `The ${statement.kind}` });
-          continue;
-        }
-        seen.add(statement.kind);
-      }
+    for (const statement of factsOnce(scope, tree.body.statements)) {
       switch (statement.kind) {
         case 'role':
           role = oneOf(scope, statement.word, roles) ?? role;

@@ -2,6 +2,7 @@ import type { Place } from '../problems/place.ts';
 import type { Expression, Name, Reference, SupplyDeclaration, SupplyStatement } from '../syntax/tree.ts';
 import { one, type Rational } from '../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from './evaluate.ts';
+import { factsOnce } from './facts.ts';
 import type { Context, Query } from './memo.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from './scope.ts';
@@ -58,15 +59,7 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
     let price: Price | undefined;
     const marks: Reference[] = [];
     const notes: string[] = [];
-    const seen = new Set<string>();
-    for (const statement of tree.body.statements) {
-      if (!['note', 'at', 'broken'].includes(statement.kind)) {
-        if (seen.has(statement.kind)) {
-          report(scope, 'repeated-fact', statement, { what: `The ${statement.kind === 'supply kind' ? 'kind' : statement.kind}` });
-          continue;
-        }
-        seen.add(statement.kind);
-      }
+    for (const statement of factsOnce(scope, tree.body.statements)) {
       switch (statement.kind) {
         case 'supply kind':
           kind = oneOf(scope, statement.word, supplyKinds) ?? kind;
@@ -100,7 +93,7 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
           notes.push(statement.text.value);
       }
     }
-    requireFacts(scope, tree, kind, seen);
+    requireFacts(scope, tree, kind);
     if (from !== undefined && measures.finished !== undefined && from.length.compare(measures.finished) < 0) {
       const fromStatement = tree.body.statements.find((statement) => statement.kind === 'from');
       const show = (length: Rational): string => lengthText(scope, length);
@@ -123,9 +116,9 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
 
 const needed: Partial<Record<SupplyKind, SupplyMeasure>> = { zip: 'finished', snap: 'across', ring: 'across', webbing: 'length', binding: 'length' };
 
-function requireFacts(scope: Scope, tree: SupplyDeclaration, kind: SupplyKind, seen: ReadonlySet<string>): void {
+function requireFacts(scope: Scope, tree: SupplyDeclaration, kind: SupplyKind): void {
   const fact = needed[kind];
-  if (fact !== undefined && !seen.has(fact) && !tree.body.statements.some((statement) => statement.kind === 'broken')) report(scope, 'missing-fact', tree.name, { what: kind, fact });
+  if (fact !== undefined && !tree.body.statements.some((statement) => statement.kind === fact || statement.kind === 'broken')) report(scope, 'missing-fact', tree.name, { what: kind, fact });
 }
 
 function measure(scope: Scope, kind: SupplyMeasure, expression: Expression): Value | undefined {

@@ -29,7 +29,9 @@ export class Workbench {
 
   /** Loads the window anew. */
   async reload(): Promise<void> {
-    await this.page.reload();
+    const loaded = this.page.waitForEvent('load');
+    await this.runCommand('Developer: Reload Window');
+    await loaded;
     await this.shown();
   }
 
@@ -55,6 +57,12 @@ export class Workbench {
     await this.explorerRow(name).dblclick();
     await this.page.locator('.tab.active', { hasText: name }).waitFor();
     await this.page.locator('.editor-group-container.active .view-line').first().waitFor();
+  }
+
+  /** Goes from a preview back to the text, which is in the first group. */
+  async focusText(): Promise<void> {
+    await this.page.keyboard.press('Control+1');
+    await this.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
   }
 
   /** Puts the cursor at a line and column, both counted from 1. */
@@ -106,13 +114,21 @@ export class Workbench {
     await this.quickRow(label).click();
   }
 
+  /** Chooses the first entry that fits a text. */
+  async pickTyped(text: string): Promise<void> {
+    await this.quickInput.fill(text);
+    await this.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: text }).waitFor();
+    await this.page.keyboard.press('Enter');
+    await this.quickInput.waitFor({ state: 'hidden' });
+  }
+
   /** Takes the file name that is proposed at the top, and tells it. */
   async acceptFileName(): Promise<string> {
     await this.page.locator('.quick-input-widget', { hasText: /Export Cutting Table|Save As/ }).waitFor();
     const input = this.quickInput;
-    await expectFilled(input);
+    await expectFileName(input);
     const name = await input.inputValue();
-    await this.page.locator('.quick-input-widget .quick-input-action .monaco-button').click();
+    await this.page.locator('.quick-input-widget .monaco-button', { hasText: 'OK' }).click();
     await input.waitFor({ state: 'hidden' });
     return name;
   }
@@ -248,7 +264,7 @@ export class Workbench {
   }
 
   /** A tab by its label. */
-  tab(label: string): Locator {
+  tab(label: string | RegExp): Locator {
     return this.page.locator('.tabs-container .tab', { hasText: label });
   }
 
@@ -275,9 +291,9 @@ export class Workbench {
   }
 }
 
-/** Waits until a box has a text in it. */
-async function expectFilled(input: Locator): Promise<void> {
+/** Waits until a box has a whole file name in it, not only the folder. */
+async function expectFileName(input: Locator): Promise<void> {
   await input.evaluate(async (box) => {
-    while ((box as HTMLInputElement).value === '') await new Promise((resolve) => requestAnimationFrame(resolve));
+    while (!/\.\w+$/.test((box as HTMLInputElement).value)) await new Promise((resolve) => requestAnimationFrame(resolve));
   });
 }

@@ -19,6 +19,7 @@ export function workbenchPage(port: number, trusted: boolean): string {
     },
     configurationDefaults: settingsFor(trusted),
     additionalBuiltinExtensions: [extension('/files'), extension('/ext')],
+    enableWorkspaceTrust: !trusted,
     workspace: { folderUri: { $mid: 1, scheme, path: '/workspace' } },
   };
   return `<!DOCTYPE html>

@@ -1,3 +1,4 @@
+import type { BuyingOptions } from '../../buying/plan.ts';
 import type { PreviewLays } from '../../exports/drawing-lays-model.ts';
 import type { TableFormat } from '../../exports/format.ts';
 import type { Grouping } from '../../exports/sections.ts';
@@ -26,6 +27,7 @@ export interface LaysJob extends AnyJob {
   readonly articles: number;
   /** Other widths, as they were typed. */
   readonly widths: string;
+  readonly lay: BuyingOptions['lay'];
   /** About seconds for each lay. */
   readonly effort: number;
 }

@@ -80,7 +80,8 @@ export class Planner {
   show(uri: string, { snapshot }: Standing, combination: ChosenOptions | undefined, wish: BuyingWish | undefined): void {
     const articles = wholeNumber(wish?.articles);
     const widths = typeof wish?.widths === 'string' ? wish.widths.slice(0, 200) : '';
-    const wanted = JSON.stringify([Object.entries(combination ?? {}).sort(), articles, widths]);
+    const lay = wish?.lay === 'open' || wish?.lay === 'folded' ? wish.lay : 'shorter';
+    const wanted = JSON.stringify([Object.entries(combination ?? {}).sort(), articles, widths, lay]);
     const key = keyOf(uri);
     const known = this.#shown.get(key);
     if (known?.snapshot === snapshot && known.wanted === wanted) {
@@ -91,7 +92,7 @@ export class Planner {
     const shown: Shown = {
       uri, snapshot, wanted, running: undefined, lays: undefined,
       task: () => this.#laysTask(shown, (isApart) => ({
-        kind: 'lays', texts: textsOf(uri, snapshot), combination: combination ?? {}, articles, widths,
+        kind: 'lays', texts: textsOf(uri, snapshot), combination: combination ?? {}, articles, widths, lay,
         effort: isApart ? shownEffort.apart : shownEffort.shared,
       })),
     };

@@ -41,7 +41,7 @@ function* lays(job: LaysJob, pattern: Pattern, kept: Kept, isStopped: () => bool
   const { widths, unread } = readWidths(job.widths, display.unit);
   const keys = cutKeys(resolved);
   const supplies = supplyPurchases(resolved.supplies, job.articles);
-  const searches = needsOf(resolved, job.articles).map((need) => kept.plan(need, { ...usualOptions, effort: job.effort, widths }, isStopped));
+  const searches = needsOf(resolved, job.articles).map((need) => kept.plan(need, { ...usualOptions, lay: job.lay, effort: job.effort, widths }, isStopped));
   const plans: MaterialPlan[] = [];
   const drawn: MaterialLays[] = [];
   const draw = (index: number, plan: MaterialPlan, state: MaterialLays['state']): void => {
@@ -55,7 +55,8 @@ function* lays(job: LaysJob, pattern: Pattern, kept: Kept, isStopped: () => bool
 
   for (const [index, search] of searches.entries()) {
     const plan = search.next().value;
-    draw(index, plan, plan.done === 1 ? 'settled' : 'first');
+    // Where buying is certain, nothing more is looked for.
+    draw(index, plan, plan.done === 1 || plan.widths.every((width) => width.certain) ? 'settled' : 'first');
     yield undefined;
   }
   yield answer('looking', 0);

@@ -1,0 +1,38 @@
+import { element } from './dom.ts';
+import { scaleBar } from './scale-bar.ts';
+import { addZoom, addZoomControls, type Fitting, type Zoom } from './zoom.ts';
+
+/** A scrolling field of drawings with its scale: buttons, keys, wheel, a scale bar. */
+export interface ScaledField {
+  readonly zoom: Zoom;
+  /** The buttons and the scale bar, for the foot of the view. */
+  readonly row: HTMLElement;
+  /** Says the scale anew. */
+  readonly show: () => void;
+}
+
+/**
+ * @param start screen pixels to a millimetre, or as large as fits
+ * @param changed called with what is to be kept whenever the scale is another
+ */
+export function scaledField(field: HTMLElement, start: number | 'fit', fitting: Fitting, whole: string, changed: (scale: number | 'fit') => void): ScaledField {
+  const bar = scaleBar();
+  const text = element('output', { 'aria-live': 'polite', title: 'Share of true size' });
+  const show = (): void => {
+    bar.update(zoom.scale());
+    text.textContent = zoom.text();
+  };
+  const zoom = addZoom(field, start, fitting, () => {
+    show();
+    changed(zoom.isFit() ? 'fit' : zoom.scale());
+  });
+  addZoomControls(field, zoom);
+  const button = (words: string, label: string, act: () => void): HTMLElement => {
+    const made = element('button', { type: 'button', class: 'tool', 'aria-label': label, title: label }, words);
+    made.addEventListener('click', act);
+    return made;
+  };
+  const tools = element('div', { class: 'tools', role: 'group', 'aria-label': 'Scale' },
+    button('−', 'Smaller', zoom.smaller), text, button('+', 'Larger', zoom.larger), button('Fit', whole, () => zoom.set('fit')));
+  return { zoom, row: element('div', { class: 'foot-row' }, tools, bar.element), show };
+}

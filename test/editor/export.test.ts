@@ -1,0 +1,48 @@
+import { expect, it } from 'vitest';
+import { printed } from './driver/command-line.ts';
+import { inEachHost } from './driver/each-host.ts';
+
+const folio = 'harbour-folio.piece';
+const command = 'Piecewright: Export Cutting Table…';
+
+inEachHost('exporting the cutting table', (workbench, kind) => {
+  it.each([
+    ['Markdown', 'md', 'markdown', 'Piece by piece', 'piece'],
+    ['CSV', 'csv', 'csv', 'Material by material', 'material'],
+    ['HTML', 'html', 'html', 'Piece by piece', 'piece'],
+    ['JSON', 'json', 'json', undefined, 'piece'],
+  ] as const)('writes %s as the command line does', async (label, ending, format, grouping, by) => {
+    await workbench().openFile(folio);
+    await workbench().runCommand(command);
+    await workbench().pick(label);
+    if (grouping !== undefined) await workbench().pick(grouping);
+    await workbench().pick('tab cork');
+    if (format === 'markdown') await workbench().screenshot(`export-${kind}`);
+    expect(await workbench().acceptFileName()).toMatch(new RegExp(`harbour-folio-cutting-table\\.${ending}$`));
+    const told = await workbench().message(new RegExp(`The cutting table is in harbour-folio-cutting-table\\.${ending}`));
+    expect(await workbench().savedText(`harbour-folio-cutting-table.${ending}`)).toBe(printed('table', folio, '--format', format, '--by', by, '--choose', 'tab=cork'));
+    await told.getByRole('button', { name: 'Open' }).click();
+    await workbench().tab(`harbour-folio-cutting-table.${ending}`).waitFor();
+  });
+
+  it('writes every combination into one file', async () => {
+    await workbench().openFile(folio);
+    await workbench().runCommand(command);
+    await workbench().pick('CSV');
+    await workbench().pick('Piece by piece');
+    await workbench().pick('Every combination');
+    await workbench().acceptFileName();
+    // There is one of this name already, from another test.
+    await workbench().page.locator('.quick-input-widget .monaco-button', { hasText: 'Yes' }).or(workbench().page.locator('.monaco-dialog-box .monaco-button', { hasText: /Yes|Replace/ })).first().click();
+    await expect.poll(() => workbench().savedText('harbour-folio-cutting-table.csv')).toBe(printed('table', folio, '--format', 'csv', '--all'));
+  });
+
+  it('refuses while the pattern has errors, and shows them', async () => {
+    await workbench().openFile('unfinished.piece');
+    await workbench().runCommand(command);
+    const told = await workbench().message(/There is no cutting table while the pattern has errors\. Line 22: There is no value called “lid_height”/);
+    await workbench().screenshot(`export-refused-${kind}`);
+    await told.getByRole('button', { name: 'Show Problems' }).click();
+    await workbench().page.locator('.markers-panel', { hasText: 'lid_height' }).waitFor();
+  });
+});
