@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview } from './page.ts';
-import { Draft, folio, shapes } from './specs.ts';
+import { Draft, folio, laysTold, shapes } from './specs.ts';
 import type { ThemeName } from './themes.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -27,10 +27,12 @@ it.each(all)('has no fault that a checker for accessibility finds, in %s', async
   await preview.show(draft.data(folio));
   await preview.show(draft.data(folio.replace('+ seam by 2', '+ seem by 2')), 2);
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') });
+  await preview.lays(laysTold(folio, { widths: '60 in, nonsense' })[0]);
   await preview.page.locator('summary').first().click();
   await preview.page.evaluate(axe);
-  for (const tab of ['Pieces', 'Cutting table', 'To buy']) {
+  for (const tab of ['Pieces', 'Cutting table', 'To buy', 'Layouts']) {
     await preview.page.getByRole('tab', { name: tab }).click();
+    if (tab === 'Layouts') await preview.page.getByText('Where each piece lies').first().click();
     const { violations } = (await preview.page.evaluate(() => (window as unknown as { axe: { run: () => Promise<unknown> } }).axe.run())) as AxeRun;
     expect(violations.map(({ id, impact, nodes }) => ({ id, impact, nodes: nodes.map((node) => `${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`) }))).toEqual([]);
   }
@@ -42,5 +44,21 @@ it('says in words what each drawing shows', async () => {
   await preview.show(new Draft().data(shapes));
   const drawing = preview.page.getByRole('img', { name: 'Drawing of Half gusset' });
   expect(await drawing.getAttribute('aria-label')).toBe('Drawing of Half gusset; half on the fold along centre; edges side1, side2, side3, centre; placement line pocket; mark eyelet; 1 notch; grain up');
+  await preview.page.context().close();
+});
+
+it('says in words what each layout shows, and where each piece lies', async () => {
+  const preview = await openPreview(browser);
+  await preview.show(new Draft().data(folio));
+  await preview.lays(laysTold(folio).at(-1));
+  await preview.page.getByRole('tab', { name: 'Layouts' }).press('Enter');
+  const drawing = preview.page.getByRole('img', { name: 'Waxed canvas, Lay: open, in one layer' });
+  expect(await drawing.getAttribute('aria-label')).toMatch(/; 3 pieces, 7 in laid; left over /);
+  // By keys alone: open the list, go to the first piece, and to its line in the text.
+  await preview.page.locator('summary', { hasText: 'Where each piece lies' }).first().press('Enter');
+  await preview.sent();
+  await preview.page.getByRole('button', { name: '1 Cover, at 0 in along and' }).press('Enter');
+  const [message] = await preview.sent();
+  expect(message?.type === 'reveal' && folio.slice(message.start, message.end)).toMatch(/^cut 1 canvas/);
   await preview.page.context().close();
 });
