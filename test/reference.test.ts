@@ -15,6 +15,7 @@ import { catalogue, type Code } from '../server/src/problems/catalogue.ts';
 import { parseFile } from '../server/src/syntax/parse.ts';
 import { lengthUnits } from '../server/src/syntax/tree.ts';
 import { snapshotOf, type Snapshot } from '../server/src/workspace/snapshot.ts';
+import { longestText, Workspace } from '../server/src/workspace/workspace.ts';
 import { claimsOf, examplesOf, headingsOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
 import { completed, examplePath, filesBeside } from './support/reference-files.ts';
 
@@ -107,10 +108,24 @@ describe('the problems', () => {
     expect(sectionsUnder(reference, 'Problems')).toEqual(codes);
   });
 
-  test.each(codes)('%s has an example', (code) => {
+  // What no example can show is tested in code below.
+  const withoutExample: readonly Code[] = ['file-too-long'];
+
+  test.each(codes.filter((code) => !withoutExample.includes(code)))('%s has an example', (code) => {
     const own = examples.filter((example) => example.heading === code);
     expect(own.flatMap(marksOf).map((mark) => mark.code)).toContain(code);
   });
+});
+
+test('a file that is too long is said to be, and only then', () => {
+  const said = catalogue['file-too-long'].words({ most: `${longestText / 1_000_000} million` });
+  expect(said).toBe('This file is longer than 5 million characters, so it isn’t read.');
+  expect(reference).toContain('more than 5 million characters');
+  const workspace = new Workspace();
+  workspace.open(examplePath, '#'.repeat(longestText));
+  expect(workspace.isTooLong(examplePath)).toBe(false);
+  workspace.open(examplePath, '#'.repeat(longestText + 1));
+  expect(workspace.isTooLong(examplePath)).toBe(true);
 });
 
 describe('the words', () => {

@@ -12,12 +12,12 @@ export function registerCommands(context: vscode.ExtensionContext, client: Clien
     const document = lastPattern();
     return document === undefined ? vscode.window.showInformationMessage('Open a .piece file first.') : run(document);
   };
-  const commands: Readonly<Record<string, () => unknown>> = {
+  const commands: Readonly<Record<string, (given?: unknown) => unknown>> = {
     newPattern,
-    insertSnippet: () => onPattern((document) => inText(document, 'editor.action.insertSnippet')),
+    addSnippet: (name) => onPattern((document) => addSnippet(document, name)),
     openPreview: () => onPattern((document) => previews.open(document.uri)),
     exportCuttingTable: () => onPattern((document) => exportCuttingTable(client, document, previews.shown(document.uri))),
-    applySafeFixes: () => onPattern((document) => inText(document, 'editor.action.codeAction', { kind: 'source.fixAll.piecewright', apply: 'first' })),
+    applySafeFixes: () => onPattern(applySafeFixes),
     restartServer: () => restart(client),
   };
   for (const [name, run] of Object.entries(commands)) {
@@ -35,11 +35,25 @@ async function newPattern(): Promise<void> {
 
 const hasTabs = (): boolean => vscode.window.tabGroups.activeTabGroup.tabs.length > 0;
 
-/** Runs an editor's own command with the cursor in a text. */
-async function inText(document: vscode.TextDocument, command: string, ...args: readonly unknown[]): Promise<void> {
+/** Puts a snippet of the language, by its name, on a line of its own below the text. */
+async function addSnippet(document: vscode.TextDocument, name: unknown): Promise<void> {
+  const editor = await show(document);
+  const last = document.lineAt(document.lineCount - 1);
+  if (!last.isEmptyOrWhitespace) await editor.edit((edit) => edit.insert(last.range.end, '\n\n'));
+  const end = document.lineAt(document.lineCount - 1).range.end;
+  editor.selection = new vscode.Selection(end, end);
+  await vscode.commands.executeCommand('editor.action.insertSnippet', { langId: languageId, name });
+}
+
+async function applySafeFixes(document: vscode.TextDocument): Promise<void> {
+  await show(document);
+  await vscode.commands.executeCommand('editor.action.codeAction', { kind: 'source.fixAll.piecewright', apply: 'first' });
+}
+
+/** Puts the cursor into a text, where it is shown already if it is. */
+function show(document: vscode.TextDocument): Thenable<vscode.TextEditor> {
   const shown = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
-  await vscode.window.showTextDocument(document, shown?.viewColumn ?? vscode.ViewColumn.Active);
-  await vscode.commands.executeCommand(command, ...args);
+  return vscode.window.showTextDocument(document, shown?.viewColumn ?? vscode.ViewColumn.Active);
 }
 
 async function restart(client: Client): Promise<void> {

@@ -18,7 +18,7 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
     await workbench().tab(/Walkthrough|Welcome/).first().click();
     const shown = page.locator('.gettingStartedContainer .getting-started-step', { hasText: title });
     await shown.waitFor();
-    if (!(await shown.evaluate((one) => one.classList.contains('expanded')))) await shown.locator('.step-title').click();
+    if (!(await shown.evaluate((one) => one.classList.contains('expanded')))) await shown.getByText(title, { exact: true }).first().click();
     if (button !== undefined) await shown.getByRole('button', { name: button }).click();
   };
   const text = (): ReturnType<ReturnType<typeof workbench>['page']['locator']> => workbench().page.locator('.editor-group-container.active .monaco-editor.focused');
@@ -38,15 +38,11 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
   });
 
   it('writes a material and a piece from snippets', async () => {
-    for (const snippet of ['material', 'piece']) {
-      await step('Write the first piece', 'Insert a snippet');
-      await workbench().pickTyped(snippet);
-      await text().waitFor();
-      await workbench().page.keyboard.press('Escape');
-      await workbench().page.keyboard.press('Escape');
-      await workbench().page.keyboard.press('Control+End');
-      await workbench().page.keyboard.press('Enter');
-    }
+    await step('Write the first piece', 'Add a material');
+    await text().waitFor();
+    await step('Write the first piece', 'Add a piece');
+    await text().waitFor();
+    await text().locator('.view-line', { hasText: 'cut' }).waitFor();
     await workbench().screenshot(`walkthrough-text-${kind}`);
   });
 
@@ -60,7 +56,7 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
 
   it('sees the pieces', async () => {
     await step('See the pieces', 'Open preview');
-    await workbench().previewFrame().locator('.card[data-piece="front"] .drawing .part.cutting').first().waitFor();
+    await workbench().previewFrame().locator('.card[data-piece="front"] .drawing .part').first().waitFor({ state: 'attached' });
     await workbench().screenshot(`walkthrough-preview-${kind}`);
   });
 

@@ -20,7 +20,7 @@ inEachHost('the preview', (workbench, kind) => {
   it('opens from the title bar beside the text', async () => {
     await workbench().openFile(folio);
     await workbench().titleButton('Open Preview');
-    await card('zip_panel').locator('.drawing .part.cutting').first().waitFor();
+    await card('zip_panel').locator('.drawing .part').first().waitFor({ state: 'attached' });
     expect(await frame().locator('.card').count()).toBe(sample(folio).match(/^piece /gm)?.length);
     expect(await workbench().previewProblems()).toEqual([]);
     await workbench().screenshot(`preview-dark-${kind}`);

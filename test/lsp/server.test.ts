@@ -238,6 +238,43 @@ describe('files', () => {
     await told;
   });
 
+  test('a file that is to be renamed or moved is followed by the uses that name it, and its own', async () => {
+    const shared = 'use "deep/colours.piece"\nmaterial x {\n  width 20\n}\n';
+    const editor = await start({
+      capabilities: { workspace: { workspaceEdit: { documentChanges: true } } },
+      files: { ...files, 'file:///work/sub/b.piece': '# Käse 🧵\nuse "../materials.piece"\n', 'file:///work/list.piece': shared, 'file:///work/deep/colours.piece': 'length a = 1\n' },
+    });
+    await editor.open(main, folio);
+    const ask = async (oldUri: string, newUri: string): Promise<unknown> => {
+      const edit = await editor.request<WorkspaceEdit | null>('workspace/willRenameFiles', { files: [{ oldUri, newUri }] });
+      return edit && edit.documentChanges?.map((one) => ('textDocument' in one ? [one.textDocument.uri, one.textDocument.version, ...one.edits.map((text) => ('newText' in text ? text.newText : ''))] : []));
+    };
+    expect(await ask(stock, 'file:///work/sub/cloth%20list.piece')).toEqual([[main, 1, '"sub/cloth list.piece"'], ['file:///work/sub/b.piece', null, '"cloth list.piece"']]);
+    expect(await ask('file:///work/list.piece', 'file:///work/deep/er/list.piece')).toEqual([['file:///work/list.piece', null, '"../colours.piece"']]);
+    expect(await ask('file:///work/deep', 'file:///work/shallow')).toEqual([['file:///work/list.piece', null, '"shallow/colours.piece"']]);
+    // What nobody names, and what leaves the folder.
+    expect(await ask(main, 'file:///work/other.piece')).toBeNull();
+    expect(await ask(stock, 'file:///away/materials.piece')).toBeNull();
+    // Applied, it makes the same pattern.
+    const edit = await editor.request<WorkspaceEdit | null>('workspace/willRenameFiles', { files: [{ oldUri: stock, newUri: 'file:///work/cloth.piece' }] });
+    const [change] = edit?.documentChanges ?? [];
+    editor.files.set('file:///work/cloth.piece', materials);
+    editor.files.delete(stock);
+    void editor.connection.sendNotification('workspace/didRenameFiles', { files: [{ oldUri: stock, newUri: 'file:///work/cloth.piece' }] });
+    const [text] = change !== undefined && 'edits' in change ? change.edits : [];
+    if (text === undefined || !('range' in text)) throw new Error('There is no edit');
+    expect((await editor.change(main, [{ range: text.range, text: text.newText }])).diagnostics).toEqual([]);
+  });
+
+  test('a mark of byte order in a file that the client reads is no part of its text', async () => {
+    const editor = await start({ files: { ...files, [stock]: `\uFEFF${materials}` } });
+    expect((await editor.open(main, folio)).diagnostics).toEqual([]);
+    const found = await editor.request<Location>('textDocument/definition', { textDocument: { uri: main }, position: at(folio, 'canvas', 1) });
+    expect(found.range.start).toEqual(at(materials, 'canvas'));
+    const first = await editor.request<Location>('textDocument/documentSymbol', { textDocument: { uri: stock } });
+    expect(JSON.stringify(first)).toContain('"line":1,"character":0');
+  });
+
   test('an unsaved document uses the files of the first folder', async () => {
     const editor = await start();
     expect((await editor.open('untitled:Untitled-1', folio)).diagnostics).toEqual([]);

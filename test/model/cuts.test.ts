@@ -122,6 +122,6 @@ piece a {
 
   it('say what is needed and what is there', () => {
     expect(pattern('piece a {\n  outline rectangle 58 1/8 by 10\n  cut 1 cloth\n}').only('too-wide').message)
-      .toBe('This fits “cloth” in no permitted turn: it needs 58 1/8 in of width, and 58 in is usable.');
+      .toBe('This fits “cloth” in no permitted turn: it needs 58 1/8 in of width, and 58 in is usable. Part it, or allow another way, as in grain up or across.');
   });
 });

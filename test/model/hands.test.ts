@@ -129,7 +129,7 @@ describe('layers', () => {
   it('must not reach beyond their shell, unless cut large on purpose', () => {
     const found = piece('line core = inset 1/4\n  cut 1 cloth along core\n  cut 1 fuse', 'rectangle 8 by 6').only('pokes-out');
     // The corner lies √2 · 1/4 = 0.354 in beyond.
-    expect(found.message).toBe('This layer of “fuse” reaches 3/8 in beyond its shell of “cloth”.');
+    expect(found.message).toBe('This layer of “fuse” reaches 3/8 in beyond the “cloth” that it goes on.');
     expect(faults('cut 1 cloth\n  cut 1 fuse large by 1/4')).toEqual([]);
     expect(faults('cut 1 cloth\n  cut 1 fuse sized 9 by 2')).toEqual(['pokes-out: fuse']);
   });

@@ -136,8 +136,8 @@ describe('steadiness', () => {
     await card('part_7').locator('summary').click();
     const button = card('part_7').getByRole('button', { name: 'Cut width' });
     await button.click();
-    const scroll = (): Promise<readonly number[]> => preview.page.locator('.field').evaluate((field) => [field.scrollLeft, field.scrollTop, Number(getComputedStyle(field).getPropertyValue('--scale'))]);
-    await preview.page.locator('.field').evaluate((field) => field.scrollBy(0, 40));
+    const scroll = (): Promise<readonly number[]> => preview.page.locator('#view-pieces .field').evaluate((field) => [field.scrollLeft, field.scrollTop, Number(getComputedStyle(field).getPropertyValue('--scale'))]);
+    await preview.page.locator('#view-pieces .field').evaluate((field) => field.scrollBy(0, 40));
     const before = await scroll();
     await preview.show(draft.data(text.replace('by 10', 'by 10.5')), 2);
     expect(await scroll()).toEqual(before);
@@ -153,8 +153,8 @@ describe('steadiness', () => {
     await preview.page.getByRole('button', { name: 'Larger' }).click();
     await preview.page.getByRole('button', { name: 'Larger' }).click();
     await card('part_12').getByRole('button', { name: 'Part 12' }).click();
-    const text = await preview.page.locator('output').textContent();
-    const top = await preview.page.locator('.field').evaluate((field) => field.scrollTop);
+    const text = await preview.page.locator('#view-pieces output').textContent();
+    const top = await preview.page.locator('#view-pieces .field').evaluate((field) => field.scrollTop);
     expect(top).toBeGreaterThan(0);
     await tab('Cutting table').click();
     await preview.page.locator('#view-table').evaluate((view) => view.scrollTo(0, 200));
@@ -165,8 +165,8 @@ describe('steadiness', () => {
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
     expect(await preview.page.locator('#view-table').evaluate((view) => view.scrollTop)).toBe(200);
     await tab('Pieces').click();
-    expect(await preview.page.locator('output').textContent()).toBe(text);
-    expect(await preview.page.locator('.field').evaluate((field) => field.scrollTop)).toBe(top);
+    expect(await preview.page.locator('#view-pieces output').textContent()).toBe(text);
+    expect(await preview.page.locator('#view-pieces .field').evaluate((field) => field.scrollTop)).toBe(top);
     expect(await card('part_12').getAttribute('class')).toContain('lit');
   });
 
@@ -217,7 +217,7 @@ describe('scale', () => {
       return first;
     };
     const before = await check();
-    await preview.page.locator('.field').focus();
+    await preview.page.locator('#view-pieces .field').focus();
     await preview.page.keyboard.press('+');
     expect(await check()).toBeCloseTo(before * 1.25, 3);
     await preview.page.keyboard.press('-');
@@ -231,12 +231,12 @@ describe('scale', () => {
     const data = new Draft().data(folio);
     preview = await openPreview(browser);
     await preview.show(data);
-    const text = await preview.page.locator('output').textContent();
+    const text = await preview.page.locator('#view-pieces output').textContent();
     await preview.page.context().close();
     preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'buying', scale: 'fit' } });
     await preview.show(data);
     await tab('Pieces').click();
-    expect(await preview.page.locator('output').textContent()).toBe(text);
+    expect(await preview.page.locator('#view-pieces output').textContent()).toBe(text);
     expect(await card('cover').locator('svg.drawing path').count()).toBeGreaterThan(10);
   });
 
@@ -252,8 +252,8 @@ describe('scale', () => {
     await preview.page.mouse.wheel(0, -300);
     await preview.page.keyboard.up('Control');
     await expect.poll(async () => (await svg.boundingBox())?.width).toBeGreaterThan(before.width * 2);
-    const place = (): Promise<readonly [number, number]> => preview.page.locator('.field').evaluate((field) => [field.scrollLeft, field.scrollTop] as const);
-    await preview.page.locator('.field').evaluate((field) => field.scrollTo(0, 100));
+    const place = (): Promise<readonly [number, number]> => preview.page.locator('#view-pieces .field').evaluate((field) => [field.scrollLeft, field.scrollTop] as const);
+    await preview.page.locator('#view-pieces .field').evaluate((field) => field.scrollTo(0, 100));
     await preview.sent();
     await preview.page.mouse.move(500, 400);
     await preview.page.mouse.down();
@@ -261,7 +261,7 @@ describe('scale', () => {
     await preview.page.mouse.up();
     expect((await place())[1]).toBe(140);
     expect(await preview.sent()).toEqual([]);
-    await preview.page.locator('.field').focus();
+    await preview.page.locator('#view-pieces .field').focus();
     await preview.page.keyboard.press('ArrowDown');
     await expect.poll(async () => (await place())[1]).toBeGreaterThan(140);
   });
@@ -281,7 +281,7 @@ describe('by keyboard', () => {
     await preview.page.keyboard.press('ArrowRight');
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
     await preview.page.keyboard.press('End');
-    expect(await tab('To buy').evaluate((one) => one === document.activeElement)).toBe(true);
+    expect(await tab('Layouts').evaluate((one) => one === document.activeElement)).toBe(true);
     await preview.page.keyboard.press('Home');
     const number = card('zip_panel').getByRole('button', { name: 'Cut width' });
     await number.focus();

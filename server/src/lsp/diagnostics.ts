@@ -3,6 +3,7 @@ import {
   type Diagnostic, type DocumentDiagnosticReport, type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import { diagnose, type Diagnosis } from '../language/diagnostics.ts';
+import { catalogue, type Code } from '../problems/catalogue.ts';
 import { longestText } from '../workspace/workspace.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import type { Folder, Home } from './folders.ts';
@@ -14,17 +15,15 @@ const severities = { error: DiagnosticSeverity.Error, warning: DiagnosticSeverit
 /** The problems of one file, in the client's words. */
 export function diagnosticsOf(session: Session, standing: Standing): readonly Diagnostic[] {
   const { folder, path } = standing.home;
-  if (folder.workspace.isTooLong(path)) return [tooLong(standing)];
+  if (folder.workspace.isTooLong(path)) return [tooLong(session, standing)];
   return diagnose(standing.snapshot).map((one) => toDiagnostic(session, standing, one));
 }
 
 function toDiagnostic(session: Session, standing: Standing, { found, message, start, end, related }: Diagnosis): Diagnostic {
-  const { referenceUri } = session.options;
   return {
     range: standing.range(start, end),
     severity: severities[found.severity],
-    code: found.code,
-    ...(referenceUri === undefined ? {} : { codeDescription: { href: `${referenceUri}#${found.code}` } }),
+    ...codeOf(session, found.code),
     source: 'piecewright',
     message,
     ...(found.unused ? { tags: [DiagnosticTag.Unnecessary] } : {}),
@@ -34,14 +33,20 @@ function toDiagnostic(session: Session, standing: Standing, { found, message, st
   };
 }
 
-function tooLong(standing: Standing): Diagnostic {
+function tooLong(session: Session, standing: Standing): Diagnostic {
+  const { severity, words } = catalogue['file-too-long'];
   return {
     range: standing.range(0, 0),
-    severity: DiagnosticSeverity.Error,
-    code: 'file-too-long',
+    severity: severities[severity],
+    ...codeOf(session, 'file-too-long'),
     source: 'piecewright',
-    message: `This file is longer than ${longestText / 1_000_000} million characters, so it isn’t read.`,
+    message: words({ most: `${longestText / 1_000_000} million` }),
   };
+}
+
+/** A problem’s code, and where the language reference has it. */
+function codeOf({ options: { referenceUri } }: Session, code: Code): Pick<Diagnostic, 'code' | 'codeDescription'> {
+  return { code, ...(referenceUri === undefined ? {} : { codeDescription: { href: `${referenceUri}#${code}` } }) };
 }
 
 /** Sends and answers diagnostics: to clients that ask for them when they ask, to others as soon as a text changes. */

@@ -22,3 +22,11 @@ export function workspaceEdit(session: Session, folder: Folder, changes: readonl
     documentChanges: [...byUri].map(([uri, edits]) => ({ textDocument: { uri, version: session.folders.document(uri)?.version ?? null }, edits })),
   };
 }
+
+/** Several changes as one; `null` where there is nothing to change. */
+export function merged(edits: readonly WorkspaceEdit[]): WorkspaceEdit | null {
+  const documentChanges = edits.flatMap((edit) => edit.documentChanges ?? []);
+  const changes = Object.fromEntries(edits.flatMap((edit) => Object.entries(edit.changes ?? {})));
+  if (documentChanges.length > 0) return { documentChanges };
+  return Object.keys(changes).length > 0 ? { changes } : null;
+}

@@ -1,5 +1,7 @@
-import { TextDocumentSyncKind, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities } from 'vscode-languageserver';
+import { TextDocumentSyncKind, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities, type WorkspaceEdit } from 'vscode-languageserver';
+import { movedUses } from '../language/moved-files.ts';
 import { Diagnostics } from './diagnostics.ts';
+import { merged, workspaceEdit } from './edits.ts';
 import { featureCapabilities, registerFeatures } from './features.ts';
 import type { Host } from './host.ts';
 import type { InitializationOptions } from './messages.ts';
@@ -7,6 +9,7 @@ import { chooseEncoding, withoutMark } from './positions.ts';
 import { Planner } from './planner/planner.ts';
 import { Previews, registerRequests } from './requests.ts';
 import { cancelled, Session } from './session.ts';
+import { keyOf, pathIn } from './uris.ts';
 
 /** Serves one client over a connection, wherever it runs. */
 export function createServer(connection: Connection, host: Host): void {
@@ -75,6 +78,22 @@ export function createServer(connection: Connection, host: Host): void {
     diagnostics.filesChanged();
   };
   connection.onDidChangeWatchedFiles(({ changes }) => afterFiles(() => Promise.all(changes.map(({ uri, type }) => folders.changed(uri, type === 3)))));
+  connection.workspace.onWillRenameFiles(({ files }, token) => session.guarded(async () => {
+    const changes: WorkspaceEdit[] = [];
+    for (const folder of folders.all()) {
+      const moves = files.flatMap(({ oldUri, newUri }) => {
+        const [from, to] = [pathIn(folder.key, keyOf(oldUri)), pathIn(folder.key, keyOf(newUri))];
+        return from === undefined ? [] : [{ from, to }];
+      });
+      if (moves.length === 0) continue;
+      if (!folder.own) await folders.loadAll(folder);
+      if (token.isCancellationRequested) throw cancelled();
+      // A file in a folder within this one is that folder’s to change.
+      const own = folder.workspace.paths().filter((path) => folders.home(folders.uriOf(folder, path)).folder === folder);
+      changes.push(workspaceEdit(session, folder, movedUses(own.flatMap((path) => folder.workspace.file(path) ?? []), moves)));
+    }
+    return merged(changes);
+  }) as Promise<WorkspaceEdit | null>);
   connection.workspace.onDidRenameFiles(({ files }) => afterFiles(async () => {
     for (const { oldUri } of files) folders.removed(oldUri);
     await Promise.all(files.map(({ newUri }) => (newUri.endsWith('.piece') ? folders.changed(newUri, false) : folders.relist())));
@@ -104,7 +123,7 @@ function capabilitiesFor(session: Session): ServerCapabilities {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
-      fileOperations: { didRename: files, didDelete: files },
+      fileOperations: { willRename: files, didRename: files, didDelete: files },
     },
     diagnosticProvider: { identifier: 'piecewright', interFileDependencies: true, workspaceDiagnostics: true },
     ...featureCapabilities(session),

@@ -127,6 +127,7 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     const pair = alike(scope, expression, expression.operator, left, right);
     if (pair === undefined) return undefined;
     const [a, b] = pair;
+    warnOfHyphen(scope, expression);
     return { dimension: a.dimension, amount: expression.operator === '+' ? a.amount.add(b.amount) : a.amount.sub(b.amount), exact, place, from: [a, b] };
   }
   const dimension = expression.operator === '*' ? productDimension(left.dimension, right.dimension) : quotientDimension(left.dimension, right.dimension);
@@ -139,6 +140,18 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     return undefined;
   }
   return { dimension, amount: expression.operator === '*' ? left.amount.mul(right.amount) : left.amount.div(right.amount), exact, place, from: [left, right] };
+}
+
+/** Five and a half is often written 5-1/2, which here is five minus a half. */
+function warnOfHyphen(scope: Scope, { operator, left, right, start, end }: Binary): void {
+  if (operator !== '-' || left.kind !== 'number' || right.kind !== 'number' || left.unit !== undefined) return;
+  const written = scope.declaration.text.slice(start, end);
+  const [, whole, fraction] = /^(\d+)-(\d+\/\d+)(?:\s|[a-z]|$)/.exec(written) ?? [];
+  if (whole === undefined || fraction === undefined) return;
+  const value = parseNumber(whole)?.sub(parseNumber(fraction) ?? 0).toFraction(true) ?? '';
+  report(scope, 'minus-fraction', { start, end }, { whole, fraction, value }, {
+    fixes: [replacement(`Change to “${whole} ${fraction}”`, { chunk: scope.declaration, start, end: start + whole.length + 1 + fraction.length }, `${whole} ${fraction}`, false)],
+  });
 }
 
 // ------------------------------------------------------------------------------------------------ functions
@@ -274,7 +287,7 @@ function isOption(scope: Scope, choiceName: Name, option: Name): boolean {
 
 function reportOption(scope: Scope, option: Name, choice: string | undefined, known: readonly string[]): void {
   const near = nearestName(option.text, known);
-  report(scope, 'unknown-option', option, { option: option.text, choice, near }, {
+  report(scope, 'unknown-option', option, { option: option.text, choice, near, known: known.filter((one) => one !== '') }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, option), near, false)],
   });
 }

@@ -102,7 +102,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
           const along = evaluateAs(scope, statement.along, 'number');
           const across = statement.across === undefined ? undefined : evaluateAs(scope, statement.across, 'number');
           for (const [value, node] of [[along, statement.along], [across, statement.across]] as const) {
-            if (value !== undefined && node !== undefined && (value.amount.compare(0) < 0 || value.amount.compare(1) >= 0)) report(scope, 'shrinks-too-much', node, {});
+            if (value !== undefined && node !== undefined && (value.amount.compare(0) < 0 || value.amount.compare(1) >= 0)) report(scope, 'shrinks-too-much', node, { written: scope.declaration.text.slice(node.start, node.end), percent: node.kind !== 'number' || node.unit === '%' });
           }
           const inRange = (amount: Rational | undefined): Rational => (amount !== undefined && amount.compare(0) >= 0 && amount.compare(1) < 0 ? amount : zero);
           shrinkage = { along: inRange(along?.amount), across: inRange(across?.amount) };

@@ -16,3 +16,11 @@ export function resolvePath(from: string, written: string): string | undefined {
   }
   return parts.join('/');
 }
+
+/** How a file names another in a `use`: the shortest way from its own folder. Both paths relative to the working folder. */
+export function relativePath(from: string, to: string): string {
+  const [folders, parts] = [from.split('/').slice(0, -1), to.split('/')];
+  let same = 0;
+  while (same < folders.length && same < parts.length - 1 && folders[same] === parts[same]) same++;
+  return [...folders.slice(same).map(() => '..'), ...parts.slice(same)].join('/');
+}

@@ -5,6 +5,7 @@ import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
 import { changesBetween } from './changes.ts';
+import { withoutConsequences } from './consequences.ts';
 import { digestOf } from './digest.ts';
 import { evaluate, positiveLength, valueOf } from './evaluate.ts';
 import { mergeVariants, type FoundProblem } from './found.ts';
@@ -116,7 +117,7 @@ export class Analyst {
     for (const file of world.files) {
       for (const { declaration } of file.declarations) found.push(...this.#problemsOf(world, choices, declaration));
     }
-    return inOrder(world, found);
+    return withoutConsequences(inOrder(world, found));
   }
 
   /** The problems found while computing a declaration, worked out again only when something it rests on has changed. */
@@ -252,12 +253,16 @@ function factProblems(world: World, digest: () => string): readonly Problem[] {
   const { facts } = world;
   if (first !== undefined) {
     const top: Place = { chunk: first, start: first.tree.start, end: first.tree.start };
-    if (facts.title === undefined) {
+    const tried = (word: string): boolean => world.root.declarations.some(({ declaration }) => declaration.tree.kind === 'broken' && declaration.tree.text.startsWith(word));
+    if (facts.title === undefined && !tried('pattern')) {
       problems.push(problem('missing-title', top, {}, { fixes: [{ title: 'Add a title', edits: [{ place: top, newText: 'pattern "Untitled"\n' }], safe: false }] }));
     }
-    if (facts.revision === undefined) {
+    if (facts.revision === undefined && !tried('revision')) {
       problems.push(problem('missing-revision', top, {}, { fixes: [{ title: 'Add “revision 1”', edits: [{ place: { ...top, start: first.text.length, end: first.text.length }, newText: 'revision 1\n' }], safe: false }] }));
     }
+  }
+  if (facts.issued !== undefined && facts.revisionPlace !== undefined && Number(facts.revision) < Number(facts.issued.revision)) {
+    problems.push(problem('revision-lowered', facts.revisionPlace, { revision: facts.revision ?? '', issued: facts.issued.revision }, { related: [{ place: facts.issued.place, message: 'This is what was given out.' }] }));
   }
   if (facts.issued !== undefined && facts.revisionPlace !== undefined && facts.issued.revision === facts.revision && facts.issued.digest !== digest()) {
     problems.push(problem('revision-not-raised', facts.revisionPlace, { revision: facts.revision }, {

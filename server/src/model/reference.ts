@@ -32,12 +32,16 @@ export const lineMeasures: Readonly<Record<string, string>> = { width: 'width', 
 export function findDeclaration(scope: Scope, name: Name, what = 'value'): NamedDeclaration | undefined {
   const declaration = scope.context.get(declarationOf, name.text);
   if (declaration !== undefined || scope.context.get(isDamaged, name.text)) return declaration;
-  const near = nearestName(name.text, scope.context.get(knownNames, 'names').split(' '));
+  const near = numberWords[name.text] ?? nearestName(name.text, scope.context.get(knownNames, 'names').split(' '));
   report(scope, 'unknown-name', name, { what, name: name.text, near }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
   return undefined;
 }
+
+const numberWords: Readonly<Record<string, string>> = {
+  one: '1', two: '2', three: '3', four: '4', five: '5', six: '6', seven: '7', eight: '8', nine: '9', ten: '10', twelve: '12', half: '1/2', quarter: '1/4',
+};
 
 const kindWords = { value: 'a value', thing: 'a thing', material: 'a material', supply: 'a supply', piece: 'a piece' } as const;
 
@@ -158,8 +162,15 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
     case 'perimeter':
       return length(perimeter(shape.whole.stitching));
     default:
-      return unknownPart(scope, shape.name, part, partsOf(shape));
+      return failedToDraw(shape, part.text) ? undefined : unknownPart(scope, shape.name, part, partsOf(shape));
   }
+}
+
+/** Whether a piece's text has a line of this name, or may have one, that couldn't be drawn: its own problem says enough. */
+export function failedToDraw(shape: PieceShape, name: string): boolean {
+  const { tree } = shape.declaration;
+  return tree.kind === 'piece' && tree.body.statements.some((statement) =>
+    statement.kind === 'broken' ? new RegExp(`^\\p{L}+\\s+${name}\\b`, 'u').test(statement.text) : (statement.kind === 'line' || statement.kind === 'mark') && statement.name.text === name);
 }
 
 /** Every name that may follow a piece and a dot. */

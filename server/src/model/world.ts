@@ -74,7 +74,8 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
       const tree = declaration.tree;
       switch (tree.kind) {
         case 'broken': {
-          const name = /^(?:length|count|ratio|angle|area|thing|material|supply|piece|choice)\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+          // Whatever its first word was meant to be, a line like this was to declare its second.
+          const name = /^\p{L}+\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
           if (name !== undefined) damaged.add(name);
           break;
         }
@@ -292,10 +293,15 @@ function syntaxProblems(declaration: Declaration): readonly Problem[] {
         fixes: [{ title: 'Close the block', edits: [{ place: { chunk: declaration, start: end, end }, newText: '\n}' }], safe: true }],
       });
     }
+    if (one.kind === 'unopened block') {
+      return problem('unopened-block', place, { what: blockWords[/^\s*(\w+)/.exec(declaration.text.slice(declaration.tree.start))?.[1] ?? ''] ?? '' }, {
+        fixes: [{ title: 'Add “{”', edits: [{ place: { chunk: declaration, start: place.end, end: place.end }, newText: ' {' }], safe: false }],
+      });
+    }
     if (one.kind === 'unclosed text') {
-      return problem('unclosed-text', place, {}, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
+      return problem('unclosed-text', place, { hint: one.hint }, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
     }
     const near = nearestName(one.found, one.expected);
-    return problem('unreadable-line', place, one, near === undefined ? {} : { fixes: [replacement(`Change to “${near}”`, place, near, false)] });
+    return problem('unreadable-line', place, { ...one, near }, near === undefined ? {} : { fixes: [replacement(`Change to “${near}”`, place, near, false)] });
   });
 }

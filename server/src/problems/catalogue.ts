@@ -19,17 +19,24 @@ const nearMiss = (near: string | undefined): string => (near === undefined ? '' 
 
 export const catalogue = {
   // The text
-  'unreadable-line': entry<{ found: string; expected: readonly string[] }>('error', ({ found, expected }) =>
-    `${found === '' ? 'This line stops too early' : `“${found}” doesn’t fit here`}${expected.length === 0 ? '.' : `: expected ${orList(expected)}.`} The line is left out; everything else still counts.`),
+  'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
+    const start = found === '' ? 'This line stops too early' : `“${found}” doesn’t fit here`;
+    // A long list of all that could stand here helps nobody.
+    const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 8 ? '.' : `: expected ${orList(expected)}.`;
+    return `${start}${rest} The line is left out; everything else still counts.`;
+  }),
+  'unopened-block': entry<{ what: string }>('error', ({ what }) => `${what === '' ? 'This block' : what.charAt(0).toUpperCase() + what.slice(1)} needs “{” at the end of its first line. It is left out; everything else still counts.`),
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
-  'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
+  'unclosed-text': entry<{ hint?: string | undefined }>('error', ({ hint }) => `This text has no closing quote on its line.${hint === undefined ? '' : ` ${hint}`}`),
+
+  'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most} characters, so it isn’t read.`),
 
   // Names
   'unknown-name': entry<{ what: string; name: string; near?: string | undefined }>('error', ({ what, name, near }) => `There is no ${what} called “${name}”.${nearMiss(near)}`),
   'unknown-part': entry<{ owner: string; name: string; near?: string | undefined; known: readonly string[] }>('error', ({ owner, name, near, known }) =>
     `“${owner}” has no part called “${name}”.${near === undefined && known.length > 0 ? ` It has ${orList(known)}.` : nearMiss(near)}`),
-  'unknown-option': entry<{ option: string; choice?: string | undefined; near?: string | undefined }>('error', ({ option, choice, near }) =>
-    `“${option}” is not ${choice === undefined ? 'a size or an option of any choice' : `an option of “${choice}”`}.${nearMiss(near)}`),
+  'unknown-option': entry<{ option: string; choice?: string | undefined; near?: string | undefined; known?: readonly string[] }>('error', ({ option, choice, near, known = [] }) =>
+    `“${option}” is not ${choice === undefined ? 'a size or an option of any choice' : `an option of “${choice}”`}.${near === undefined && known.length > 0 && known.length <= 8 ? ` There ${known.length === 1 ? 'is' : 'are'} ${orList(known).replace(/ or ([^ ]*)$/, ' and $1')}.` : nearMiss(near)}`),
   'ambiguous-option': entry<{ option: string; choices: readonly string[] }>('error', ({ option, choices }) =>
     `“${option}” is an option of ${choices.join(' and ')}: name the choice too, as in “for ${choices[0] ?? ''} ${option}”.`),
   'missing-option': entry<{ missing: readonly string[] }>('error', ({ missing }) => `No value is given for ${missing.join(', ')}. Add one for each, or one “otherwise”.`),
@@ -44,6 +51,8 @@ export const catalogue = {
     operator === '*' ? `${left} times ${right} is nothing that can be sewn.`
     : operator === '/' ? `${left} can’t be divided by ${right}.`
     : `${left} and ${right} can’t be ${operator === '+' ? 'added' : operator === '-' ? 'subtracted' : 'compared'}.`),
+  'minus-fraction': entry<{ whole: string; fraction: string; value: string }>('warning', ({ whole, fraction, value }) =>
+    `“${whole}-${fraction}” is ${whole} minus ${fraction}, which is ${value}. For ${whole} and ${fraction} write ${whole} ${fraction}.`),
   'division-by-zero': entry<object>('error', () => 'This divides by zero.'),
   'not-whole': entry<{ what: string; value: string }>('error', ({ what, value }) => `${what} must be a whole number, but this is ${value}.`),
   'too-small': entry<{ what: string; value: string; least: string }>('error', ({ what, value, least }) => `${what} must be ${least}, but this is ${value}.`),
@@ -55,6 +64,7 @@ export const catalogue = {
   'missing-title': entry<object>('warning', () => 'The pattern has no title: add a line such as pattern "Small pouch".'),
   'missing-revision': entry<object>('warning', () => 'The pattern has no revision: add a line such as revision 1, so that a printed copy can be told from a later one.'),
   'revision-not-raised': entry<{ revision: string }>('warning', ({ revision }) => `The pattern has changed since revision ${revision} was given out, but its revision is still ${revision}.`),
+  'revision-lowered': entry<{ revision: string; issued: string }>('warning', ({ revision, issued }) => `Revision ${issued} has been given out, so revision ${revision} would go back. Use ${Number(issued) + 1} or later.`),
   'unknown-word': entry<{ word: string; known: readonly string[]; near?: string | undefined }>('error', ({ word, known, near }) => `“${word}” isn’t known here${near === undefined ? `: use ${orList(known)}.` : `.${nearMiss(near)}`}`),
   'bad-step': entry<{ allowed: string }>('error', ({ allowed }) => `Sizes can’t be shown in this step: use ${allowed}.`),
   'bad-digest': entry<object>('error', () => 'This isn’t the digest of an issued revision: let “piecewright issue” write this line.'),
@@ -94,8 +104,8 @@ export const catalogue = {
   // Cut lines
   'never-cut': entry<{ piece: string }>('warning', ({ piece }) => `The piece “${piece}” is never cut.`),
   'not-closed': entry<{ line: string }>('error', ({ line }) => `The line “${line}” is open; nothing can be cut along it.`),
-  'too-wide': entry<{ needs: string; material: string; usable: string }>('error', ({ needs, material, usable }) => `This fits “${material}” in no permitted turn: it needs ${needs} of width, and ${usable} is usable.`),
-  'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond its shell of “${shell}”.`),
+  'too-wide': entry<{ needs: string; material: string; usable: string }>('error', ({ needs, material, usable }) => `This fits “${material}” in no permitted turn: it needs ${needs} of width, and ${usable} is usable. Part it, or allow another way, as in grain up or across.`),
+  'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond the “${shell}” that it goes on.`),
   'fused-into-seam': entry<{ material: string }>('note', ({ material }) => `This stiff layer of “${material}” runs right to the cutting line and will be sewn into the seam. Cut it along an inner line to keep seams flat.`),
   'symmetric-twins': entry<{ material: string }>('note', ({ material }) => `This outline is the same when flipped, so the twins of “${material}” are alike: “cut” without “twins” says the same.`),
   'along-and-sized': entry<object>('error', () => 'This layer is cut along a line or at a size of its own, not both: leave out “along” or “sized”.'),
@@ -112,7 +122,8 @@ export const catalogue = {
   // Materials and supplies
   'missing-width': entry<{ material: string }>('error', ({ material }) => `The material “${material}” has no width, nor panels or sheets that it is bought in.`),
   'usable-too-wide': entry<object>('error', () => 'The usable width is more than the whole width.'),
-  'shrinks-too-much': entry<object>('error', () => 'Shrinkage must be at least 0 % and less than 100 %.'),
+  'shrinks-too-much': entry<{ written: string; percent: boolean }>('error', ({ written, percent }) =>
+    percent ? 'Shrinkage must be at least 0 % and less than 100 %.' : `Shrinkage is a share: for ${written} in a hundred, write ${written}%.`),
   'mark-mismatch': entry<{ mark: string; markSize: string; supply: string; supplySize: string }>('error', ({ mark, markSize, supply, supplySize }) =>
     `The mark “${mark}” is for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
   'mark-without-supply': entry<{ mark: string; size: string }>('warning', ({ mark, size }) => `No snap of ${size} is given for the mark “${mark}”.`),

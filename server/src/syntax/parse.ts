@@ -1,4 +1,5 @@
 import * as generated from './generated/parser.js';
+import { slipAt } from './slips.ts';
 import { splitDeclarations } from './split.ts';
 import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape, SourceFile, Statement, SyntaxProblem, Trivia, Unread } from './tree.ts';
 
@@ -84,7 +85,7 @@ function brokenWhole(text: string): Broken {
 function syntaxProblems(text: string, tree: DeclarationTree): readonly SyntaxProblem[] {
   switch (tree.kind) {
     case 'broken':
-      return [explain(text, tree, 'DeclarationStrict')];
+      return [unopened(tree) ?? explain(text, tree, 'DeclarationStrict')];
     case 'piece':
       return [
         ...explainHead(text, tree.unread, 'PieceHeaderStrict'),
@@ -115,10 +116,21 @@ function explainHead(text: string, unread: Unread | undefined, strictRule: strin
   return [explain(text, { ...unread, text: `${unread.text.trimEnd()} {`, end: unread.start + unread.text.trimEnd().length }, strictRule)];
 }
 
+/** A declaration whose first line forgot its brace. */
+function unopened(line: Broken): SyntaxProblem | undefined {
+  const [first = '', ...more] = line.text.split(/\r\n|\n|\r/);
+  if (more.length === 0 || !/^(?:piece|material|supply)\s/.test(first) || first.includes('{')) return undefined;
+  const end = line.start + first.replace(/\s*(?:#.*)?$/, '').length;
+  return { kind: 'unopened block', start: end - 1, end, found: '', expected: ['{'] };
+}
+
 /** Reads a broken line again, strictly, to learn where it went wrong and what would have been right there. */
 function explain(text: string, line: Node & { readonly text: string }, strictRule: string): SyntaxProblem {
   const unclosed = unclosedQuote(line.text);
-  if (unclosed !== undefined) return { kind: 'unclosed text', start: line.start + unclosed, end: line.end, found: '', expected: ['"'] };
+  if (unclosed !== undefined) {
+    const inches = /[\d\u00BC-\u00BE\u2150-\u215E]\s*$/u.test(line.text.slice(0, unclosed));
+    return { kind: 'unclosed text', start: line.start + unclosed, end: line.end, found: '', expected: ['"'], ...(inches ? { hint: 'For inches write “in” after the number, or nothing where inches are the file’s unit.' } : {}) };
+  }
   try {
     generated.parse(line.text, { startRule: strictRule });
   } catch (error) {
@@ -135,6 +147,7 @@ function explain(text: string, line: Node & { readonly text: string }, strictRul
       end: line.start + offset + Math.max(1, found.length),
       found: atEnd ? '' : found,
       expected: shorter === undefined ? expected : [...expected, shorter].sort(),
+      ...slipAt(line.text, error.location.start.offset, found),
     };
   }
   return { kind: 'unreadable', start: line.start, end: line.end, found: line.text, expected: [] };

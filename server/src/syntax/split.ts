@@ -4,6 +4,8 @@ export interface Slice {
   readonly end: number;
 }
 
+/** Words that begin a declaration with a block. */
+const blockWords = new Set(['material', 'supply', 'piece']);
 /** Words that begin a declaration and nothing inside a block: at the start of a line they end a block left open. */
 const topWords = new Set(['pattern', 'revision', 'issued', 'use', 'sizes', 'choice', 'material', 'supply', 'piece', 'check', 'thing', 'currency']);
 
@@ -12,7 +14,8 @@ const topWords = new Set(['pattern', 'revision', 'issued', 'use', 'sizes', 'choi
  * leaves the slices of all other declarations as they were. Every character belongs to exactly one slice; the last one
  * may hold only comments and blank lines.
  *
- * A block left open ends where a line starts, unindented, with a word that only begins declarations.
+ * A block left open ends where a line starts, unindented, with a word that only begins declarations. What stands
+ * indented under a first line that forgot its brace belongs to it.
  */
 export function splitDeclarations(text: string): readonly Slice[] {
   const slices: Slice[] = [];
@@ -27,9 +30,10 @@ export function splitDeclarations(text: string): readonly Slice[] {
       start = position;
       depth = 0;
     }
+    const headless = depth === 0 && !begun && line.braces === 0 && blockWords.has(firstWord(text, position));
     depth = Math.max(0, depth + line.braces);
     begun ||= line.hasContent;
-    position = line.end;
+    position = headless ? endOfHeadless(text, line.end) : line.end;
     if (begun && depth === 0 && !line.continues) {
       slices.push({ start, end: position });
       start = position;
@@ -38,6 +42,20 @@ export function splitDeclarations(text: string): readonly Slice[] {
   }
   if (start < text.length) slices.push({ start, end: text.length });
   return slices;
+}
+
+/** Where the lines end that stand indented below, with the closing brace after them. */
+function endOfHeadless(text: string, from: number): number {
+  let end = from;
+  for (let position = from; position < text.length; ) {
+    const line = scanLine(text, position);
+    const first = text.charCodeAt(position);
+    if (first === closeBrace) return end > from ? line.end : from;
+    if (line.hasContent && first !== 32 && first !== 9) return end;
+    if (line.hasContent) end = line.end;
+    position = line.end;
+  }
+  return end;
 }
 
 interface Line {

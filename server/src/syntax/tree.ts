@@ -451,9 +451,11 @@ export interface Declaration extends Chunk {
 
 /** A line that could not be read: where, and what would have been right there. */
 export interface SyntaxProblem extends Node {
-  readonly kind: 'unreadable' | 'unclosed block' | 'unclosed text';
+  readonly kind: 'unreadable' | 'unclosed block' | 'unopened block' | 'unclosed text';
   readonly found: string;
   readonly expected: readonly string[];
+  /** What to write instead, where a usual slip is seen. */
+  readonly hint?: string;
 }
 
 /** A whole file: its declarations with where each starts, and the comments after the last. */

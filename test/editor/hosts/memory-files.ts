@@ -1,24 +1,28 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 
-/** The scheme of the workspace that lives in the browser's memory. */
-export const scheme = 'memory';
+/**
+ * The scheme of the workspace that lives in the browser's memory. The editor trusts what is in such workspaces, but for
+ * one scheme.
+ */
+export const schemeFor = (trusted: boolean): string => (trusted ? 'memory' : 'vscode-vfs');
 
 /** Below this path of its own site the extension tells the server what is written. */
 export const writtenPath = '/written';
 
 /** The manifest of the extension that provides the workspace. */
-export const manifest = {
+export const manifestFor = (scheme: string): object => ({
   name: 'memory-files',
   publisher: 'test',
   version: '0.0.0',
   engines: { vscode: '^1.100.0' },
   browser: './extension.js',
+  capabilities: { virtualWorkspaces: true, untrustedWorkspaces: { supported: true } },
   activationEvents: [`onFileSystem:${scheme}`],
-};
+});
 
 /** The text of that extension: a file system in memory that starts with a copy of a folder. */
-export function extensionText(folder: string): string {
+export function extensionText(scheme: string, folder: string): string {
   return `(${provideMemoryFiles.toString()})(require('vscode'), exports, ${JSON.stringify(scheme)}, ${JSON.stringify(writtenPath)}, ${JSON.stringify(textsIn(folder))});`;
 }
 

@@ -1,8 +1,7 @@
 import { settingsFor } from './host.ts';
-import { scheme } from './memory-files.ts';
 
 /** The page that opens the web workbench with the extensions under test. */
-export function workbenchPage(port: number, trusted: boolean): string {
+export function workbenchPage(port: number, scheme: string, trusted: boolean): string {
   const host = `vsc.localhost:${port}`;
   const extension = (path: string): object => ({ scheme: 'http', authority: host, path });
   const options = {

@@ -7,15 +7,16 @@ import path from 'node:path';
 import { buffer } from 'node:stream/consumers';
 import { webHostFolder } from '../fetch/web-host.ts';
 import type { Host, HostOptions } from './host.ts';
-import { extensionText, manifest, writtenPath } from './memory-files.ts';
+import { extensionText, manifestFor, schemeFor, writtenPath } from './memory-files.ts';
 import { workbenchPage } from './web-page.ts';
 
 /** Serves the web workbench with the packed extension and a workspace in memory. */
 export async function startWebHost({ vsix, samples, trusted }: HostOptions): Promise<Host> {
+  const scheme = schemeFor(trusted);
   const packed = unzipSync(readFileSync(vsix));
   const made = new Map<string, string>([
-    ['/files/package.json', JSON.stringify(manifest)],
-    ['/files/extension.js', extensionText(samples)],
+    ['/files/package.json', JSON.stringify(manifestFor(scheme))],
+    ['/files/extension.js', extensionText(scheme, samples)],
   ]);
 
   // The workspace lives in the browser; it tells what is written.
@@ -33,7 +34,7 @@ export async function startWebHost({ vsix, samples, trusted }: HostOptions): Pro
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
-  made.set('/', workbenchPage(port, trusted));
+  made.set('/', workbenchPage(port, scheme, trusted));
 
   return {
     read: (file) => {

@@ -9,7 +9,7 @@ import { declarationOf } from '../inputs.ts';
 import type { Query } from '../memo.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
-import { findOf, partsOf, polygonNamed } from '../reference.ts';
+import { failedToDraw, findOf, partsOf, polygonNamed } from '../reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
@@ -148,6 +148,7 @@ function lineOf(scope: Scope, reference: Reference): LineOf | undefined {
   if (piece === undefined || shape === undefined) return undefined;
   const points = part && polygonNamed(shape, part.text);
   if (points === undefined) {
+    if (part !== undefined && failedToDraw(shape, part.text)) return undefined;
     const known = ['cutting', 'stitching', ...shape.lines.map((line) => line.name)];
     report(scope, 'unknown-part', part ?? piece, { owner: piece.text, name: part?.text ?? '', near: part && nearestName(part.text, known), known });
     return undefined;

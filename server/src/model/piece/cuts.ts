@@ -13,7 +13,7 @@ import type { Rational } from '../../units/rational.ts';
 import { allDefined, holds, positiveLength, wholeNumber } from '../evaluate.ts';
 import { isCloth, materialOf, type Material } from '../material.ts';
 import type { Query } from '../memo.ts';
-import { findOf } from '../reference.ts';
+import { failedToDraw, findOf } from '../reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
 import type { NamedDeclaration } from '../world.ts';
 import type { CutLine, Hand, WayUp } from './cut-line.ts';
@@ -163,9 +163,7 @@ function alongLine(scope: Scope, shape: PieceShape, name: Name | undefined): Lin
 }
 
 function reportPart(scope: Scope, shape: PieceShape, name: Name, known: readonly string[]): void {
-  // A line of the piece that couldn't be drawn has its own problem already.
-  const written = shape.declaration.tree.kind === 'piece' && shape.declaration.tree.body.statements.some((one) => one.kind === 'line' && one.name.text === name.text);
-  if (written && !shape.lines.some((line) => line.name === name.text)) return;
+  if (!shape.lines.some((line) => line.name === name.text) && failedToDraw(shape, name.text)) return;
   const near = nearestName(name.text, known);
   report(scope, 'unknown-part', name, { owner: shape.name, name: name.text, near, known }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],

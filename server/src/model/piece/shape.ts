@@ -9,6 +9,7 @@ import { evaluateAs, holds, inCycle } from '../evaluate.ts';
 import { declarationOf, isDamaged, knownNames } from '../inputs.ts';
 import type { Context, Query } from '../memo.ts';
 import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import type { Value } from '../value.ts';
 import type { NamedDeclaration } from '../world.ts';
 import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
@@ -297,6 +298,17 @@ function readGrain(scope: Scope, statement: GrainStatement): Grain {
     case 'none':
       return { given: true, angle: undefined, orAcross };
     case 'angle':
-      return { given: true, angle: (statement.angle && evaluateAs(scope, statement.angle, 'angle'))?.amount.valueOf() ?? 0, orAcross };
+      return { given: true, angle: grainAngle(scope, statement)?.amount.valueOf() ?? 0, orAcross };
   }
+}
+
+const grainWords = ['up', 'across', 'bias', 'none', 'an angle such as 30 deg'];
+
+function grainAngle(scope: Scope, { angle }: GrainStatement): Value | undefined {
+  const word = angle?.kind === 'reference' && angle.path.length === 1 ? angle.path[0] : undefined;
+  if (word !== undefined && scope.context.get(declarationOf, word.text) === undefined && !scope.context.get(isDamaged, word.text)) {
+    report(scope, 'unknown-word', word, { word: word.text, known: grainWords, near: nearestName(word.text, grainWords) });
+    return undefined;
+  }
+  return angle && evaluateAs(scope, angle, 'angle');
 }
