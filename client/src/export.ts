@@ -35,9 +35,9 @@ export async function exportCuttingTable(client: Client, document: vscode.TextDo
   if (open === null) return;
   if ('problems' in open) return refuse(open.problems);
   const title = 'Export Cutting Table';
-  const format = await vscode.window.showQuickPick(formats, { title, placeHolder: 'In which format?' });
+  const format = await vscode.window.showQuickPick(formats, { title, ignoreFocusOut: true, placeHolder: 'In which format?' });
   if (format === undefined) return;
-  const grouping = format.format === 'json' ? groupings[0] : await vscode.window.showQuickPick(groupings, { title, placeHolder: 'In which order?' });
+  const grouping = format.format === 'json' ? groupings[0] : await vscode.window.showQuickPick(groupings, { title, ignoreFocusOut: true, placeHolder: 'In which order?' });
   if (grouping === undefined) return;
   const wanted = await chooseCombination(title, open.choices, shown);
   if (wanted === undefined) return;
@@ -84,7 +84,7 @@ async function chooseCombination(title: string, choices: Choices, shown: ChosenO
     ...others.map(combinationItem),
     { label: 'Every combination', description: `${count} tables in one file`, combination: 'all' },
   ];
-  return (await vscode.window.showQuickPick(items, { title, placeHolder: 'Of which size and choices?' }))?.combination;
+  return (await vscode.window.showQuickPick(items, { title, ignoreFocusOut: true, placeHolder: 'Of which size and choices?' }))?.combination;
 }
 
 /** All combinations, the first choice changing slowest. */

@@ -15,7 +15,6 @@ function example(step: string): string {
 inEachHost('the walkthrough from an empty text to a table', (workbench, kind) => {
   const step = async (title: string, button?: string): Promise<void> => {
     const page = workbench().page;
-    await workbench().tab(/Walkthrough|Welcome/).first().click();
     const shown = page.locator('.gettingStartedContainer .getting-started-step', { hasText: title });
     await shown.waitFor();
     if (!(await shown.evaluate((one) => one.classList.contains('expanded')))) await shown.getByText(title, { exact: true }).first().click();

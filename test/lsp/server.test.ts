@@ -262,7 +262,7 @@ describe('files', () => {
     editor.files.delete(stock);
     void editor.connection.sendNotification('workspace/didRenameFiles', { files: [{ oldUri: stock, newUri: 'file:///work/cloth.piece' }] });
     const [text] = change !== undefined && 'edits' in change ? change.edits : [];
-    if (text === undefined || !('range' in text)) throw new Error('There is no edit');
+    if (text === undefined || !('newText' in text)) throw new Error('There is no edit');
     expect((await editor.change(main, [{ range: text.range, text: text.newText }])).diagnostics).toEqual([]);
   });
 

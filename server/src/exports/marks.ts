@@ -1,43 +1,83 @@
-import { bounds } from '../geometry/measure.ts';
-import type { Resolved } from '../model/pattern.ts';
-import type { PieceShape } from '../model/piece/piece.ts';
+import { bounds, boundsOfPoints } from '../geometry/measure.ts';
+import type { Point } from '../geometry/shape.ts';
+import { movePoint, movePolyline } from '../geometry/transform.ts';
+import type { Pattern, Resolved } from '../model/pattern.ts';
+import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
+import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 
-/** Something to mark on a piece once it is cut. Distances run from the left and lower ends of the cut piece. */
+/**
+ * Something to mark on a piece once it is cut. Distances run from the left and the lower end of the cut piece, opened out
+ * where it is drawn as half; empty where one doesn't matter.
+ */
 export interface MarkRow {
   readonly piece: string;
-  /** `notch on top`, `clasp`, `rivet`. */
+  /** `notch on top`, `clasp`, `spine`. */
   readonly mark: string;
-  /** `snap of 14 mm`, `drill hole`, `notch`. */
+  /** `snap of 14 mm`, `drill hole`, `notch`, `fold line`, `placement, 4 in × 2 1/2 in`. */
   readonly kind: string;
   readonly fromLeft: string;
   readonly fromBelow: string;
   readonly place: Place;
 }
 
-/** Marks, drill holes and notches of every piece that is cut, as drawn: for a mirrored piece, from the right. */
-export function markRows(resolved: Resolved, display: Display): readonly MarkRow[] {
-  return resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => rowsOf(shape, display));
+/**
+ * Notches, marks, drill holes, fold lines and placements of every piece that is cut. A snap's mark is left out where the
+ * snaps that go on it are not wanted in this combination.
+ */
+export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow[] {
+  const wanted = new Set(resolved.supplies.flatMap((supply) => supply.marks.map((mark) => mark.path.map((name) => name.text).join('.'))));
+  const spoken = new Set<string>();
+  for (const declaration of pattern.world.names.values()) {
+    if (declaration.tree.kind !== 'supply') continue;
+    for (const statement of declaration.tree.body.statements) {
+      if (statement.kind === 'at') for (const mark of statement.marks) spoken.add(mark.path.map((name) => name.text).join('.'));
+    }
+  }
+  return resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) =>
+    rowsOf(shape, pattern.display, (mark) => !spoken.has(`${shape.name}.${mark}`) || wanted.has(`${shape.name}.${mark}`)));
 }
 
-function rowsOf(shape: PieceShape, display: Display): readonly MarkRow[] {
-  const box = bounds(shape.cutting);
-  const at = (point: { readonly x: number; readonly y: number }): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({
-    fromLeft: showLength(measured(point.x - box.minX), display),
-    fromBelow: showLength(measured(point.y - box.minY), display),
-  });
+function rowsOf(shape: PieceShape, display: Display, isWanted: (mark: string) => boolean): readonly MarkRow[] {
+  const box = bounds(shape.whole.cutting);
+  const show = (length: number): string => showLength(measured(length), display);
+  const at = (point: Point): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({ fromLeft: show(point.x - box.minX), fromBelow: show(point.y - box.minY) });
+  const mirror = foldMirroring(shape);
+  const row = (mark: string, kind: string, place: Place, where: Pick<MarkRow, 'fromLeft' | 'fromBelow'>): MarkRow => ({ piece: shape.title, mark, kind, ...where, place });
+  /** On a piece drawn as half, everything is there twice. */
+  const both = (mark: string, kind: string, place: Place, point: Point): readonly MarkRow[] => {
+    const own = row(mark, kind, place, at(point));
+    const other = mirror && movePoint(mirror, point);
+    const apart = other !== undefined && Math.hypot(other.x - point.x, other.y - point.y) > 0.01;
+    return apart ? [own, row(`${mark}, other half`, kind, place, at(other))] : [own];
+  };
   return [
-    ...shape.notches.map((notch): MarkRow => ({ piece: shape.title, mark: `notch on ${nameText(notch.edge)}`, kind: 'notch', ...at(notch.point), place: notch.place })),
-    ...shape.marks.map((mark): MarkRow => ({
-      piece: shape.title,
-      mark: nameText(mark.name),
-      kind: mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`,
-      ...at(mark.point),
-      place: mark.place,
-    })),
+    ...shape.notches.flatMap((notch) => both(`notch on ${nameText(notch.edge)}`, 'notch', notch.place, notch.point)),
+    ...shape.marks.filter((mark) => isWanted(mark.name)).flatMap((mark) => {
+      const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
+      return both(nameText(mark.name), kind, mark.place, mark.point);
+    }),
+    ...shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
+      const own = lineRow(line, line.points);
+      const mirrored = mirror && movePolyline(mirror, line.points);
+      const other = mirrored && lineRow(line, mirrored);
+      return other === undefined || (other.fromLeft === own.fromLeft && other.fromBelow === own.fromBelow) ? [own] : [own, { ...other, mark: `${other.mark}, other half` }];
+    }),
   ];
+
+  function lineRow(line: InnerLine, points: readonly Point[]): MarkRow {
+    const kind = line.use === 'foldline' ? 'fold line' : 'placement';
+    const span = boundsOfPoints(points);
+    const [width, height] = [span.maxX - span.minX, span.maxY - span.minY];
+    const corner = at({ x: span.minX, y: span.minY });
+    const name = nameText(line.name);
+    if (!line.closed && points.length === 2 && height < 0.01) return row(name, `${kind}, level`, line.place, { fromLeft: '', fromBelow: corner.fromBelow });
+    if (!line.closed && points.length === 2 && width < 0.01) return row(name, `${kind}, upright`, line.place, { fromLeft: corner.fromLeft, fromBelow: '' });
+    const size = line.rectangle === undefined ? `within ${show(width)} × ${show(height)}, see the drawing` : `${show(width)} × ${show(height)}`;
+    return row(name, `${kind}, ${size}`, line.place, corner);
+  }
 }
 
 /** A name of the spec as a table shows it: `zip_box` reads “zip box”. */

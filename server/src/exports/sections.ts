@@ -35,7 +35,7 @@ function cutSection(table: CuttingTable, by: Grouping): Section {
   return {
     key: 'cuts',
     heading: by === 'piece' ? 'Cut, piece by piece' : 'Cut, material by material',
-    columns: [first, second, 'Cut', 'Cut size', 'Along', 'On fold', 'Twins', 'Which way up', 'Notes'],
+    columns: [first, second, 'Cut', 'Cut size', 'Along', 'On fold', 'Twins', 'Which side up', 'Notes'],
     rows: grouped(table.cuts, by).map((row) => [
       by === 'piece' ? row.piece : row.material,
       by === 'piece' ? row.material : row.piece,
@@ -96,7 +96,7 @@ function supplySection(table: CuttingTable): Section {
 function templateSection(table: CuttingTable): Section {
   return {
     key: 'templates',
-    heading: 'Templates to print',
+    heading: 'Templates needed',
     columns: ['Piece', 'Line', 'Size', 'For', 'Copies', 'Notes'],
     rows: table.templates.map((row) => [row.piece, row.line, row.size, row.forMaterials.join(', '), String(row.copies), row.note]),
   };
@@ -106,7 +106,7 @@ function buyingSection(table: CuttingTable): Section {
   return {
     key: 'buying',
     heading: 'What to buy',
-    columns: ['Material or supply', 'Width', 'Found', 'None under', 'Buy', 'Certain', 'Cost', 'Notes'],
+    columns: ['Material or supply', 'Width', 'Shortest lay found', 'Can’t be under', 'Buy', 'Sure', 'Cost', 'Notes'],
     rows: table.buying.map((row) => [row.item, row.width, row.found, row.noneUnder, row.buy, row.certain, row.cost, row.notes.join('; ')]),
   };
 }

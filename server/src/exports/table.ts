@@ -1,3 +1,4 @@
+import { boundsOfPoints } from '../geometry/measure.ts';
 import { turnOf } from '../geometry/vector.ts';
 import type { BuyingList } from '../buying/list.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
@@ -7,8 +8,8 @@ import { isCloth, type Material } from '../model/material.ts';
 import type { Supply } from '../model/supply.ts';
 import { bindingWidths } from '../model/supply.ts';
 import type { Place } from '../problems/place.ts';
-import { mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
-import { measured } from '../units/rational.ts';
+import { decimalNumber, mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
+import { measured, nearestMultiple, rational, type Rational } from '../units/rational.ts';
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
 import { markRows, nameText, type MarkRow } from './marks.ts';
 
@@ -117,16 +118,24 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     revision: facts.revision,
     digest: pattern.digest,
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
-    notes: facts.notes,
+    notes: [...facts.notes, ...shrinkageNotes(resolved)],
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => cutRow(line, pattern.display))),
     fusing: fusingRows(resolved),
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
-    marks: markRows(resolved, pattern.display),
+    marks: markRows(pattern, resolved),
     pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ piece: shape.title, note, place: shape.place }))),
     buying: buying === undefined ? [] : buyingRows(buying, pattern.display, facts.currency),
   };
+}
+
+/** Sizes are those of the finished cloth, so what shrinks must have done so before it is cut. */
+function shrinkageNotes(resolved: Resolved): readonly string[] {
+  const percent = (share: Rational): string => `${decimalNumber(nearestMultiple(share.mul(100), rational(1, 10)))} %`;
+  const shrinking = materialsCut(resolved).filter(({ shrinkage }) => shrinkage.along.n > 0n || shrinkage.across.n > 0n).map(({ title, shrinkage }) =>
+    `${title} (${percent(shrinkage.along)} along${shrinkage.across.n > 0n ? `, ${percent(shrinkage.across)} across` : ''})`);
+  return shrinking.length === 0 ? [] : [`Wash and press before cutting, since it shrinks: ${shrinking.join(', ')}. What to buy allows for it.`];
 }
 
 function cautionsFor(resolved: Resolved): readonly string[] {
@@ -140,7 +149,7 @@ function cautionsFor(resolved: Resolved): readonly string[] {
 // ------------------------------------------------------------------------------------------------ cuts
 
 const wayUpWords: Readonly<Record<WayUp, string>> = {
-  either: 'either way up',
+  either: 'either side up',
   'right side up': 'right side up',
   'wrong side up': 'wrong side up (flipped)',
   'half each way': 'half as drawn, half flipped',
@@ -189,12 +198,36 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   const notes: string[] = [];
   const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
   if (line.rectangle === undefined) notes.push(`fits within ${show(line.bounds.width)} × ${show(line.bounds.height)}`);
-  if (isOpenedOut(line)) notes.push(line.onFold ? 'size is opened out' : 'drawn as half: open the template out');
-  for (const window of line.windows) notes.push(`cut out ${nameText(window)}`);
+  notes.push(...cornerNotes(line, display));
+  if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size is opened out' : 'drawn as half: open the template out');
+  notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`cut ${showLength(line.large, display)} large all round, trim later`);
   if (line.piece.grain.given) notes.push(...grainNotes(line));
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   return [...notes, ...line.notes];
+}
+
+const cornerWords = { round: 'rounded', chamfer: 'chamfered', box: 'boxed out' } as const;
+
+/** What was made of a rectangle's corners, on the line that the piece is drawn to. */
+function cornerNotes({ piece, along, rectangle }: CutLine, display: Display): readonly string[] {
+  if (rectangle !== undefined || along !== piece.drawnTo) return [];
+  return piece.corners.map(({ which, treatment, across, up }) => {
+    const size = across.equals(up) ? showLength(across, display) : `${showLength(across, display)} × ${showLength(up, display)}`;
+    const corners = which === 'all' ? 'all corners' : which.includes('_') ? `${nameText(which)} corner` : `both ${which} corners`;
+    return `${corners} ${cornerWords[treatment]} ${size}`;
+  });
+}
+
+/** What to cut out, and where it lies from the left and the lower end of the layer. */
+function windowNotes(line: CutLine, display: Display): readonly string[] {
+  const show = (millimetres: number): string => showLength(measured(millimetres), display);
+  const layer = boundsOfPoints(line.outline);
+  return line.holes.map((hole, index) => {
+    const box = boundsOfPoints(hole);
+    const name = nameText(line.windows[Math.min(index, line.windows.length - 1)] ?? '');
+    return `cut out ${name}: ${show(box.maxX - box.minX)} × ${show(box.maxY - box.minY)}, ${show(box.minX - layer.minX)} from the left, ${show(box.minY - layer.minY)} from below`;
+  });
 }
 
 /** Whether what is cut lies across the fold; a line beside the fold, or a size of its own, is cut as it is. */

@@ -20,7 +20,7 @@ export class Workbench {
   static async open(browser: Browser, host: Host): Promise<Workbench> {
     const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US', colorScheme: 'dark', permissions: ['clipboard-read', 'clipboard-write'] });
     const page = await context.newPage();
-    page.setDefaultTimeout(10_000);
+    page.setDefaultTimeout(15_000);
     await page.goto(host.url);
     const workbench = new Workbench(page, host);
     await workbench.shown();
@@ -92,11 +92,6 @@ export class Workbench {
     await this.page.keyboard.press('Control+V');
   }
 
-  /** Takes back the last change of the text. */
-  async undo(): Promise<void> {
-    await this.page.keyboard.press('Control+Z');
-  }
-
   /** Where the cursor is, as the status bar says it. */
   cursor(): Promise<string> {
     return this.page.locator('[id="status.editor.selection"]').innerText();
@@ -112,14 +107,6 @@ export class Workbench {
   /** Chooses an entry of the list that is open at the top. */
   async pick(label: string): Promise<void> {
     await this.quickRow(label).click();
-  }
-
-  /** Chooses the first entry that fits a text. */
-  async pickTyped(text: string): Promise<void> {
-    await this.quickInput.fill(text);
-    await this.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: text }).waitFor();
-    await this.page.keyboard.press('Enter');
-    await this.quickInput.waitFor({ state: 'hidden' });
   }
 
   /** Takes the file name that is proposed at the top, and tells it. */
@@ -264,7 +251,7 @@ export class Workbench {
   }
 
   /** A tab by its label. */
-  tab(label: string | RegExp): Locator {
+  tab(label: string): Locator {
     return this.page.locator('.tabs-container .tab', { hasText: label });
   }
 

@@ -19,6 +19,7 @@ export interface Base {
   readonly outline: Outline;
   readonly drawnTo: 'cutting' | 'stitching';
   readonly rectangle: ExactSize | undefined;
+  readonly corners: PieceShape['corners'];
   readonly fold: string | undefined;
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   readonly generalAllowance: EdgeAllowance | undefined;
@@ -36,6 +37,8 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     outline: parent.drawn,
     drawnTo: parent.drawnTo,
     rectangle: parent.rectangle?.[parent.drawnTo],
+    // A copy that is turned over, parted or made smaller has other corners than those written.
+    corners: parts.length === 0 ? parent.corners : [],
     fold: parent.fold,
     // An edge on the fold has none of its own; a copy that isn't folded there needs one like any other edge.
     allowances: new Map([...parent.allowances].filter(([edge]) => edge !== parent.fold)),

@@ -9,13 +9,14 @@ import type { Anchor, CornerStatement, PathShape, PolygonShape, Position, Rectan
 import { allDefined, evaluateAs, positiveLength } from '../evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../scope.ts';
 import type { Place } from '../../problems/place.ts';
-import type { ExactSize } from './piece.ts';
+import type { CornerFact, ExactSize } from './piece.ts';
 
 /** A closed shape, as drawn. */
 export interface Drawn {
   readonly outline: Outline;
   readonly rectangle: ExactSize | undefined;
   readonly edgePlaces: ReadonlyMap<string, Place>;
+  readonly corners: readonly CornerFact[];
 }
 
 export type ClosedShape = RectangleShape | RoundShape | PolygonShape | PathShape;
@@ -44,21 +45,21 @@ export function drawShape(scope: Scope, shape: ClosedShape, corners: readonly Co
     case 'round': {
       const outline = drawRound(scope, shape);
       const moved = outline && anchored(scope, outline, shape.anchor, middle);
-      return moved && { outline: moved, rectangle: undefined, edgePlaces: noPlaces };
+      return moved && { outline: moved, rectangle: undefined, edgePlaces: noPlaces, corners: [] };
     }
     case 'polygon': {
       const points = allDefined(shape.points.map((position) => pointOf(scope, position)));
       if (points === undefined) return undefined;
       const outline = polygon(points);
       if (outline === undefined) report(scope, 'empty-outline', shape, {});
-      return outline && { outline, rectangle: undefined, edgePlaces: noPlaces };
+      return outline && { outline, rectangle: undefined, edgePlaces: noPlaces, corners: [] };
     }
     case 'path': {
       const drawn = drawPath(scope, shape);
       if (drawn === undefined) return undefined;
       const outline = path(drawn.start, drawn.steps);
       if (outline === undefined) report(scope, 'empty-outline', shape, {});
-      return outline && { outline, rectangle: undefined, edgePlaces: drawn.places };
+      return outline && { outline, rectangle: undefined, edgePlaces: drawn.places, corners: [] };
     }
   }
 }
@@ -98,13 +99,17 @@ function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly
   const width = positiveLength(scope, shape.width, 'A width');
   const height = positiveLength(scope, shape.height, 'A height');
   const corners: Partial<Record<CornerName, Corner>> = {};
+  const facts: CornerFact[] = [];
   let faulty = false;
   for (const statement of statements) {
     const names = cornersOf[statement.which.text];
     if (names === undefined) report(scope, 'unknown-corner', statement.which, { name: statement.which.text });
     const corner = cornerOf(scope, statement);
     if (names === undefined || corner === undefined) faulty = true;
-    else for (const name of names) corners[name] = corner;
+    else {
+      facts.push({ which: statement.which.text, ...corner.fact });
+      for (const name of names) corners[name] = corner.corner;
+    }
   }
   if (width === undefined || height === undefined || faulty) return undefined;
   const drawn = rectangle(width.amount.valueOf(), height.amount.valueOf(), corners);
@@ -112,6 +117,7 @@ function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly
     case 'ok':
       return {
         outline: drawn.outline,
+        corners: facts,
         rectangle: statements.length > 0 ? undefined : { width: width.amount, height: height.amount, exact: width.exact && height.exact },
       };
     case 'not_positive':
@@ -126,19 +132,20 @@ function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly
   }
 }
 
-function cornerOf(scope: Scope, statement: CornerStatement): Corner | undefined {
+function cornerOf(scope: Scope, statement: CornerStatement): { readonly corner: Corner; readonly fact: Omit<CornerFact, 'which'> } | undefined {
   const size = positiveLength(scope, statement.size, 'A corner');
   const size2 = statement.size2 === undefined ? size : positiveLength(scope, statement.size2, 'A corner');
   if (size === undefined || size2 === undefined) return undefined;
   const across = size.amount.valueOf();
   const up = size2.amount.valueOf();
+  const fact = { treatment: statement.treatment, across: size.amount, up: size2.amount };
   switch (statement.treatment) {
     case 'round':
-      return { kind: 'round', radius: across };
+      return { fact, corner: { kind: 'round', radius: across } };
     case 'chamfer':
-      return { kind: 'chamfer', alongX: across, alongY: up };
+      return { fact, corner: { kind: 'chamfer', alongX: across, alongY: up } };
     case 'box':
-      return { kind: 'box', across, up };
+      return { fact, corner: { kind: 'box', across, up } };
   }
 }
 

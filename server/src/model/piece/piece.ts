@@ -23,6 +23,8 @@ export interface PieceShape {
   readonly fold: string | undefined;
   /** Of a plain rectangle, exactly; of the whole piece. */
   readonly rectangle: { readonly cutting: ExactSize; readonly stitching: ExactSize } | undefined;
+  /** What was made of the corners of a rectangle, for whoever cuts it without a template. */
+  readonly corners: readonly CornerFact[];
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   /** What the piece, or else its parent, says for all its edges: an edge that a copy gains takes it. */
   readonly generalAllowance: EdgeAllowance | undefined;
@@ -34,6 +36,14 @@ export interface PieceShape {
   readonly thisWayUp: boolean;
   /** Where each edge's name is written in the spec, if anywhere. */
   readonly edgePlaces: ReadonlyMap<string, Place>;
+}
+
+/** The corners of a rectangle as written: `bottom`, boxed out, 2 by 1.5. Lengths in millimetres. */
+export interface CornerFact {
+  readonly which: string;
+  readonly treatment: 'round' | 'chamfer' | 'box';
+  readonly across: Rational;
+  readonly up: Rational;
 }
 
 export interface ExactSize {

@@ -100,7 +100,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     title: tree.title?.value ?? tree.name.text,
     declaration,
     place: placeIn(scope, tree.name),
-    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, allowances, generalAllowance, lines, marks, edgePlaces,
+    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, corners: drawn.corners, allowances, generalAllowance, lines, marks, edgePlaces,
     notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches],
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
@@ -151,7 +151,7 @@ function inheritedOutline(scope: Scope, tree: PieceDeclaration, base: Base | und
     return undefined;
   }
   if (corner !== undefined) report(scope, 'corner-needs-rectangle', corner, {});
-  return { outline: base.outline, rectangle: base.rectangle, edgePlaces: new Map() };
+  return { outline: base.outline, rectangle: base.rectangle, edgePlaces: new Map(), corners: base.corners };
 }
 
 interface Renamed {
