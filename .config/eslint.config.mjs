@@ -41,7 +41,7 @@ export default tseslint.config(
       'import-x/no-restricted-paths': ['error', { basePath: root, zones: [...direction, { target: 'client', from: 'server/src/cli' }] }],
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/consistent-type-imports': 'error',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', ignoreRestSiblings: true, varsIgnorePattern: '^_$' }],
       '@typescript-eslint/no-non-null-assertion': 'error',
       // `return report(…)` from what gives undefined is how a fault ends a computation.
       '@typescript-eslint/no-confusing-void-expression': 'off',
@@ -69,7 +69,7 @@ export default tseslint.config(
   },
   {
     // Loops over typed arrays, whose every index is in range by construction.
-    files: ['server/src/lay/**/*.ts', 'server/src/buying/**/*.ts', 'server/src/exports/lay-svg.ts'],
+    files: ['server/src/lay/**/*.ts', 'server/src/buying/**/*.ts', 'server/src/exports/lay-svg.ts', 'server/src/exports/drawing-lays.ts'],
     rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {

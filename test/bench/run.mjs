@@ -10,6 +10,6 @@ const outfile = `${root}build/bench/${name}.mjs`;
 await esbuild.build({
   absWorkingDir: root, entryPoints: [`test/bench/${name}.ts`], outfile, bundle: true, platform: 'node', format: 'esm', target: 'node20', logLevel: 'warning',
   external: ['playwright-core', 'esbuild', 'axe-core'],
-  banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
+  banner: { js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);" },
 });
 process.exitCode = spawnSync(process.execPath, [outfile, ...rest], { stdio: 'inherit', cwd: root }).status ?? 1;

@@ -1,3 +1,5 @@
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import type { Browser } from 'playwright-core';
@@ -10,7 +12,7 @@ let browser: Browser;
 let script: string;
 beforeAll(async () => {
   browser = await openBrowser();
-  const built = await esbuild.build({ entryPoints: [fileURLToPath(new URL('../../server/src/lsp/browser.ts', import.meta.url))], bundle: true, write: false, platform: 'browser', target: 'es2022', format: 'iife', logLevel: 'error' });
+  const built = await esbuild.build({ entryPoints: [fileURLToPath(new URL('../../server/src/lsp/browser.ts', import.meta.url))], bundle: true, write: false, platform: 'browser', target: 'es2022', format: 'iife', alias: { 'csv-stringify/sync': 'csv-stringify/browser/esm/sync' }, logLevel: 'error' });
   script = built.outputFiles[0]?.text ?? '';
 });
 afterAll(() => browser.close());
@@ -22,13 +24,14 @@ interface Outcome {
 
 /** Runs the server in a worker of a page whose policy allows it one, and asks for lays until the last are told. */
 async function outcome(policy: string): Promise<Outcome> {
-  const page = await (await browser.newContext()).newPage();
-  await page.route('**/*', (route) => {
-    const path = new URL(route.request().url()).pathname;
-    if (path === '/server.js') return route.fulfill({ contentType: 'text/javascript', body: script, headers: policy === '' ? {} : { 'content-security-policy': policy } });
-    return route.fulfill({ contentType: 'text/html', body: '<!DOCTYPE html><title>Server</title>' });
+  // Served for real: requests of a worker within a worker can't be answered by the test's browser.
+  const server = createServer(({ url }, response) => {
+    if (url !== '/server.js') return response.writeHead(200, { 'content-type': 'text/html' }).end('<!DOCTYPE html><title>Server</title>');
+    return response.writeHead(200, { 'content-type': 'text/javascript', ...(policy === '' ? {} : { 'content-security-policy': policy }) }).end(script);
   });
-  await page.goto('http://server.test/');
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
   const files = { 'http://server.test/work/studio/materials.piece': sample('studio/materials.piece') };
   const found = await page.evaluate(async ({ text, others }) => {
     const worker = new Worker('/server.js');
@@ -51,6 +54,8 @@ async function outcome(policy: string): Promise<Outcome> {
     return { lays, logged };
   }, { text: sample('market-apron.piece'), others: files });
   await page.context().close();
+  server.closeAllConnections();
+  server.close();
   return found as Outcome;
 }
 

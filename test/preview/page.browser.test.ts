@@ -211,7 +211,7 @@ describe('scale', () => {
       const first = scales[0]?.[0] ?? 0;
       for (const scale of scales.flat()) expect(scale).toBeCloseTo(first, 3);
       // The bar of so many inches is as long as the drawings say.
-      const bars = await preview.page.locator('.bar').evaluateAll((all) => all.map((one) => [one.textContent ?? '', (one.querySelector('svg')?.getBoundingClientRect().width ?? 0) - 2] as const));
+      const bars = await preview.page.locator('.bar').evaluateAll((all) => all.map((one) => [one.textContent, (one.querySelector('svg')?.getBoundingClientRect().width ?? 0) - 2] as const));
       expect(bars.map(([text]) => text.replace(/^[\d./]+ /, ''))).toEqual(['in', 'cm']);
       for (const [text, width] of bars) expect(width / first).toBeCloseTo(millimetres(text), 1);
       return first;

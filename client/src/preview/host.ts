@@ -58,6 +58,8 @@ export class PreviewHost {
     do {
       this.again = false;
       await this.draw();
+      // Both may have been set while the drawing was awaited.
+      // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition
     } while (this.again && !this.closed);
     this.busy = false;
   }

@@ -109,7 +109,7 @@ export class Diagnostics {
     this.#changed.clear();
     if (this.#clientAsks) {
       // The client asks by itself for what it has changed, not for what hangs on it.
-      if (capabilities.workspace?.diagnostics?.refreshSupport === true && this.#hasUsers(changed)) connection.languages.diagnostics.refresh();
+      if (capabilities.workspace?.diagnostics?.refreshSupport === true && this.#hasUsers(changed)) void connection.languages.diagnostics.refresh();
       return;
     }
     const stamp = this.#stamp;
@@ -189,7 +189,7 @@ export class Diagnostics {
         const home = folders.home(uri);
         if (home.folder !== folder) continue;
         if (folder.workspace.wanted(path).length > 0) await folders.load(home);
-        items.push({ ...this.#report(home, known.get(keyOf(uri))), uri, version: folders.document(uri)?.version ?? null } as WorkspaceDocumentDiagnosticReport);
+        items.push({ ...this.#report(home, known.get(keyOf(uri))), uri, version: folders.document(uri)?.version ?? null });
         known.delete(keyOf(uri));
       }
     }

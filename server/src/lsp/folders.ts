@@ -133,9 +133,9 @@ export class Folders {
 
   async #list(folder: Folder): Promise<void> {
     const uris = await this.#host.list(folder.uri);
-    await Promise.all(uris.map((uri) => {
+    await Promise.all(uris.map(async (uri) => {
       const path = pathIn(folder.key, keyOf(uri));
-      return path === undefined || folder.workspace.knowsDisk(path) ? undefined : this.#read(folder, path);
+      if (path !== undefined && !folder.workspace.knowsDisk(path)) await this.#read(folder, path);
     }));
   }
 

@@ -130,9 +130,12 @@ function capabilitiesFor(session: Session): ServerCapabilities {
   };
 }
 
-function folderUris({ workspaceFolders, rootUri }: InitializeParams): readonly string[] {
-  if (workspaceFolders != null && workspaceFolders.length > 0) return workspaceFolders.map(({ uri }) => uri);
-  return rootUri === null || rootUri === undefined ? [] : [rootUri];
+function folderUris(params: InitializeParams): readonly string[] {
+  if (params.workspaceFolders !== null && params.workspaceFolders !== undefined && params.workspaceFolders.length > 0) return params.workspaceFolders.map(({ uri }) => uri);
+  // Older clients know of one folder only, and some leave the field out.
+  // eslint-disable-next-line @typescript-eslint/no-deprecated
+  const root = params.rootUri as string | null | undefined;
+  return root === null || root === undefined ? [] : [root];
 }
 
 /** What a client says at the start may be anything. */

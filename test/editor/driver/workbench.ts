@@ -216,7 +216,7 @@ export class Workbench {
     const read = await rows.evaluateAll((all: Element[], index) => {
       const inOrder = all.sort((a, b) => a.getBoundingClientRect().top - b.getBoundingClientRect().top);
       const words = [...(inOrder[index]?.querySelectorAll('span > span') ?? [])];
-      return words.map((word): [string, string] => [(word.textContent ?? '').replace(/\u00a0/g, ' ').trim(), getComputedStyle(word).color]);
+      return words.map((word): [string, string] => [word.textContent.replace(/\u00a0/g, ' ').trim(), getComputedStyle(word).color]);
     }, line - 1);
     return new Map(read);
   }

@@ -3,8 +3,12 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { say, timed } from './run.ts';
 
-/** The top folder of the product. */
-export const root = fileURLToPath(new URL('../../../', import.meta.url));
+/** The top folder of the product; looked for, since a bundled script lies elsewhere than this file. */
+export const root = topAbove(path.dirname(fileURLToPath(import.meta.url)));
+
+function topAbove(folder: string): string {
+  return existsSync(path.join(folder, 'package.json')) ? folder : topAbove(path.dirname(folder));
+}
 
 const editors = process.env['PIECEWRIGHT_EDITORS'] ?? path.join(root, '.editors');
 

@@ -14,7 +14,7 @@ export const workerLane: OpenLane = (tell, broken) => {
   worker.onerror = (event) => {
     event.preventDefault();
     worker.terminate();
-    broken(event.message === '' || event.message === undefined ? 'The planner’s worker could not be started.' : event.message);
+    broken(event.message === '' ? 'The planner’s worker could not be started.' : event.message);
   };
   worker.postMessage({ stops: stops.buffer });
   const post = (message: ToPlanner): void => worker.postMessage(message);
