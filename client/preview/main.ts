@@ -205,7 +205,7 @@ function markStale(reason: string): void {
 window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>) => {
   switch (message.type) {
     case 'show':
-      return draw(message.data, message.version);
+      return draw(JSON.parse(message.data) as PreviewData, message.version);
     case 'lays':
       return drawLays(message.lays);
     case 'stale':

@@ -1,5 +1,4 @@
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { PreviewData } from '../../server/src/exports/drawing-model.ts';
 
 /** What the preview's host, its page and the server say to each other. */
 
@@ -12,6 +11,9 @@ export interface BuyingWish {
   readonly widths?: string;
   readonly lay?: 'shorter' | 'open' | 'folded';
 }
+
+/** The data of a drawing as JSON. It is handed on from thread to thread, and a text is copied many times faster than what it says. */
+export type PreviewText = string;
 
 /** What the page keeps so that a preview comes back after the editor is reloaded. */
 export interface PreviewState {
@@ -28,7 +30,7 @@ export interface ShowMessage {
   readonly type: 'show';
   readonly version: number;
   readonly uri: string;
-  readonly data: PreviewData;
+  readonly data: PreviewText;
 }
 /** The cursor has moved in the text: the piece there is to be marked. */
 export interface CursorMessage {
@@ -89,7 +91,7 @@ export interface PreviewParams {
   readonly buying?: BuyingWish;
 }
 /** `null` when there is nothing to draw. */
-export type PreviewAnswer = { readonly version: number; readonly data: PreviewData } | null;
+export type PreviewAnswer = { readonly version: number; readonly data: PreviewText } | null;
 
 /** The server's word that a pattern, or a file that it uses, has changed. */
 export const changedNotification = 'piecewright/changed';

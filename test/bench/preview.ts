@@ -88,7 +88,7 @@ async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<St
   const computed = performance.now();
   const data = previewData(snapshotOf(pattern), new Map());
   const built = performance.now();
-  const json = JSON.stringify({ type: 'show', version: stroke, uri: 'many.piece', data });
+  const json = JSON.stringify({ type: 'show', version: stroke, uri: 'many.piece', data: JSON.stringify(data) });
   const written = performance.now();
   size = json.length;
   const { patch, paint } = await show(json);

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
-import { CancellationTokenSource, createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-jsonrpc/node';
+import { CancellationTokenSource, createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
 import type { Hover, InlayHint } from 'vscode-languageserver';
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
 import { renderTable } from '../../server/src/exports/format.ts';
@@ -191,7 +191,7 @@ describe('lays for a preview', () => {
     client.open(uri, text);
     await client.preview(uri, { buying: { articles: 400 } });
     const { token } = await client.until(() => client.progress.find(({ value }) => value.kind === 'begin'));
-    expect(client.told.length).toBeGreaterThan(0);
+    await client.until(() => client.told[0]);
     void client.connection.sendNotification('window/workDoneProgress/cancel', { token });
     await client.until(() => client.progress.find(({ value }) => value.kind === 'end'));
     expect((await client.until(() => client.told.find(({ lays }) => lays.state !== 'looking'))).lays.state).toBe('stopped');

@@ -129,7 +129,8 @@ describe('the queue', () => {
     const text = sample('market-apron.piece');
     await new Promise<void>((done) => {
       const lane = sharedLane((later) => void setImmediate(later), ({ kind }) => {
-        order.push(kind);
+        // On a busy machine a step may take so long that a sign of life comes between.
+        if (kind !== 'at work') order.push(kind);
         if (kind === 'ended') done();
       });
       lane.begin({ id: 1, kind: 'lays', texts: { id: 'a', path: 'a.piece', files: [{ path: 'a.piece', text }, { path: 'studio/materials.piece', text: sample('studio/materials.piece') }] }, combination: {}, articles: 2, widths: '', lay: 'shorter', effort: 0.05 });

@@ -88,7 +88,7 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
       // Two frames on, what came into sight has been drawn.
       for (let frames = 0; frames < 2; frames++) await new Promise((resolve) => requestAnimationFrame(resolve));
     }, message),
-    show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data }),
+    show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data: JSON.stringify(data) }),
     lays: async (lays) => {
       if (lays !== undefined) await preview.post({ type: 'lays', uri: 'draft.piece', lays });
     },

@@ -1,9 +1,13 @@
 import * as vscode from 'vscode';
 import { languageId, type Client } from '../client-options.ts';
 import {
+  lookNotification,
   previewRequest,
+  type BuyingWish,
   type Combination,
   type HostMessage,
+  type LaysParams,
+  type LookParams,
   type PageMessage,
   type PreviewAnswer,
   type PreviewParams,
@@ -20,6 +24,7 @@ export class PreviewHost {
   private readonly client: Client;
   private readonly listeners: readonly vscode.Disposable[];
   private combination: Combination | undefined;
+  private buying: BuyingWish | undefined;
   private busy = false;
   private again = false;
   private closed = false;
@@ -29,6 +34,7 @@ export class PreviewHost {
     this.client = client;
     this.uri = state.uri;
     this.combination = state.combination;
+    this.buying = state.buying;
     this.listeners = [
       panel.webview.onDidReceiveMessage((message: PageMessage) => this.receive(message)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
@@ -64,8 +70,14 @@ export class PreviewHost {
     this.busy = false;
   }
 
+  /** Shows what to buy and how it lies, as far as it is known. */
+  showLays({ uri, lays }: LaysParams): void {
+    this.send({ type: 'lays', uri, lays });
+  }
+
   private async draw(): Promise<void> {
-    const params: PreviewParams = { uri: this.uri, ...(this.combination === undefined ? {} : { combination: this.combination }) };
+    const { uri, combination, buying } = this;
+    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
       this.send(answer === null ? this.stale('The pattern has nothing that can be drawn.') : { type: 'show', uri: this.uri, ...answer });
@@ -87,6 +99,11 @@ export class PreviewHost {
       case 'choose':
         this.combination = message.combination;
         return this.refresh();
+      case 'wish':
+        this.buying = message.buying;
+        return this.refresh();
+      case 'look':
+        return this.client.sendNotification(lookNotification, { uri: this.uri, on: message.on } satisfies LookParams);
       case 'reveal':
         await this.active();
         return reveal(message);

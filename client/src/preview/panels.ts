@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
 import type { Client } from '../client-options.ts';
-import { changedNotification, type ChangedParams, type Combination, type PreviewState } from '../../preview/messages.ts';
+import { changedNotification, laysNotification, type ChangedParams, type Combination, type LaysParams, type PreviewState } from '../../preview/messages.ts';
 import { PreviewHost } from './host.ts';
 
 const viewType = 'piecewright.preview';
@@ -51,6 +51,7 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     client.onDidChangeState(({ newState }) => newState === State.Running && refreshAll()),
     vscode.window.registerWebviewPanelSerializer(viewType, { deserializeWebviewPanel: restore }),
     client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
+    client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );
   return { open, shown: (pattern) => hosts.get(pattern.toString())?.chosen };
 }

@@ -1,5 +1,5 @@
 import { nearestName } from '../problems/near.ts';
-import type { Combination } from '../model/memo.ts';
+import { combinationsOf, type Combination } from '../model/memo.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { UsageError } from './files.ts';
 
@@ -9,10 +9,15 @@ import { UsageError } from './files.ts';
  */
 export function chosenCombinations(pattern: Pattern, chosen: readonly string[], all: boolean): readonly Combination[] {
   const wanted = new Map(chosen.map((text) => parseChoice(pattern, text)));
-  const combinations = pattern.combinations().filter((combination) => [...wanted].every(([choice, option]) => combination.get(choice) === option));
-  const [first] = combinations;
-  return all || first === undefined ? combinations : [first];
+  if (!all) return [new Map([...pattern.choices].map(([choice, options]) => [choice, wanted.get(choice) ?? options[0] ?? '']))];
+  const choices = new Map([...pattern.choices].map(([choice, options]) => [choice, wanted.has(choice) ? [wanted.get(choice) ?? ''] : options]));
+  const count = [...choices.values()].reduce((product, options) => product * options.length, 1);
+  if (count > mostCombinations) throw new UsageError(`There are ${count} combinations, more than the ${mostCombinations} written at once: choose some with --choose.`);
+  return [...combinationsOf([...choices.keys()], choices, new Map())];
 }
+
+/** Choices multiply: a dozen of them would fill any disk with tables that nobody reads. */
+const mostCombinations = 5000;
 
 function parseChoice(pattern: Pattern, text: string): readonly [string, string] {
   const [choice = '', option = '', ...more] = text.split('=');

@@ -23,7 +23,7 @@ import { chosenCombinations } from './combinations.ts';
 import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
 import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
-import { pretty, reportOf } from './report.ts';
+import { plain, pretty, reportOf } from './report.ts';
 
 export interface LayOptions {
   readonly material: readonly string[];
@@ -118,10 +118,13 @@ function widthOf(text: string, unit: FileUnit): OtherWidth {
   return { nominal: lengthOf(width, unit, '--width', true), price: amount };
 }
 
+/** 1 km, in millimetres: no cloth is as wide. */
+const longest = millimetresIn.m.mul(1000);
+
 function lengthOf(text: string, unit: FileUnit, option: string, positive: boolean): Rational {
   const [, digits = '', named] = /^\s*(.*?)\s*(in|cm|mm|m|yd|ft)?\s*$/.exec(text) ?? [];
   const length = numberOf(digits)?.mul(millimetresIn[(named ?? unit) as keyof typeof millimetresIn]);
-  if (length === undefined || (positive && length.compare(0) <= 0)) throw new UsageError(`“${text}” isn’t a length for ${option}: write it as in 54in, 7 1/2 in or 140 cm.`);
+  if (length === undefined || (positive && length.compare(0) <= 0) || length.compare(longest) > 0) throw new UsageError(`“${text}” isn’t a length for ${option}: write it as in 54in, 7 1/2 in or 140 cm.`);
   return length;
 }
 
@@ -158,7 +161,7 @@ function textOf({ table, list, faults }: Laid, pattern: Pattern, verified: boole
   if (supplies.length > 0) lines.push(...supplies.map(supplyLine), '');
   if (verified) lines.push(...(faults.length === 0 ? ['Checked: every lay is right.'] : ['Checked, and wrong:', ...faults.map((fault) => `  ${fault}`)]), '');
   lines.push(...table.cautions, stampText(table), '');
-  return `${lines.join('\n')}\n`;
+  return `${lines.map(plain).join('\n')}\n`;
 }
 
 function materialLines(plan: MaterialPlan, pattern: Pattern): readonly string[] {

@@ -86,7 +86,9 @@ async function main(): Promise<void> {
 /** Whoever reads the output may go away once they have seen enough, as in `piecewright check | head`. */
 function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
+    if (error.code === 'EPIPE') return;
+    if (stream !== process.stderr) process.stderr.write(`The output can’t be written: ${error.message}\n`);
+    process.exit(2);
   });
 }
 

@@ -68,7 +68,7 @@ export function pretty(problem: ReportedProblem): string {
 }
 
 /** A message may hold what stands in a spec: line ends would break the line in two, and control signs would steer the terminal. */
-const plain = (text: string): string => text.replace(/\p{Cc}+/gu, ' ');
+export const plain = (text: string): string => text.replace(/\p{Cc}+/gu, ' ');
 
 /** `2 errors, 1 warning`; `nothing to report` where there is neither. */
 export function summary(problems: readonly ReportedProblem[]): string {

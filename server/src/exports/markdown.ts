@@ -30,6 +30,6 @@ function section({ heading, columns, rows }: Section): string {
 function escape(text: string): string {
   return text
     .replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`))
-    .replace(/\s+/g, ' ')
+    .replace(/[\s\p{Cc}]+/gu, ' ')
     .replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
 }

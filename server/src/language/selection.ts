@@ -19,10 +19,17 @@ export function selectionSteps(snapshot: Snapshot, offset: number): readonly Tex
       if ('statements' in node && node.end - node.start > 2) ranges.push(trimmed(text, start + node.start + 1, start + node.end - 1));
     }
   }
-  const before = /[\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(0, offset))?.[0].length ?? 0;
-  const after = /^[\p{L}\p{M}\p{N}_]*/u.exec(text.slice(offset))?.[0].length ?? 0;
-  ranges.push({ start: offset - before, end: offset + after });
+  ranges.push(wordAround(text, offset));
   return nested(ranges.filter((range) => range.start <= offset && offset <= range.end));
+}
+
+/** A word longer than this is no word that anyone selects, and looking for its ends would take its time. */
+const longestWord = 1000;
+
+function wordAround(text: string, offset: number): TextRange {
+  const before = /[\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(Math.max(0, offset - longestWord), offset))?.[0].length ?? 0;
+  const after = /^[\p{L}\p{M}\p{N}_]*/u.exec(text.slice(offset, offset + longestWord))?.[0].length ?? 0;
+  return { start: offset - before, end: offset + after };
 }
 
 function trimmed(text: string, start: number, end: number): TextRange {

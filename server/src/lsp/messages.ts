@@ -23,8 +23,8 @@ export interface BuyingWish {
   /** How the cloth is spread; whichever is shorter where it is left out. */
   readonly lay?: 'shorter' | 'open' | 'folded';
 }
-/** `null` when there is nothing to draw. */
-export type PreviewAnswer = { readonly version: number; readonly data: unknown } | null;
+/** The data is JSON, to be handed on as it is; `null` when there is nothing to draw. */
+export type PreviewAnswer = { readonly version: number; readonly data: string } | null;
 
 /** The request for what may be chosen before a table is exported. */
 export const choicesRequest = 'piecewright/choices';

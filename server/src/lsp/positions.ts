@@ -1,3 +1,5 @@
+import { TextDocument } from 'vscode-languageserver-textdocument';
+
 /** How a client counts the characters of a line: in UTF-16 code units, in bytes of UTF-8, or in code points. */
 export type Encoding = 'utf-16' | 'utf-8' | 'utf-32';
 
@@ -16,23 +18,23 @@ export function chooseEncoding(offered: readonly string[] | undefined): Encoding
 export class Lines {
   readonly text: string;
   readonly #encoding: Encoding;
-  readonly #starts: readonly number[];
+  readonly #document: TextDocument;
 
   constructor(text: string, encoding: Encoding) {
     this.text = text;
     this.#encoding = encoding;
-    this.#starts = lineStarts(text);
+    this.#document = TextDocument.create('', 'piecewright', 0, text);
   }
 
   get count(): number {
-    return this.#starts.length;
+    return this.#document.lineCount;
   }
 
   /** A position beyond the end of its line is at that end; a line beyond the text is at the text's end. */
   offsetAt({ line, character }: LinePosition): number {
     if (line < 0) return 0;
-    if (line >= this.#starts.length) return this.text.length;
-    const start = this.#starts[line] ?? 0;
+    if (line >= this.count) return this.text.length;
+    const start = this.#startOf(line);
     const end = this.#endOf(line);
     if (this.#encoding === 'utf-16') {
       const offset = Math.min(start + Math.max(0, character), end);
@@ -51,39 +53,28 @@ export class Lines {
 
   positionAt(offset: number): LinePosition {
     const at = Math.min(Math.max(0, offset), this.text.length);
-    let low = 0;
-    let high = this.#starts.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if ((this.#starts[middle] ?? 0) <= at) low = middle;
-      else high = middle - 1;
-    }
-    const start = this.#starts[low] ?? 0;
-    if (this.#encoding === 'utf-16') return { line: low, character: at - start };
+    const { line } = this.#document.positionAt(at);
+    const start = this.#startOf(line);
+    if (this.#encoding === 'utf-16') return { line, character: at - start };
     let character = 0;
     for (let index = start; index < at; ) {
       const code = this.text.codePointAt(index) ?? 0;
       character += this.#encoding === 'utf-32' ? 1 : utf8Length(code);
       index += code > 0xffff ? 2 : 1;
     }
-    return { line: low, character };
+    return { line, character };
+  }
+
+  #startOf(line: number): number {
+    return this.#document.offsetAt({ line, character: 0 });
   }
 
   #endOf(line: number): number {
-    const next = this.#starts[line + 1];
-    if (next === undefined) return this.text.length;
+    if (line + 1 >= this.count) return this.text.length;
+    const next = this.#startOf(line + 1);
     const before = next - 1;
-    return this.text.charCodeAt(before) === 10 && this.text.charCodeAt(before - 1) === 13 && before > (this.#starts[line] ?? 0) ? before - 1 : before;
+    return this.text.charCodeAt(before) === 10 && this.text.charCodeAt(before - 1) === 13 && before > this.#startOf(line) ? before - 1 : before;
   }
-}
-
-function lineStarts(text: string): readonly number[] {
-  const starts = [0];
-  for (let index = 0; index < text.length; index++) {
-    const code = text.charCodeAt(index);
-    if (code === 10 || (code === 13 && text.charCodeAt(index + 1) !== 10)) starts.push(index + 1);
-  }
-  return starts;
 }
 
 const splitsPair = (text: string, offset: number): boolean =>

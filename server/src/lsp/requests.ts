@@ -47,7 +47,7 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     if (snapshot.pattern.world.names.size === 0) return null;
     planner.show(params.uri, at, params.combination, params.buying);
     const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path));
-    return { version: session.folders.document(params.uri)?.version ?? 0, data };
+    return { version: session.folders.document(params.uri)?.version ?? 0, data: JSON.stringify(data) };
   }));
   connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));
   connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {

@@ -56,7 +56,23 @@ export function evaluateAs(scope: Scope, expression: Expression, wanted: 'length
     const hint = value.dimension === 'number' && wanted === 'length' ? { hint: `Multiply it by a length, such as 1 ${scope.settings.display.unit}.` } : {};
     report(scope, 'wrong-kind', expression, { got: dimensionNames[value.dimension], wanted: dimensionNames[wanted], ...hint });
   }
+  if (converted?.dimension === 'length' && isTooLong(scope, converted, expression)) return undefined;
   return converted;
+}
+
+/**
+ * Lengths that a piece is drawn with end here, and all others (the thread on a cone, say) there: far beyond anything that
+ * is sewn, and near enough that a slip of the keys costs no long wait. A curve takes the more points the larger it is.
+ */
+const longestDrawn = millimetresIn.m.mul(100);
+const longest = millimetresIn.m.mul(1_000_000);
+
+function isTooLong(scope: Scope, { amount }: Value, expression: Expression): boolean {
+  const { kind } = scope.declaration.tree;
+  const isDrawn = kind === 'piece' || kind === 'allowance';
+  if (amount.abs().compare(isDrawn ? longestDrawn : longest) <= 0) return false;
+  report(scope, 'wrong-kind', expression, { got: `a length of more than ${isDrawn ? '100 m' : '1000 km'}`, wanted: 'a shorter one' });
+  return true;
 }
 
 /** A length that must be more than nothing. */
@@ -139,8 +155,16 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     report(scope, 'division-by-zero', expression.right, {});
     return undefined;
   }
-  return { dimension, amount: expression.operator === '*' ? left.amount.mul(right.amount) : left.amount.div(right.amount), exact, place, from: [left, right] };
+  const amount = expression.operator === '*' ? left.amount.mul(right.amount) : left.amount.div(right.amount);
+  if (amount.n > mostDigits || amount.d > mostDigits) {
+    report(scope, 'wrong-kind', expression, { got: 'a number with too many digits', wanted: 'a simpler one' });
+    return undefined;
+  }
+  return { dimension, amount, exact, place, from: [left, right] };
 }
+
+/** Exact products of products double their digits each time; no spec comes near so many. */
+const mostDigits = 10n ** 600n;
 
 /** Five and a half is often written 5-1/2, which here is five minus a half. */
 function warnOfHyphen(scope: Scope, { operator, left, right, start, end }: Binary): void {
@@ -187,13 +211,14 @@ export const functions: Readonly<Record<string, Function>> = {
     doc: 'The square root: of an area, the side of its square.',
     apply: ([value, ...rest]) => {
       if (value === undefined || rest.length > 0 || value.amount.compare(0) < 0 || value.dimension === 'length' || value.dimension === 'angle') return undefined;
+      if (!Number.isFinite(value.amount.valueOf())) return undefined;
       return { dimension: value.dimension === 'area' ? 'length' : value.dimension, amount: measured(Math.sqrt(value.amount.valueOf())), exact: false };
     },
   },
   around: {
     usage: 'around(diameter)',
     doc: 'The way round a circle: pi times its diameter.',
-    apply: ([value, ...rest]) => (value === undefined || rest.length > 0 || value.dimension !== 'length' ? undefined : { dimension: 'length', amount: measured(Math.PI * value.amount.valueOf()), exact: false }),
+    apply: ([value, ...rest]) => (value === undefined || rest.length > 0 || value.dimension !== 'length' || !Number.isFinite(value.amount.valueOf()) ? undefined : { dimension: 'length', amount: measured(Math.PI * value.amount.valueOf()), exact: false }),
   },
 };
 
