@@ -92,16 +92,21 @@ describe('piecewright check', () => {
     const [all, empty] = await Promise.all([program.run(['check'], folder), program.run(['check', 'empty'], folder)]);
     expect(all.out).toContain('b.piece:4:5 error missing-file');
     expect(all.err).toBe('');
-    expect(empty.code).toBe(0);
+    expect([empty.code, empty.err]).toEqual([2, 'There is no file that ends in .piece in “empty”.\n']);
+    writeFileSync(join(folder, 'notes.md'), 'Notes');
+    writeFileSync(join(folder, 'wide.piece'), `\uFEFF${good}`, 'utf16le');
+    expect((await program.run(['check', 'notes.md'], folder)).err).toBe('“notes.md” is no spec: specs end in .piece.\n');
+    expect((await program.run(['check', 'wide.piece'], folder)).err).toContain('is saved as UTF-16: save it as UTF-8.');
     // A file that gives an error to whoever reads it, even to one who may read all.
     if (existsSync('/proc/self/mem')) {
+      symlinkSync('/proc/self/mem', join(folder, 'mem.piece'));
       const many = Array.from({ length: 20 }, (_, n) => join(folder, `many${n}.piece`));
       for (const path of many) writeFileSync(path, good);
-      for (const names of [['/proc/self/mem'], ['/proc/self/mem', ...many]]) {
+      for (const names of [['mem.piece'], ['mem.piece', ...many]]) {
         const bad = await program.run(['check', ...names], folder);
         expect([bad.code, bad.out]).toEqual([2, '']);
         expect(bad.err.trim().split('\n')).toHaveLength(1);
-        expect(bad.err).toMatch(/^“.*mem” can’t be read: /);
+        expect(bad.err).toMatch(/^“.*mem\.piece” can’t be read: /);
       }
     }
   });

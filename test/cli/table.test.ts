@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { stock } from '../support/spec.ts';
@@ -88,7 +88,10 @@ describe('piecewright table', () => {
     expect(text).not.toContain('Before');
     expect(text.trimEnd()).toMatch(/_Revision 2, inputs [0-9a-f]{12}_$/);
     expect(readdirSync(folder).sort()).toEqual(['bag.piece', 'out.md', 'stock.piece', 'wrong.piece']);
-    const lost = await program.run(['table', 'bag.piece', '-o', 'nowhere/out.md'], folder);
+    expect((await program.run(['table', 'bag.piece', '-o', 'new/out.md'], folder)).code).toBe(0);
+    expect(existsSync(join(folder, 'new/out.md'))).toBe(true);
+    expect((await program.run(['table', 'bag.piece', '-o', 'out.pdf'], folder)).code).toBe(2);
+    const lost = await program.run(['table', 'bag.piece', '-o', 'out.md/out.md'], folder);
     expect([lost.code, lost.out, lost.err.trim().split('\n').length]).toEqual([2, '', 1]);
   });
 

@@ -4,11 +4,11 @@ import { inEachHost } from './driver/each-host.ts';
 inEachHost('opening a pattern', (workbench, kind) => {
   it('knows the language', async () => {
     await workbench().openFile('first.piece');
-    await expect.poll(() => workbench().language(), { timeout: 20_000 }).toBe('Piecewright');
+    await expect.poll(() => workbench().language()).toBe('Piecewright');
   });
 
   it('paints the words by what they are', async () => {
-    await expect.poll(async () => (await workbench().colours(6)).size, { timeout: 20_000 }).toBeGreaterThan(3);
+    await expect.poll(async () => (await workbench().colours(6)).size).toBeGreaterThan(3);
     const [comment, title, value] = [await workbench().colours(1), await workbench().colours(2), await workbench().colours(6)];
     const [keyword, name, size, unit] = ['length', 'body_w', '7 1/2', 'in'].map((word) => value.get(word));
     expect(new Set([[...comment.values()][0], title.get('"Card fold"'), keyword, name, size]).size).toBe(5);

@@ -34,7 +34,7 @@ inEachHost('the preview', (workbench, kind) => {
   it('leads from a name, a number and a drawn line to the text', async () => {
     const lands = async (on: string): Promise<void> => {
       const [line] = placeOf(sample(folio), on);
-      await expect.poll(() => workbench().cursor(), { timeout: 10_000 }).toContain(`Ln ${line},`);
+      await expect.poll(() => workbench().cursor()).toContain(`Ln ${line},`);
     };
     await card('zip_bag').getByRole('button', { name: 'Zip pocket bag', exact: true }).click();
     await lands('piece zip_bag');
@@ -113,8 +113,19 @@ inEachHost('the preview', (workbench, kind) => {
     await workbench().screenshot(`preview-table-${kind}`);
     await tab('Pieces').click();
     expect(await frame().locator('.tools output').first().innerText()).toBe(scale);
+  });
+
+  it('says what to buy, and how it lies, for as many as are made', async () => {
+    const canvas = frame().locator('#view-buying tr', { hasText: 'Waxed canvas' }).first();
     await tab('To buy').click();
+    await expect.poll(() => canvas.innerText()).toMatch(/\b1\/4 yd/);
+    await frame().getByLabel('Articles').fill('12');
+    await frame().getByLabel('Articles').press('Enter');
+    await expect.poll(() => canvas.innerText()).not.toMatch(/\b1\/4 yd/);
     await workbench().screenshot(`preview-buying-${kind}`);
+    await tab('Layouts').click();
+    await frame().locator('#view-layouts svg').first().waitFor();
+    await workbench().screenshot(`preview-layouts-${kind}`);
   });
 
   it('shows the sizes of a pattern that comes in sizes', async () => {

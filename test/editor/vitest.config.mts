@@ -8,6 +8,8 @@ export default defineConfig({
     include: ['test/editor/**/*.test.ts', 'test/**/*.browser.test.ts'],
     globalSetup: ['test/editor/setup.ts'],
     fileParallelism: false,
+    // What an editor does on a slow machine takes its time.
+    expect: { poll: { timeout: 30_000 } },
     testTimeout: 120_000,
     hookTimeout: 180_000,
   },

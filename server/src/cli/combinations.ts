@@ -8,7 +8,13 @@ import { UsageError } from './files.ts';
  * first option.
  */
 export function chosenCombinations(pattern: Pattern, chosen: readonly string[], all: boolean): readonly Combination[] {
-  const wanted = new Map(chosen.map((text) => parseChoice(pattern, text)));
+  const wanted = new Map<string, string>();
+  for (const text of chosen) {
+    const [choice, option] = parseChoice(pattern, text);
+    const earlier = wanted.get(choice);
+    if (earlier !== undefined && earlier !== option) throw new UsageError(`“${choice}” can’t be both ${earlier} and ${option}: choose one, or write all with --all.`);
+    wanted.set(choice, option);
+  }
   if (!all) return [new Map([...pattern.choices].map(([choice, options]) => [choice, wanted.get(choice) ?? options[0] ?? '']))];
   const choices = new Map([...pattern.choices].map(([choice, options]) => [choice, wanted.has(choice) ? [wanted.get(choice) ?? ''] : options]));
   const count = [...choices.values()].reduce((product, options) => product * options.length, 1);

@@ -15,17 +15,22 @@ export interface SpecPath {
 export class UsageError extends Error {}
 
 /**
- * The specs that some files and folders stand for, in order of their paths. A file is always taken, whatever its name;
- * in folders, files that end in `.piece`. The working folder is the current one, or, for what lies outside it, the
- * file's own.
+ * The specs that some files and folders stand for, in order of their paths: files that end in `.piece`. The working folder
+ * is the current one, or, for what lies outside it, the file's own.
  */
 export async function findSpecs(named: readonly string[], current: string): Promise<readonly SpecPath[]> {
   const found = new Set<string>();
   for (const name of named.length === 0 ? ['.'] : named) {
     const full = resolve(current, name);
     if (!existsSync(full)) throw new UsageError(`There is no file or folder “${name}”.`);
-    if (statSync(full).isDirectory()) for (const file of await specsIn(full)) found.add(file);
-    else found.add(full);
+    if (!statSync(full).isDirectory()) {
+      if (!full.endsWith('.piece')) throw new UsageError(`“${name}” is no spec: specs end in .piece.`);
+      found.add(full);
+      continue;
+    }
+    const inside = await specsIn(full);
+    if (inside.length === 0) throw new UsageError(`There is no file that ends in .piece in “${name}”.`);
+    for (const file of inside) found.add(file);
   }
   return [...found].sort().map((full) => specPath(full, current));
 }
@@ -59,9 +64,12 @@ function readText(full: string): string {
 
 function readWhole(full: string): string {
   try {
-    return readFileSync(full, 'utf8');
+    const bytes = readFileSync(full);
+    // What other programs save as “Unicode” begins with one of these two marks.
+    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) throw new UsageError(`“${full}” is saved as UTF-16: save it as UTF-8.`);
+    return bytes.toString('utf8');
   } catch (error) {
-    if (isMissing(error)) throw error;
+    if (isMissing(error) || error instanceof UsageError) throw error;
     throw new UsageError(`“${full}” can’t be read: ${error instanceof Error ? error.message : String(error)}`);
   }
 }

@@ -22,14 +22,17 @@ export async function table(named: string, options: TableOptions): Promise<numbe
   if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
   const pattern = new Analyst().analyse(readSpec(spec), libraryIn(spec.folder));
   const combinations = chosenCombinations(pattern, options.choose, options.all);
-  const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
+  const format = options.format ?? formatOf(options.output);
+  const { problems } = reportOf(pattern);
+  const errors = problems.filter((problem) => problem.severity === 'error');
   if (errors.length > 0) {
     for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
     process.stderr.write('No table is written while the spec has errors: a wrong one would cost cloth.\n');
     return 1;
   }
+  for (const warning of problems.filter((problem) => problem.severity === 'warning')) process.stderr.write(`${pretty(warning)}\n`);
   const tables = [...wholeTables(pattern, combinations)];
-  await writeOutput(renderTable(tables, options.format ?? formatOf(options.output), options.by), options.output);
+  await writeOutput(renderTable(tables, format, options.by), options.output);
   if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
   else if (!options.all && options.choose.length < pattern.choices.size && process.stderr.isTTY) {
     process.stderr.write('This is one of several: choose with --choose, or write all with --all.\n');
@@ -37,8 +40,11 @@ export async function table(named: string, options: TableOptions): Promise<numbe
   return 0;
 }
 
-/** The format that a file's name asks for; Markdown where it doesn't tell. */
+/** The format that a file's name asks for; Markdown on standard output and where the name has no ending. */
 function formatOf(output: string | undefined): TableFormat {
   const ending = output === undefined ? '' : extname(output).slice(1).toLowerCase();
-  return tableFormats.find((format) => extensions[format] === ending) ?? 'markdown';
+  if (ending === '') return 'markdown';
+  const format = tableFormats.find((one) => extensions[one] === ending);
+  if (format === undefined) throw new UsageError(`No table can be written as “.${ending}”: use ${tableFormats.map((one) => `.${extensions[one]}`).join(', ')}, or say --format.`);
+  return format;
 }

@@ -3,7 +3,7 @@ import { replacement } from '../problems/problem.ts';
 import type { Arm, Binary, Call, Condition, Expression, Is, Name, NumberLiteral, Selection, ValueDeclaration } from '../syntax/tree.ts';
 import { millimetresIn } from '../units/length.ts';
 import { parseNumber } from '../units/number-text.ts';
-import { measured, multipleAtLeast, nearestMultiple, type Rational } from '../units/rational.ts';
+import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } from '../units/rational.ts';
 import { choiceOf, cycleOf, knownNames, ownersOf } from './inputs.ts';
 import type { Query } from './memo.ts';
 import { placeIn, report, scopeOf, type Scope } from './scope.ts';
@@ -61,24 +61,36 @@ export function evaluateAs(scope: Scope, expression: Expression, wanted: 'length
 }
 
 /**
- * Lengths that a piece is drawn with end here, and all others (the thread on a cone, say) there: far beyond anything that
- * is sewn, and near enough that a slip of the keys costs no long wait. A curve takes the more points the larger it is.
+ * The longest that a length may be, by where it stands: far beyond anything that is sewn, and near enough that a slip of
+ * the keys costs no long wait, since a curve takes the more points the larger it is.
  */
-const longestDrawn = millimetresIn.m.mul(100);
-const longest = millimetresIn.m.mul(1_000_000);
+const longest: Readonly<Record<string, Longest>> = {
+  piece: { length: millimetresIn.m.mul(100), words: '100 m' },
+  allowance: { length: millimetresIn.m.mul(100), words: '100 m' },
+  material: { length: millimetresIn.m.mul(1000), words: '1 km' },
+};
+/** Of anything else, such as the thread on a cone. */
+const longestOther: Longest = { length: millimetresIn.m.mul(1_000_000), words: '1000 km' };
+
+interface Longest {
+  readonly length: Rational;
+  readonly words: string;
+}
 
 function isTooLong(scope: Scope, { amount }: Value, expression: Expression): boolean {
-  const { kind } = scope.declaration.tree;
-  const isDrawn = kind === 'piece' || kind === 'allowance';
-  if (amount.abs().compare(isDrawn ? longestDrawn : longest) <= 0) return false;
-  report(scope, 'wrong-kind', expression, { got: `a length of more than ${isDrawn ? '100 m' : '1000 km'}`, wanted: 'a shorter one' });
+  const { length, words } = longest[scope.declaration.tree.kind] ?? longestOther;
+  if (amount.abs().compare(length) <= 0) return false;
+  report(scope, 'wrong-kind', expression, { got: `a length of more than ${words}`, wanted: 'a shorter one' });
   return true;
 }
+
+/** Below this, which is a nanometre, drawing finds no room between one point and the next. */
+const shortest = rational(1, 1_000_000);
 
 /** A length that must be more than nothing. */
 export function positiveLength(scope: Scope, expression: Expression, what: string): Value | undefined {
   const value = evaluateAs(scope, expression, 'length');
-  if (value === undefined || value.amount.compare(0) > 0) return value;
+  if (value === undefined || value.amount.compare(shortest) >= 0) return value;
   report(scope, 'too-small', expression, { what, value: exactValue(value, scope.settings.display), least: 'more than nothing' });
   return undefined;
 }

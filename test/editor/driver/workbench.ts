@@ -20,7 +20,7 @@ export class Workbench {
   static async open(browser: Browser, host: Host): Promise<Workbench> {
     const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, locale: 'en-US', colorScheme: 'dark', permissions: ['clipboard-read', 'clipboard-write'] });
     const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(40_000);
     await page.goto(host.url);
     const workbench = new Workbench(page, host);
     await workbench.shown();
