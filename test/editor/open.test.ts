@@ -21,4 +21,13 @@ inEachHost('opening a pattern', (workbench, kind) => {
     expect(running.find((entry) => entry.startsWith('Piecewright'))).toMatch(/Activation: \d+ms/);
     await workbench().screenshot(`running-${kind}`);
   });
+
+  // A browser can't start processes, so there is no task there.
+  it.skipIf(kind === 'web')('runs the check as a task, which lists the problems of files that are not open', async () => {
+    await workbench().runCommand('Tasks: Run Task');
+    await workbench().pick('piecewright');
+    await workbench().pick('piecewright: check');
+    await expect.poll(() => workbench().problemsPanelText()).toMatch(/lid_height[^\n]*\npiecewright check\nunknown-name\n/);
+    await workbench().screenshot(`task-${kind}`);
+  });
 });

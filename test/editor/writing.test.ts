@@ -55,8 +55,11 @@ inEachHost('writing a pattern', (workbench, kind) => {
     await workbench().save();
     await expect.poll(() => workbench().savedText('unfinished.piece')).not.toBe(text);
     await workbench().runCommand('Format Document');
-    await workbench().save();
-    await expect.poll(() => workbench().savedText('unfinished.piece')).toBe(text);
+    // The command doesn't say when it is through.
+    await expect.poll(async () => {
+      await workbench().save();
+      return workbench().savedText('unfinished.piece');
+    }).toBe(text);
   });
 
   it('renames a material in every file that uses it', async () => {

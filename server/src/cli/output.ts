@@ -10,14 +10,15 @@ export async function writeOutput(text: string, file: string | undefined): Promi
     process.stdout.write(text);
     return;
   }
-  const there = file === '' ? undefined : statSync(file, { throwIfNoEntry: false });
-  if (file === '' || there?.isDirectory() === true) throw new UsageError(`“${file}” is a folder: name a file to write.`);
   try {
+    const there = file === '' ? undefined : statSync(file, { throwIfNoEntry: false });
+    if (file === '' || there?.isDirectory() === true) throw new UsageError(`“${file}” is a folder: name a file to write.`);
     await mkdir(dirname(file), { recursive: true });
     // A device or a pipe such as /dev/stdout is written to; a file put in its place would break it.
     if (there === undefined || there.isFile()) await writeFileAtomic(file, text, 'utf8');
     else await writeFile(file, text, 'utf8');
   } catch (error) {
+    if (error instanceof UsageError) throw error;
     throw new UsageError(`“${file}” can’t be written: ${reasonOf(error)}.`);
   }
 }

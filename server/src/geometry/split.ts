@@ -1,6 +1,6 @@
 import { edgeEnd, polylineEdge, stretches, withoutEmptySegments } from './edge.ts';
 import { distancePointToBoundary } from './distance.ts';
-import { flattenOutline } from './flatten.ts';
+import { FLATNESS, flattenOutline } from './flatten.ts';
 import { pointInside } from './inside.ts';
 import { boundsOfPoints } from './measure.ts';
 import { meetings, pointOn, sliceSegment } from './segment.ts';
@@ -61,9 +61,12 @@ function passagesThrough(outline: Outline, polygon: Polygon, line: Polyline): re
   const total = lengthOf(line);
   const startsInside = isWithin(line[0] as Point, polygon);
   const endsInside = isWithin(line.at(-1) as Point, polygon);
+  // A cut that ends on the boundary as flattened meets the curve itself a little further on.
+  const nearestTo = (along: number, end: Point): number =>
+    distancePointToBoundary(end, polygon) > 2 * FLATNESS ? along : all.reduce((best, one) => (Math.abs(one.along - along) < Math.abs(best - along) ? one.along : best), Infinity);
   // Past its own ends the cut matters only up to where it first comes out.
-  const earliest = startsInside ? (all.findLast(({ along }) => along < 0)?.along ?? 0) : -SLACK;
-  const latest = endsInside ? (all.find(({ along }) => along > total)?.along ?? total) : total + SLACK;
+  const earliest = startsInside ? (all.findLast(({ along }) => along < 0)?.along ?? 0) : Math.min(0, nearestTo(0, line[0] as Point)) - SLACK;
+  const latest = endsInside ? (all.find(({ along }) => along > total)?.along ?? total) : Math.max(total, nearestTo(total, line.at(-1) as Point)) + SLACK;
   const met = all.filter(({ along }) => along >= earliest && along <= latest);
   const pairs = met.slice(1).map((exit, i) => [met[i] as Crossing, exit] as const);
   return pairs.filter(([a, b]) => isWithin(pointAt(line, (a.along + b.along) / 2), polygon));

@@ -244,24 +244,36 @@ export class Memo {
   }
 }
 
+/** What was found over the combinations that make a difference, and how many of those there are. */
+export interface Exploration<Result> {
+  readonly variants: readonly Variant<Result>[];
+  readonly ways: number;
+}
+
+/** Choices multiply: beyond this many combinations of one declaration's choices, the rest is not looked at, and that is said. */
+export const mostWays = 1000;
+
 /** All results of a query over the combinations that make a difference to it. */
 export function explore<Argument extends object, Result>(
   memo: Memo,
   query: Query<Argument, Result>,
   argument: Argument,
   choices: ReadonlyMap<string, readonly string[]>,
-): readonly Variant<Result>[] {
+): Exploration<Result> {
   const first = new Map([...choices].map(([choice, options]) => [choice, options[0] ?? '']));
   const met = new Set<string>();
   for (;;) {
     const before = met.size;
     const variants = new Set<Variant<Result>>();
+    const ways = [...met].reduce((product, choice) => product * (choices.get(choice)?.length ?? 1), 1);
+    let looked = 0;
     for (const combination of combinationsOf([...met], choices, first)) {
+      if (looked++ === mostWays) return { variants: [...variants], ways };
       const variant = memo.under(combination, query, argument);
       variants.add(variant);
       for (const choice of variant.options.keys()) met.add(choice);
     }
-    if (met.size === before) return [...variants];
+    if (met.size === before) return { variants: [...variants], ways };
   }
 }
 

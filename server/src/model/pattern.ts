@@ -10,7 +10,7 @@ import { digestOf } from './digest.ts';
 import { evaluate, positiveLength, valueOf } from './evaluate.ts';
 import { mergeVariants, type FoundProblem } from './found.ts';
 import { materialOf, type Material } from './material.ts';
-import { combinationsOf, explore, Memo, type Combination, type Query } from './memo.ts';
+import { combinationsOf, explore, Memo, mostWays, type Combination, type Query } from './memo.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
@@ -106,7 +106,7 @@ export class Analyst {
 
   #evaluations(world: World, choices: ReadonlyMap<string, readonly string[]>, written: WrittenFormula): ReturnType<Pattern['evaluations']> {
     this.#enter(world);
-    const variants = explore(this.#memo, formulaOf, written, choices);
+    const { variants } = explore(this.#memo, formulaOf, written, choices);
     this.#memo.forget(written);
     return variants.map(({ options, result }) => ({ options, value: result }));
   }
@@ -150,9 +150,15 @@ export class Analyst {
   #explore(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): void {
     const counts = isCounted(world, declaration);
     const problems: FoundProblem[] = [];
+    let most = 1;
     for (const query of counts ? queriesFor(world, declaration) : []) {
-      const variants = explore(this.#memo, query, declaration, choices);
+      const { variants, ways } = explore(this.#memo, query, declaration, choices);
+      most = Math.max(most, ways);
       if (variants.some((variant) => variant.problems.length > 0)) problems.push(...mergeVariants(variants, choices));
+    }
+    if (most > mostWays) {
+      const { start, end } = 'name' in declaration.tree && declaration.tree.name !== undefined ? declaration.tree.name : declaration.tree;
+      problems.push({ ...problem('too-many-ways', { chunk: declaration, start, end }, { looked: mostWays, ways: most }), when: undefined });
     }
     this.#memo.settled(declaration);
     this.#found.set(declaration, { counts, problems });

@@ -40,6 +40,8 @@ export const catalogue = {
   'ambiguous-option': entry<{ option: string; choices: readonly string[] }>('error', ({ option, choices }) =>
     `“${option}” is an option of ${choices.join(' and ')}: name the choice too, as in “for ${choices[0] ?? ''} ${option}”.`),
   'missing-option': entry<{ missing: readonly string[] }>('error', ({ missing }) => `No value is given for ${missing.join(', ')}. Add one for each, or one “otherwise”.`),
+  'too-many-ways': entry<{ looked: number; ways: number }>('warning', ({ looked, ways }) =>
+    `This hangs on so many choices that only the first ${looked} of its ${ways > 1e9 ? 'more than a thousand million' : ways} combinations are checked.`),
   'duplicate-name': entry<{ name: string }>('error', ({ name }) => `The name “${name}” is already taken. This second one is left out.`),
   'unused-name': unusedEntry<{ what: string; name: string }>(({ what, name }) => `The ${what} “${name}” is never used.`),
   'wrong-thing': entry<{ name: string; is: string; wanted: string }>('error', ({ name, is, wanted }) => `“${name}” is ${is}, but ${wanted} is needed here.`),
