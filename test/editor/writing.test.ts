@@ -28,8 +28,8 @@ inEachHost('writing a pattern', (workbench, kind) => {
   it('tells a value in inches and centimetres, and how it came about', async () => {
     await workbench().openFile('harbour-folio.piece');
     await workbench().goTo(...placeOf(sample('harbour-folio.piece'), 'by p|ocket_h'));
-    const said = await workbench().hover();
-    expect(said).toMatch(/4 in\b/);
+    let said = '';
+    await expect.poll(async () => (said = await workbench().hover())).toMatch(/4 in\b/);
     expect(said).toContain('10.2 cm');
     expect(said).toMatch(/row_step/);
     expect(said).toMatch(/rows/);

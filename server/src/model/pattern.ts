@@ -157,7 +157,7 @@ export class Analyst {
       if (variants.some((variant) => variant.problems.length > 0)) problems.push(...mergeVariants(variants, choices));
     }
     if (most > mostWays) {
-      const { start, end } = 'name' in declaration.tree && declaration.tree.name !== undefined ? declaration.tree.name : declaration.tree;
+      const { start, end } = 'name' in declaration.tree ? declaration.tree.name : declaration.tree;
       problems.push({ ...problem('too-many-ways', { chunk: declaration, start, end }, { looked: mostWays, ways: most }), when: undefined });
     }
     this.#memo.settled(declaration);

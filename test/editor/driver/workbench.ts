@@ -134,15 +134,15 @@ export class Workbench {
     return widget.evaluateAll((rows) => rows.map((row) => row.querySelector('.label-name')?.textContent ?? ''));
   }
 
-  /** What is said of the place at the cursor, once it is. */
+  /** What is said of the place at the cursor; empty where it is gone again, as when the text is painted anew. */
   async hover(): Promise<string> {
     await this.page.keyboard.press('Control+K');
     await this.page.keyboard.press('Control+I');
-    const widget = this.page.locator('.monaco-resizable-hover .hover-contents').filter({ visible: true }).first();
-    await widget.waitFor();
-    const text = await widget.innerText();
+    const widget = this.page.locator('.monaco-resizable-hover .hover-contents').filter({ visible: true });
+    await widget.first().waitFor();
+    const texts = await widget.allInnerTexts();
     await this.page.keyboard.press('Escape');
-    return text;
+    return texts.join('\n');
   }
 
   /** Paints the window in a theme, by the name that the editor lists it by. */
