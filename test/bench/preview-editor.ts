@@ -1,7 +1,8 @@
 /**
  * Measures what a person waits for: from a key pressed in a real web editor to the changed preview on the screen, with 200
  * pieces. The browser that shows the editor has no screen and no graphics card; the goal is 100 ms for 95 of 100 keys.
- * The time of each stage is taken where it ends: the key as the page gets it, the frame after the preview's text has changed.
+ * The time of each stage is taken where it ends: the key as the page gets it, the data as the preview gets it, its changed
+ * text, and the frame after that.
  */
 import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
