@@ -1,16 +1,10 @@
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import type { BuyingWish, ChosenOptions } from '../../server/src/lsp/messages.ts';
 
-/** What the preview's host, its page and the server say to each other. */
+/** What the preview's host and its page say to each other. */
 
-/** The chosen option of each choice, the size among them. */
-export type Combination = Readonly<Record<string, string>>;
-
-/** What the buying list is wanted for: how many articles, other widths as they were typed, and how the cloth is spread. */
-export interface BuyingWish {
-  readonly articles?: number;
-  readonly widths?: string;
-  readonly lay?: 'shorter' | 'open' | 'folded';
-}
+export type { BuyingWish };
+export type Combination = ChosenOptions;
 
 /** The data of a drawing as JSON. It is handed on from thread to thread, and a text is copied many times faster than what it says. */
 export type PreviewText = string;
@@ -80,36 +74,3 @@ export interface LookMessage {
   readonly on: boolean;
 }
 export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage;
-
-// ------------------------------------------------------------------------------------------------ client and server
-
-/** The request for what the preview draws. */
-export const previewRequest = 'piecewright/preview';
-export interface PreviewParams {
-  readonly uri: string;
-  readonly combination?: Combination;
-  readonly buying?: BuyingWish;
-}
-/** `null` when there is nothing to draw. */
-export type PreviewAnswer = { readonly version: number; readonly data: PreviewText } | null;
-
-/** The server's word that a pattern, or a file that it uses, has changed. */
-export const changedNotification = 'piecewright/changed';
-export interface ChangedParams {
-  readonly uri: string;
-  readonly version: number;
-}
-
-/** What to buy and how it lies, for what a preview was asked for. */
-export const laysNotification = 'piecewright/lays';
-export interface LaysParams {
-  readonly uri: string;
-  readonly lays: PreviewLays;
-}
-
-/** Whether shorter lays are to be looked for. */
-export const lookNotification = 'piecewright/look';
-export interface LookParams {
-  readonly uri: string;
-  readonly on: boolean;
-}

@@ -1,4 +1,5 @@
-import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
+import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
+import { headings, sideUp } from '../../server/src/exports/table-words.ts';
 import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
 
@@ -85,7 +86,7 @@ export interface CuttingView {
 
 export function cuttingView(): CuttingView {
   const cuts = liveTable<PreviewCut>({
-    caption: 'Cut, piece by piece',
+    caption: headings.byPiece,
     key: (row) => row.key,
     place: (row) => row.place,
     piece: (row) => row.pieceName,
@@ -96,12 +97,35 @@ export function cuttingView(): CuttingView {
       { heading: 'Cut', text: (row) => row.count.text, figure: (row) => row.count, numeric: true },
       { heading: 'Cut size', text: (row) => row.size.text, figure: (row) => row.size, note: (row) => (row.exactSize === null ? '' : `rounded from ${row.exactSize}`) },
       { heading: 'Along', text: (row) => row.along },
-      { heading: 'Which way up', text: (row) => row.how.join(', ') },
+      { heading: sideUp, text: (row) => row.how.join(', ') },
       { heading: 'Notes', text: (row) => row.notes.join('; ') },
     ],
   });
+  const pieceNotes = liveTable<PreviewNote>({
+    caption: headings.notes,
+    key: (row) => `${row.pieceName} ${row.note}`,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece },
+      { heading: 'Notes', text: (row) => row.note },
+    ],
+  });
+  const marks = liveTable<PreviewMark>({
+    caption: headings.marks,
+    key: (row) => `${row.pieceName} ${row.mark} ${row.fromLeft} ${row.fromBelow}`,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece },
+      { heading: 'Mark', text: (row) => row.mark },
+      { heading: 'Kind', text: (row) => row.kind },
+      { heading: 'From the left', text: (row) => row.fromLeft, numeric: true },
+      { heading: 'From below', text: (row) => row.fromBelow, numeric: true },
+    ],
+  });
   const fusing = liveTable<PreviewFusing>({
-    caption: 'Fuse and baste, in this order',
+    caption: headings.layers,
     key: (row) => `${row.pieceName} ${row.step}`,
     place: (row) => row.place,
     piece: (row) => row.pieceName,
@@ -116,7 +140,7 @@ export function cuttingView(): CuttingView {
     ],
   });
   const templates = liveTable<PreviewTemplate>({
-    caption: 'Templates to print',
+    caption: headings.templates,
     key: (row) => `${row.pieceName} ${row.line}`,
     place: (row) => row.place,
     piece: (row) => row.pieceName,
@@ -133,11 +157,13 @@ export function cuttingView(): CuttingView {
   const notes = textList('Notes');
   const cautions = textList('Take care');
   return {
-    element: element('div', { class: 'tables' }, missing, cuts.element, fusing.element, templates.element, notes.element, cautions.element),
+    element: element('div', { class: 'tables' }, missing, cuts.element, pieceNotes.element, marks.element, fusing.element, templates.element, notes.element, cautions.element),
     update: (table, names) => {
       missing.hidden = names.length === 0;
       setText(missing, names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`);
       cuts.update(table.cuts);
+      pieceNotes.update(table.pieceNotes);
+      marks.update(table.marks);
       fusing.update(table.fusing);
       templates.update(table.templates);
       notes.update(table.notes);

@@ -1,18 +1,7 @@
 import * as vscode from 'vscode';
 import { languageId, type Client } from '../client-options.ts';
-import {
-  lookNotification,
-  previewRequest,
-  type BuyingWish,
-  type Combination,
-  type HostMessage,
-  type LaysParams,
-  type LookParams,
-  type PageMessage,
-  type PreviewAnswer,
-  type PreviewParams,
-  type PreviewState,
-} from '../../preview/messages.ts';
+import type { BuyingWish, Combination, HostMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
+import { lookNotification, previewRequest, type LaysParams, type LookParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
 import { previewHtml } from './html.ts';
 import { reveal } from './reveal.ts';
 

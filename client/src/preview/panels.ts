@@ -1,7 +1,8 @@
 import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
 import type { Client } from '../client-options.ts';
-import { changedNotification, laysNotification, type ChangedParams, type Combination, type LaysParams, type PreviewState } from '../../preview/messages.ts';
+import type { Combination, PreviewState } from '../../preview/messages.ts';
+import { changedNotification, laysNotification, type ChangedParams, type LaysParams } from '../../../server/src/lsp/messages.ts';
 import { PreviewHost } from './host.ts';
 
 const viewType = 'piecewright.preview';

@@ -1,3 +1,7 @@
+import type { Place } from '../problems/place.ts';
+import type { MarkRow } from './marks.ts';
+import type { FusingRow, PieceNote, TemplateRow } from './table.ts';
+
 /**
  * What the preview shows, as plain data that can be sent as JSON: texts as people read them, lines as SVG path data in
  * millimetres (y upwards), and where in the text each thing comes from.
@@ -105,6 +109,8 @@ export interface PreviewTable {
   readonly notes: readonly string[];
   readonly cautions: readonly string[];
   readonly cuts: readonly PreviewCut[];
+  readonly pieceNotes: readonly PreviewNote[];
+  readonly marks: readonly PreviewMark[];
   readonly fusing: readonly PreviewFusing[];
   readonly templates: readonly PreviewTemplate[];
 }
@@ -128,28 +134,14 @@ export interface PreviewCut {
   readonly place: PlaceRef | null;
 }
 
-export interface PreviewFusing {
-  readonly pieceName: string;
-  readonly step: number;
-  readonly piece: string;
-  readonly layer: string;
-  readonly onto: string;
-  readonly side: 'wrong' | 'right';
-  readonly how: 'fuse' | 'baste' | 'apply';
-  readonly count: number;
-  readonly place: PlaceRef | null;
-}
+/** A row of the table with where it is written as the page knows it. */
+type Shown<Row extends { readonly place: Place }> = Omit<Row, 'place'> & { readonly place: PlaceRef | null };
 
-export interface PreviewTemplate {
-  readonly pieceName: string;
-  readonly piece: string;
-  readonly line: string;
-  readonly size: string;
-  readonly note: string;
-  readonly materials: readonly string[];
-  readonly copies: number;
-  readonly place: PlaceRef | null;
-}
+export type PreviewFusing = Shown<FusingRow>;
+export type PreviewMark = Shown<MarkRow>;
+export type PreviewNote = Shown<PieceNote>;
+
+export type PreviewTemplate = Omit<Shown<TemplateRow>, 'forMaterials'> & { readonly materials: readonly string[] };
 
 /** What is known to be needed without laying anything out: no length of cloth is given here. */
 export interface PreviewBuying {

@@ -4,6 +4,7 @@ import type { PlaceWriter } from './drawing-places.ts';
 import type { Figure, PreviewTable } from './drawing-model.ts';
 import type { Trails } from './drawing-trail.ts';
 import type { CuttingTable, CutRow } from './table.ts';
+import { ownSize } from './table-words.ts';
 
 /** A name for each cut line, by what it is of and from, that no other has. */
 export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
@@ -22,8 +23,6 @@ export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
 export function previewTable(pattern: Pattern, resolved: Resolved, table: CuttingTable, { ref }: PlaceWriter, trails: Trails): PreviewTable {
   const lines = resolved.pieces.flatMap((piece) => piece.cuts);
   const keys = cutKeys(resolved);
-  const names = new Map(resolved.pieces.map(({ shape }) => [shape.title, shape.name]));
-  const nameOf = (title: string): string => names.get(title) ?? title;
   return {
     notes: table.notes,
     cautions: table.cautions,
@@ -39,14 +38,16 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
         count: countFigure(row, line, ref, trails),
         size: sizeFigure(row, line, ref, trails),
         exactSize: row.exactSize ?? null,
-        along: row.along === '' ? 'its own size' : row.along,
+        along: row.along === '' ? ownSize : row.along,
         how: [...(row.onFold ? ['on fold'] : []), ...(row.twins ? ['twins'] : []), row.wayUp],
         notes: row.notes,
         place: ref(row.place),
       };
     }),
-    fusing: table.fusing.map(({ place, ...row }) => ({ ...row, pieceName: nameOf(row.piece), place: ref(place) })),
-    templates: table.templates.map(({ place, forMaterials, ...row }) => ({ ...row, materials: forMaterials, pieceName: nameOf(row.piece), place: ref(place) })),
+    fusing: table.fusing.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
+    marks: table.marks.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
+    pieceNotes: table.pieceNotes.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
+    templates: table.templates.map(({ place, forMaterials, ...row }) => ({ ...row, materials: forMaterials, place: ref(place) })),
   };
 }
 

@@ -261,7 +261,7 @@ export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): re
       ? [folded > 0 ? `${folded} on the fold` : '', drawn + flipped > 0 ? `${drawn + flipped} through both layers` : '', spare > 0 ? `${spare} to spare` : '']
       : isHanded(requirement)
         ? [drawn > 0 ? `${drawn} as drawn` : '', flipped > 0 ? `${flipped} flipped (F)` : '']
-        : [`${drawn + flipped}, either way up`];
+        : [`${drawn + flipped}, either side up`];
     const along = requirement.line.along === undefined ? 'its own size' : requirement.line.along === 'cutting' ? '' : `along ${requirement.line.along}`;
     return [`${number + 1}  ${requirement.title}: ${[...words, along].filter((word) => word !== '').join(', ')}`];
   });

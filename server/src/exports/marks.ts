@@ -13,6 +13,7 @@ import { measured } from '../units/rational.ts';
  * where it is drawn as half; empty where one doesn't matter.
  */
 export interface MarkRow {
+  readonly pieceName: string;
   readonly piece: string;
   /** `notch on top`, `clasp`, `spine`. */
   readonly mark: string;
@@ -45,7 +46,7 @@ function rowsOf(shape: PieceShape, display: Display, isWanted: (mark: string) =>
   const show = (length: number): string => showLength(measured(length), display);
   const at = (point: Point): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({ fromLeft: show(point.x - box.minX), fromBelow: show(point.y - box.minY) });
   const mirror = foldMirroring(shape);
-  const row = (mark: string, kind: string, place: Place, where: Pick<MarkRow, 'fromLeft' | 'fromBelow'>): MarkRow => ({ piece: shape.title, mark, kind, ...where, place });
+  const row = (mark: string, kind: string, place: Place, where: Pick<MarkRow, 'fromLeft' | 'fromBelow'>): MarkRow => ({ pieceName: shape.name, piece: shape.title, mark, kind, ...where, place });
   /** On a piece drawn as half, everything is there twice. */
   const both = (mark: string, kind: string, place: Place, point: Point): readonly MarkRow[] => {
     const own = row(mark, kind, place, at(point));

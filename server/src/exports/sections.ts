@@ -1,4 +1,5 @@
 import type { CuttingTable, CutRow } from './table.ts';
+import { headings, ownSize, sideUp } from './table-words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -34,14 +35,14 @@ function cutSection(table: CuttingTable, by: Grouping): Section {
   const second = by === 'piece' ? 'Material' : 'Piece';
   return {
     key: 'cuts',
-    heading: by === 'piece' ? 'Cut, piece by piece' : 'Cut, material by material',
-    columns: [first, second, 'Cut', 'Cut size', 'Along', 'On fold', 'Twins', 'Which side up', 'Notes'],
+    heading: by === 'piece' ? headings.byPiece : headings.byMaterial,
+    columns: [first, second, 'Cut', 'Cut size', 'Along', 'On fold', 'Twins', sideUp, 'Notes'],
     rows: grouped(table.cuts, by).map((row) => [
       by === 'piece' ? row.piece : row.material,
       by === 'piece' ? row.material : row.piece,
       String(row.count),
       row.exactSize === undefined ? row.size : `${row.size} (rounded from ${row.exactSize})`,
-      row.along === '' ? 'its own size' : row.along,
+      row.along === '' ? ownSize : row.along,
       row.onFold ? 'on fold' : '',
       row.twins ? 'twins' : '',
       row.wayUp,
@@ -60,7 +61,7 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
 function noteSection(table: CuttingTable): Section {
   return {
     key: 'notes',
-    heading: 'Notes on pieces',
+    heading: headings.notes,
     columns: ['Piece', 'Notes'],
     rows: table.pieceNotes.map((row) => [row.piece, row.note]),
   };
@@ -69,7 +70,7 @@ function noteSection(table: CuttingTable): Section {
 function markSection(table: CuttingTable): Section {
   return {
     key: 'marks',
-    heading: 'Mark, before sewing',
+    heading: headings.marks,
     columns: ['Piece', 'Mark', 'Kind', 'From the left', 'From below'],
     rows: table.marks.map((row) => [row.piece, row.mark, row.kind, row.fromLeft, row.fromBelow]),
   };
@@ -78,7 +79,7 @@ function markSection(table: CuttingTable): Section {
 function layerSection(table: CuttingTable): Section {
   return {
     key: 'layers',
-    heading: 'Put layers on, in this order',
+    heading: headings.layers,
     columns: ['Piece', 'Step', 'Do', 'Layer', 'On', 'Side', 'How many'],
     rows: table.fusing.map((row) => [row.piece, String(row.step), row.how, row.layer, row.onto, `${row.side} side`, String(row.count)]),
   };
@@ -87,7 +88,7 @@ function layerSection(table: CuttingTable): Section {
 function supplySection(table: CuttingTable): Section {
   return {
     key: 'supplies',
-    heading: 'Supplies',
+    heading: headings.supplies,
     columns: ['Supply', 'Kind', 'How many', 'Size', 'Set at', 'Notes'],
     rows: table.supplies.map((row) => [row.supply, row.kind, String(row.count), row.size, row.at.join(', '), row.notes.join('; ')]),
   };
@@ -96,7 +97,7 @@ function supplySection(table: CuttingTable): Section {
 function templateSection(table: CuttingTable): Section {
   return {
     key: 'templates',
-    heading: 'Templates needed',
+    heading: headings.templates,
     columns: ['Piece', 'Line', 'Size', 'For', 'Copies', 'Notes'],
     rows: table.templates.map((row) => [row.piece, row.line, row.size, row.forMaterials.join(', '), String(row.copies), row.note]),
   };
@@ -105,7 +106,7 @@ function templateSection(table: CuttingTable): Section {
 function buyingSection(table: CuttingTable): Section {
   return {
     key: 'buying',
-    heading: 'What to buy',
+    heading: headings.buying,
     columns: ['Material or supply', 'Width', 'Shortest lay found', 'Can’t be under', 'Buy', 'Sure', 'Cost', 'Notes'],
     rows: table.buying.map((row) => [row.item, row.width, row.found, row.noneUnder, row.buy, row.certain, row.cost, row.notes.join('; ')]),
   };

@@ -58,6 +58,7 @@ export interface CutRow {
 
 /** One step of fusing or basting a layer on to a shell. */
 export interface FusingRow {
+  readonly pieceName: string;
   readonly step: number;
   readonly piece: string;
   readonly layer: string;
@@ -83,6 +84,7 @@ export interface SupplyRow {
 
 /** A template to print: one for each line of a piece that something is cut along. */
 export interface TemplateRow {
+  readonly pieceName: string;
   readonly piece: string;
   readonly line: string;
   readonly size: string;
@@ -96,6 +98,7 @@ export interface TemplateRow {
 
 /** What the designer says of a piece, as against one of its cut lines. */
 export interface PieceNote {
+  readonly pieceName: string;
   readonly piece: string;
   readonly note: string;
   readonly place: Place;
@@ -125,7 +128,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
     marks: markRows(pattern, resolved),
-    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ piece: shape.title, note, place: shape.place }))),
+    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ pieceName: shape.name, piece: shape.title, note, place: shape.place }))),
     buying: buying === undefined ? [] : buyingRows(buying, pattern.display, facts.currency),
   };
 }
@@ -257,6 +260,7 @@ function fusingRows(resolved: Resolved): readonly FusingRow[] {
       step++;
       rows.push({
         step,
+        pieceName: shape.name,
         piece: shape.title,
         layer: line.material.title,
         onto: shell.material.title,
@@ -315,6 +319,7 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
       if (first === undefined) continue;
       const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
       rows.push({
+        pieceName: shape.name,
         piece: shape.title,
         line: [alongWords(first), ...first.windows.map((window) => `without ${nameText(window)}`)].join(', '),
         size: `${show(first.bounds.width)} × ${show(first.bounds.height)}`,
