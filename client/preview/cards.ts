@@ -1,4 +1,5 @@
-import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/exports/drawing-model.ts';
+import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/exports/drawing-model.ts';
+import { placeNow } from '../../server/src/exports/drawing-places.ts';
 import { lineStyles, twinDashes } from '../../server/src/exports/drawing-style.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
 import { setTarget } from './targets.ts';
@@ -13,11 +14,12 @@ export interface Card {
 }
 
 /** Puts the pieces that can’t be drawn now among the others, each with its last drawing, in the order of the text. */
-export function cardsOf(pieces: readonly PreviewPiece[], undrawn: readonly UndrawnPiece[], last: ReadonlyMap<string, PreviewPiece>): readonly Card[] {
-  const cards: Card[] = pieces.map((piece) => ({ name: piece.name, title: piece.title, piece, undrawn: undefined }));
-  for (const one of undrawn) {
-    const at = one.span?.[1] ?? Infinity;
-    const before = cards.findIndex((card) => ((card.undrawn ?? card.piece)?.span?.[1] ?? Infinity) > at);
+export function cardsOf(data: PreviewData, last: ReadonlyMap<string, PreviewPiece>): readonly Card[] {
+  const cards: Card[] = data.pieces.map((piece) => ({ name: piece.name, title: piece.title, piece, undrawn: undefined }));
+  const startOf = (one: PreviewPiece | UndrawnPiece | undefined): number => placeNow(data, one?.span)?.start ?? Infinity;
+  for (const one of data.undrawn) {
+    const at = startOf(one);
+    const before = cards.findIndex((card) => startOf(card.undrawn ?? card.piece) > at);
     const card = { name: one.name, title: one.title, piece: last.get(one.name), undrawn: one };
     if (before < 0) cards.push(card);
     else cards.splice(before, 0, card);

@@ -1,4 +1,5 @@
 import type { PlaceRef, PreviewData } from '../../server/src/exports/drawing-model.ts';
+import { placeNow } from '../../server/src/exports/drawing-places.ts';
 
 /** What the cursor is on: a piece, and those of its parts that are written there. */
 export interface AtCursor {
@@ -8,9 +9,10 @@ export interface AtCursor {
 
 /** Finds what is written at an offset; the narrowest place counts. */
 export function findAt(data: PreviewData, file: string, offset: number): AtCursor {
-  const index = data.files.indexOf(file);
-  const holds = (place: PlaceRef | null | undefined): place is PlaceRef => place !== null && place !== undefined && place[0] === index && place[1] <= offset && offset <= place[2];
-  if (index < 0) return { piece: undefined, parts: [] };
+  const holds = (place: PlaceRef | null): place is PlaceRef => {
+    const now = placeNow(data, place);
+    return now !== undefined && now.file === file && now.start <= offset && offset <= now.end;
+  };
   const piece = data.pieces.find(({ span }) => holds(span));
   if (piece === undefined) return { piece: data.undrawn.find(({ span }) => holds(span))?.name, parts: [] };
   let best = -1;

@@ -1,3 +1,5 @@
+import { isSame } from '../../server/src/exports/drawing-delta.ts';
+
 /** Small helpers to make elements. Texts only ever become text nodes or attribute values, never markup. */
 
 type Child = Node | string;
@@ -97,16 +99,6 @@ export class KeyedList<T> {
   all(): readonly { readonly element: Element; readonly item: T }[] {
     return [...this.entries.values()].map(({ element: made, live }) => ({ element: made, item: live.value }));
   }
-}
-
-/** Whether two values of plain data say the same. */
-function isSame(a: unknown, b: unknown): boolean {
-  if (a === b) return true;
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  const keys = Object.keys(a);
-  if (keys.length !== Object.keys(b).length) return false;
-  const [first, second] = [a as Readonly<Record<string, unknown>>, b as Readonly<Record<string, unknown>>];
-  return keys.every((key) => isSame(first[key], second[key]));
 }
 
 /** Whoever was at a control of the old element is at the same control of the new one. */

@@ -1,4 +1,4 @@
-import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
+import type { PlaceNow } from '../../server/src/exports/drawing-places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
 
 export const views = ['pieces', 'table', 'buying', 'layouts'] as const;
@@ -36,9 +36,8 @@ export class Editor {
     this.api.postMessage(message);
   }
 
-  reveal(files: readonly string[], place: PlaceRef | null): void {
-    const file = place === null ? undefined : files[place[0]];
-    if (place !== null && file !== undefined) this.send({ type: 'reveal', file, start: place[1], end: place[2] });
+  reveal(place: PlaceNow | undefined): void {
+    if (place !== undefined) this.send({ type: 'reveal', ...place });
   }
 
   save(change: Partial<SavedState>): void {

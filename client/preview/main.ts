@@ -1,5 +1,7 @@
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
 import type { PlaceRef, PreviewData, PreviewPiece } from '../../server/src/exports/drawing-model.ts';
+import { applied, type Delta } from '../../server/src/exports/drawing-delta.ts';
+import { placeNow } from '../../server/src/exports/drawing-places.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
@@ -7,7 +9,7 @@ import { findAt, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { legend } from './legend.ts';
-import type { CursorMessage, HostMessage } from './messages.ts';
+import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
 import { scaledField } from './scale-tools.ts';
 import { cuttingView } from './tables.ts';
@@ -22,6 +24,8 @@ const root = document.getElementById('preview') ?? document.body;
 const editor = new Editor(document.body.dataset['uri'] ?? '');
 
 let data: PreviewData | undefined;
+/** The number by which the server knows what is shown. */
+let serial: number | undefined;
 let hasLays = false;
 let shownVersion: number | undefined;
 let cursor: CursorMessage | undefined;
@@ -116,7 +120,7 @@ root.addEventListener('click', (event) => {
     editor.save({ selected: piece });
     light({ piece, parts: partsUnder(found.element) });
   }
-  editor.reveal(data.files, found.target.place());
+  editor.reveal(placeNow(data, found.target.place()));
 });
 
 function partsUnder(found: Element): readonly number[] {
@@ -163,7 +167,7 @@ function draw(next: PreviewData, version: number): void {
   setText(title, next.title);
   setText(facts, [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · '));
   choices.update(next.choices);
-  cards.update(cardsOf(next.pieces, next.undrawn, lastDrawn));
+  cards.update(cardsOf(next, lastDrawn));
   keepDrawn(next);
   kinds.update(next.pieces);
   const missing = next.undrawn.map((piece) => piece.title);
@@ -176,6 +180,15 @@ function draw(next: PreviewData, version: number): void {
   }
   if (cursor === undefined) light(lit);
   else light(findAt(next, cursor.file, cursor.offset));
+}
+
+function receive({ version, update }: ShowMessage): void {
+  const sent: unknown = JSON.parse(update.data);
+  if (update.since === undefined) draw(sent as PreviewData, version);
+  // What changed is of no use to a page that never had the rest: it asks for the whole.
+  else if (data === undefined || update.since !== serial) return editor.send({ type: 'ready' });
+  else draw(applied(data, sent as Delta) as PreviewData, version);
+  serial = update.serial;
 }
 
 function drawLays(lays: PreviewLays): void {
@@ -205,7 +218,7 @@ function markStale(reason: string): void {
 window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>) => {
   switch (message.type) {
     case 'show':
-      return draw(JSON.parse(message.data) as PreviewData, message.version);
+      return receive(message);
     case 'lays':
       return drawLays(message.lays);
     case 'stale':

@@ -1,13 +1,10 @@
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { BuyingWish, ChosenOptions } from '../../server/src/lsp/messages.ts';
+import type { BuyingWish, ChosenOptions, PreviewUpdate } from '../../server/src/lsp/messages.ts';
 
 /** What the preview's host and its page say to each other. */
 
 export type { BuyingWish };
 export type Combination = ChosenOptions;
-
-/** The data of a drawing as JSON. It is handed on from thread to thread, and a text is copied many times faster than what it says. */
-export type PreviewText = string;
 
 /** What the page keeps so that a preview comes back after the editor is reloaded. */
 export interface PreviewState {
@@ -24,7 +21,7 @@ export interface ShowMessage {
   readonly type: 'show';
   readonly version: number;
   readonly uri: string;
-  readonly data: PreviewText;
+  readonly update: PreviewUpdate;
 }
 /** The cursor has moved in the text: the piece there is to be marked. */
 export interface CursorMessage {
@@ -47,7 +44,7 @@ export interface LaysMessage {
 }
 export type HostMessage = ShowMessage | CursorMessage | StaleMessage | LaysMessage;
 
-/** The page has loaded and waits for a drawing. */
+/** The page has loaded, or has missed something, and waits for a whole drawing. */
 export interface ReadyMessage {
   readonly type: 'ready';
 }

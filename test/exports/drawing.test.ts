@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawnPart, PreviewData, PreviewPiece } from '../../server/src/exports/drawing-model.ts';
+import { placeNow } from '../../server/src/exports/drawing-places.ts';
 import { Draft, folio, manyPieces, shapes, textAt } from '../preview/specs.ts';
 
 const pieceOf = (data: PreviewData, name: string): PreviewPiece => {
@@ -29,7 +30,7 @@ describe('the preview’s data', () => {
   it('gives sizes with the steps that lead to them, and where they are written', () => {
     const pocket = pieceOf(data, 'card_pocket');
     expect([pocket.cut.width.text, pocket.cut.height.text, pocket.finished.height.text]).toEqual(['4 3/4 in', '8 in', '7 1/4 in']);
-    expect(textAt(folio, pocket.cut.height.place)).toBe('pocket_h');
+    expect(textAt(folio, data, pocket.cut.height.place)).toBe('pocket_h');
     expect(pocket.finished.height.trail).toEqual([
       'height drawn = pocket_h',
       'pocket_h = 3 + row_step * (rows - 1) = 4 in',
@@ -50,14 +51,14 @@ describe('the preview’s data', () => {
   it('says of a derived piece what it is taken from', () => {
     const top = pieceOf(data, 'zip_top');
     expect(top.cut.width.trail[0]).toBe('taken from piece “zip_panel” above zip_line');
-    expect(textAt(folio, top.cut.width.place)).toBe('zip_panel above zip_line');
+    expect(textAt(folio, data, top.cut.width.place)).toBe('zip_panel above zip_line');
     expect(top.cut.height.trail).toContain('1 5/8 in, rounded from 1 9/16 in');
   });
 
   it('leads from every part to its line in the text', () => {
     const places = (name: string): Record<string, string | undefined> => {
       const piece = pieceOf(data, name);
-      return Object.fromEntries(piece.drawing.parts.map((part) => [`${part.kind} ${part.name}`, textAt(folio, piece.places[part.place])]));
+      return Object.fromEntries(piece.drawing.parts.map((part) => [`${part.kind} ${part.name}`, textAt(folio, data, piece.places[part.place])]));
     };
     expect(places('cover')).toMatchObject({
       'line core': 'line core = inset clear',
@@ -73,9 +74,10 @@ describe('the preview’s data', () => {
 
   it('leads from what a parent hands on to where the parent has it', () => {
     const text = 'pattern "Pair"\nrevision 1\nallowance 1/4\nmaterial cloth {\n  width 10\n}\npiece a {\n  outline rectangle 4 by 3\n  line core = inset 1\n  cut 1 cloth\n}\npiece b from a {\n  cut 1 cloth\n}\n';
-    const copy = pieceOf(new Draft().data(text), 'b');
+    const pair = new Draft().data(text);
+    const copy = pieceOf(pair, 'b');
     const core = copy.drawing.parts.find((part) => part.kind === 'line');
-    expect(core && textAt(text, copy.places[core.place])).toBe('line core = inset 1');
+    expect(core && textAt(text, pair, copy.places[core.place])).toBe('line core = inset 1');
   });
 
   it('keeps places right while the text above grows, and the drawing the very same', () => {
@@ -85,18 +87,19 @@ describe('the preview’s data', () => {
     const after = draft.data(moved);
     for (const [index, piece] of after.pieces.entries()) {
       expect(piece.drawing).toBe(before.pieces[index]?.drawing);
-      piece.places.forEach((place, at) => expect(textAt(moved, place)).toBe(textAt(folio, before.pieces[index]?.places[at])));
+      expect(piece).toEqual(before.pieces[index]);
+      piece.places.forEach((place, at) => expect(textAt(moved, after, place)).toBe(textAt(folio, before, before.pieces[index]?.places[at])));
     }
   });
 
   it('leads from the table’s cells to the text', () => {
     const row = data.table.cuts.find((one) => one.pieceName === 'card_pocket' && one.material === 'Woven fusible, light');
-    expect(textAt(folio, row?.count.place)).toBe('rows');
+    expect(textAt(folio, data, row?.count.place)).toBe('rows');
     expect(row?.count.trail).toEqual(['rows = 2']);
-    expect(textAt(folio, row?.size.place)).toBe('sized 4 1/2 by 2 3/4');
-    expect(textAt(folio, row?.piecePlace)).toBe('card_pocket');
-    expect(textAt(folio, row?.place)).toMatch(/^cut rows crisp sized/);
-    expect(data.files[row?.materialPlace?.[0] ?? -1]).toBe('studio/materials.piece');
+    expect(textAt(folio, data, row?.size.place)).toBe('sized 4 1/2 by 2 3/4');
+    expect(textAt(folio, data, row?.piecePlace)).toBe('card_pocket');
+    expect(textAt(folio, data, row?.place)).toMatch(/^cut rows crisp sized/);
+    expect(placeNow(data, row?.materialPlace)?.file).toBe('studio/materials.piece');
   });
 
   it('counts pieces and areas for the buying, and gives no length', () => {
@@ -158,7 +161,7 @@ describe('faults', () => {
     const broken = folio.replace('outline rectangle cover_w / 2 + seam by cover_h\n  window', 'outline rectangle cover_w / 2 + seem by cover_h\n  window');
     const data = new Draft().data(broken);
     expect(data.undrawn.map((piece) => piece.name)).toEqual(['zip_panel', 'zip_top']);
-    expect(textAt(broken, data.undrawn[0]?.place)).toBe('zip_panel');
+    expect(textAt(broken, data, data.undrawn[0]?.place)).toBe('zip_panel');
     expect(data.pieces.map((piece) => piece.name)).toEqual(['cover', 'inside', 'card_pocket', 'zip_bag', 'tab']);
     expect(data.problems.errors).toBeGreaterThan(0);
   });

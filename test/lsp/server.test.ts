@@ -1,6 +1,8 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
 import type { ClientCapabilities, DocumentDiagnosticReport, Hover, Location, WorkspaceDiagnosticReport, WorkspaceEdit } from 'vscode-languageserver';
+import { applied, type Delta } from '../../server/src/exports/drawing-delta.ts';
+import type { PreviewUpdate } from '../../server/src/lsp/messages.ts';
 import { Client, codesOf, memoryHost, type Setup } from '../support/lsp.ts';
 import { folio, materials } from '../support/folio.ts';
 
@@ -333,11 +335,30 @@ describe('the product’s own requests', () => {
   test('a drawing, and a word whenever it is another', async () => {
     const editor = await start();
     await editor.open(main, folio);
-    const answer = await editor.request<{ version: number; data: string }>('piecewright/preview', { uri: main });
+    const answer = await editor.request<{ version: number; update: PreviewUpdate }>('piecewright/preview', { uri: main });
     expect(answer.version).toBe(1);
-    expect(JSON.parse(answer.data)).toMatchObject({ title: 'Folio' });
+    expect(JSON.parse(answer.update.data)).toMatchObject({ title: 'Folio' });
     const told = new Promise((done) => editor.connection.onNotification('piecewright/changed', done));
     void editor.replace(main, folio.replace('"Folio"', '"Case"'));
     expect(await told).toEqual({ uri: main, version: 2 });
+  });
+
+  test('only what has changed of a drawing, to whoever has the rest', async () => {
+    const editor = await start();
+    await editor.open(main, folio);
+    const ask = async (known?: number): Promise<PreviewUpdate> => (await editor.request<{ update: PreviewUpdate }>('piecewright/preview', { uri: main, ...(known === undefined ? {} : { known }) })).update;
+    const first = await ask();
+    expect(first.since).toBeUndefined();
+    await editor.replace(main, folio.replace('"Folio"', '"Case"'));
+    const second = await ask(first.serial);
+    expect(second.since).toBe(first.serial);
+    expect(second.data.length).toBeLessThan(first.data.length / 5);
+    const whole = await ask();
+    expect(whole.since).toBeUndefined();
+    expect(applied(JSON.parse(first.data), JSON.parse(second.data) as Delta)).toEqual(JSON.parse(whole.data));
+    // Whoever has something older than what was last sent gets the whole, too.
+    expect((await ask(first.serial)).since).toBeUndefined();
+    const same = await ask(whole.serial + 1);
+    expect(applied(JSON.parse(whole.data), JSON.parse(same.data) as Delta)).toEqual(JSON.parse(whole.data));
   });
 });

@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
+import { difference } from '../../server/src/exports/drawing-delta.ts';
 import { openPreview, type PreviewPage } from './page.ts';
 import { Draft, folio, manyPieces, shapes } from './specs.ts';
 
@@ -50,6 +51,21 @@ describe('drawings and text in step', () => {
     expect(await revealed()).toEqual(['cover_w']);
     await card('tab').getByRole('button', { name: 'Closure tab' }).click();
     expect(await revealed()).toEqual(['tab']);
+  });
+
+  it('asks for the whole where it has missed a change', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    const before = draft.data(folio);
+    await preview.show(before);
+    await preview.sent();
+    const later = folio.replace('"Harbour folio"', '"Harbour case"');
+    const update = { serial: 9, since: 8, data: JSON.stringify(difference(before, draft.data(later))) };
+    await preview.post({ type: 'show', version: 2, uri: 'draft.piece', update });
+    expect(await preview.sent()).toEqual([{ type: 'ready' }]);
+    expect(await preview.page.locator('h1').textContent()).toBe('Harbour folio');
+    await preview.post({ type: 'show', version: 2, uri: 'draft.piece', update: { ...update, since: 1 } });
+    expect(await preview.page.locator('h1').textContent()).toBe('Harbour case');
   });
 
   it('marks what the cursor is on, in the drawings and in the table', async () => {

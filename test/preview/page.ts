@@ -4,6 +4,7 @@ import * as esbuild from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { HostMessage, PageMessage } from '../../client/preview/messages.ts';
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import { difference } from '../../server/src/exports/drawing-delta.ts';
 import type { PreviewData } from '../../server/src/exports/drawing.ts';
 import { themes, type ThemeName } from './themes.ts';
 
@@ -15,6 +16,8 @@ const address = 'http://preview.test/';
 interface Stage {
   readonly sent: PageMessage[];
   state: unknown;
+  /** Of what was last shown; a page that is loaded again has none. */
+  serial?: number;
 }
 declare global {
   // The page's own window has these once the stage is set.
@@ -80,6 +83,8 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
   }, options.state);
   await page.goto(address);
 
+  let shown: PreviewData | undefined;
+  let serial = 0;
   const preview: PreviewPage = {
     page,
     complaints,
@@ -88,7 +93,15 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
       // Two frames on, what came into sight has been drawn.
       for (let frames = 0; frames < 2; frames++) await new Promise((resolve) => requestAnimationFrame(resolve));
     }, message),
-    show: (data, version = 1) => preview.post({ type: 'show', version, uri: 'draft.piece', data: JSON.stringify(data) }),
+    // As the server does it: the whole at first, then only what is different.
+    show: async (data, version = 1) => {
+      const since = await page.evaluate(() => window.stage.serial);
+      const update = since === undefined || shown === undefined ? { data: JSON.stringify(data) } : { since, data: JSON.stringify(difference(shown, data) ?? { keys: {}, gone: [] }) };
+      shown = data;
+      serial += 1;
+      await preview.post({ type: 'show', version, uri: 'draft.piece', update: { serial, ...update } });
+      await page.evaluate((now) => (window.stage.serial = now), serial);
+    },
     lays: async (lays) => {
       if (lays !== undefined) await preview.post({ type: 'lays', uri: 'draft.piece', lays });
     },

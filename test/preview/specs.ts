@@ -4,11 +4,13 @@ import { libraryOf, type Library } from '../../server/src/model/world.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
+import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
 import type { LaysJob } from '../../server/src/lsp/planner/jobs.ts';
 import { Kept } from '../../server/src/lsp/planner/kept.ts';
 import { work } from '../../server/src/lsp/planner/work.ts';
 import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
+import { ChunkNumbers, placeNow } from '../../server/src/exports/drawing-places.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 
@@ -20,6 +22,7 @@ const materials = new Map([['studio/materials.piece', file('samples/studio/mater
 export class Draft {
   private readonly analyst = new Analyst();
   private readonly library: Library = libraryOf(materials);
+  private readonly numbers = new ChunkNumbers();
   private file: SourceFile | undefined;
   private readonly path: string;
 
@@ -30,7 +33,7 @@ export class Draft {
   data(text: string, combination: Readonly<Record<string, string>> = {}): PreviewData {
     this.file = parseFile(this.path, text, this.file);
     const pattern = this.analyst.analyse(this.file, this.library);
-    return previewData(snapshotOf(pattern), new Map(Object.entries(combination)));
+    return previewData(snapshotOf(pattern), new Map(Object.entries(combination)), (path) => path, this.numbers);
   }
 }
 
@@ -41,9 +44,10 @@ export function laysTold(text: string, wish: { readonly articles?: number; reado
   return [...work(job, kept, () => false)].flatMap((answer) => (answer?.kind === 'lays' ? [answer.lays] : []));
 }
 
-/** The text that a place refers to. */
-export function textAt(text: string, place: readonly [number, number, number] | null | undefined): string | undefined {
-  return place === null || place === undefined ? undefined : text.slice(place[1], place[2]);
+/** The text that a place of a draft’s data refers to. */
+export function textAt(text: string, data: PreviewData, place: PlaceRef | null | undefined): string | undefined {
+  const now = placeNow(data, place);
+  return now && text.slice(now.start, now.end);
 }
 
 const head = `pattern "Shapes"

@@ -14,6 +14,8 @@ export class PreviewHost {
   private readonly listeners: readonly vscode.Disposable[];
   private combination: Combination | undefined;
   private buying: BuyingWish | undefined;
+  /** The serial number of what the page was last sent. */
+  private known: number | undefined;
   private busy = false;
   private again = false;
   private closed = false;
@@ -65,11 +67,13 @@ export class PreviewHost {
   }
 
   private async draw(): Promise<void> {
-    const { uri, combination, buying } = this;
-    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }) };
+    const { uri, combination, buying, known } = this;
+    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(known === undefined ? {} : { known }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
-      this.send(answer === null ? this.stale('The pattern has nothing that can be drawn.') : { type: 'show', uri: this.uri, ...answer });
+      if (answer === null) return this.send(this.stale('The pattern has nothing that can be drawn.'));
+      this.known = answer.update.serial;
+      this.send({ type: 'show', uri, ...answer });
     } catch (problem) {
       this.client.error('The preview could not be drawn.', problem, false);
       this.send(this.stale('The preview could not be drawn. The output of Piecewright says why.'));
@@ -83,6 +87,7 @@ export class PreviewHost {
   private async receive(message: PageMessage): Promise<void> {
     switch (message.type) {
       case 'ready':
+        this.known = undefined;
         await this.refresh();
         return this.sendCursor(vscode.window.activeTextEditor);
       case 'choose':

@@ -11,8 +11,10 @@ export interface PreviewData {
   readonly revision: string | null;
   readonly digest: string;
   readonly unit: 'in' | 'cm' | 'mm';
-  /** The files that places refer to by their index. */
+  /** The files that chunks refer to by their index. */
   readonly files: readonly string[];
+  /** Where the runs of text now stand that places refer to by their number. */
+  readonly chunks: Readonly<Record<string, ChunkStart>>;
   /** Sizes first; empty where the pattern has no choices. */
   readonly choices: readonly PreviewChoice[];
   readonly problems: ProblemCounts;
@@ -23,8 +25,14 @@ export interface PreviewData {
   readonly buying: PreviewBuying;
 }
 
-/** Where something is written: index of its file, and UTF-16 offsets in it; the end is exclusive. */
-export type PlaceRef = readonly [file: number, start: number, end: number];
+/**
+ * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is
+ * exclusive. An edit further up moves the run, and leaves this as it is.
+ */
+export type PlaceRef = readonly [chunk: number, start: number, end: number];
+
+/** Index of a file, and where in it a run of text starts, in UTF-16 code units. */
+export type ChunkStart = readonly [file: number, start: number];
 
 export interface PreviewChoice {
   readonly name: string;
@@ -52,7 +60,7 @@ export interface PreviewPiece {
   readonly name: string;
   readonly title: string;
   readonly drawing: PieceDrawing;
-  /** Places of the drawing’s parts, which refer to them by index. Apart from the drawing, since they move with every edit above. */
+  /** Places of the drawing’s parts, which refer to them by index. */
   readonly places: readonly (PlaceRef | null)[];
   /** The piece’s name. */
   readonly place: PlaceRef | null;

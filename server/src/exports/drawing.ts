@@ -6,7 +6,7 @@ import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './drawing-buying.ts';
 import type { Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-model.ts';
 import { drawPiece } from './drawing-parts.ts';
-import { placeWriter, type PlaceWriter } from './drawing-places.ts';
+import { ChunkNumbers, placeWriter, type PlaceWriter } from './drawing-places.ts';
 import { sizeWords, type Of, type Side } from './drawing-size.ts';
 import { previewTable } from './drawing-table.ts';
 import { trailsOf, type Trails } from './drawing-trail.ts';
@@ -18,12 +18,13 @@ export type { PreviewData } from './drawing-model.ts';
  * Everything that the preview shows of a pattern in one combination. A choice left open takes its first option.
  *
  * @param fileName how files are called by whoever the data is for; their paths as they are unless said
+ * @param numbers those of an earlier version of the same pattern, so that what is the same in both looks the same
  */
-export function previewData(snapshot: Snapshot, combination: Combination, fileName: (path: string) => string = (path) => path): PreviewData {
+export function previewData(snapshot: Snapshot, combination: Combination, fileName: (path: string) => string = (path) => path, numbers = new ChunkNumbers()): PreviewData {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
   const table = cuttingTable(pattern, resolved.combination);
-  const places = placeWriter(snapshot.locate, fileName);
+  const places = placeWriter(snapshot.locate, fileName, numbers);
   const trails = trailsOf(pattern, resolved.combination);
   const counts = countsByChunk(pattern);
   return {
@@ -38,6 +39,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, fileNa
     table: previewTable(pattern, resolved, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     files: places.files,
+    chunks: places.chunks,
   };
 }
 

@@ -13,6 +13,8 @@ export interface PreviewParams {
   readonly uri: string;
   readonly combination?: ChosenOptions;
   readonly buying?: BuyingWish;
+  /** The serial number of what the client shows of it now, so that only what has changed need be sent. */
+  readonly known?: number;
 }
 /** What the buying list is wanted for. */
 export interface BuyingWish {
@@ -23,8 +25,19 @@ export interface BuyingWish {
   /** How the cloth is spread; whichever is shorter where it is left out. */
   readonly lay?: 'shorter' | 'open' | 'folded';
 }
-/** The data is JSON, to be handed on as it is; `null` when there is nothing to draw. */
-export type PreviewAnswer = { readonly version: number; readonly data: string } | null;
+/** The version is the text's; `null` when there is nothing to draw. */
+export type PreviewAnswer = { readonly version: number; readonly update: PreviewUpdate } | null;
+/** The whole of what is shown, or what is different from what was shown before. */
+export interface PreviewUpdate {
+  readonly serial: number;
+  /** The serial number of what it changes; left out where it is the whole. */
+  readonly since?: number;
+  /**
+   * JSON of a `PreviewData`, or of a `Delta` to one. It is handed on as it is from thread to thread: a text is copied many
+   * times faster than what it says.
+   */
+  readonly data: string;
+}
 
 /** The request for what may be chosen before a table is exported. */
 export const choicesRequest = 'piecewright/choices';

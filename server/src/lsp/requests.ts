@@ -2,38 +2,13 @@ import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-langua
 import { previewData } from '../exports/drawing.ts';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/memo.ts';
-import type { Snapshot } from '../workspace/snapshot.ts';
 import {
-  changedNotification, choicesRequest, exportRequest, lookNotification, previewRequest,
-  type ChangedParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
+  choicesRequest, exportRequest, lookNotification, previewRequest,
+  type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
 import type { Planner } from './planner/planner.ts';
+import type { Previews } from './previews.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
-
-/** The patterns that a preview was asked for: their clients are told when they look different. */
-export class Previews {
-  readonly #session: Session;
-  readonly #shown = new Map<string, Snapshot | undefined>();
-
-  constructor(session: Session) {
-    this.#session = session;
-  }
-
-  shown(uri: string, snapshot: Snapshot | undefined): void {
-    this.#shown.set(uri, snapshot);
-  }
-
-  tellChanges(): void {
-    for (const [uri, before] of this.#shown) {
-      const { folder, path } = this.#session.folders.home(uri);
-      const now = folder.workspace.snapshot(path);
-      if (now === before) continue;
-      this.#shown.set(uri, now);
-      const version = this.#session.folders.document(uri)?.version ?? 0;
-      void this.#session.connection.sendNotification(changedNotification, { uri, version } satisfies ChangedParams);
-    }
-  }
-}
 
 /** Tables for so many combinations at most: beyond that nobody would read them. */
 const mostTables = 200;
@@ -43,11 +18,11 @@ export function registerRequests(session: Session, previews: Previews, planner: 
   const { connection } = session;
   connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => session.answer<PreviewAnswer>(params.uri, token, (at) => {
     const { snapshot, home } = at;
-    previews.shown(params.uri, snapshot);
+    const preview = previews.shown(params.uri, snapshot);
     if (snapshot.pattern.world.names.size === 0) return null;
     planner.show(params.uri, at, params.combination, params.buying);
-    const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path));
-    return { version: session.folders.document(params.uri)?.version ?? 0, data: JSON.stringify(data) };
+    const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path), preview.numbers);
+    return { version: session.folders.document(params.uri)?.version ?? 0, update: preview.update(data, params.known) };
   }));
   connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));
   connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {

@@ -7,7 +7,8 @@ import type { Host } from './host.ts';
 import type { InitializationOptions } from './messages.ts';
 import { chooseEncoding, withoutMark } from './positions.ts';
 import { Planner } from './planner/planner.ts';
-import { Previews, registerRequests } from './requests.ts';
+import { Previews } from './previews.ts';
+import { registerRequests } from './requests.ts';
 import { cancelled, Session } from './session.ts';
 import { keyOf, pathIn } from './uris.ts';
 
