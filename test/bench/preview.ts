@@ -1,6 +1,6 @@
 /**
  * Measures what lies between a keystroke and the changed preview with 200 pieces: reading and computing the text again,
- * building the preview's data, sending it as JSON, and patching the page until it has been painted. In a browser without
+ * building the preview's data, finding what has changed and writing it as JSON, and patching the page until it has been painted. In a browser without
  * a screen, on whatever machine this runs; the goal is 100 ms for 95 of 100 keystrokes.
  *
  * Run: npx esbuild test/bench/preview.ts --bundle --packages=external --platform=node --format=esm --outfile=build/bench-preview.mjs && node build/bench-preview.mjs
@@ -15,7 +15,9 @@ import { libraryOf } from '../../server/src/model/world.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
-import { previewData } from '../../server/src/exports/drawing.ts';
+import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
+import { difference } from '../../server/src/exports/drawing-delta.ts';
+import { ChunkNumbers } from '../../server/src/exports/drawing-places.ts';
 
 const pieces = 200;
 const warmUp = 5;
@@ -67,6 +69,9 @@ const show = (json: string): Promise<{ readonly patch: number; readonly paint: n
 
 let text = spec();
 let size = 0;
+let shown: PreviewData | undefined;
+let serial = 0;
+const numbers = new ChunkNumbers();
 
 type Edit = (text: string, stroke: number) => string;
 /** One piece in turn gets another height. */
@@ -75,7 +80,7 @@ const onePiece: Edit = (before, stroke) => before.replace(new RegExp(`(piece par
 const allPieces: Edit = (before, stroke) => before.replace(/length unit_w = .*/, `length unit_w = 5 ${1 + (stroke % 7)}/8`);
 
 type Stage = 'compute' | 'data' | 'json' | 'patch' | 'paint' | 'whole';
-const words: Readonly<Record<Stage, string>> = { compute: 'read and compute', data: 'build data', json: 'write JSON', patch: 'read JSON and patch', paint: '… until painted', whole: 'keystroke to painted' };
+const words: Readonly<Record<Stage, string>> = { compute: 'read and compute', data: 'build data', json: 'compare, write JSON', patch: 'read JSON and patch', paint: '… until painted', whole: 'keystroke to painted' };
 const at = (values: readonly number[], share: number): number => [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN;
 
 async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<Stage, number>>> {
@@ -86,9 +91,11 @@ async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<St
   file = parseFile('many.piece', text, file);
   const pattern = analyst.analyse(file, library);
   const computed = performance.now();
-  const data = previewData(snapshotOf(pattern), new Map());
+  const data = previewData(snapshotOf(pattern), new Map(), (path) => path, numbers);
   const built = performance.now();
-  const json = JSON.stringify({ type: 'show', version: stroke, uri: 'many.piece', data: JSON.stringify(data) });
+  const update = shown === undefined ? { data: JSON.stringify(data) } : { since: serial, data: JSON.stringify(difference(shown, data)) };
+  shown = data;
+  const json = JSON.stringify({ type: 'show', version: stroke, uri: 'many.piece', update: { serial: ++serial, ...update } });
   const written = performance.now();
   size = json.length;
   const { patch, paint } = await show(json);

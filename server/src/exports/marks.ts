@@ -7,6 +7,7 @@ import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
+import { keptFor } from './kept.ts';
 
 /**
  * Something to mark on a piece once it is cut. Distances run from the left and the lower end of the cut piece, opened out
@@ -37,11 +38,21 @@ export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow
       if (statement.kind === 'at') for (const mark of statement.marks) spoken.add(mark.path.map((name) => name.text).join('.'));
     }
   }
-  return resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) =>
-    rowsOf(shape, pattern.display, (mark) => !spoken.has(`${shape.name}.${mark}`) || wanted.has(`${shape.name}.${mark}`)));
+  return resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => {
+    const isWanted = (mark: string): boolean => !spoken.has(`${shape.name}.${mark}`) || wanted.has(`${shape.name}.${mark}`);
+    const { notches, marks, lines } = rowsOf(shape, pattern.display);
+    return [...notches, ...marks.filter(({ name }) => isWanted(name)).flatMap(({ rows }) => rows), ...lines];
+  });
 }
 
-function rowsOf(shape: PieceShape, display: Display, isWanted: (mark: string) => boolean): readonly MarkRow[] {
+/** Everything to mark on a piece, whether it is wanted in a combination or not. */
+interface PieceRows {
+  readonly notches: readonly MarkRow[];
+  readonly marks: readonly { readonly name: string; readonly rows: readonly MarkRow[] }[];
+  readonly lines: readonly MarkRow[];
+}
+
+const rowsOf: (shape: PieceShape, display: Display) => PieceRows = keptFor((shape, display) => {
   const box = bounds(shape.whole.cutting);
   const show = (length: number): string => showLength(measured(length), display);
   const at = (point: Point): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({ fromLeft: show(point.x - box.minX), fromBelow: show(point.y - box.minY) });
@@ -54,19 +65,19 @@ function rowsOf(shape: PieceShape, display: Display, isWanted: (mark: string) =>
     const apart = other !== undefined && Math.hypot(other.x - point.x, other.y - point.y) > 0.01;
     return apart ? [own, row(`${mark}, other half`, kind, place, at(other))] : [own];
   };
-  return [
-    ...shape.notches.flatMap((notch) => both(`notch on ${nameText(notch.edge)}`, 'notch', notch.place, notch.point)),
-    ...shape.marks.filter((mark) => isWanted(mark.name)).flatMap((mark) => {
+  return {
+    notches: shape.notches.flatMap((notch) => both(`notch on ${nameText(notch.edge)}`, 'notch', notch.place, notch.point)),
+    marks: shape.marks.map((mark) => {
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
-      return both(nameText(mark.name), kind, mark.place, mark.point);
+      return { name: mark.name, rows: both(nameText(mark.name), kind, mark.place, mark.point) };
     }),
-    ...shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
+    lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
       const own = lineRow(line, line.points);
       const mirrored = mirror && movePolyline(mirror, line.points);
       const other = mirrored && lineRow(line, mirrored);
       return other === undefined || (other.fromLeft === own.fromLeft && other.fromBelow === own.fromBelow) ? [own] : [own, { ...other, mark: `${other.mark}, other half` }];
     }),
-  ];
+  };
 
   function lineRow(line: InnerLine, points: readonly Point[]): MarkRow {
     const kind = line.use === 'foldline' ? 'fold line' : 'placement';
@@ -79,7 +90,7 @@ function rowsOf(shape: PieceShape, display: Display, isWanted: (mark: string) =>
     const size = line.rectangle === undefined ? `within ${show(width)} × ${show(height)}, see the drawing` : `${show(width)} × ${show(height)}`;
     return row(name, `${kind}, ${size}`, line.place, corner);
   }
-}
+});
 
 /** A name of the spec as a table shows it: `zip_box` reads “zip box”. */
 export const nameText = (name: string): string => name.replaceAll('_', ' ');

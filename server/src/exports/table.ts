@@ -11,6 +11,7 @@ import type { Place } from '../problems/place.ts';
 import { decimalNumber, mixedNumber, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational, type Rational } from '../units/rational.ts';
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
+import { keptFor } from './kept.ts';
 import { markRows, nameText, type MarkRow } from './marks.ts';
 
 /**
@@ -160,7 +161,7 @@ const wayUpWords: Readonly<Record<WayUp, string>> = {
   'glue down': 'as drawn, glue side down (or flipped, glue side up)',
 };
 
-function cutRow(line: CutLine, display: Display): CutRow {
+const cutRow: (line: CutLine, display: Display) => CutRow = keptFor((line, display) => {
   const size = sizeOf(line, display);
   return {
     piece: line.piece.title,
@@ -177,7 +178,7 @@ function cutRow(line: CutLine, display: Display): CutRow {
     pieceName: line.piece.name,
     materialName: line.material.name,
   };
-}
+});
 
 function sizeOf(line: CutLine, display: Display): { readonly shown: string; readonly exact: string | undefined } {
   const size = line.rectangle;
@@ -317,13 +318,10 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
     for (const lines of byLine.values()) {
       const [first] = lines;
       if (first === undefined) continue;
-      const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
       rows.push({
+        ...templateOf(first, display),
         pieceName: shape.name,
         piece: shape.title,
-        line: [alongWords(first), ...first.windows.map((window) => `without ${nameText(window)}`)].join(', '),
-        size: `${show(first.bounds.width)} × ${show(first.bounds.height)}`,
-        note: isOpenedOut(first) ? 'half, on the fold' : '',
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
         copies: 1,
         place: first.place,
@@ -332,6 +330,15 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
   }
   return rows;
 }
+
+const templateOf: (line: CutLine, display: Display) => Pick<TemplateRow, 'line' | 'size' | 'note'> = keptFor((line, display) => {
+  const show = (millimetres: number): string => showLengthUp(measured(millimetres), display);
+  return {
+    line: [alongWords(line), ...line.windows.map((window) => `without ${nameText(window)}`)].join(', '),
+    size: `${show(line.bounds.width)} × ${show(line.bounds.height)}`,
+    note: isOpenedOut(line) ? 'half, on the fold' : '',
+  };
+});
 
 /** Materials in the order of the text that something is cut from. */
 export function materialsCut(resolved: Resolved): readonly Material[] {
