@@ -61,18 +61,24 @@ export class KeyedList<T> {
   }
 
   update(items: readonly T[]): void {
-    const next = new Map<string, Entry<T>>();
-    let before: Element | null = this.parent.firstElementChild;
+    const next = new Map<string, T>();
     for (const item of items) {
       let key = this.spec.key(item);
       while (next.has(key)) key += '+';
-      const look = this.spec.look(item);
+      next.set(key, item);
+    }
+    // First, so that what stays need not be moved past what goes.
+    for (const [key, { element: gone }] of this.entries) if (!next.has(key)) gone.remove();
+    const entries = new Map<string, Entry<T>>();
+    let before: Element | null = this.parent.firstElementChild;
+    for (const [key, item] of next) {
       let entry = this.entries.get(key);
       if (entry === undefined) {
         const live = { value: item };
-        entry = { element: this.spec.render(live), look, live };
-      } else {
+        entry = { element: this.spec.render(live), look: this.spec.look(item), live };
+      } else if (entry.live.value !== item) {
         entry.live.value = item;
+        const look = this.spec.look(item);
         if (!isSame(entry.look, look)) {
           const made = this.spec.render(entry.live);
           if (before === entry.element) before = made;
@@ -80,16 +86,12 @@ export class KeyedList<T> {
           entry.element = made;
           entry.look = look;
         }
-        this.entries.delete(key);
       }
-      next.set(key, entry);
+      entries.set(key, entry);
       if (before === entry.element) before = before.nextElementSibling;
       else this.parent.insertBefore(entry.element, before);
     }
-    for (const gone of this.entries.values()) {
-      gone.element.remove();
-    }
-    this.entries = next;
+    this.entries = entries;
   }
 
   get(key: string): Element | undefined {
