@@ -9,6 +9,8 @@ export interface BuyingView {
   readonly element: HTMLElement;
   readonly update: (buying: PreviewBuying, missing: readonly string[]) => void;
   readonly updateLays: (lays: PreviewLays) => void;
+  /** The lays shown are of an earlier text. */
+  readonly outdated: () => void;
 }
 
 /**
@@ -90,6 +92,7 @@ export function buyingView(wish: BuyingWish, wished: (wish: BuyingWish) => void,
       search.update(lays);
       controls.update(lays);
     },
+    outdated: search.outdated,
   };
 }
 

@@ -6,6 +6,8 @@ export type View = (typeof views)[number];
 
 /** What the page keeps for when it is shown again. */
 export interface SavedState extends PreviewState {
+  /** What the buying list is wanted for. */
+  readonly buying?: BuyingWish;
   readonly view: View;
   /** Screen pixels to a millimetre, or as large as fits. */
   readonly scale: number | 'fit';

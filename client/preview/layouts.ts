@@ -22,6 +22,8 @@ export interface LayoutsView {
   readonly parts: readonly Element[];
   readonly field: HTMLElement;
   readonly update: (lays: PreviewLays) => void;
+  /** The lays shown are of an earlier text. */
+  readonly outdated: () => void;
   /** Called when the view is seen: what is hidden has no size to fit in. */
   readonly seen: () => void;
   readonly resized: () => void;
@@ -64,6 +66,7 @@ export function layoutsView(start: number | 'fit', { placeOf, look, scaled }: La
       search.update(lays);
       fit();
     },
+    outdated: search.outdated,
     seen: () => {
       isSeen = true;
       fit();

@@ -43,8 +43,12 @@ const choices = choiceControls((combination) => {
   editor.save({ combination });
   editor.send({ type: 'choose', combination });
 });
+const isLaysView = (view: View): boolean => view === 'buying' || view === 'layouts';
+const showsLays = (): boolean => isLaysView(editor.state.view);
 const { list: tabList, panels, show } = tabs((view) => {
+  const [was, is] = [showsLays(), isLaysView(view)];
   editor.save({ view });
+  if (was !== is) tellWish();
   fitOnce();
   restoreScroll(view);
 });
@@ -61,7 +65,7 @@ const look = (on: boolean): void => editor.send({ type: 'look', on });
 const cutting = cuttingView();
 const buying = buyingView(editor.state.buying ?? {}, (wish) => {
   editor.save({ buying: wish });
-  editor.send({ type: 'wish', buying: wish });
+  tellWish();
 }, look);
 const layouts = layoutsView(editor.state.layScale, { placeOf: placeOfCut, look, scaled: (layScale) => editor.save({ layScale }) });
 panels.table.append(cutting.element);
@@ -74,6 +78,11 @@ root.append(element('header', {}, element('div', { class: 'heading' }, title, fa
 show(editor.state.view);
 addTooltip(root);
 addHover(root);
+
+/** Lays take work, so they are asked for only while they are looked at. */
+function tellWish(): void {
+  editor.send(showsLays() ? { type: 'wish', buying: editor.state.buying ?? {} } : { type: 'wish' });
+}
 
 /** Where a line of the cutting table is written now; its piece where there is no such line any more. */
 function placeOfCut(cut: string, piece: string): PlaceRef | null {
@@ -131,17 +140,21 @@ function partsUnder(found: Element): readonly number[] {
 /** Marks the piece, in the drawings and the tables alike. */
 function light(next: AtCursor): void {
   lit = next;
+  const found = (piece: string): readonly Element[] => [...root.querySelectorAll(`[data-piece="${CSS.escape(piece)}"]`)];
+  const current = new Set(next.piece === undefined ? [] : found(next.piece));
+  const card = next.piece === undefined ? undefined : cards.get(next.piece);
+  const parts = new Set(next.parts.map((part) => card?.querySelector(`.whole[data-part="${part}"]`) ?? null));
+  // What stays as it is, is not touched: the browser would draw it anew.
   for (const one of root.querySelectorAll('.lit')) {
+    if (parts.has(one) || current.has(one)) continue;
     one.classList.remove('lit');
     one.removeAttribute('aria-current');
   }
-  if (next.piece === undefined) return;
-  for (const one of root.querySelectorAll(`[data-piece="${CSS.escape(next.piece)}"]`)) {
+  for (const one of current) {
     one.classList.add('lit');
     one.setAttribute('aria-current', 'true');
   }
-  const card = cards.get(next.piece);
-  for (const part of next.parts) card?.querySelector(`.whole[data-part="${part}"]`)?.classList.add('lit');
+  for (const one of parts) one?.classList.add('lit');
 }
 
 function followCursor(): void {
@@ -173,6 +186,10 @@ function draw(next: PreviewData, version: number): void {
   const missing = next.undrawn.map((piece) => piece.title);
   cutting.update(next.table, missing);
   buying.update(next.buying, missing);
+  if (hasLays) {
+    buying.outdated();
+    layouts.outdated();
+  }
   if (first) {
     fitOnce();
     showScale();
@@ -231,5 +248,5 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
 
 // The editor gives the page’s own state back to whoever brings it back after a restart.
 editor.save({});
-if (editor.state.buying !== undefined) editor.send({ type: 'wish', buying: editor.state.buying });
+if (showsLays()) tellWish();
 editor.send({ type: 'ready' });

@@ -11,7 +11,6 @@ export interface PreviewState {
   /** The pattern that is shown. */
   readonly uri: string;
   readonly combination?: Combination;
-  readonly buying?: BuyingWish;
 }
 
 // ------------------------------------------------------------------------------------------------ host and page
@@ -60,10 +59,10 @@ export interface ChooseMessage {
   readonly type: 'choose';
   readonly combination: Combination;
 }
-/** The buying list is wanted for something else. */
+/** What the buying list and its lays are wanted for; left out where they are not looked at. */
 export interface WishMessage {
   readonly type: 'wish';
-  readonly buying: BuyingWish;
+  readonly buying?: BuyingWish;
 }
 /** Shorter lays are to be looked for, or no longer. */
 export interface LookMessage {

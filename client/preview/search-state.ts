@@ -7,8 +7,15 @@ const words: Readonly<Record<PreviewLays['state'], string>> = {
   stopped: 'Stopped: there may be shorter lays.',
 };
 
+export interface SearchState {
+  readonly element: HTMLElement;
+  readonly update: (lays: PreviewLays) => void;
+  /** The lays shown are of an earlier text, until there are new ones. */
+  readonly outdated: () => void;
+}
+
 /** How far the search for shorter lays is, with a way to stop it and to go on. */
-export function searchState(look: (on: boolean) => void): { readonly element: HTMLElement; readonly update: (lays: PreviewLays) => void } {
+export function searchState(look: (on: boolean) => void): SearchState {
   const text = element('span', { role: 'status' });
   const bar = element('progress', { max: 1, 'aria-label': 'Search for shorter lays' });
   const stop = element('button', { type: 'button', class: 'tool wide', 'data-control': 'stop' }, 'Stop');
@@ -28,5 +35,6 @@ export function searchState(look: (on: boolean) => void): { readonly element: HT
       stop.disabled = state === 'done';
       setText(stop, isLooking || state === 'done' ? 'Stop' : 'Look on');
     },
+    outdated: () => setText(text, 'Laying the pieces out anew: what is shown is of an earlier text.'),
   };
 }

@@ -178,7 +178,7 @@ describe('lays for a preview', () => {
     await client.until(() => client.told[0]);
     const before = performance.now();
     client.replace(uri, text.replace('"Market apron"', '"Stall apron"'));
-    await client.preview(uri);
+    await client.preview(uri, { buying: {} });
     const next = await client.until(() => client.told.find(({ version, lays }) => version === 2 && lays.articles === 1));
     expect(next.lays.state).toBe('looking');
     // Forty aprons would have been laid out for many seconds.

@@ -42,6 +42,27 @@ describe('the buying list', () => {
     expect(await preview.sent()).toMatchObject([{ type: 'reveal', file: 'studio/materials.piece' }]);
   });
 
+  it('asks for lays only while they are looked at, and says when they are of an earlier text', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    await preview.show(draft.data(folio));
+    await preview.sent();
+    await tab('To buy').click();
+    await tab('Layouts').click();
+    expect(await preview.sent()).toEqual([{ type: 'wish', buying: {} }]);
+    const [lays] = laysTold(folio, { effort: 0 }).slice(-1);
+    await preview.lays(lays);
+    const search = preview.page.locator('#view-layouts .search').getByRole('status');
+    expect(await search.textContent()).toBe('The search for shorter lays has ended.');
+    await preview.show(draft.data(folio.replace('cover_w = 9 1/2', 'cover_w = 9')), 2);
+    expect(await search.textContent()).toBe('Laying the pieces out anew: what is shown is of an earlier text.');
+    await preview.lays(lays);
+    expect(await search.textContent()).toBe('The search for shorter lays has ended.');
+    await tab('Cutting table').click();
+    await tab('Pieces').click();
+    expect(await preview.sent()).toEqual([{ type: 'wish' }]);
+  });
+
   it('asks for articles, other widths and the spread, says what can’t be read, and keeps the wish', async () => {
     preview = await openPreview(browser);
     await preview.show(new Draft().data(folio));

@@ -13,6 +13,7 @@ export class PreviewHost {
   private readonly client: Client;
   private readonly listeners: readonly vscode.Disposable[];
   private combination: Combination | undefined;
+  /** What is looked at is asked for, and the page says what that is. */
   private buying: BuyingWish | undefined;
   /** The serial number of what the page was last sent. */
   private known: number | undefined;
@@ -25,7 +26,6 @@ export class PreviewHost {
     this.client = client;
     this.uri = state.uri;
     this.combination = state.combination;
-    this.buying = state.buying;
     this.listeners = [
       panel.webview.onDidReceiveMessage((message: PageMessage) => this.receive(message)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
@@ -95,7 +95,7 @@ export class PreviewHost {
         return this.refresh();
       case 'wish':
         this.buying = message.buying;
-        return this.refresh();
+        return this.buying === undefined ? undefined : this.refresh();
       case 'look':
         return this.client.sendNotification(lookNotification, { uri: this.uri, on: message.on } satisfies LookParams);
       case 'reveal':

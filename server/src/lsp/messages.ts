@@ -12,7 +12,8 @@ export const previewRequest = 'piecewright/preview';
 export interface PreviewParams {
   readonly uri: string;
   readonly combination?: ChosenOptions;
-  readonly buying?: BuyingWish;
+  /** What the buying list is wanted for; it is planned only where this is given. */
+  readonly buying?: BuyingWish | null;
   /** The serial number of what the client shows of it now, so that only what has changed need be sent. */
   readonly known?: number;
 }

@@ -21,7 +21,8 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     const preview = previews.shown(params.uri, snapshot);
     if (snapshot.pattern.world.names.size === 0) return null;
     // What takes its time begins once what is waited for has been sent.
-    session.host.soon(() => planner.show(params.uri, at, params.combination, params.buying));
+    const { buying } = params;
+    if (buying !== undefined && buying !== null) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
     const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path), preview.numbers);
     return { version: session.folders.document(params.uri)?.version ?? 0, update: preview.update(data, params.known) };
   }));

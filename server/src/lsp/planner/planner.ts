@@ -77,10 +77,10 @@ export class Planner {
   // ---------------------------------------------------------------------------------------------- what a preview shows
 
   /** Begins to plan what a preview asks for, or tells again what is known of it. */
-  show(uri: string, { snapshot }: Standing, combination: ChosenOptions | undefined, wish: BuyingWish | undefined): void {
-    const articles = wholeNumber(wish?.articles);
-    const widths = typeof wish?.widths === 'string' ? wish.widths.slice(0, 200) : '';
-    const lay = wish?.lay === 'open' || wish?.lay === 'folded' ? wish.lay : 'shorter';
+  show(uri: string, { snapshot }: Standing, combination: ChosenOptions | undefined, wish: BuyingWish): void {
+    const articles = wholeNumber(wish.articles);
+    const widths = typeof wish.widths === 'string' ? wish.widths.slice(0, 200) : '';
+    const lay = wish.lay === 'open' || wish.lay === 'folded' ? wish.lay : 'shorter';
     const wanted = JSON.stringify([Object.entries(combination ?? {}).sort(), articles, widths, lay]);
     const key = keyOf(uri);
     const known = this.#shown.get(key);
