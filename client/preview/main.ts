@@ -49,6 +49,7 @@ const { list: tabList, panels, show } = tabs((view) => {
   const [was, is] = [showsLays(), isLaysView(view)];
   editor.save({ view });
   if (was !== is) tellWish();
+  fill(view);
   fitOnce();
   restoreScroll(view);
 });
@@ -78,6 +79,24 @@ root.append(element('header', {}, element('div', { class: 'heading' }, title, fa
 show(editor.state.view);
 addTooltip(root);
 addHover(root);
+
+/** Views that show an earlier drawing: each is brought up to date once it is seen. */
+const behind = new Set<View>();
+const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly string[]) => void>> = {
+  pieces: (now) => {
+    cards.update(cardsOf(now, lastDrawn));
+    kinds.update(now.pieces);
+  },
+  table: (now, missing) => cutting.update(now.table, missing),
+  buying: (now, missing) => buying.update(now.buying, missing),
+  layouts: () => undefined,
+};
+
+function fill(view: View): void {
+  if (data === undefined || !behind.delete(view)) return;
+  fillings[view](data, data.undrawn.map((piece) => piece.title));
+  light(lit);
+}
 
 /** Lays take work, so they are asked for only while they are looked at. */
 function tellWish(): void {
@@ -180,12 +199,10 @@ function draw(next: PreviewData, version: number): void {
   setText(title, next.title);
   setText(facts, [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · '));
   choices.update(next.choices);
-  cards.update(cardsOf(next, lastDrawn));
   keepDrawn(next);
-  kinds.update(next.pieces);
-  const missing = next.undrawn.map((piece) => piece.title);
-  cutting.update(next.table, missing);
-  buying.update(next.buying, missing);
+  if (cursor !== undefined) lit = findAt(next, cursor.file, cursor.offset);
+  for (const view of views) behind.add(view);
+  fill(editor.state.view);
   if (hasLays) {
     buying.outdated();
     layouts.outdated();
@@ -195,8 +212,6 @@ function draw(next: PreviewData, version: number): void {
     showScale();
     restoreScroll(editor.state.view);
   }
-  if (cursor === undefined) light(lit);
-  else light(findAt(next, cursor.file, cursor.offset));
 }
 
 function receive({ version, update }: ShowMessage): void {
