@@ -49,17 +49,14 @@ const isRecord = (value: unknown): value is Plain => typeof value === 'object' &
 const put = (target: object, key: string, value: unknown): void => void Object.defineProperty(target, key, { value, writable: true, enumerable: true, configurable: true });
 
 function recordDelta(before: Plain, after: Plain): Delta | undefined {
-  const keys: Record<string, Delta> = {};
-  let changed = false;
+  let keys: Record<string, Delta> | undefined;
   for (const key of Object.keys(after)) {
     if (after[key] === undefined) continue;
     const delta = Object.hasOwn(before, key) ? difference(before[key], after[key]) : { to: after[key] };
-    if (delta === undefined) continue;
-    put(keys, key, delta);
-    changed = true;
+    if (delta !== undefined) put((keys ??= {}), key, delta);
   }
   const gone = Object.keys(before).filter((key) => before[key] !== undefined && (!Object.hasOwn(after, key) || after[key] === undefined));
-  return changed || gone.length > 0 ? { keys, gone } : undefined;
+  return keys === undefined && gone.length === 0 ? undefined : { keys: keys ?? {}, gone };
 }
 
 function itemsDelta(before: readonly unknown[], after: readonly unknown[]): Delta | undefined {

@@ -313,7 +313,9 @@ function templateRows(resolved: Resolved, display: Display): readonly TemplateRo
       if (line.rectangle !== undefined || line.along === undefined) continue;
       // A window makes another template of the same line.
       const key = [line.along, ...line.windows].join(' ');
-      byLine.set(key, [...(byLine.get(key) ?? []), line]);
+      const same = byLine.get(key);
+      if (same === undefined) byLine.set(key, [line]);
+      else same.push(line);
     }
     for (const lines of byLine.values()) {
       const [first] = lines;
