@@ -2,6 +2,7 @@ import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPie
 import { placeNow } from '../../server/src/exports/drawing-places.ts';
 import { lineStyles, twinDashes } from '../../server/src/exports/drawing-style.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
+import { writeLabels } from './piece-labels.ts';
 import { setTarget } from './targets.ts';
 
 /** A piece on the page: as it is now, as it last was, or only its name. */
@@ -30,9 +31,9 @@ export function cardsOf(data: PreviewData, last: ReadonlyMap<string, PreviewPiec
 export const placeOfCard = ({ piece, undrawn }: Card): PlaceRef | null => (undrawn ?? piece)?.place ?? null;
 
 /** The cards of a scrolling field. Lines of drawings that are out of sight are made when they come into it. */
-export function cardList(field: Element): ListSpec<Card> {
+export function cardList(field: Element, scale: () => number): ListSpec<Card> {
   const inSight = new WeakSet<Live<Card>>();
-  const waiting = new WeakMap<Element, { readonly live: Live<Card>; fill: (() => void) | undefined }>();
+  const waiting = new WeakMap<Element, { readonly live: Live<Card>; fill: ((scale: number) => void) | undefined }>();
   const observer = new IntersectionObserver((entries) => {
     for (const { target, isIntersecting } of entries) {
       const one = waiting.get(target);
@@ -40,21 +41,20 @@ export function cardList(field: Element): ListSpec<Card> {
       if (isIntersecting) inSight.add(one.live);
       else inSight.delete(one.live);
       if (!isIntersecting) continue;
-      one.fill?.();
+      one.fill?.(scale());
       one.fill = undefined;
     }
   }, { root: field, rootMargin: '300px' });
   const whenSeen: WhenSeen = (drawing, live, fill) => {
     const seen = inSight.has(live);
-    if (seen) fill();
+    if (seen) fill(scale());
     waiting.set(drawing, { live, fill: seen ? undefined : fill });
     observer.observe(drawing);
   };
   return { key: (card) => card.name, look, render: (live) => renderCard(live, whenSeen) };
 }
 
-type WhenSeen = (drawing: Element, live: Live<Card>, fill: () => void) => void;
-
+type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number) => void) => void;
 
 /** Places and trails are looked up when they are asked for, so they are no part of what shows. */
 const look = ({ title, piece, undrawn }: Card): unknown => [
@@ -109,16 +109,20 @@ function figureButton(live: Live<Card>, name: string, what: string, of: (piece: 
 function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSeen: WhenSeen): Element {
   const { box, description } = drawing;
   const made = svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` });
-  whenSeen(made, live, () => made.append(...linesOf(live, name, drawing)));
+  whenSeen(made, live, (scale) => {
+    const named = drawing.parts.flatMap(({ name: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
+    const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));
+    made.append(linesOf(live, name, drawing), ...words);
+    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words }, scale);
+  });
   return made;
 }
 
-function linesOf(live: Live<Card>, name: string, { parts }: PieceDrawing): readonly Element[] {
+function linesOf(live: Live<Card>, name: string, { parts }: PieceDrawing): Element {
   // What can be hit is wider than what is seen, but lies below it, so that a line that is seen is never covered.
   const hits = parts.map((part, index) => setTarget(svgElement('path', { class: 'hit', d: part.path, 'data-part': index }), partTarget(live, name, index, true)));
   const lines = parts.map((part, index) => setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...partPaths(part)), partTarget(live, name, index, true)));
-  const labels = parts.flatMap((part) => (part.label === null ? [] : [labelElement(part, part.label)]));
-  return [svgElement('g', { transform: 'scale(1 -1)' }, ...hits, ...lines), ...labels];
+  return svgElement('g', { transform: 'scale(1 -1)' }, ...hits, ...lines);
 }
 
 function partPaths({ kind, path, twin }: DrawnPart): readonly Element[] {
@@ -126,11 +130,6 @@ function partPaths({ kind, path, twin }: DrawnPart): readonly Element[] {
   const own = svgElement('path', { class: `part ${kind}`, d: path, 'stroke-width': width, 'stroke-dasharray': dashes.length === 0 ? undefined : dashes.join(' ') });
   if (twin === '') return [own];
   return [svgElement('path', { class: `part twin ${kind}`, d: twin, 'stroke-width': 1, 'stroke-dasharray': twinDashes.join(' ') }), own];
-}
-
-function labelElement(part: DrawnPart, label: NonNullable<DrawnPart['label']>): Element {
-  const inside = part.kind !== 'mark' && part.kind !== 'drill';
-  return svgElement('text', { class: 'label', x: label.x, y: -label.y, dx: '.35em', dy: inside ? '1.1em' : '.35em', 'text-anchor': label.align }, part.name);
 }
 
 function partTarget(live: Live<Card>, name: string, index: number, withLines: boolean): Parameters<typeof setTarget>[1] {

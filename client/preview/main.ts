@@ -11,6 +11,7 @@ import { Editor, views, type View } from './editor.ts';
 import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
+import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
 import { cuttingView } from './tables.ts';
 import { tabs } from './tabs.ts';
@@ -56,10 +57,13 @@ const { list: tabList, panels, show } = tabs((view) => {
 
 const waiting = element('p', { class: 'muted' }, 'Drawing…');
 const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting);
-const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field));
+const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field, () => zoom.scale()));
 field.append(cards.parent);
 const kinds = legend();
-const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state.scale, fitAll, 'Fit all pieces in', (scale) => editor.save({ scale }));
+const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state.scale, fitAll, 'Fit all pieces in', (scale) => {
+  arrangeLabels(field, zoom.scale());
+  editor.save({ scale });
+});
 panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
 const look = (on: boolean): void => editor.send({ type: 'look', on });

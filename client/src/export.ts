@@ -81,8 +81,8 @@ async function chooseCombination(title: string, choices: Choices, shown: ChosenO
   const others = count > mostOffered ? [] : combinationsOf(choices).filter((one) => choices.some(({ name }) => one[name] !== given.get(name)));
   const items: readonly CombinationItem[] = [
     { ...combinationItem(Object.fromEntries(given)), ...(shown === undefined ? {} : { description: 'as in the preview' }) },
-    ...others.map(combinationItem),
     { label: 'Every combination', description: `${count} tables in one file`, combination: 'all' },
+    ...others.map(combinationItem),
   ];
   return (await vscode.window.showQuickPick(items, { title, ignoreFocusOut: true, placeHolder: 'Of which size and choices?' }))?.combination;
 }

@@ -36,6 +36,27 @@ inEachHost('exporting the cutting table', (workbench, kind) => {
     expect(await workbench().savedText('harvest-bunting-cutting-table.csv')).toBe(printed('table', 'harvest-bunting.piece', '--format', 'csv', '--all'));
   });
 
+  it('is stopped by its Cancel, and then writes nothing', async () => {
+    await workbench().openFile('many-ways.piece');
+    await workbench().runCommand(command);
+    await workbench().pick('CSV');
+    await workbench().pick('Piece by piece');
+    await workbench().pick('Every combination');
+    await workbench().acceptFileName();
+    const working = await workbench().message(/Writing the cutting table/);
+    await workbench().screenshot(`export-working-${kind}`);
+    await working.getByRole('button', { name: 'Cancel' }).click();
+    await working.waitFor({ state: 'detached' });
+    // The next is not kept waiting by the one that was stopped, and is the only one there is.
+    await workbench().runCommand(command);
+    await workbench().pick('JSON');
+    await workbench().pick('size S1');
+    await workbench().acceptFileName();
+    await workbench().message(/The cutting table is in many-ways-cutting-table\.json/);
+    expect(JSON.parse((await workbench().savedText('many-ways-cutting-table.json')) ?? '')).toMatchObject({ tables: [{ title: 'Many ways', combination: [{ option: 'S1' }, { option: 'shallow' }, { option: 'small' }] }] });
+    expect(await workbench().savedText('many-ways-cutting-table.csv')).toBeUndefined();
+  });
+
   it('refuses while the pattern has errors, and shows them', async () => {
     await workbench().openFile('unfinished.piece');
     await workbench().runCommand(command);

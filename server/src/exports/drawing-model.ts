@@ -105,8 +105,8 @@ export interface DrawnPart {
   readonly path: string;
   /** The same on the other side of the fold; empty without one. */
   readonly twin: string;
-  /** Where its name is drawn; null for what is told by its place alone. */
-  readonly label: { readonly x: number; readonly y: number; readonly align: 'start' | 'middle' } | null;
+  /** The point that its name belongs to; null for what is told by its place alone. */
+  readonly label: { readonly x: number; readonly y: number } | null;
   /** Index into the piece’s places. */
   readonly place: number;
 }

@@ -98,21 +98,21 @@ function linePart(line: InnerLine, mirror: Transform | undefined, show: (length:
     detail: line.closed ? size : `${show(runLength(line.points))} long`,
     path: polylinePath(line.points, line.closed),
     twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, line.points), line.closed),
-    label: labelOf(line, box),
+    label: labelOf(line),
   };
 }
 
 const runLength = (points: readonly Point[]): number =>
   points.reduce((sum, point, index) => sum + (index === 0 ? 0 : Math.hypot(point.x - (points[index - 1]?.x ?? 0), point.y - (points[index - 1]?.y ?? 0))), 0);
 
-/** A closed line has its name at its upper left, an open one beside where it begins at the left or the top. */
-function labelOf(line: InnerLine, box: Bounds): NonNullable<DrawnPart['label']> {
-  if (line.closed) return { x: box.minX, y: box.maxY, align: 'start' };
+/** A closed line has its name where it comes nearest to its upper left, an open one where it begins at the left or the top. */
+function labelOf(line: InnerLine): NonNullable<DrawnPart['label']> {
   const [first = { x: 0, y: 0 }] = line.points;
+  if (line.closed) return line.points.reduce((best, one) => (one.y - one.x > best.y - best.x ? one : best), first);
   const last = line.points.at(-1) ?? first;
   const upright = Math.abs(last.x - first.x) < Math.abs(last.y - first.y);
   const at = upright ? (first.y > last.y ? first : last) : first.x < last.x ? first : last;
-  return { x: at.x, y: at.y, align: 'start' };
+  return at;
 }
 
 function notchPart(notch: Notch, mirror: Transform | undefined): NewPart {
@@ -133,7 +133,7 @@ function markPart(mark: Mark, mirror: Transform | undefined, show: (length: Rati
     detail: snapText === '' ? '' : `for a snap ${snapText} across`,
     path: markPath(mark, mark.point),
     twin: mirror === undefined ? '' : markPath(mark, movePoint(mirror, mark.point)),
-    label: { x: mark.point.x + Math.max(markArm, (mark.snap?.valueOf() ?? 0) / 2), y: mark.point.y, align: 'start' },
+    label: { x: mark.point.x + Math.max(markArm, (mark.snap?.valueOf() ?? 0) / 2), y: mark.point.y },
   };
 }
 

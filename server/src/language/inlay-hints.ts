@@ -47,7 +47,8 @@ export function inlayHints(snapshot: Snapshot, range: TextRange, options: InlayO
       }
     } else if (tree.kind === 'material' && options.totals) {
       const text = totalText(snapshot, tree.name.text, resolved(), shown, options.toBuy);
-      if (text !== undefined) hints.push({ at: offset + tree.name.end, text, kind: 'total' });
+      // After the brace, where it parts nothing.
+      if (text !== undefined) hints.push({ at: offset + tree.body.start + 1, text, kind: 'total' });
     }
   }
   return hints.filter((hint) => hint.at >= range.start && hint.at <= range.end);

@@ -15,6 +15,8 @@ const unusedEntry = <Data>(words: (data: Data) => string): Entry<Data> & { reado
 
 const orList = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1] ?? ''}`;
+/** What is to be typed as it is stands in quotes; `a number` and the like say what kind of thing fits. */
+const asWritten = (expected: string): string => (expected.includes(' ') ? expected : `“${expected}”`);
 const nearMiss = (near: string | undefined): string => (near === undefined ? '' : ` Did you mean “${near}”?`);
 
 export const catalogue = {
@@ -22,7 +24,7 @@ export const catalogue = {
   'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
     const start = found === '' ? 'This line stops too early' : `“${found}” doesn’t fit here`;
     // A long list of all that could stand here helps nobody.
-    const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 8 ? '.' : `: expected ${orList(expected)}.`;
+    const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 8 ? '.' : `: expected ${orList(expected.map(asWritten))}.`;
     return `${start}${rest} The line is left out; everything else still counts.`;
   }),
   'unopened-block': entry<{ what: string }>('error', ({ what }) => `${what === '' ? 'This block' : what.charAt(0).toUpperCase() + what.slice(1)} needs “{” at the end of its first line. It is left out; everything else still counts.`),

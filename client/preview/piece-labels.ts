@@ -1,0 +1,105 @@
+/** A name in a drawing, and the point that it belongs to: millimetres, y downwards. */
+export interface Label {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  /** Beside its point, as of a mark, or else below or above it, as of a line. */
+  readonly beside: boolean;
+}
+
+/** What a drawing takes up: millimetres, y downwards. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Where a name is written: its anchor and its baseline from its point, in its own font's size. */
+export interface Spot {
+  readonly anchor: 'start' | 'end';
+  readonly dx: string;
+  readonly dy: string;
+}
+
+/** Letters as wide as these are on average, and a name as high, pixels; no font is measured. */
+const letter = 6;
+const high = 12;
+/** Pixels by which a name may stick out of its drawing. */
+const over = 4;
+
+interface Place extends Spot {
+  /** Pixels from the point to the upper edge. */
+  readonly top: number;
+}
+
+/** The first that there is room for is taken. */
+const places: Readonly<Record<'beside' | 'line', readonly Place[]>> = {
+  beside: [
+    { anchor: 'start', dx: '.35em', dy: '.35em', top: -high / 2 },
+    { anchor: 'end', dx: '-.7em', dy: '.35em', top: -high / 2 },
+  ],
+  line: [
+    { anchor: 'start', dx: '.35em', dy: '1.1em', top: 2 },
+    { anchor: 'end', dx: '-.35em', dy: '1.1em', top: 2 },
+    { anchor: 'start', dx: '.35em', dy: '-.4em', top: -high - 4 },
+    { anchor: 'end', dx: '-.35em', dy: '-.4em', top: -high - 4 },
+  ],
+};
+
+/** Finds a spot for each name where it neither hides another nor sticks out; undefined where there is none. */
+export function arranged(labels: readonly Label[], box: Box, scale: number): readonly (Spot | undefined)[] {
+  const taken: Box[] = [];
+  return labels.map(({ text, x, y, beside }) => {
+    const width = text.length * letter;
+    const found = places[beside ? 'beside' : 'line'].find(({ anchor, top }) => {
+      const room = { x: x * scale + (anchor === 'start' ? 4 : -4 - width), y: y * scale + top, width, height: high };
+      if (!isWithin(room, box, scale) || taken.some((other) => overlap(room, other))) return false;
+      taken.push(room);
+      return true;
+    });
+    return found && { anchor: found.anchor, dx: found.dx, dy: found.dy };
+  });
+}
+
+const isWithin = (room: Box, box: Box, scale: number): boolean =>
+  room.x >= box.x * scale - over && room.y >= box.y * scale - over
+  && room.x + room.width <= (box.x + box.width) * scale + over && room.y + room.height <= (box.y + box.height) * scale + over;
+
+const overlap = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
+// ------------------------------------------------------------------------------------------------ on the page
+
+interface Written {
+  readonly box: Box;
+  readonly labels: readonly Label[];
+  readonly words: readonly SVGTextElement[];
+}
+const written = new WeakMap<Element, Written>();
+
+/** Keeps which names a drawing has, and puts each where there is room at this scale. */
+export function writeLabels(drawing: SVGSVGElement, one: Written, scale: number): void {
+  written.set(drawing, one);
+  arrange(one, scale);
+}
+
+/** Puts the names of all drawings where there is room at another scale. */
+export function arrangeLabels(field: Element, scale: number): void {
+  for (const drawing of field.querySelectorAll('svg.drawing')) {
+    const one = written.get(drawing);
+    if (one !== undefined) arrange(one, scale);
+  }
+}
+
+function arrange({ box, labels, words }: Written, scale: number): void {
+  for (const [index, spot] of arranged(labels, box, scale).entries()) {
+    const text = words[index];
+    if (spot === undefined) text?.setAttribute('visibility', 'hidden');
+    else {
+      text?.removeAttribute('visibility');
+      text?.setAttribute('text-anchor', spot.anchor);
+      text?.setAttribute('dx', spot.dx);
+      text?.setAttribute('dy', spot.dy);
+    }
+  }
+}

@@ -1,0 +1,53 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { arranged, type Label } from '../../client/preview/piece-labels.ts';
+
+const box = { x: 0, y: 0, width: 200, height: 100 };
+const line = (text: string, x: number, y: number): Label => ({ text, x, y, beside: false });
+
+describe('names in a drawing', () => {
+  it('are put below the beginning of their line, to the right', () => {
+    expect(arranged([line('core', 10, 10)], box, 1)).toEqual([{ anchor: 'start', dx: '.35em', dy: '1.1em' }]);
+  });
+
+  it('go to the left where they would stick out on the right, and above where they would below', () => {
+    expect(arranged([line('tab_here', 180, 10)], box, 1)[0]?.anchor).toBe('end');
+    expect(arranged([line('row', 10, 98)], box, 1)[0]?.dy).toBe('-.4em');
+    expect(arranged([{ ...line('cap', 195, 50), beside: true }], box, 1)[0]).toMatchObject({ anchor: 'end', dy: '.35em' });
+  });
+
+  it('make room for those before them', () => {
+    const [first, second] = arranged([line('stiff', 20, 30), line('zip_line', 20, 34)], box, 1);
+    expect(first?.dy).toBe('1.1em');
+    expect(second?.dy).toBe('-.4em');
+  });
+
+  it('are left out where there is no room, and are there again when the drawing is larger', () => {
+    const labels = [line('a_long_name_for_a_line', 5, 5)];
+    const small = { x: 0, y: 0, width: 40, height: 20 };
+    expect(arranged(labels, small, 1)).toEqual([undefined]);
+    expect(arranged(labels, small, 5)[0]).toBeDefined();
+  });
+
+  it('never hide one another nor leave the drawing, whatever there is', () => {
+    const label = fc.record({ text: fc.string({ minLength: 1, maxLength: 12 }), x: fc.integer({ min: 0, max: 200 }), y: fc.integer({ min: 0, max: 100 }), beside: fc.boolean() });
+    fc.assert(fc.property(fc.array(label, { maxLength: 12 }), fc.double({ min: 0.5, max: 6, noNaN: true }), (labels, scale) => {
+      const rooms = arranged(labels, box, scale).flatMap((spot, index) => {
+        const one = labels[index];
+        if (spot === undefined || one === undefined) return [];
+        // Six pixels a letter and twelve high; the letters’ middle lies a little above the baseline.
+        const [wide, baseline] = [one.text.length * 6, one.y * scale + 11 * Number.parseFloat(spot.dy)];
+        const left = one.x * scale + (spot.anchor === 'start' ? 4 : -4 - wide);
+        return [{ left, right: left + wide, top: baseline - 10, bottom: baseline }];
+      });
+      for (const [index, one] of rooms.entries()) {
+        expect(one.left).toBeGreaterThanOrEqual(-4);
+        expect(one.right).toBeLessThanOrEqual(200 * scale + 4);
+        expect(one.bottom).toBeLessThanOrEqual(100 * scale + 5);
+        for (const other of rooms.slice(0, index)) {
+          expect(one.left < other.right - 1 && other.left < one.right - 1 && one.top < other.bottom - 1 && other.top < one.bottom - 1).toBe(false);
+        }
+      }
+    }));
+  });
+});
