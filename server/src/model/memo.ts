@@ -41,8 +41,11 @@ export interface Variant<Result> {
 interface InputNode {
   readonly query: Query<unknown, unknown>;
   readonly argument: unknown;
-  readonly dependents: Set<Kept>;
+  /** Made for the first: what a result is made for is often asked for by nothing else. */
+  dependents: Set<Kept> | undefined;
   value: unknown;
+  /** The computation that asked for it last. */
+  askedBy: Frame | undefined;
 }
 
 interface Dependency {
@@ -56,17 +59,23 @@ interface Kept extends Variant<unknown> {
   readonly query: Query<unknown, unknown>;
   readonly argument: object;
   readonly dependencies: readonly Dependency[];
-  readonly dependents: Set<Kept>;
+  dependents: Set<Kept> | undefined;
+  askedBy: Frame | undefined;
   /** Something that it rests on has changed, so it must be looked at again before it is used. */
   suspect: boolean;
 }
 
+/** A computation that is under way. Most ask for no option and report nothing. */
 interface Frame {
-  readonly options: Map<string, string>;
+  options: Map<string, string> | undefined;
   readonly dependencies: Dependency[];
-  readonly asked: Map<unknown, Query<unknown, unknown>[]>;
-  readonly problems: Problem[];
+  problems: Problem[] | undefined;
 }
+
+const noOptions: Combination = new Map();
+const noProblems: readonly Problem[] = [];
+
+const dependsOn = (kept: Kept, on: InputNode | Kept): void => void (on.dependents ??= new Set<Kept>()).add(kept);
 
 /**
  * An edit costs what hangs on it and no more: each answer knows who asked for it, so a changed answer of the text marks
@@ -78,7 +87,8 @@ export class Memo {
   readonly #touched = new Set<object>();
   #world: World | undefined;
   #combination: Combination = new Map();
-  readonly #frames: Frame[] = [];
+  /** The innermost. */
+  #frame: Frame | undefined;
   readonly #context: Context;
 
   constructor() {
@@ -92,7 +102,10 @@ export class Memo {
       },
       get: (query, argument) => this.#get(query, argument),
       option: (choice) => this.#option(choice),
-      report: (problem) => this.#frames.at(-1)?.problems.push(problem),
+      report: (problem) => {
+        const frame = this.#frame;
+        if (frame !== undefined) (frame.problems ??= []).push(problem);
+      },
     };
   }
 
@@ -108,7 +121,7 @@ export class Memo {
     for (const [query, byArgument] of this.#inputs) {
       if (before !== undefined && query.reads !== undefined && before[query.reads] === world[query.reads]) continue;
       for (const [argument, node] of byArgument) {
-        if (node.dependents.size === 0) {
+        if (node.dependents === undefined || node.dependents.size === 0) {
           byArgument.delete(argument);
           continue;
         }
@@ -148,26 +161,24 @@ export class Memo {
       if (kept.suspect) continue;
       kept.suspect = true;
       this.#touched.add(kept.argument);
-      work.push(...kept.dependents);
+      if (kept.dependents !== undefined) work.push(...kept.dependents);
     }
   }
 
   #drop(kept: Kept): void {
-    for (const { on } of kept.dependencies) on.dependents.delete(kept);
-    this.#suspectAll(kept.dependents);
+    for (const { on } of kept.dependencies) on.dependents?.delete(kept);
+    if (kept.dependents !== undefined) this.#suspectAll(kept.dependents);
   }
 
   #get<Argument, Result>(query: Query<Argument, Result>, argument: Argument): Result {
     const untyped = query as Query<unknown, unknown>;
     const asked = query.input ? this.#input(untyped, argument) : this.#variant(untyped, argument as object);
     const result = 'value' in asked ? asked.value : asked.result;
-    const frame = this.#frames.at(-1);
-    if (frame === undefined) return result as Result;
-    if ('options' in asked) for (const [choice, option] of asked.options) frame.options.set(choice, option);
-    const known = frame.asked.get(argument);
-    if (known === undefined) frame.asked.set(argument, [untyped]);
-    else if (known.includes(untyped)) return result as Result;
-    else known.push(untyped);
+    const frame = this.#frame;
+    // Asked for again, it is noted only where another computation has asked for it between.
+    if (frame === undefined || asked.askedBy === frame) return result as Result;
+    asked.askedBy = frame;
+    if ('options' in asked && asked.options.size > 0) for (const [choice, option] of asked.options) (frame.options ??= new Map<string, string>()).set(choice, option);
     frame.dependencies.push({ on: asked, result });
     return result as Result;
   }
@@ -176,13 +187,14 @@ export class Memo {
     let byArgument = this.#inputs.get(query);
     if (byArgument === undefined) this.#inputs.set(query, (byArgument = new Map<unknown, InputNode>()));
     let node = byArgument.get(argument);
-    if (node === undefined) byArgument.set(argument, (node = { query, argument, dependents: new Set(), value: query.compute(this.#context, argument) }));
+    if (node === undefined) byArgument.set(argument, (node = { query, argument, dependents: undefined, value: query.compute(this.#context, argument), askedBy: undefined }));
     return node;
   }
 
   #option(choice: string): string | undefined {
     const option = this.#combination.get(choice);
-    if (option !== undefined) this.#frames.at(-1)?.options.set(choice, option);
+    const frame = this.#frame;
+    if (option !== undefined && frame !== undefined) (frame.options ??= new Map<string, string>()).set(choice, option);
     return option;
   }
 
@@ -221,8 +233,8 @@ export class Memo {
       const now = 'value' in before ? this.#input(before.query, before.argument) : this.#variant(before.query, before.argument);
       if (!Object.is('value' in now ? now.value : now.result, dependency.result)) return false;
       if (now === before) continue;
-      before.dependents.delete(variant);
-      now.dependents.add(variant);
+      before.dependents?.delete(variant);
+      dependsOn(variant, now);
       dependency.on = now;
     }
     variant.suspect = false;
@@ -230,16 +242,17 @@ export class Memo {
   }
 
   #compute(query: Query<unknown, unknown>, argument: object): Kept {
-    const frame: Frame = { options: new Map(), dependencies: [], asked: new Map(), problems: [] };
-    this.#frames.push(frame);
+    const outer = this.#frame;
+    const frame: Frame = { options: undefined, dependencies: [], problems: undefined };
+    this.#frame = frame;
     try {
       const result = query.compute(this.#context, argument);
-      const { options, problems, dependencies } = frame;
-      const kept: Kept = { query, argument, options, result, problems, dependencies, dependents: new Set(), suspect: false };
-      for (const { on } of dependencies) on.dependents.add(kept);
+      const { options = noOptions, problems = noProblems, dependencies } = frame;
+      const kept: Kept = { query, argument, options, result, problems, dependencies, dependents: undefined, askedBy: undefined, suspect: false };
+      for (const { on } of dependencies) dependsOn(kept, on);
       return kept;
     } finally {
-      this.#frames.pop();
+      this.#frame = outer;
     }
   }
 }
