@@ -30,7 +30,7 @@ describe('a lay as the preview draws it', () => {
   it('has every piece in its place, in millimetres, and what is left', () => {
     const { lays } = drawn(cloth, squares, { lay: 'open' });
     const [width] = lays.widths;
-    expect(width).toMatchObject({ key: 'cloth', width: '44 in wide, 42 in usable', sentence: 'found 0.28 yd, none under 0.28 yd, buy 3/8 yd, certain', leftOut: '' });
+    expect(width).toMatchObject({ key: 'cloth', width: '44 in wide, 42 in usable', sentence: 'found 0.28 yd, none shorter, buy 3/8 yd, certain', leftOut: '' });
     const [lay] = width?.lays ?? [];
     expect(lay).toMatchObject({ near: 'selvedge', far: 'selvedge', laid: { length: 254, text: '10 in laid' } });
     expect(lay?.cloth.length).toBeCloseTo(0.375 * 914.4, 6);

@@ -1,6 +1,6 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { LayProblem } from '../lay/problem.ts';
-import { usableWidth } from '../model/checks/widths.ts';
+import { panelSides, usableWidth } from '../model/checks/widths.ts';
 import type { Material } from '../model/material.ts';
 import type { Price } from '../model/purchase.ts';
 import { millimetresIn } from '../units/length.ts';
@@ -47,8 +47,9 @@ export interface WidthPlan {
   readonly noneUnder: Rational;
   /** What to ask the seller for: a length in whole steps, or a number of panels. */
   readonly buy: Rational;
-  /** Whether even the best lay there can be would have to be bought the same. */
+  /** Whether even the best lay there can be would have to be bought the same; never where something is left out. */
   readonly certain: boolean;
+  /** Undefined where no price is known, or something is left out. */
   readonly cost: Rational | undefined;
   readonly lays: readonly FoundLay[];
   /** For each of the lays, what is left of the cloth bought. */
@@ -131,7 +132,7 @@ function clothsOf(material: Material, others: readonly OtherWidth[]): readonly C
   const { purchase, shrinkage, price } = material;
   const usable = usableOf(material);
   if (purchase.form !== 'lengths') {
-    const [across, along] = sidesOf(material, purchase.width, purchase.height);
+    const [across, along] = panelSides(purchase, material.width);
     return [{
       form: purchase.form, nominal: across, usable: across, price, step: one, shrinkage: zero,
       width: across.mul(one.sub(shrinkage.across)).valueOf(),
@@ -151,16 +152,6 @@ function clothsOf(material: Material, others: readonly OtherWidth[]): readonly C
 }
 
 const usableOf = (material: Material): Rational | undefined => (usableWidth(material) === undefined ? undefined : material.usable);
-
-/**
- * Which side of a panel lies across the cloth it is cut from: the one that is as long as the material is wide, else the
- * longer one, as of a fat quarter, whose 18 in run along the cloth and its 22 in across.
- */
-function sidesOf(material: Material, width: Rational, height: Rational): readonly [across: Rational, along: Rational] {
-  if (material.width?.equals(width) === true) return [width, height];
-  if (material.width?.equals(height) === true) return [height, width];
-  return width.compare(height) > 0 ? [width, height] : [height, width];
-}
 
 // ------------------------------------------------------------------------------------------------ lengths
 
@@ -270,8 +261,8 @@ function lengthPlan(spread: Spread, laid: readonly LaidOut[], length: number, no
     found: beforeShrinking(micrometresUp(length), cloth.shrinkage),
     noneUnder: beforeShrinking(micrometresDown(noneUnder), cloth.shrinkage),
     buy,
-    certain: buy.equals(buyOf(noneUnder, cloth)),
-    cost: costOfLength(cloth.price, buy),
+    certain: spread.unplaced.length === 0 && buy.equals(buyOf(noneUnder, cloth)),
+    cost: spread.unplaced.length === 0 ? costOfLength(cloth.price, buy) : undefined,
     lays,
     leftovers: lays.map((found) => leftoversOf(found, options.leastLeftover)),
     unplaced: spread.unplaced,
@@ -289,14 +280,15 @@ function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, 
   const plan = (effort: number): WidthPlan => {
     const { panels, unplaced } = fillPanels(question, cloth.length, effort, cache);
     const count = panels.reduce((sum, { times }) => sum + times, 0);
+    const leftOut = [...question.unplaced, ...unplaced];
     return {
       nominal: cloth.nominal, usable: cloth.usable, form: cloth.form,
       found: rational(count), noneUnder: rational(Math.min(least, count)), buy: rational(count),
-      certain: count <= least,
-      cost: costOfCount(cloth.price, count),
+      certain: leftOut.length === 0 && count <= least,
+      cost: leftOut.length === 0 ? costOfCount(cloth.price, count) : undefined,
       lays: panels,
       leftovers: panels.map((found) => leftoversOf(found, options.leastLeftover)),
-      unplaced: [...question.unplaced, ...unplaced],
+      unplaced: leftOut,
     };
   };
   const first = plan(0);

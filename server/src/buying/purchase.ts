@@ -1,6 +1,6 @@
 import type { Price, Purchase } from '../model/purchase.ts';
 import { decimalNumber, exactLength, millimetresIn, mixedNumber, type Display } from '../units/length.ts';
-import { multipleAtLeast, nearestMultiple, one, rational, zero, type Rational } from '../units/rational.ts';
+import { multipleAtLeast, one, rational, zero, type Rational } from '../units/rational.ts';
 
 /**
  * Lengths so near above a seller's step, in millimetres, are not worth another step: it is what flattened curves and
@@ -65,11 +65,11 @@ export function exactIn(millimetres: Rational, unit: SellingUnit): string {
 }
 
 /** A length to two decimals, rounded up where it was found and down where nothing can be under it. */
-export function roughIn(millimetres: Rational, unit: SellingUnit, way: 'up' | 'down' | 'nearest'): string {
+export function roughIn(millimetres: Rational, unit: SellingUnit, way: 'up' | 'down'): string {
   const hundredths = millimetres.div(millimetresIn[unit]).mul(100);
   // A thousandth of a hundredth is what micrometres leave over.
   const noise = rational(1, 1000);
-  const whole = way === 'up' ? hundredths.sub(noise).ceil() : way === 'down' ? hundredths.add(noise).floor() : nearestMultiple(hundredths, one);
+  const whole = way === 'up' ? hundredths.sub(noise).ceil() : hundredths.add(noise).floor();
   return `${whole.div(100).valueOf().toFixed(2)} ${unit}`;
 }
 

@@ -48,7 +48,7 @@ interface Laid {
 
 /**
  * `piecewright lay`: lays the pieces out and says what to buy. 0 where everything fits and every lay checked is right,
- * else 1. A piece that is too wide for its cloth is left out, and said to be; other errors leave nothing to rely on.
+ * else 1. A piece that is too large for its cloth is left out, and said to be; other errors leave nothing to rely on.
  */
 export async function lay(named: string, options: LayOptions): Promise<number> {
   const [spec, ...more] = await findSpecs([named], process.cwd());
@@ -58,7 +58,7 @@ export async function lay(named: string, options: LayOptions): Promise<number> {
   const wanted = buyingOptions(options, pattern.display.unit);
   const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
   for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
-  if (errors.some((error) => error.code !== 'too-wide')) {
+  if (errors.some((error) => error.code !== 'too-wide' && error.code !== 'too-large')) {
     process.stderr.write('Nothing is laid out while the spec has errors: a wrong lay would cost cloth.\n');
     return 1;
   }

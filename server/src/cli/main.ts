@@ -45,7 +45,7 @@ function program(exit: (code: number) => void): Command {
     .action(async (file: string, options: { format?: TableFormat; by: Grouping; choose: readonly string[]; all: boolean; output?: string }) => { exit(await table(file, options)); });
   command
     .command('lay')
-    .description('lay the pieces of a spec out and say what to buy; ends with 1 where one does not fit')
+    .description('lay the pieces of a spec out and say what to buy; ends with 1 where one fits on none of the widths')
     .argument('<file>', 'the spec')
     .option('-m, --material <name>', 'only this material; may be repeated', repeated, [])
     .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated', collect, [])

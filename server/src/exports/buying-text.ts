@@ -5,16 +5,20 @@ import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
 import type { FoundLay } from '../buying/lays.ts';
 
-/** The figures of a plan as people read them. */
+/** The figures of a plan as people read them; all empty where nothing fits. */
 export interface PlanTexts {
-  /** `0.62 yd`, `2 panels`. */
+  /** `0.62 yd`, `2 panels`: never less than what was found. */
   readonly found: string;
+  /** Never more than what none can be under; `the same` where no lay can be shorter than the one found. */
   readonly noneUnder: string;
   /** `5/8 yd`, `2 panels`. */
   readonly buy: string;
 }
 
+const theSame = 'the same';
+
 export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): PlanTexts {
+  if (plan.found.n === 0n) return { found: '', noneUnder: '', buy: '' };
   if (plan.form !== 'lengths') {
     const counted = (count: Rational): string => countText(count, plan.form === 'panels' ? 'panel' : 'sheet');
     return { found: counted(plan.found), noneUnder: counted(plan.noneUnder), buy: counted(plan.buy) };
@@ -22,16 +26,17 @@ export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['mater
   const unit = unitOf(material.purchase, display);
   const buy = exactIn(plan.buy, unit);
   // What is the shortest there can be is one length, not two roundings of it.
-  if (plan.found.sub(plan.noneUnder).compare(0.01) <= 0) return { found: roughIn(plan.found, unit, 'nearest'), noneUnder: roughIn(plan.found, unit, 'nearest'), buy };
-  return { found: roughIn(plan.found, unit, 'up'), noneUnder: roughIn(plan.noneUnder, unit, 'down'), buy };
+  const isShortest = plan.found.sub(plan.noneUnder).compare(0.01) <= 0;
+  return { found: roughIn(plan.found, unit, 'up'), noneUnder: isShortest ? theSame : roughIn(plan.noneUnder, unit, 'down'), buy };
 }
 
 const countText = (count: Rational, word: string): string => `${count.toFraction()} ${word}${count.equals(1) ? '' : 's'}`;
 
-/** `found 0.62 yd, none under 0.58 yd, buy 5/8 yd`, and `certain` where no better lay would change the purchase. */
+/** `found 0.62 yd, none under 0.58 yd, buy 5/8 yd`, and `certain` where no better lay would change the purchase; `nothing fits`. */
 export function planSentence(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): string {
   const { found, noneUnder, buy } = planTexts(plan, material, display);
-  return `found ${found}, none under ${noneUnder}, buy ${buy}${plan.certain ? ', certain' : ''}`;
+  if (found === '') return 'nothing fits';
+  return `found ${found}, ${noneUnder === theSame ? 'none shorter' : `none under ${noneUnder}`}, buy ${buy}${plan.certain ? ', certain' : ''}`;
 }
 
 /** `44 in wide, 42 in usable`. */

@@ -1,19 +1,25 @@
 import { exactLength, showLength } from '../../units/length.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import type { CutLine } from '../piece/cut-line.ts';
-import { permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
+import { boxesNeeded, permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
 import { report, type Scope } from '../scope.ts';
 import type { Material } from '../material.ts';
 
-/** A piece that is wider than the cloth in every way that it may lie. */
+/** A hundredth of a millimetre is what flattened curves may be out by. */
+const slack = 0.01;
+
+/** A piece that is wider than the cloth, or larger than the panel or sheet, in every way that it may lie. */
 export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {
     const usable = usableWidth(line.material);
     if (usable === undefined) continue;
     const turns = permittedTurns(line.piece, line.material);
+    if (line.material.purchase.form !== 'lengths') {
+      checkPanel(scope, line, turns);
+      continue;
+    }
     const needs = exactWidthNeeded(line, turns) ?? measured(widthNeeded(line.outline, turns));
-    // A hundredth of a millimetre is what flattened curves may be out by.
-    if (needs.sub(usable).compare(0.01) <= 0) continue;
+    if (needs.sub(usable).compare(slack) <= 0) continue;
     const { display } = scope.settings;
     report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display), usable: exactLength(usable, display.unit) });
   }
@@ -29,17 +35,38 @@ function exactWidthNeeded(line: CutLine, turns: PermittedTurns): Rational | unde
   return widths.reduce((least, width) => (width.compare(least) < 0 ? width : least));
 }
 
+function checkPanel(scope: Scope, { outline, material, statement }: CutLine, turns: PermittedTurns): void {
+  const { purchase, shrinkage } = material;
+  if (purchase.form === 'lengths') return;
+  const [across, along] = panelSides(purchase, material.width);
+  const width = across.mul(one.sub(shrinkage.across));
+  const height = along.mul(one.sub(shrinkage.along));
+  const boxes = boxesNeeded(outline, turns);
+  if (boxes.some((box) => box.width <= width.valueOf() + slack && box.height <= height.valueOf() + slack)) return;
+  const { display } = scope.settings;
+  const size = (one: Rational, other: Rational): string => `${showLength(one, display)} × ${showLength(other, display)}`;
+  const [box = { width: 0, height: 0 }] = boxes;
+  report(scope, 'too-large', statement.material, {
+    material: material.name, form: purchase.form === 'panels' ? 'panel' : 'sheet',
+    needs: size(measured(box.width), measured(box.height)), there: size(width, height),
+  });
+}
+
 /**
- * What is left of the usable width once the cloth has shrunk. Across a panel or sheet lies the side that is as wide as the
- * material, else the longer one.
+ * What is left of the usable width once the cloth has shrunk.
  */
 export function usableWidth(material: Material): Rational | undefined {
   const { purchase, width } = material;
-  const sold = purchase.form === 'lengths' ? material.usable : acrossPanel(purchase, width);
+  const sold = purchase.form === 'lengths' ? material.usable : panelSides(purchase, width)[0];
   return sold?.mul(one.sub(material.shrinkage.across));
 }
 
-function acrossPanel(panel: { readonly width: Rational; readonly height: Rational }, width: Rational | undefined): Rational {
-  if (width !== undefined && (panel.width.equals(width) || panel.height.equals(width))) return width;
-  return panel.width.compare(panel.height) > 0 ? panel.width : panel.height;
+/**
+ * Which side of a panel or sheet lies across the cloth it is cut from: the one that is as long as the material is wide,
+ * else the longer one, as of a fat quarter, whose 18 in run along the cloth and its 22 in across.
+ */
+export function panelSides({ width, height }: { readonly width: Rational; readonly height: Rational }, clothWidth: Rational | undefined): readonly [across: Rational, along: Rational] {
+  if (clothWidth?.equals(width) === true) return [width, height];
+  if (clothWidth?.equals(height) === true) return [height, width];
+  return width.compare(height) > 0 ? [width, height] : [height, width];
 }

@@ -20,12 +20,17 @@ export function permittedTurns(piece: PieceShape, material: Material): Permitted
 
 /** Least width, in millimetres, of a polygon across the cloth over its permitted turns. */
 export function widthNeeded(polygon: Polygon, turns: PermittedTurns): number {
-  // Half a turn changes no width.
-  const angles = turns === 'any' ? sideAngles(polygon) : new Set(turns.map((turn) => turn % 180));
-  return Math.min(...[...angles].map((degrees) => {
+  return Math.min(...boxesNeeded(polygon, turns).map(({ width }) => width));
+}
+
+/** What a polygon takes up across and along the cloth, in millimetres, in each of its permitted turns; in those that lay a side along the cloth where any is. */
+export function boxesNeeded(polygon: Polygon, turns: PermittedTurns): readonly { readonly width: number; readonly height: number }[] {
+  // Half a turn changes nothing.
+  const angles = turns === 'any' ? sideAngles(polygon).flatMap((angle) => [angle, angle + 90]) : [...new Set(turns.map((turn) => turn % 180))];
+  return angles.map((degrees) => {
     const box = boundsOfPoints(degrees === 0 ? polygon : movePolyline(rotation((degrees * Math.PI) / 180), polygon));
-    return box.maxX - box.minX;
-  }));
+    return { width: box.maxX - box.minX, height: box.maxY - box.minY };
+  });
 }
 
 /** The least width of a polygon is had with a side of its hull upright; its own sides hold all that matter unless it is hollow. */
