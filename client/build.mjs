@@ -12,7 +12,7 @@ const flags = new Set(process.argv.slice(2));
 const { version } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
 
 /** What every bundle has in common. */
-const common = { absWorkingDir: root, bundle: true, minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false, legalComments: 'none', logLevel: 'warning', charset: 'utf8', define: { PIECEWRIGHT_VERSION: JSON.stringify(version) } };
+const common = { absWorkingDir: root, bundle: true, minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false, legalComments: 'none', logLevel: 'warning', charset: 'utf8', loader: { '.md': 'text' }, define: { PIECEWRIGHT_VERSION: JSON.stringify(version) } };
 const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
 const browser = {
   platform: 'browser', target: 'es2022',

@@ -14,14 +14,18 @@ export interface Card {
   readonly undrawn: UndrawnPiece | undefined;
 }
 
-/** Puts the pieces that can’t be drawn now among the others, each with its last drawing, in the order of the text. */
-export function cardsOf(data: PreviewData, last: ReadonlyMap<string, PreviewPiece>): readonly Card[] {
+/**
+ * Puts the pieces that can’t be drawn now among the others, each with its last drawing, in the order of the text.
+ *
+ * @param kept drawings from before the page was loaded, for pieces that were not drawn since
+ */
+export function cardsOf(data: PreviewData, kept: readonly PreviewPiece[]): readonly Card[] {
   const cards: Card[] = data.pieces.map((piece) => ({ name: piece.name, title: piece.title, piece, undrawn: undefined }));
   const startOf = (one: PreviewPiece | UndrawnPiece | undefined): number => placeNow(data, one?.span)?.start ?? Infinity;
   for (const one of data.undrawn) {
     const at = startOf(one);
     const before = cards.findIndex((card) => startOf(card.undrawn ?? card.piece) > at);
-    const card = { name: one.name, title: one.title, piece: last.get(one.name), undrawn: one };
+    const card = { name: one.name, title: one.title, piece: one.earlier?.piece ?? kept.find(({ name }) => name === one.name), undrawn: one };
     if (before < 0) cards.push(card);
     else cards.splice(before, 0, card);
   }
@@ -58,7 +62,7 @@ type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number) => vo
 
 /** Places and trails are looked up when they are asked for, so they are no part of what shows. */
 const look = ({ title, piece, undrawn }: Card): unknown => [
-  title, undrawn !== undefined, piece?.drawing, piece?.cuts, piece?.problems,
+  title, undrawn !== undefined, undrawn?.earlier?.version, piece?.drawing, piece?.cuts, piece?.problems,
   piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text,
 ];
 
@@ -67,11 +71,13 @@ function renderCard(live: Live<Card>, whenSeen: WhenSeen): Element {
   const heading = element('h2', {}, setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, title), { place: () => placeOfCard(live.value), piece: name }));
   const notes = piece === undefined ? '' : problemText(piece.problems);
   const card = element('li', { class: undrawn === undefined ? 'card' : 'card stale', 'data-piece': name }, heading);
-  if (undrawn !== undefined) card.append(element('p', { class: 'flag' }, piece === undefined ? 'Can’t be drawn yet: see its problems.' : 'An earlier drawing: the text as it is now can’t be drawn.'));
+  if (undrawn !== undefined) card.append(element('p', { class: 'flag' }, piece === undefined ? 'Can’t be drawn yet: see its problems.' : `An earlier drawing, ${ageOf(undrawn)}: the text as it is now can’t be drawn.`));
   if (notes !== '') card.append(element('p', { class: 'flag' }, notes));
   if (piece !== undefined) card.append(figure(live, piece, whenSeen), caption(live, piece), partsOf(live, piece));
   return card;
 }
+
+const ageOf = ({ earlier }: UndrawnPiece): string => (earlier === null ? 'from before the preview was opened again' : `of version ${earlier.version} of the text`);
 
 const plural = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
 
@@ -109,6 +115,8 @@ function figureButton(live: Live<Card>, name: string, what: string, of: (piece: 
 function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSeen: WhenSeen): Element {
   const { box, description } = drawing;
   const made = svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` });
+  // The whole of it, so that a click between the lines leads to the piece.
+  setTarget(made, { place: () => placeOfCard(live.value), piece: name });
   whenSeen(made, live, (scale) => {
     const named = drawing.parts.flatMap(({ name: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
     const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));

@@ -1,3 +1,4 @@
+import type { PreviewPiece } from '../../server/src/exports/drawing-model.ts';
 import type { PlaceNow } from '../../server/src/exports/drawing-places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
 
@@ -14,6 +15,8 @@ export interface SavedState extends PreviewState {
   /** The same for the layouts. */
   readonly layScale: number | 'fit';
   readonly scroll: Readonly<Record<View, readonly [x: number, y: number]>>;
+  /** Drawings of pieces as they were before their text could no longer be drawn. */
+  readonly earlier: readonly PreviewPiece[];
   /** The piece that was last pointed at. */
   readonly selected: string | null;
 }
@@ -48,7 +51,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', layScale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, selected: null });
+const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', layScale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], selected: null });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -70,6 +73,7 @@ function restored(uri: string, kept: unknown): SavedState {
     scale: scaleOf(found.scale),
     layScale: scaleOf(found.layScale),
     scroll: { pieces: at('pieces'), table: at('table'), buying: at('buying'), layouts: at('layouts') },
+    earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
     selected: typeof found.selected === 'string' ? found.selected : null,
   };
 }
@@ -77,6 +81,10 @@ function restored(uri: string, kept: unknown): SavedState {
 function isCombination(value: unknown): value is Readonly<Record<string, string>> {
   return typeof value === 'object' && value !== null && Object.values(value).every((option) => typeof option === 'string');
 }
+
+/** As far as drawing it needs. */
+const isPiece = (kept: unknown): kept is PreviewPiece =>
+  typeof kept === 'object' && kept !== null && 'name' in kept && typeof kept.name === 'string' && 'drawing' in kept && 'cut' in kept && 'finished' in kept && 'cuts' in kept && 'problems' in kept;
 
 const scaleOf = (kept: unknown): number | 'fit' => (typeof kept === 'number' && kept > 0 ? kept : 'fit');
 

@@ -1,5 +1,5 @@
 import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { PlaceRef, PreviewData, PreviewPiece } from '../../server/src/exports/drawing-model.ts';
+import type { PlaceRef, PreviewData } from '../../server/src/exports/drawing-model.ts';
 import { applied, type Delta } from '../../server/src/exports/drawing-delta.ts';
 import { placeNow } from '../../server/src/exports/drawing-places.ts';
 import { buyingView } from './buying.ts';
@@ -31,7 +31,6 @@ let hasLays = false;
 let shownVersion: number | undefined;
 let cursor: CursorMessage | undefined;
 let lit: AtCursor = { piece: editor.state.selected ?? undefined, parts: [] };
-const lastDrawn = new Map<string, PreviewPiece>();
 
 // ------------------------------------------------------------------------------------------------ the page
 
@@ -40,8 +39,7 @@ const facts = element('p', { class: 'muted' });
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
 const choices = choiceControls((combination) => {
   // Another combination’s drawings don’t stand in for this one’s.
-  lastDrawn.clear();
-  editor.save({ combination });
+  editor.save({ combination, earlier: [] });
   editor.send({ type: 'choose', combination });
 });
 const isLaysView = (view: View): boolean => view === 'buying' || view === 'layouts';
@@ -88,7 +86,7 @@ addHover(root);
 const behind = new Set<View>();
 const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly string[]) => void>> = {
   pieces: (now) => {
-    cards.update(cardsOf(now, lastDrawn));
+    cards.update(cardsOf(now, editor.state.earlier));
     kinds.update(now.pieces);
   },
   table: (now, missing) => cutting.update(now.table, missing),
@@ -203,7 +201,7 @@ function draw(next: PreviewData, version: number): void {
   setText(title, next.title);
   setText(facts, [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · '));
   choices.update(next.choices);
-  keepDrawn(next);
+  keepEarlier(next);
   if (cursor !== undefined) lit = findAt(next, cursor.file, cursor.offset);
   for (const view of views) behind.add(view);
   fill(editor.state.view);
@@ -236,11 +234,11 @@ function drawLays(lays: PreviewLays): void {
   if (first) restoreScroll(editor.state.view);
 }
 
-/** Keeps each piece’s drawing for as long as the piece is in the text. */
-function keepDrawn({ pieces, undrawn }: PreviewData): void {
-  const broken = new Set(undrawn.map((piece) => piece.name));
-  for (const name of lastDrawn.keys()) if (!broken.has(name)) lastDrawn.delete(name);
-  for (const piece of pieces) lastDrawn.set(piece.name, piece);
+/** Keeps the earlier drawings that are shown, for when the page is loaded again by an editor that was closed meanwhile. */
+function keepEarlier({ undrawn }: PreviewData): void {
+  const { earlier } = editor.state;
+  const shown = undrawn.flatMap((one) => one.earlier?.piece ?? earlier.find(({ name }) => name === one.name) ?? []);
+  if (shown.length > 0 || earlier.length > 0) editor.save({ earlier: shown });
 }
 
 /** What was drawn last stays, and is marked as old. */
@@ -259,6 +257,8 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return drawLays(message.lays);
     case 'stale':
       return markStale(message.reason);
+    case 'moved':
+      return editor.save({ uri: message.uri });
     case 'cursor':
       cursor = message;
       return followCursor();

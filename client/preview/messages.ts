@@ -41,7 +41,12 @@ export interface LaysMessage {
   readonly uri: string;
   readonly lays: PreviewLays;
 }
-export type HostMessage = ShowMessage | CursorMessage | StaleMessage | LaysMessage;
+/** The pattern has another address: it was saved for the first time, or renamed. */
+export interface MovedMessage {
+  readonly type: 'moved';
+  readonly uri: string;
+}
+export type HostMessage = ShowMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage;
 
 /** The page has loaded, or has missed something, and waits for a whole drawing. */
 export interface ReadyMessage {

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import {
-  choicesRequest, exportRequest,
+  choicesRequest, exportRequest, mostTables,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportFormat, type ExportParams,
 } from '../../server/src/lsp/messages.ts';
 import type { Client } from './client-options.ts';
@@ -71,17 +71,16 @@ async function refuse(problems: readonly string[]): Promise<void> {
   if (next !== undefined) await vscode.commands.executeCommand('workbench.actions.view.problems');
 }
 
-/** More than this nobody picks from a list: the pattern's first combination or all are then offered. */
-const mostOffered = 200;
-
 async function chooseCombination(title: string, choices: Choices, shown: ChosenOptions | undefined): Promise<Combination | undefined> {
   if (choices.length === 0) return {};
   const given = new Map(choices.map(({ name, options }) => [name, options.find((option) => option === shown?.[name]) ?? options[0] ?? '']));
   const count = choices.reduce((product, { options }) => product * options.length, 1);
-  const others = count > mostOffered ? [] : combinationsOf(choices).filter((one) => choices.some(({ name }) => one[name] !== given.get(name)));
+  // More than that nobody picks from a list, or reads.
+  const isMany = count > mostTables;
+  const others = isMany ? [] : combinationsOf(choices).filter((one) => choices.some(({ name }) => one[name] !== given.get(name)));
   const items: readonly CombinationItem[] = [
     { ...combinationItem(Object.fromEntries(given)), ...(shown === undefined ? {} : { description: 'as in the preview' }) },
-    { label: 'Every combination', description: `${count} tables in one file`, combination: 'all' },
+    ...(isMany ? [] : [{ label: 'Every combination', description: `${count} tables in one file`, combination: 'all' } as const]),
     ...others.map(combinationItem),
   ];
   return (await vscode.window.showQuickPick(items, { title, ignoreFocusOut: true, placeHolder: 'Of which size and choices?' }))?.combination;

@@ -3,10 +3,12 @@ import type { Client } from './client-options.ts';
 import { registerCommands } from './commands.ts';
 import { answerFileRequests } from './files.ts';
 import { registerPreviews } from './preview/panels.ts';
+import { registerReference } from './reference.ts';
 
 /** Wires the client to the editor and starts the server; what is the same on every host. */
 export function start(context: vscode.ExtensionContext, client: Client): void {
   const previews = registerPreviews(context, client);
+  registerReference(context);
   registerCommands(context, client, previews);
   answerFileRequests(context, client);
   context.subscriptions.push({ dispose: () => void client.dispose() });

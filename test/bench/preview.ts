@@ -91,7 +91,7 @@ async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<St
   file = parseFile('many.piece', text, file);
   const pattern = analyst.analyse(file, library);
   const computed = performance.now();
-  const data = previewData(snapshotOf(pattern), new Map(), (path) => path, numbers);
+  const data = previewData(snapshotOf(pattern), new Map(), { numbers });
   const built = performance.now();
   const update = shown === undefined ? { data: JSON.stringify(data) } : { since: serial, data: JSON.stringify(difference(shown, data)) };
   shown = data;

@@ -171,6 +171,26 @@ describe('faults', () => {
     expect(data.undrawn.map((piece) => piece.name)).toEqual(['bag']);
   });
 
+  it('remembers what was drawn last, and of which version', () => {
+    const draft = new Draft();
+    const before = pieceOf(draft.data(folio), 'zip_bag');
+    const broken = folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2');
+    expect(draft.data(broken).undrawn).toMatchObject([{ name: 'zip_bag', earlier: { version: 1, piece: before } }]);
+    // And after any number of texts in which it can’t be drawn.
+    expect(draft.data(`${broken}# More.\n`).undrawn).toMatchObject([{ name: 'zip_bag', earlier: { version: 1 } }]);
+    expect(draft.data(folio).undrawn).toEqual([]);
+    expect(draft.data(broken).undrawn).toMatchObject([{ earlier: { version: 4 } }]);
+    expect(draft.data(broken.replace(/piece zip_bag [^]*?\n}\n/, '')).undrawn).toEqual([]);
+  });
+
+  it.each(['piec inside "Inside" {', 'piece  {', '"Inside" {'])('knows a piece by its other lines where its first is %s', (line) => {
+    const draft = new Draft();
+    draft.data(folio);
+    const broken = draft.data(folio.replace(/^piece inside .*$/m, line));
+    expect(broken.undrawn.find(({ name }) => name === 'inside')).toMatchObject({ title: 'Inside', earlier: { version: 1 } });
+    expect(textAt(folio.replace(/^piece inside .*$/m, line), broken, broken.undrawn.find(({ name }) => name === 'inside')?.place)).toContain(line.trim());
+  });
+
   it.each(['', 'piece', 'piece a {', '}{', 'piece a { outline rectangle 1 by }', 'piece a from a { }', '\u0000', 'pattern "\\"'])('gives data for %j', (text) => {
     expect(() => JSON.stringify(new Draft().data(text))).not.toThrow();
   });

@@ -28,7 +28,7 @@ describe('the buying list', () => {
     await preview.lays(lays);
     expect(await preview.page.locator('#view-buying').getByText('Laying the pieces out').isVisible()).toBe(false);
     const canvas = table().locator('tbody tr').first();
-    expect(await canvas.locator('th, td').allTextContents()).toEqual(['Waxed canvas', '58 in wide, 56 in usable', '0.20 yd', '0.20 yd', '1/4 ydcertain', expect.stringMatching(/^4\.63/), expect.stringContaining('left over')]);
+    expect(await canvas.locator('th, td').allTextContents()).toEqual(['Waxed canvas', '58 in wide, 56 in usable', '0.20 yd', 'the same', '1/4 ydcertain', expect.stringMatching(/^4\.63/), expect.stringContaining('left over')]);
     expect(await table().locator('tbody tr').count()).toBe(lays?.purchases.length);
   });
 

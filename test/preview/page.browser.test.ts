@@ -85,6 +85,16 @@ describe('drawings and text in step', () => {
     expect(await preview.page.locator('.lit').count()).toBe(0);
   });
 
+  it('leads from anywhere in a drawing to its piece', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(folio));
+    await preview.sent();
+    const { width = 0, height = 0 } = (await card('zip_bag').locator('svg.drawing').boundingBox()) ?? {};
+    await card('zip_bag').locator('svg.drawing').click({ position: { x: width * 0.3, y: height * 0.4 } });
+    expect((await preview.sent()).map((message) => (message.type === 'reveal' ? folio.slice(message.start, message.end) : message.type))).toEqual(['zip_bag']);
+    expect(await card('zip_bag').getAttribute('aria-current')).toBe('true');
+  });
+
   it('leads from the cells of the table', async () => {
     preview = await openPreview(browser);
     await preview.show(new Draft().data(folio));
@@ -196,7 +206,15 @@ describe('steadiness', () => {
     await preview.show(draft.data(folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2')), 2);
     expect(await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(order);
     expect(await card('zip_bag').locator('svg.drawing').count()).toBe(1);
-    expect(await card('zip_bag').textContent()).toContain('An earlier drawing');
+    expect(await card('zip_bag').textContent()).toContain('An earlier drawing, of version 1 of the text');
+    // Also once the page has been loaded again, be it by an editor that knows of no earlier one.
+    const state = await preview.state();
+    await preview.page.context().close();
+    preview = await openPreview(browser, { state });
+    const broken = new Draft().data(folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2'));
+    await preview.show(broken, 1);
+    expect(await card('zip_bag').locator('svg.drawing').count()).toBe(1);
+    expect(await card('zip_bag').textContent()).toContain('An earlier drawing, from before the preview was opened again');
     await tab('Cutting table').click();
     expect(await preview.page.locator('#view-table').textContent()).toContain('Left out, since they can’t be drawn now: Zip pocket bag.');
     await preview.show(draft.data(folio), 3);

@@ -10,6 +10,7 @@ import type { LaysJob } from '../../server/src/lsp/planner/jobs.ts';
 import { Kept } from '../../server/src/lsp/planner/kept.ts';
 import { work } from '../../server/src/lsp/planner/work.ts';
 import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
+import { remembered, type Earlier } from '../../server/src/exports/drawing-earlier.ts';
 import { ChunkNumbers, placeNow } from '../../server/src/exports/drawing-places.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
@@ -23,6 +24,8 @@ export class Draft {
   private readonly analyst = new Analyst();
   private readonly library: Library = libraryOf(materials);
   private readonly numbers = new ChunkNumbers();
+  private earlier: Earlier = new Map();
+  private version = 0;
   private file: SourceFile | undefined;
   private readonly path: string;
 
@@ -33,7 +36,9 @@ export class Draft {
   data(text: string, combination: Readonly<Record<string, string>> = {}): PreviewData {
     this.file = parseFile(this.path, text, this.file);
     const pattern = this.analyst.analyse(this.file, this.library);
-    return previewData(snapshotOf(pattern), new Map(Object.entries(combination)), (path) => path, this.numbers);
+    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier });
+    this.earlier = remembered(this.earlier, data, pattern, ++this.version);
+    return data;
   }
 }
 

@@ -7,8 +7,7 @@ import { reveal } from './reveal.ts';
 
 /** One preview: a panel that shows one pattern and follows its text. */
 export class PreviewHost {
-  /** The pattern that is shown. */
-  readonly uri: string;
+  private pattern: string;
   private readonly panel: vscode.WebviewPanel;
   private readonly client: Client;
   private readonly listeners: readonly vscode.Disposable[];
@@ -24,15 +23,31 @@ export class PreviewHost {
   constructor(panel: vscode.WebviewPanel, client: Client, dist: vscode.Uri, state: PreviewState) {
     this.panel = panel;
     this.client = client;
-    this.uri = state.uri;
+    this.pattern = state.uri;
     this.combination = state.combination;
     this.listeners = [
       panel.webview.onDidReceiveMessage((message: PageMessage) => this.receive(message)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
+      vscode.window.onDidChangeActiveTextEditor((editor) => this.sendCursor(editor)),
       panel.onDidDispose(() => this.end()),
     ];
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
     panel.webview.html = previewHtml(panel.webview, dist, state.uri);
+    panel.title = titleOf(state.uri);
+  }
+
+  /** The pattern that is shown. */
+  get uri(): string {
+    return this.pattern;
+  }
+
+  /** Follows a pattern that has another address, since it was saved for the first time or renamed. */
+  follow(uri: string): Promise<void> {
+    this.pattern = uri;
+    this.known = undefined;
+    this.panel.title = titleOf(uri);
+    this.send({ type: 'moved', uri });
+    return this.refresh();
   }
 
   /** The combination that was chosen in it. */
@@ -71,7 +86,7 @@ export class PreviewHost {
     const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(known === undefined ? {} : { known }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
-      if (answer === null) return this.send(this.stale('The pattern has nothing that can be drawn.'));
+      if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
       this.known = answer.update.serial;
       this.send({ type: 'show', uri, ...answer });
     } catch (problem) {
@@ -134,3 +149,6 @@ export class PreviewHost {
     for (const listener of this.listeners) listener.dispose();
   }
 }
+
+/** `harbour-folio.piece, drawn`: several previews may be open. */
+const titleOf = (uri: string): string => `${vscode.Uri.parse(uri).path.replace(/^.*\//, '')}, drawn`;

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
-import type { Client } from '../client-options.ts';
+import { languageId, type Client } from '../client-options.ts';
 import type { Combination, PreviewState } from '../../preview/messages.ts';
 import { changedNotification, laysNotification, type ChangedParams, type LaysParams } from '../../../server/src/lsp/messages.ts';
 import { PreviewHost } from './host.ts';
@@ -35,13 +35,22 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     const host = hosts.get(uri);
     if (host !== undefined) return host.show();
     const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    add(vscode.window.createWebviewPanel(viewType, 'Pattern preview', beside), { uri });
+    add(vscode.window.createWebviewPanel(viewType, '', beside), { uri });
   };
 
   const restore = (panel: vscode.WebviewPanel, state: unknown): Promise<void> => {
     if (isState(state)) add(panel, state);
     else panel.dispose();
     return Promise.resolve();
+  };
+
+  /** Goes on with a pattern under its new address; one that is shown there already stays as it is. */
+  const move = (from: string, to: string): void => {
+    const host = hosts.get(from);
+    if (host === undefined || hosts.has(to)) return;
+    hosts.delete(from);
+    hosts.set(to, host);
+    void host.follow(to);
   };
 
   const refreshAll = (): void => {
@@ -51,6 +60,21 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
   context.subscriptions.push(
     client.onDidChangeState(({ newState }) => newState === State.Running && refreshAll()),
     vscode.window.registerWebviewPanelSerializer(viewType, { deserializeWebviewPanel: restore }),
+    vscode.workspace.onDidRenameFiles(({ files }) => {
+      for (const { oldUri, newUri } of files) {
+        for (const uri of [...hosts.keys()]) {
+          const path = vscode.Uri.parse(uri).path;
+          // A folder may be what was renamed.
+          if (path === oldUri.path || path.startsWith(`${oldUri.path}/`)) move(uri, newUri.with({ path: newUri.path + path.slice(oldUri.path.length) }).toString());
+        }
+      }
+    }),
+    // A text that is saved for the first time is closed, and one of the same words is open instead.
+    vscode.workspace.onDidCloseTextDocument((closed) => {
+      if (!closed.isUntitled || !hosts.has(closed.uri.toString())) return;
+      const saved = vscode.workspace.textDocuments.find((document) => !document.isUntitled && document.languageId === languageId && document.getText() === closed.getText());
+      if (saved !== undefined) move(closed.uri.toString(), saved.uri.toString());
+    }),
     client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
     client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );

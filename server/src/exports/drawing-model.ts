@@ -77,8 +77,16 @@ export interface PreviewPiece {
 export interface UndrawnPiece {
   readonly name: string;
   readonly title: string;
+  /** As it was last drawn in the same combination; null where it never was. */
+  readonly earlier: EarlierDrawing | null;
   readonly place: PlaceRef | null;
   readonly span: PlaceRef | null;
+}
+
+export interface EarlierDrawing {
+  /** The version of the text that it is of. */
+  readonly version: number;
+  readonly piece: PreviewPiece;
 }
 
 /** A piece’s drawing: nothing in it changes unless the piece does. */

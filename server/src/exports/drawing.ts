@@ -4,7 +4,8 @@ import type { NamedDeclaration } from '../model/world.ts';
 import type { Chunk, Place } from '../problems/place.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './drawing-buying.ts';
-import type { Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-model.ts';
+import { bodyOf, type Earlier } from './drawing-earlier.ts';
+import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-model.ts';
 import { drawPiece } from './drawing-parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './drawing-places.ts';
 import { sizeWords, type Of, type Side } from './drawing-size.ts';
@@ -14,13 +15,17 @@ import { cuttingTable } from './table.ts';
 
 export type { PreviewData } from './drawing-model.ts';
 
-/**
- * Everything that the preview shows of a pattern in one combination. A choice left open takes its first option.
- *
- * @param fileName how files are called by whoever the data is for; their paths as they are unless said
- * @param numbers those of an earlier version of the same pattern, so that what is the same in both looks the same
- */
-export function previewData(snapshot: Snapshot, combination: Combination, fileName: (path: string) => string = (path) => path, numbers = new ChunkNumbers()): PreviewData {
+/** What previews of a pattern have in common from one version of it to the next. */
+export interface PreviewBackground {
+  /** How files are called by whoever the data is for; their paths as they are unless said. */
+  readonly fileName?: (path: string) => string;
+  /** Those of an earlier version, so that what is the same in both looks the same. */
+  readonly numbers?: ChunkNumbers;
+  readonly earlier?: Earlier;
+}
+
+/** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
+export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map() }: PreviewBackground = {}): PreviewData {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
   const table = cuttingTable(pattern, resolved.combination);
@@ -35,7 +40,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, fileNa
     choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
     problems: total(pattern),
     pieces: resolved.pieces.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
-    undrawn: undrawnPieces(pattern, resolved.combination, places),
+    undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
     table: previewTable(pattern, resolved, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     files: places.files,
@@ -74,19 +79,30 @@ function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }:
 
 const spanOf = (declaration: NamedDeclaration): Place => ({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
 
-/** Pieces of the text without a shape, those whose first line can’t be read among them. */
-function undrawnPieces(pattern: Pattern, combination: Combination, { ref }: PlaceWriter): readonly UndrawnPiece[] {
+/**
+ * Pieces of the text without a shape. One whose first line can’t be read is told by its name there, or else by its other
+ * lines, if they are those of a piece that was drawn earlier.
+ */
+function undrawnPieces(pattern: Pattern, combination: Combination, { ref }: PlaceWriter, earlier: Earlier): readonly UndrawnPiece[] {
   const undrawn: UndrawnPiece[] = [];
+  const lastOf = (name: string): EarlierDrawing | null => {
+    const known = earlier.get(name);
+    return known === undefined ? null : { version: known.version, piece: known.piece };
+  };
   for (const { declaration } of pattern.world.root.declarations) {
     const { tree } = declaration;
     if (tree.kind === 'broken') {
-      const name = /^piece\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+      const written = /^piece\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+      const isGone = (name: string): boolean => !pattern.world.names.has(name) && !undrawn.some((one) => one.name === name);
+      const body = bodyOf(declaration);
+      const name = written ?? [...earlier].find(([one, { body: before }]) => before === body && isGone(one))?.[0];
       const place = ref({ chunk: declaration, start: tree.start, end: tree.end });
-      if (name !== undefined && !pattern.world.names.has(name)) undrawn.push({ name, title: name, place, span: place });
+      if (name !== undefined && isGone(name)) undrawn.push({ name, title: earlier.get(name)?.piece.title ?? name, earlier: lastOf(name), place, span: place });
     } else if (tree.kind === 'piece' && pattern.world.names.get(tree.name.text) === declaration && pattern.shape(tree.name.text, combination) === undefined) {
       undrawn.push({
         name: tree.name.text,
         title: tree.title?.value ?? tree.name.text,
+        earlier: lastOf(tree.name.text),
         place: ref({ chunk: declaration, start: tree.name.start, end: tree.name.end }),
         span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
       });

@@ -45,8 +45,8 @@ function tooLong(session: Session, standing: Standing): Diagnostic {
 }
 
 /** A problem’s code, and where the language reference has it. */
-function codeOf({ options: { referenceUri } }: Session, code: Code): Pick<Diagnostic, 'code' | 'codeDescription'> {
-  return { code, ...(referenceUri === undefined ? {} : { codeDescription: { href: `${referenceUri}#${code}` } }) };
+function codeOf({ options: { referenceUri, referenceAnchors } }: Session, code: Code): Pick<Diagnostic, 'code' | 'codeDescription'> {
+  return { code, ...(referenceUri === undefined ? {} : { codeDescription: { href: `${referenceUri}#${referenceAnchors?.[code] ?? code}` } }) };
 }
 
 /** Sends and answers diagnostics: to clients that ask for them when they ask, to others as soon as a text changes. */

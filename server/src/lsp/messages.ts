@@ -52,6 +52,8 @@ export type ChoicesAnswer = { readonly choices: readonly { readonly name: string
 export const exportRequest = 'piecewright/export';
 export const exportFormats = ['markdown', 'csv', 'html', 'json'] as const;
 export type ExportFormat = (typeof exportFormats)[number];
+/** Tables for so many combinations at most: beyond that nobody would read them. */
+export const mostTables = 200;
 export interface ExportParams {
   readonly uri: string;
   readonly format: ExportFormat;
@@ -98,4 +100,6 @@ export const listRequest = 'piecewright/list';
 export interface InitializationOptions {
   /** Where the language reference is: each problem's code becomes an address in it. */
   readonly referenceUri?: string;
+  /** Where in it each code is, as the fragment of its address; at the code itself where this doesn’t say. */
+  readonly referenceAnchors?: Readonly<Record<string, string>>;
 }

@@ -1,6 +1,9 @@
+import { previewData } from '../exports/drawing.ts';
 import { difference } from '../exports/drawing-delta.ts';
+import { remembered, type Earlier } from '../exports/drawing-earlier.ts';
 import type { PreviewData } from '../exports/drawing-model.ts';
 import { ChunkNumbers } from '../exports/drawing-places.ts';
+import type { Combination } from '../model/memo.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
@@ -32,13 +35,24 @@ export class Previews {
   }
 }
 
-/** What was last sent of one pattern, so that the next time only what has changed is. */
+/** What was last sent of one pattern, so that the next time only what has changed is, and what cannot be drawn is as it was. */
 class Preview {
-  readonly numbers = new ChunkNumbers();
+  readonly #numbers = new ChunkNumbers();
+  /** By combination: what was drawn in one does not stand in for another. */
+  readonly #earlier = new Map<string, Earlier>();
   #serial = 0;
   #sent: PreviewData | undefined;
 
-  update(data: PreviewData, known: number | undefined): PreviewUpdate {
+  /** @param known the serial number of what the client has */
+  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, known: number | undefined): PreviewUpdate {
+    const key = JSON.stringify([...combination]);
+    const earlier = this.#earlier.get(key) ?? new Map();
+    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier });
+    this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));
+    return this.#changes(data, known);
+  }
+
+  #changes(data: PreviewData, known: number | undefined): PreviewUpdate {
     const before = this.#sent;
     const since = this.#serial;
     const serial = ++this.#serial;

@@ -1,17 +1,13 @@
 import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
-import { previewData } from '../exports/drawing.ts';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/memo.ts';
 import {
-  choicesRequest, exportRequest, lookNotification, previewRequest,
+  choicesRequest, exportRequest, lookNotification, mostTables, previewRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
 import type { Planner } from './planner/planner.ts';
 import type { Previews } from './previews.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
-
-/** Tables for so many combinations at most: beyond that nobody would read them. */
-const mostTables = 200;
 
 /** The requests of the product's own client. */
 export function registerRequests(session: Session, previews: Previews, planner: Planner): void {
@@ -23,8 +19,8 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     // What takes its time begins once what is waited for has been sent.
     const { buying } = params;
     if (buying !== undefined && buying !== null) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
-    const data = previewData(snapshot, combinationOf(params.combination), (path) => session.folders.uriOf(home.folder, path), preview.numbers);
-    return { version: session.folders.document(params.uri)?.version ?? 0, update: preview.update(data, params.known) };
+    const version = session.folders.document(params.uri)?.version ?? 0;
+    return { version, update: preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params.known) };
   }));
   connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));
   connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {

@@ -1,4 +1,4 @@
-import { TextDocumentSyncKind, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities, type WorkspaceEdit } from 'vscode-languageserver';
+import { TextDocumentSyncKind, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities, type WorkspaceEdit } from 'vscode-languageserver';
 import { movedUses } from '../language/moved-files.ts';
 import { Diagnostics } from './diagnostics.ts';
 import { merged, workspaceEdit } from './edits.ts';
@@ -35,6 +35,9 @@ export function createServer(connection: Connection, host: Host): void {
     const workspace = session.capabilities.workspace;
     if (workspace?.didChangeWatchedFiles?.dynamicRegistration === true) {
       void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.piece' }] });
+    }
+    if (workspace?.didChangeConfiguration?.dynamicRegistration === true) {
+      void connection.client.register(DidChangeConfigurationNotification.type, { section: 'piecewright' });
     }
     if (workspace?.workspaceFolders === true) {
       connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
@@ -142,6 +145,8 @@ function folderUris(params: InitializeParams): readonly string[] {
 /** What a client says at the start may be anything. */
 function optionsOf(given: unknown): InitializationOptions {
   if (typeof given !== 'object' || given === null) return {};
-  const { referenceUri } = given as Record<string, unknown>;
-  return typeof referenceUri === 'string' ? { referenceUri } : {};
+  const { referenceUri, referenceAnchors } = given as Record<string, unknown>;
+  if (typeof referenceUri !== 'string') return {};
+  const anchors = Object.entries(referenceAnchors ?? {}).filter((entry): entry is [string, string] => typeof entry[1] === 'string');
+  return { referenceUri, referenceAnchors: Object.fromEntries(anchors) };
 }
