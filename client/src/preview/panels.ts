@@ -1,8 +1,9 @@
 import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
-import { languageId, type Client } from '../client-options.ts';
+import type { Client } from '../client-options.ts';
 import type { Combination, PreviewState } from '../../preview/messages.ts';
 import { changedNotification, laysNotification, type ChangedParams, type LaysParams } from '../../../server/src/lsp/messages.ts';
+import { followFirstSaves } from './first-save.ts';
 import { PreviewHost } from './host.ts';
 
 const viewType = 'piecewright.preview';
@@ -69,12 +70,7 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
         }
       }
     }),
-    // A text that is saved for the first time is closed, and one of the same words is open instead.
-    vscode.workspace.onDidCloseTextDocument((closed) => {
-      if (!closed.isUntitled || !hosts.has(closed.uri.toString())) return;
-      const saved = vscode.workspace.textDocuments.find((document) => !document.isUntitled && document.languageId === languageId && document.getText() === closed.getText());
-      if (saved !== undefined) move(closed.uri.toString(), saved.uri.toString());
-    }),
+    ...followFirstSaves((uri) => hosts.has(uri), move),
     client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
     client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );

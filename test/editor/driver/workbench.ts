@@ -55,8 +55,18 @@ export class Workbench {
       if ((await row.getAttribute('aria-expanded')) !== 'true') await row.click();
     }
     await this.explorerRow(name).dblclick();
-    await this.page.locator('.tab.active', { hasText: name }).waitFor();
+    await this.page.locator('.tab.active', { hasText: name }).first().waitFor();
     await this.page.locator('.editor-group-container.active .view-line').first().waitFor();
+  }
+
+  /** Gives a file another name, in the explorer. */
+  async renameFile(from: string, to: string): Promise<void> {
+    await this.explorerRow(from).click();
+    await this.explorerRow(from).press('F2');
+    const input = this.page.locator('.explorer-folders-view .monaco-inputbox input');
+    await input.fill(to);
+    await input.press('Enter');
+    await this.explorerRow(to).waitFor();
   }
 
   /** Goes from a preview back to the text, which is in the first group. */

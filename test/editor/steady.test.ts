@@ -1,0 +1,116 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import type { Locator } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { inEachHost } from './driver/each-host.ts';
+import { placeOf } from './driver/place.ts';
+import { workspace } from './setup.ts';
+
+const folio = 'harbour-folio.piece';
+const text = readFileSync(path.join(workspace, folio), 'utf8');
+const box = (name: string): string => `piece ${name} {\n  outline rectangle 4 by 3\n}\n`;
+
+inEachHost('a preview through thick and thin', (workbench, kind) => {
+  const frame = (): ReturnType<ReturnType<typeof workbench>['previewFrame']> => workbench().previewFrame();
+  const card = (name: string): Locator => frame().locator(`.card[data-piece="${name}"]`);
+
+  it('goes on with a pattern that is renamed', async () => {
+    await workbench().openFile('first.piece');
+    await workbench().titleButton('Open Preview');
+    await frame().locator('.card').first().waitFor();
+    await workbench().renameFile('first.piece', 'second.piece');
+    await workbench().tab('second.piece, drawn').waitFor();
+    await workbench().openFile('second.piece');
+    await workbench().page.keyboard.press('Control+End');
+    await workbench().paste(`\n${box('added')}`);
+    await card('added').waitFor();
+    await workbench().runCommand('File: Revert File');
+    await workbench().closeAll();
+    await workbench().renameFile('second.piece', 'first.piece');
+  });
+
+  it('goes on with a pattern that is saved for the first time', async () => {
+    await workbench().runCommand('Piecewright: New Pattern');
+    await workbench().page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
+    await workbench().paste(`pattern "New"\nrevision 1\nunit in\nallowance 1/4\n${box('front')}`);
+    await workbench().runCommand('Piecewright: Open Preview');
+    await card('front').waitFor();
+    await workbench().focusText();
+    await workbench().save();
+    await workbench().acceptFileName();
+    await workbench().page.locator('.tab.active:not(.dirty)', { hasText: '.piece' }).first().waitFor();
+    await workbench().paste(box('back'));
+    await card('back').waitFor();
+    expect(await workbench().previewProblems()).toEqual([]);
+    await workbench().runCommand('File: Revert File');
+    await workbench().closeAll();
+  });
+
+  it('keeps the last good drawing while it is hidden', async () => {
+    await workbench().openFile(folio);
+    await workbench().titleButton('Open Preview');
+    await card('cover').locator('.drawing .part').first().waitFor({ state: 'attached' });
+    await frame().locator('h1').click();
+    await workbench().openFile('market-apron.piece');
+    await frame().locator('h1').waitFor({ state: 'detached' });
+    await workbench().focusText();
+    const [line, column] = placeOf(text, '|cover_w by cover_h');
+    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
+    await workbench().waitForSquiggle();
+    await workbench().tab(`${folio}, drawn`).click();
+    await card('cover').locator('.flag', { hasText: /An earlier drawing, of version \d+ of the text/ }).waitFor();
+    await card('cover').locator('.drawing .part').first().waitFor({ state: 'attached' });
+    await workbench().focusText();
+    await workbench().runCommand('File: Revert File');
+    await expect.poll(() => card('cover').getAttribute('class')).not.toContain('stale');
+    await workbench().closeAll();
+  });
+
+  it('comes back after a reload without its text being open', async () => {
+    await workbench().openFile(folio);
+    await workbench().titleButton('Open Preview');
+    await card('cover').waitFor();
+    await workbench().focusText();
+    await workbench().runCommand('View: Close Editor');
+    await workbench().tab(`${folio}, drawn`).waitFor();
+    await workbench().reload();
+    await card('cover').waitFor();
+    await workbench().screenshot(`preview-alone-${kind}`);
+    await workbench().closeAll();
+  });
+
+  it('leads from a problem’s code to the reference', async () => {
+    await workbench().openFile('unfinished.piece');
+    await expect.poll(() => workbench().problemsPanelText()).toContain('lid_height');
+    await workbench().page.locator('.markers-panel a', { hasText: 'unknown-name' }).first().click({ modifiers: ['Control'] });
+    await workbench().tab('Piecewright reference.md').waitFor();
+    await expect.poll(() => workbench().cursor()).not.toContain('Ln 1,');
+    await workbench().screenshot(`reference-${kind}`);
+    await workbench().closeAll();
+  });
+
+  it('shows lenses and hints as the settings have them, at once', async () => {
+    const lenses = workbench().page.locator('.monaco-editor .codelens-decoration a, .monaco-editor .codelens-decoration span');
+    const set = async (json: string): Promise<void> => {
+      await workbench().runCommand('Preferences: Open Workspace Settings (JSON)');
+      await workbench().page.locator('.monaco-editor.focused[data-uri*="settings.json"]').waitFor();
+      await workbench().page.keyboard.press('Control+A');
+      await workbench().paste(json);
+      await workbench().save();
+      await expect.poll(() => workbench().savedText('.vscode/settings.json')).toBe(json);
+      await workbench().closeAll();
+    };
+    await workbench().openFile(folio);
+    await lenses.first().waitFor();
+    await set('{ "piecewright.codeLens": false, "piecewright.inlayHints.sizes": false }');
+    await workbench().openFile(folio);
+    const [line, column] = placeOf(text, '|cover_w by cover_h');
+    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
+    await workbench().waitForSquiggle();
+    expect(await lenses.count()).toBe(0);
+    await workbench().runCommand('File: Revert File');
+    await set('{}');
+    await workbench().openFile(folio);
+    await lenses.first().waitFor();
+  });
+});
