@@ -7,51 +7,121 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import * as esbuild from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node';
-import type { CompletionList, DocumentDiagnosticReport, Hover, InitializeResult, PublishDiagnosticsParams, WorkspaceEdit } from 'vscode-languageserver';
+import type { CodeAction, CompletionList, DocumentDiagnosticReport, DocumentSymbol, InitializeResult, MarkupContent, PublishDiagnosticsParams, SymbolInformation, WorkspaceEdit } from 'vscode-languageserver';
 import { nodeHost } from '../../server/src/lsp/node-host.ts';
 import { folio, materials } from '../support/folio.ts';
-import { handshakes } from '../support/handshakes.ts';
+import { handshake, opened, play, root, type Answered } from '../support/handshakes.ts';
 import { Client, codesOf } from '../support/lsp.ts';
+import { sample } from '../support/samples.ts';
 
-const main = 'file:///work/main.piece';
-const files = { [main]: folio, 'file:///work/materials.piece': materials };
-const textDocument = { uri: main };
+const files = { [opened]: sample('harbour-folio.piece'), [`${root}/studio/materials.piece`]: sample('studio/materials.piece') };
 
-function capabilitiesOf(name: string): NonNullable<(typeof handshakes)[string]> {
-  const capabilities = handshakes[name];
-  if (capabilities === undefined) throw new Error(`No handshake of ${name}`);
-  return capabilities;
-}
+/** What each editor can do makes its answers differ in form; `null` stands for no answer. */
+const expected = {
+  neovim: {
+    encoding: 'utf-16', renames: { prepareProvider: true }, unanswered: ['shutdown'], pulled: true,
+    hover: 'markdown', link: true, tree: true, highlights: 8, renamed: 'changes', notch: 'notch ${1:top} at ${2:50%}', watched: false,
+  },
+  helix: {
+    encoding: 'utf-16', renames: { prepareProvider: true }, unanswered: ['textDocument/signatureHelp', 'shutdown'], pulled: true,
+    hover: 'markdown', link: false, tree: false, highlights: 8, renamed: 'documentChanges', notch: 'notch ${1:top} at ${2:50%}', watched: true,
+  },
+  emacs: {
+    encoding: 'utf-16', renames: true, unanswered: ['shutdown'], pulled: false,
+    hover: 'plaintext', link: true, tree: true, highlights: 2, renamed: 'documentChanges', notch: 'notch top at 50%', watched: true,
+  },
+} as const;
 
-test('a modal editor gets UTF-16 where it offers that too, asks for diagnostics, and gets snippets', async () => {
-  const client = await Client.start({ files, capabilities: capabilitiesOf('a modal editor') });
-  expect(client.greeting.capabilities).toMatchObject({ positionEncoding: 'utf-16', renameProvider: { prepareProvider: true } });
-  void client.open(main, folio);
-  expect(await client.request<DocumentDiagnosticReport>('textDocument/diagnostic', { textDocument })).toMatchObject({ kind: 'full', items: [] });
-  const { items } = await client.request<CompletionList>('textDocument/completion', { textDocument, position: { line: 12, character: 0 } });
-  expect(items.find((one) => one.label === 'notch')).toMatchObject({ insertTextFormat: 2, textEdit: { newText: 'notch ${1:top} at ${2:50%}' } });
-  expect(await client.request('textDocument/definition', { textDocument, position: { line: 18, character: 10 } })).toMatchObject([{ targetUri: 'file:///work/materials.piece' }]);
-  await expect.poll(() => client.asked).toContain('client/registerCapability');
-  client.end();
+describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent when it was recorded', (name) => {
+  const form = expected[name];
+  const recorded = handshake(name);
+  let client: Client;
+  let answers: readonly Answered[];
+  beforeAll(async () => {
+    client = await Client.start({ files, greeting: recorded.messages[0].params });
+    answers = await play(client, recorded);
+  });
+  afterAll(() => client.end());
+  const all = <Answer>(method: string): readonly Answer[] => answers.filter((one) => one.method === method).map((one) => one.answer as Answer);
+  const first = <Answer>(method: string): Answer => {
+    const [answer] = all<Answer>(method);
+    if (answer === undefined) throw new Error(`${name} never asked for ${method}`);
+    return answer;
+  };
+
+  test('is greeted with what the editor can use', () => {
+    expect(client.greeting.capabilities).toMatchObject({ positionEncoding: form.encoding, renameProvider: form.renames });
+    expect(client.asked.includes('client/registerCapability')).toBe(form.watched);
+  });
+
+  test('is answered, all of it', () => {
+    expect(answers.length).toBeGreaterThan(15);
+    expect([...new Set(answers.filter((one) => one.answer === null).map((one) => one.method))]).toEqual(form.unanswered);
+  });
+
+  test('finds names in its own form', () => {
+    const target = { start: { line: 15, character: 7 }, end: { line: 15, character: 14 } };
+    expect(first('textDocument/definition')).toEqual(form.link
+      ? [{ originSelectionRange: { start: { line: 25, character: 20 }, end: { line: 25, character: 27 } }, targetUri: opened, targetRange: { start: { line: 15, character: 0 }, end: { line: 15, character: 22 } }, targetSelectionRange: target }]
+      : { uri: opened, range: target });
+    expect(first<unknown[]>('textDocument/references')).toHaveLength(8);
+    expect(first<unknown[]>('textDocument/documentHighlight')).toHaveLength(form.highlights);
+    expect(first<SymbolInformation[]>('workspace/symbol').map((one) => one.name)).toEqual(['cover', 'cover_h', 'cover_w']);
+    const symbols = first<DocumentSymbol[]>('textDocument/documentSymbol');
+    if (form.tree) expect(symbols.find((one) => one.name === 'cover')?.children).toContainEqual(expect.objectContaining({ name: 'spine' }));
+    else expect(symbols).toContainEqual(expect.objectContaining({ name: 'spine', containerName: 'cover' }));
+  });
+
+  test('renames in its own form', () => {
+    const edit = first<WorkspaceEdit>('textDocument/rename');
+    expect(Object.keys(edit)).toEqual([form.renamed]);
+    const [change] = edit.documentChanges ?? [{ edits: edit.changes?.[opened] ?? [] }];
+    expect(change).toMatchObject({ edits: Array.from({ length: 8 }, () => ({ newText: 'breadth' })) });
+  });
+
+  test('reads and completes in its own form', () => {
+    const { contents } = first<{ contents: MarkupContent }>('textDocument/hover');
+    expect(contents).toMatchObject({ kind: form.hover, value: expect.stringMatching(form.hover === 'markdown' ? /^\*\*canvas\*\* “Waxed canvas”/ : /^canvas “Waxed canvas”/) });
+    const { items } = first<CompletionList>('textDocument/completion');
+    expect(items.find((one) => one.label === 'notch')).toMatchObject({ textEdit: { newText: form.notch } });
+  });
+
+  test('mends the fault that it made', async () => {
+    const [fix] = first<CodeAction[]>('textDocument/codeAction');
+    expect(fix).toMatchObject({ title: 'Change to “canvas”', kind: 'quickfix' });
+    expect(JSON.stringify(fix?.edit)).toContain('"newText":"canvas"');
+    expect(first('textDocument/formatting')).toEqual([]);
+    const pulled = all<DocumentDiagnosticReport>('textDocument/diagnostic').flatMap((one) => (one.kind === 'full' ? [codesOf(one.items)] : []));
+    if (form.pulled) {
+      expect(pulled[0]).toEqual(['rounded-size']);
+      expect(pulled).toContainEqual(['unknown-name', 'rounded-size']);
+      // All that was typed was taken back.
+      expect(pulled.at(-1)).toEqual(['rounded-size']);
+      expect(client.published).toEqual([]);
+    } else {
+      expect(pulled).toEqual([]);
+      await expect.poll(() => codesOf(client.published.at(-1)?.diagnostics ?? [])).toEqual(['unknown-name', 'rounded-size']);
+    }
+  });
+
+  // The others did not ask for these.
+  if (name === 'neovim') test('gets hints, lenses, folding, calls and tokens', () => {
+    expect(first('textDocument/inlayHint')).toContainEqual({ position: { line: 21, character: 43 }, label: '= 4 in', paddingLeft: true });
+    expect(first('textDocument/codeLens')).toContainEqual({ range: { start: { line: 15, character: 7 }, end: { line: 15, character: 14 } }, command: { title: 'used 7 times', command: '' } });
+    expect(first('textDocument/foldingRange')).toContainEqual({ startLine: 24, endLine: 38 });
+    expect(first('callHierarchy/incomingCalls')).toMatchObject([{ from: { name: 'zip_top' } }]);
+    expect(first<{ data: number[] }>('textDocument/semanticTokens/full').data.slice(0, 3)).toEqual([0, 0, 98]);
+    // The name alone has changed, its kind has not.
+    expect(first('textDocument/semanticTokens/full/delta')).toMatchObject({ edits: [] });
+  });
 });
 
-test('an older client gets its diagnostics sent, plain texts, flat symbols and plain edits', async () => {
-  const client = await Client.start({ files, capabilities: capabilitiesOf('an older client') });
-  expect(client.greeting.capabilities.renameProvider).toBe(true);
-  const { diagnostics } = await client.open(main, `${folio}length base = 1\n`);
-  expect(diagnostics).toMatchObject([{ code: 'duplicate-name' }]);
-  expect(diagnostics[0]).not.toHaveProperty('relatedInformation');
-  const { items } = await client.request<CompletionList>('textDocument/completion', { textDocument, position: { line: 12, character: 0 } });
-  const notch = items.find((one) => one.label === 'notch');
-  expect(notch).toMatchObject({ textEdit: { newText: 'notch top at 50%' }, documentation: { kind: 'plaintext' } });
-  expect(notch).not.toHaveProperty('insertTextFormat');
-  const { contents } = (await client.request<Hover>('textDocument/hover', { textDocument, position: { line: 18, character: 10 } }));
-  expect(contents).toMatchObject({ kind: 'plaintext', value: expect.not.stringContaining('**') });
-  expect(await client.request('textDocument/documentSymbol', { textDocument })).toContainEqual(expect.objectContaining({ name: 'hem', containerName: 'cover' }));
-  const edit = await client.request<WorkspaceEdit>('textDocument/rename', { textDocument, position: { line: 12, character: 15 }, newName: 'rim' });
-  expect(edit).not.toHaveProperty('documentChanges');
-  expect(Object.keys(edit.changes ?? {})).toEqual([main]);
-  expect(client.asked).toEqual([]);
+test('an editor that knows of no related places is told of none', async () => {
+  const client = await Client.start({ files, greeting: handshake('emacs').messages[0].params });
+  const { diagnostics } = await client.open(opened, `${sample('harbour-folio.piece')}length seam = 1\n`);
+  const twice = diagnostics.find((one) => one.code === 'duplicate-name');
+  expect(twice).toBeDefined();
+  expect(twice).not.toHaveProperty('relatedInformation');
   client.end();
 });
 

@@ -1,48 +1,61 @@
-import type { ClientCapabilities } from 'vscode-languageserver';
+import { readFileSync } from 'node:fs';
+import type { InitializeParams } from 'vscode-languageserver';
+import { sample } from './samples.ts';
+import type { Client } from './lsp.ts';
 
 /**
- * What two kinds of editors say of themselves at the start, written down from memory of their documentation, not
- * recorded: one in a terminal that pushes for UTF-8, and one that knows little of the newer parts of the protocol.
+ * What real editors sent to the server, recorded from Debian’s packages: Neovim 0.12.4 (in sid), with the
+ * settings of the README; Helix 25.07.1 (in sid), with those of the README; Emacs 28.2 with Eglot 1.9 (in bookworm), with
+ * a plain mode for `.piece`. A script between editor and server wrote down every message while a copy of the folio was
+ * opened, asked about, renamed in, broken, mended and formatted, by keys or by the editor's own commands.
+ *
+ * Left out are the editor's answers, what it cancelled, and the text that it opened, which is the sample's. Folders, ids
+ * of processes and machines are replaced; nothing else is.
  */
-export const handshakes: Readonly<Record<string, ClientCapabilities>> = {
-  /** From memory: a modal editor with a built-in client; flat in places, rich in others. */
-  'a modal editor': {
-    general: { positionEncodings: ['utf-8', 'utf-32', 'utf-16'], regularExpressions: { engine: 'ECMAScript', version: 'ES2020' } },
-    textDocument: {
-      synchronization: { dynamicRegistration: false, willSave: true, willSaveWaitUntil: true, didSave: true },
-      publishDiagnostics: { relatedInformation: true, tagSupport: { valueSet: [1, 2] }, dataSupport: true },
-      diagnostic: { dynamicRegistration: false },
-      completion: {
-        completionItem: { snippetSupport: true, commitCharactersSupport: false, preselectSupport: false, deprecatedSupport: true, documentationFormat: ['markdown', 'plaintext'] },
-        contextSupport: false,
-      },
-      hover: { contentFormat: ['markdown', 'plaintext'] },
-      signatureHelp: { signatureInformation: { documentationFormat: ['markdown', 'plaintext'], parameterInformation: { labelOffsetSupport: true }, activeParameterSupport: true } },
-      definition: { linkSupport: true },
-      documentSymbol: { hierarchicalDocumentSymbolSupport: true },
-      codeAction: { isPreferredSupport: true, codeActionLiteralSupport: { codeActionKind: { valueSet: ['', 'quickfix', 'refactor', 'source'] } } },
-      rename: { prepareSupport: true },
-      semanticTokens: { requests: { range: false, full: { delta: true } }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
-      inlayHint: { dynamicRegistration: true },
-    },
-    workspace: {
-      applyEdit: true, configuration: true, workspaceFolders: true,
-      workspaceEdit: { resourceOperations: ['rename', 'create', 'delete'] },
-      didChangeWatchedFiles: { dynamicRegistration: true, relativePatternSupport: true },
-    },
-  },
-  /** From memory: an extensible editor whose client asks for plain text, flat symbols and whole edits. */
-  'an older client': {
-    textDocument: {
-      synchronization: { willSave: true, didSave: true },
-      publishDiagnostics: { relatedInformation: false },
-      completion: { completionItem: { snippetSupport: false, documentationFormat: ['plaintext'] }, contextSupport: true },
-      hover: { contentFormat: ['plaintext'] },
-      signatureHelp: { signatureInformation: { documentationFormat: ['plaintext'], parameterInformation: { labelOffsetSupport: false } } },
-      definition: {},
-      documentSymbol: { hierarchicalDocumentSymbolSupport: false },
-      rename: {},
-    },
-    workspace: { applyEdit: true, workspaceEdit: { documentChanges: false }, workspaceFolders: false },
-  },
-};
+export interface Handshake {
+  readonly editor: string;
+  readonly client: string;
+  readonly messages: readonly [Message & { readonly params: InitializeParams }, ...Message[]];
+}
+
+interface Message {
+  /** Of a request; a notification has none. */
+  readonly id?: number;
+  readonly method: string;
+  readonly params?: Readonly<Record<string, unknown>> | null;
+}
+
+export interface Answered {
+  readonly method: string;
+  readonly answer: unknown;
+}
+
+export const root = 'file:///work';
+export const opened = `${root}/harbour-folio.piece`;
+
+export const handshake = (name: string): Handshake => JSON.parse(readFileSync(new URL(`handshakes/${name}.json`, import.meta.url), 'utf8')) as Handshake;
+
+/** Sends all that an editor sent after its greeting, each after the answer to the one before. */
+export async function play(client: Client, { messages }: Handshake): Promise<readonly Answered[]> {
+  const answers: Answered[] = [];
+  const results = new Map<string, unknown>();
+  for (const { id, method, params } of messages) {
+    // The client of the tests has said these; the last would end this very process.
+    if (['initialize', 'initialized', 'exit'].includes(method)) continue;
+    if (id === undefined) {
+      await client.connection.sendNotification(method, method === 'textDocument/didOpen' ? withText(params) : params);
+      continue;
+    }
+    // Ids of results are the server's own, and others each time.
+    const kept = method.replace('/delta', '');
+    const previousResultId = results.get(kept);
+    const answer = await client.request(method, params && 'previousResultId' in params ? { ...params, previousResultId } : params);
+    if (typeof answer === 'object' && answer !== null && 'resultId' in answer) results.set(kept, answer.resultId);
+    answers.push({ method, answer });
+  }
+  return answers;
+}
+
+function withText(params: Message['params']): unknown {
+  return { ...params, textDocument: { ...(params?.['textDocument'] as object), text: sample('harbour-folio.piece') } };
+}

@@ -1,6 +1,6 @@
 import { PassThrough } from 'node:stream';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
-import type { ClientCapabilities, Diagnostic, InitializeResult, PublishDiagnosticsParams } from 'vscode-languageserver';
+import type { ClientCapabilities, Diagnostic, InitializeParams, InitializeResult, PublishDiagnosticsParams } from 'vscode-languageserver';
 import { createConnection } from 'vscode-languageserver/node';
 import type { Host } from '../../server/src/lsp/host.ts';
 import { createServer } from '../../server/src/lsp/server.ts';
@@ -21,6 +21,8 @@ export interface Setup {
   readonly folders?: readonly string[];
   readonly capabilities?: ClientCapabilities;
   readonly options?: unknown;
+  /** Said as it is, in place of the folders, capabilities and options. */
+  readonly greeting?: InitializeParams;
 }
 
 /** A client that talks to a server over real JSON-RPC streams, within this process. */
@@ -49,7 +51,7 @@ export class Client {
     connection.onNotification('window/logMessage', ({ message }: { message: string }) => void this.logged.push(message));
   }
 
-  static async start({ files = {}, host, folders = ['file:///work'], capabilities = {}, options }: Setup = {}): Promise<Client> {
+  static async start({ files = {}, host, folders = ['file:///work'], capabilities = {}, options, greeting: said }: Setup = {}): Promise<Client> {
     const toServer = new PassThrough();
     const toClient = new PassThrough();
     const held = new Map(Object.entries(files));
@@ -63,7 +65,7 @@ export class Client {
       });
     }
     connection.listen();
-    const greeting = await connection.sendRequest<InitializeResult>('initialize', {
+    const greeting = await connection.sendRequest<InitializeResult>('initialize', said ?? {
       processId: null, rootUri: folders[0] ?? null, capabilities, initializationOptions: options,
       workspaceFolders: folders.map((uri) => ({ uri, name: uri })),
     });
