@@ -50,7 +50,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
     await workbench().openFile(folio);
     await workbench().titleButton('Open Preview');
     await card('cover').locator('.drawing .part').first().waitFor({ state: 'attached' });
-    await frame().locator('h1').click();
+    await workbench().tab(`${folio}, drawn`).click();
     await workbench().openFile('market-apron.piece');
     await frame().locator('h1').waitFor({ state: 'detached' });
     await workbench().focusText();
@@ -98,17 +98,15 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
       await workbench().paste(json);
       await workbench().save();
       await expect.poll(() => workbench().savedText('.vscode/settings.json')).toBe(json);
-      await workbench().closeAll();
+      // One of the hosts shows settings in a window of their own over all else.
+      await workbench().page.keyboard.press('Escape');
     };
     await workbench().openFile(folio);
     await lenses.first().waitFor();
     await set('{ "piecewright.codeLens": false, "piecewright.inlayHints.sizes": false }');
     await workbench().openFile(folio);
-    const [line, column] = placeOf(text, '|cover_w by cover_h');
-    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
-    await workbench().waitForSquiggle();
-    expect(await lenses.count()).toBe(0);
-    await workbench().runCommand('File: Revert File');
+    // The editor shows those that it knows until it has asked.
+    await expect.poll(() => lenses.count()).toBe(0);
     await set('{}');
     await workbench().openFile(folio);
     await lenses.first().waitFor();

@@ -110,6 +110,8 @@ export class Workbench {
   /** Runs a command of the palette by its full title. */
   async runCommand(title: string): Promise<void> {
     await this.page.keyboard.press('F1');
+    // A key is lost while nothing has the focus, as when a file has just been renamed.
+    await this.quickInput.waitFor({ timeout: 2000 }).catch(() => this.page.locator('.part.titlebar').click().then(() => this.page.keyboard.press('F1')));
     await this.quickInput.fill(`>${title}`);
     await this.pick(title);
   }
