@@ -52,6 +52,27 @@ describe('inside a piece', () => {
     check('outline |', ['rectangle', 'circle across', 'path from'], ['level at', 'inset']);
     check('foldline f = |', ['level at', 'upright at', 'inset', 'rectangle']);
   });
+  test('no unit without a number before it', () => {
+    check('notch hem at 50% |', ['from start', 'from end'], ['in', 'mm']);
+    check('outline rectangle base |', ['by'], ['in']);
+    check('outline rectangle 3 |', ['by', 'in'], []);
+  });
+  test('a size has two sides', () => {
+    check('cut 1 canvas sized 3 |', ['by', 'in'], ['along']);
+    check('cut 1 canvas sized 3 by |', ['base'], ['by', 'along']);
+    check('cut 1 canvas sized 3 by 4 |', ['large by', 'when', 'in'], ['by', 'sized']);
+  });
+  test('a mark is for a snap', () => check('mark m for |', ['snap'], ['at', 'S']));
+  test('a quoted text is for the designer to say', () => {
+    expect(offered('note |')).toEqual([]);
+    expect(offered('cut 1 canvas note |')).toEqual([]);
+    expect(offered('check cover holds card else warning |', 'file')).toEqual([]);
+  });
+  test('corners of an allowance are said once', () => {
+    check('allowance hem 1 |', ['mitred', 'rounded']);
+    check('allowance hem 1 mitred |', ['limit'], ['rounded']);
+    expect(offered('allowance hem 1 rounded |')).toEqual([]);
+  });
   test('a name that is being made up is left alone', () => expect(offered('line |')).toEqual([]));
   test('nothing in a comment or a text', () => {
     expect(offered('cut 1 canvas # wh|')).toEqual([]);
@@ -69,6 +90,12 @@ describe('in a file', () => {
   test('options follow for', () => check('length x = 1 in for |', ['S', 'L', 'tab', 'closing'], ['base'], 'file'));
   test('options of a choice that is named', () => check('length x = 1 in for closing |', ['tab', 'zip'], ['S'], 'file'));
   test('a formula offers values and functions', () => check('length x = |', ['base', 'high', 'max', 'cover'], ['tab'], 'file'));
+  test('otherwise comes last, after a value for an option', () => {
+    check('length x = 3 |', ['in'], ['otherwise'], 'file');
+    check('length x = base |', ['for'], ['otherwise'], 'file');
+    check('length x = 3 for S, base |', ['for', 'otherwise'], [], 'file');
+    expect(offered('length x = 3 for S, base otherwise |', 'file')).toEqual([]);
+  });
   test('pieces follow from, lines follow above', () => {
     check('piece x from |', ['cover', 'lining'], ['canvas'], 'file');
     check('piece x from cover |', ['above', 'mirrored', 'when'], ['cover'], 'file');
@@ -78,6 +105,9 @@ describe('in a file', () => {
     check('check cover |', ['mates', 'holds'], [], 'file');
     check('check cover holds |', ['card'], ['tab'], 'file');
     check('check cover.core clears cover.|', ['cutting', 'stitching', 'core'], [], 'file');
+    check('check cover.hem matches lining.hem within |', ['base'], ['when', 'else'], 'file');
+    check('check cover.hem matches lining.hem within base |', ['when', 'else'], ['within', 'eased by'], 'file');
+    check('check cover holds card with |', ['ease'], ['when'], 'file');
   });
   test('the words of facts', () => {
     check('material m "M" {\n  role |', ['main', 'fusible'], ['differ'], 'file');
@@ -93,6 +123,9 @@ describe('in a file', () => {
   test('steps of a path', () => {
     check('piece p "P" {\n  outline path from 0, 0 {\n    |', ['line to', 'arc to', 'close'], ['cut'], 'file');
     check('piece p "P" {\n  outline path from 0, 0 {\n    arc to 1, 1 |', ['through', 'radius'], [], 'file');
+    check('piece p "P" {\n  outline path from 0, 0 {\n    arc to 1, 1 radius 2 |', ['left', 'right'], ['through'], 'file');
+    check('piece p "P" {\n  outline path from 0, 0 {\n    curve to 1, 1 by 2, 2 |', ['and'], ['by', 'as'], 'file');
+    check('piece p "P" {\n  outline path from 0, 0 {\n    line to 1, 1 as side |', [], ['as'], 'file');
   });
   test('a broken line above is no hindrance', () => check('piece p "P" {\n  outline rectangl 3 by\n  cut 2 |', ['canvas'], [], 'file'));
 });
@@ -108,4 +141,23 @@ test('snippets carry a meaning and an example', () => {
   const piece = completion(snapshot, offset, []).find((item) => item.label === 'piece');
   expect(piece).toMatchObject({ isSnippet: true, kind: 'keyword' });
   expect(piece?.documentation).toContain('```piecewright\npiece front "Front" {');
+});
+
+describe('what is told of names', () => {
+  const told = (line: string, label: string): string | undefined => {
+    const { snapshot, offset } = atCursor(folio.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`), others);
+    return completion(snapshot, offset, []).find((item) => item.label === label)?.documentation;
+  };
+  test('a value with its formula', () => {
+    expect(told('outline rectangle |', 'high')).toBe('`base / 2 + 1` = 4 in or 5 in');
+    expect(told('outline rectangle |', 'base')).toBe('`6 in for S, 8 in for L` = 6 in or 8 in');
+    expect(told('outline rectangle |', 'rows')).toBe('`2`');
+  });
+  test('a material with its role and width', () => expect(told('cut 1 |', 'canvas')).toBe('role main, width 58 in usable 56 in'));
+  test('a piece with its size, a thing with its own, a supply with its kind', () => {
+    expect(told('outline rectangle |', 'lining')).toBe('6 in × 4 in as cut (first options)');
+    expect(told('outline rectangle |', 'card')).toBe('3 1/2 by 2');
+    expect(told('outline rectangle |', 'clasp_set')).toBe('kind snap, across 14 mm');
+  });
+  test('an edge with its length', () => expect(told('notch |', 'left')).toBe('3 1/4 in along the stitching line'));
 });

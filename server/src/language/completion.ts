@@ -7,8 +7,9 @@ import { priceUnits } from '../model/purchase.ts';
 import { lineMeasures, pieceMeasures } from '../model/reference.ts';
 import { supplyKinds, supplyMeasures } from '../model/supply.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
+import { aboutEdge, aboutName } from './completion-documentation.ts';
 import { contextAt, type TextContext } from './context.ts';
-import { keywordsFor, type Keyword, type WordPlace } from './keywords.ts';
+import { keywordsFor, reservedWords, type Keyword, type WordPlace } from './keywords.ts';
 
 export type CompletionKind = 'keyword' | 'value' | 'material' | 'piece' | 'supply' | 'thing' | 'edge' | 'line' | 'mark' | 'measure' | 'choice' | 'option' | 'function' | 'unit' | 'word' | 'file';
 
@@ -81,13 +82,13 @@ class Names {
 
   of(kind: 'material' | 'piece' | 'supply' | 'thing', commit: readonly string[] = []): readonly Item[] {
     return [...this.snapshot.pattern.world.names.values()].flatMap(({ tree }) =>
-      tree.kind === kind ? [simple(tree.name.text, kind, tree.title?.value ?? '', '', commit)] : []);
+      tree.kind === kind ? [simple(tree.name.text, kind, tree.title?.value ?? '', aboutName(this.snapshot, tree.name.text), commit)] : []);
   }
 
   values(only?: 'count'): readonly Item[] {
     return [...this.snapshot.pattern.world.names.values()].flatMap(({ tree, text }) =>
       tree.kind === 'value' && (only === undefined || tree.of === only)
-        ? [simple(tree.name.text, 'value', `${tree.of} = ${text.slice(tree.value.start, tree.value.end)}`)] : []);
+        ? [simple(tree.name.text, 'value', `${tree.of} = ${text.slice(tree.value.start, tree.value.end)}`, aboutName(this.snapshot, tree.name.text))] : []);
   }
 
   /** What a formula may begin with. */
@@ -107,8 +108,10 @@ class Names {
   }
 
   edges(name?: string): readonly Item[] {
-    const edges = this.shape(name)?.drawn.edges.map((edge) => edge.name) ?? [];
-    return wordsOf((edges.length > 0 ? edges : ['top', 'bottom', 'left', 'right']).filter((edge) => !edge.endsWith('_twin')), 'edge');
+    const shape = this.shape(name);
+    const edges = shape?.drawn.edges.map((edge) => edge.name) ?? [];
+    return (edges.length > 0 ? edges : ['top', 'bottom', 'left', 'right']).filter((edge) => !edge.endsWith('_twin'))
+      .map((edge) => simple(edge, 'edge', '', aboutEdge(this.snapshot, shape, edge)));
   }
 
   /** The lines of a piece, from its text where its shape can't be worked out. */
@@ -194,41 +197,61 @@ interface Rule {
 
 const name = '[\\p{L}_][\\p{L}\\p{M}\\p{N}_]*';
 const quoted = '"(?:[^"\\\\]|\\\\.)*"';
-/** A formula without words in it that would end it. */
-const sum = '[^",{}]+?';
-const at = (pattern: string): RegExp => new RegExp(pattern.replaceAll('NAME', name).replaceAll('QUOTED', quoted).replaceAll('SUM', sum), 'u');
+const inBrackets = '\\((?:[^()"]|\\([^()"]*\\))*\\)';
+const ending = [...reservedWords].filter((word) => !(units.some((unit) => unit.label === word))).join('|');
+/** A formula without words in it that would end it, and that is whole so far. */
+const sum = `(?:${inBrackets}|(?!\\b(?:${ending})\\b)[^",{}()])+?(?<![-+*/(\\s])`;
+const position = `${sum}\\s*,\\s*${sum}`;
+const at = (pattern: string): RegExp => new RegExp(pattern.replaceAll('NAME', name).replaceAll('QUOTED', quoted).replaceAll('SUM', sum).replaceAll('POSITION', position), 'u');
 
 /** Where a number has just been written, a unit may follow. */
-const afterNumber: Rule = { when: /(?:^|[\s(+*/,=-])[\d.][\d\s/.¼-¾⅓-⅞]*$/u, give: () => units };
+const afterNumber: Rule = { when: /(?:^|[\s(+*/,=-])[\d.¼-¾⅓-⅞][\d\s/.¼-¾⅓-⅞]*$/u, give: () => units };
+const unitsAfter = ({ input }: RegExpExecArray): readonly Item[] => (afterNumber.when.test(input) ? units : []);
+/** What stands in quotes is for the designer to say. */
+const beforeText: Rule = { when: /\bnote\s+$/, give: () => [] };
+const formula = (names: Names): readonly Item[] => names.formula();
+const joins: readonly Rule[] = [
+  { when: /^allowance\s.*\bmitred\s+$/, give: () => wordsOf(['limit'], 'keyword') },
+  { when: /^allowance\s.*\blimit\s+$/, give: formula },
+  { when: /^allowance\s.*\b(?:mitred|bevelled|rounded)\s/, give: () => [] },
+  { when: at('^allowance\\s+(?:NAME\\s+)?SUM\\s+$'), give: (_, match) => [...wordsOf(['mitred', 'bevelled', 'rounded']), ...unitsAfter(match)] },
+];
 const condition: readonly Rule[] = [
-  { when: at('\\b(NAME)\\s+is\\s+(?:not\\s+)?(?:NAME\\s+or\\s+)*$'), give: (names, [, choice]) => [...names.options(choice), ...keywordItems('condition', ['not'])] },
+  { when: at('\\b(NAME)\\s+is\\s+(?:not\\s+)?(?:NAME\\s+or\\s+)*$'), give: (names, [text, choice]) => [...names.options(choice), ...(/\bis\s+$/.test(text) ? keywordItems('condition', ['not']) : [])] },
+  { when: at('\\bwhen\\s+.*\\bis\\s+(?:not\\s+)?(?:NAME\\s+or\\s+)*NAME\\s+$'), give: (_, { input }) => [...keywordItems('condition', ['and', 'or']), ...(input.startsWith('check') ? keywordItems('check', ['else']) : [])] },
   { when: at('\\b(?:when|and|or|not)\\s+\\(?\\s*$'), give: (names) => names.condition() },
   { when: at('\\bwhen\\s+(?:.*\\b(?:and|or|not)\\s+)?(NAME)\\s+$'), give: (names, [, choice]) =>
     (names.snapshot.pattern.choices.has(choice ?? '') ? keywordItems('condition', ['is']) : wordsOf(['<', '<=', '=', '!=', '>=', '>'])) },
-  { when: at('\\bwhen\\s+.*\\bis\\s+(?:not\\s+)?NAME\\s+$'), give: () => keywordItems('condition', ['and', 'or']) },
 ];
-const formulaStart: Rule = { when: /(?:[=(+*/,<>-]|\b(?:by|within|ease|inset|at|of|across|large by|sized|round|chamfer|box|radius|usable|per|to|from))\s*$/u, give: (names) => names.formula() };
+const snap = (words: string): Item => ({ ...simple(words, 'keyword'), insert: `${words} \${1:14 mm} at \${2:1, 1}`, isSnippet: true });
+const formulaStart: Rule = { when: /(?:[=(+*/,<>-]|\b(?:by|within|ease|inset|at|of|across|large by|sized|round|chamfer|box|radius|usable|per|to|from|through))\s*$/u, give: (names) => names.formula() };
 const arms: readonly Rule[] = [
   { when: at('\\bfor\\s+$'), give: (names) => [...names.options(), ...names.choices()] },
   { when: at('\\bfor\\s+(NAME)\\s+$'), give: (names, [, choice]) => (names.snapshot.pattern.choices.has(choice ?? '') ? names.options(choice) : []) },
 ];
 const shapes: readonly Rule[] = [
+  { when: /\b(?:level|upright|centred)\s+$/, give: () => wordsOf(['at'], 'keyword') },
+  { when: /\bcircle\s+$/, give: () => wordsOf(['across'], 'keyword') },
+  { when: /\b(?:polygon|path)\s+$/, give: () => wordsOf(['from'], 'keyword') },
   { when: at('\\bexcept\\s+(?:.*,\\s*)?$'), give: (names) => names.edges() },
   { when: at('^(?:outline|(?:line|placement|foldline|window)\\s+NAME\\s*=)\\s*$'), give: (_, [text]) =>
     keywordItems('shape', ['rectangle', 'circle across', 'ellipse', 'polygon from', 'path from', ...(text.startsWith('outline') ? [] : ['inset', 'level at', 'upright at'])]) },
   { when: at('\\binset\\s+SUM\\s+from\\s+$'), give: () => wordsOf(['cutting', 'stitching']) },
-  { when: at('=\\s*inset\\s+SUM\\s+$'), give: () => [...units, ...keywordItems('shape', ['except']), ...keywordItems('head', ['from']).map((item) => ({ ...item, insert: 'from ${1|cutting,stitching|}' }))] },
-  { when: at('\\b(?:rectangle|ellipse)\\s+SUM\\s+by\\s+SUM\\s+$'), give: () => [...keywordItems('shape', ['at', 'centred at']), ...units] },
-  { when: at('\\bcircle\\s+across\\s+SUM\\s+$'), give: () => [...keywordItems('shape', ['at', 'centred at']), ...units] },
-  { when: at('\\b(?:rectangle|ellipse)\\s+SUM\\s+$'), give: () => [...keywordItems('formula', ['by']), ...units] },
+  { when: at('=\\s*inset\\s+SUM\\s+$'), give: (_, match) => [...unitsAfter(match), ...keywordItems('shape', ['except']), ...keywordItems('head', ['from']).map((item) => ({ ...item, insert: 'from ${1|cutting,stitching|}' }))] },
+  { when: at('\\b(?:rectangle|ellipse)\\s+SUM\\s+by\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('shape', ['at', 'centred at']), ...unitsAfter(match)] },
+  { when: at('\\bcircle\\s+across\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('shape', ['at', 'centred at']), ...unitsAfter(match)] },
+  { when: at('\\b(?:rectangle|ellipse)\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('formula', ['by']), ...unitsAfter(match)] },
   { when: at('\\b(?:rectangle|ellipse)\\s+$'), give: (names) => names.formula() },
 ];
 const cutClauses: readonly Rule[] = [
   { when: at('\\balong\\s+$'), give: (names) => [...names.lines(), simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] },
   { when: at('\\bwithout\\s+(?:NAME\\s+and\\s+)*$'), give: (names) => names.lines(undefined, 'window') },
   { when: at('\\bon\\s+$'), give: () => wordsOf(['fold', 'right side', 'wrong side'], 'keyword') },
+  { when: /\bon\s+(?:right|wrong)\s+$/, give: () => wordsOf(['side'], 'keyword') },
+  { when: /\blarge\s+$/, give: () => wordsOf(['by'], 'keyword') },
   { when: at('\\bon\\s+(?:right|wrong)\\s+side\\s+of\\s+$'), give: (names) => names.of('material') },
-  { when: at('\\bsized\\s+SUM\\s+$'), give: () => [...keywordItems('formula', ['by']), ...units] },
+  { when: at('^cut\\s.*\\b(?:sized(?:\\s+SUM\\s+by)?|large\\s+by)\\s+$'), give: formula },
+  { when: at('\\bsized\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('formula', ['by']), ...unitsAfter(match)] },
 ];
 
 const rules: Readonly<Record<TextContext['block'], readonly Rule[]>> = {
@@ -240,72 +263,89 @@ const rules: Readonly<Record<TextContext['block'], readonly Rule[]>> = {
     { when: /^drawn\s+to\s+$/, give: () => wordsOf(['cutting', 'stitching']) },
     { when: at('^choice\\s+NAME\\s+$'), give: () => keywordItems('condition', ['is']) },
     { when: at('^(?:pattern|use|note|currency|issued|revision|sizes|choice|length|count|ratio|angle|area|thing|material|supply|piece)\\s+$'), give: () => [] },
-    { when: /^(?:sizes|choice)\s/, give: () => [] },
+    { when: /^(?:sizes|choice|revision|issued)\s/, give: () => [] },
     { when: at('^(?:length|count|ratio|angle|area)\\s+NAME\\s+$'), give: () => wordsOf(['=']) },
+    ...joins,
     ...condition,
     { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+$'), give: (names) => names.of('piece') },
     { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+(NAME).*\\b(?:above|below|left\\s+of|right\\s+of)\\s+$'), give: (names, [, parent]) => names.lines(parent) },
-    { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+NAME\\s+(?:.*\\s)?$'), give: () => keywordItems('head', ['above', 'below', 'left of', 'right of', 'mirrored', 'inset', 'when']) },
+    { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+NAME\\s.*\\b(?:left|right)\\s+$'), give: () => wordsOf(['of'], 'keyword') },
+    { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+NAME\\s.*\\binset\\s+$'), give: formula },
+    { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?from\\s+NAME\\s+(?:.*[\\p{L}\\p{M}\\p{N}_)]\\s+)?$'), give: () => keywordItems('head', ['above', 'below', 'left of', 'right of', 'mirrored', 'inset', 'when']) },
     { when: at('^piece\\s+NAME\\s+(?:QUOTED\\s+)?$'), give: () => keywordItems('head', ['from', 'when']) },
     { when: at('^supply\\s+NAME\\s+(?:QUOTED\\s+)?$'), give: () => keywordItems('head', ['when']) },
     { when: /^check\s+(?:.*[+*/-]\s*)?$/, give: (names) => names.formula() },
+    { when: /^check\s.*\belse\s+\S/, give: () => [] },
     { when: /\belse\s+$/, give: () => wordsOf(['error', 'warning', 'note'], 'keyword') },
     { when: at('^check\\s+NAME\\s+mates\\s+$'), give: (names) => names.of('piece') },
     { when: /\bholds\s+$/, give: (names) => [...names.of('thing'), ...names.formula()] },
     { when: /\bmatches\s+$/, give: (names) => names.formula() },
     { when: /\bclears\s+$/, give: (names) => names.of('piece', ['.']) },
-    { when: /^check\s+.*\bholds\s+.+\s$/, give: () => keywordItems('check', ['with ease', 'when', 'else']) },
-    { when: /^check\s+.*\bclears\s+\S+\s+$/, give: () => keywordItems('formula', ['by']) },
-    { when: /^check\s+.*\bmatches\s+.*[\p{L}\p{N}_)%]\s+$/u, give: () => [...keywordItems('check', ['within', 'eased by', 'when', 'else']), ...units] },
+    { when: /^check\s.*\bwith\s+$/, give: () => wordsOf(['ease'], 'keyword') },
+    { when: /^check\s.*\beased\s+$/, give: () => wordsOf(['by'], 'keyword') },
+    { when: at('^check\\s.*\\bclears\\s+\\S+\\s+$'), give: () => keywordItems('formula', ['by']) },
+    { when: at('^check\\s.*\\bholds\\s+(?:NAME|SUM\\s+by\\s+SUM)\\s+$'), give: (_, match) => [...keywordItems('check', ['with ease', 'when', 'else']), ...unitsAfter(match)] },
+    { when: at('^check\\s.*\\bholds\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('formula', ['by']), ...unitsAfter(match)] },
+    { when: at('^check\\s.*\\bmatches\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('check', ['within', 'eased by', 'when', 'else']), ...unitsAfter(match)] },
+    { when: at('^check\\s.*\\beased\\s+by\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('check', ['within', 'when', 'else']), ...unitsAfter(match)] },
+    { when: at('^check\\s.*(?:\\bwithin\\s+SUM|\\bwith\\s+ease\\s+SUM|\\bclears\\s+\\S+\\s+by\\s+SUM|\\bmates\\s+NAME|\\sis\\s+(?:not\\s+)?NAME|[<>=](?!=)\\s*SUM)\\s+$'), give: (_, match) => [...keywordItems('check', ['when', 'else']).filter(({ label }) => !match.input.includes(` ${label} `)), ...unitsAfter(match)] },
     ...arms,
     afterNumber,
     { when: at('^check\\s+NAME\\s+$'), give: () => keywordItems('check', ['mates', 'holds', 'matches']) },
     { when: /^check\s+\S+\s+$/, give: () => keywordItems('check', ['matches', 'clears', 'holds']) },
     { when: at('^thing\\s+NAME\\s+(?:QUOTED\\s+)?=\\s*SUM\\s+$'), give: () => keywordItems('formula', ['by']) },
     { when: at('^allowance\\s+$'), give: (names) => [simple('none', 'word'), ...names.formula()] },
-    { when: at('^allowance\\s+.*\\S\\s+$'), give: () => wordsOf(['mitred', 'bevelled', 'rounded']) },
     formulaStart,
-    { when: at('^(?:length|count|ratio|angle|area)\\s+NAME\\s*=.*[\\p{L}\\p{N}_)]\\s+$'), give: () => keywordItems('formula', ['for', 'otherwise']) },
+    { when: /\botherwise\s+$/, give: () => [] },
+    { when: at('^(?:length|count|ratio|angle|area)\\s+NAME\\s*=.*\\bfor\\s+NAME(?:\\s+NAME)?\\s+$'), give: () => [] },
+    { when: at('^(?:length|count|ratio|angle|area)\\s+NAME\\s*=.*\\bfor\\b.*,.*[\\p{L}\\p{N}_)]\\s+$'), give: () => keywordItems('formula', ['for', 'otherwise']) },
+    { when: at('^(?:length|count|ratio|angle|area)\\s+NAME\\s*=.*[\\p{L}\\p{N}_)]\\s+$'), give: () => keywordItems('formula', ['for']) },
   ],
   piece: [
-    { when: /^$/, give: () => keywordItems('piece') },
+    { when: /^$/, give: () => keywordItems('piece').filter(({ label }) => label !== 'as' && label !== 'at') },
+    beforeText,
     { when: /^corner\s+$/, give: () => wordsOf(cornerWords, 'edge') },
     { when: at('^corner\\s+NAME\\s+$'), give: () => wordsOf(['round', 'chamfer', 'box'], 'keyword') },
     { when: /^(?:edge|notch|on\s+fold)\s+$/, give: (names) => names.edges() },
     { when: /^on\s+$/, give: () => wordsOf(['fold'], 'keyword') },
     { when: at('^edge\\s+NAME\\s+$'), give: () => keywordItems('piece', ['as']) },
-    { when: at('^notch\\s+NAME\\s+$'), give: () => keywordItems('piece', ['at']) },
+    { when: at('^notch\\s+NAME\\s+$'), give: () => keywordItems('piece', ['at']).map((item) => ({ ...item, insert: 'at ${1:50%}' })) },
     { when: at('^notch\\s+NAME\\s+at\\s+SUM\\s+from\\s+$'), give: () => wordsOf(['start', 'end'], 'keyword') },
-    { when: at('^notch\\s+NAME\\s+at\\s+SUM\\s+$'), give: () => [...wordsOf(['from start', 'from end'], 'keyword'), ...units] },
-    { when: at('^(?:mark|drill)\\s+NAME\\s+$'), give: () => [...keywordItems('piece', ['at']), { ...simple('for snap', 'keyword'), insert: 'for snap ${1:14 mm} at ${2:1, 1}', isSnippet: true }] },
-    { when: at('^(?:mark|drill)\\s+NAME\\s+for\\s+snap\\s+SUM\\s+$'), give: () => [...keywordItems('piece', ['at']), ...units] },
+    { when: at('^notch\\s+NAME\\s+at\\s+SUM\\s+$'), give: (_, match) => [...wordsOf(['from start', 'from end'], 'keyword'), ...unitsAfter(match)] },
+    { when: at('^(?:mark|drill)\\s+NAME\\s+$'), give: () => [...keywordItems('piece', ['at']), snap('for snap')] },
+    { when: at('^(?:mark|drill)\\s+NAME\\s+for\\s+$'), give: () => [snap('snap')] },
+    { when: at('^(?:mark|drill)\\s+NAME\\s+for\\s+snap\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('piece', ['at']), ...unitsAfter(match)] },
     { when: /^drawn\s+$/, give: () => wordsOf(['to'], 'keyword') },
     { when: /^drawn\s+to\s+$/, give: () => wordsOf(['cutting', 'stitching']) },
     { when: /^grain\s+$/, give: () => wordsOf(['up', 'across', 'bias', 'none']) },
     { when: at('^grain\\s+NAME\\s+$'), give: () => wordsOf(['or across'], 'keyword') },
+    { when: at('^grain\\s+SUM\\s+or\\s+$'), give: () => wordsOf(['across'], 'keyword') },
+    { when: at('^grain\\s+SUM\\s+or\\s'), give: () => [] },
     { when: /^allowance\s+$/, give: (names) => [...names.edges(), simple('none', 'word'), ...names.values()] },
     { when: at('^allowance\\s+NAME\\s+$'), give: (names) => [simple('none', 'word'), ...names.values()] },
     { when: at('^(?:edge|mark|drill|line|placement|foldline|window)\\s+(?:NAME\\s+as\\s+)?$'), give: () => [] },
+    ...joins,
     ...condition,
     { when: /^cut\s+$/, give: (names) => names.values('count') },
     { when: /^cut\s+[^\s"]+(?:\s+[+*/-]\s+[^\s"]+)*\s+$/, give: (names) => names.of('material') },
     ...cutClauses,
     ...shapes,
-    { when: at('^cut\\s.*\\b(?:sized\\s+SUM\\s+by|large\\s+by)\\s+$'), give: (names) => names.formula() },
-    { when: at('^cut\\s.*\\S\\s+$'), give: (_, [text]) => [...keywordItems('cut').filter(({ label }) => !text.includes(` ${label} `)), ...(/\d\s+$/.test(text) ? units : [])] },
+    { when: at('^cut\\s.*[\\p{L}\\p{M}\\p{N}_)"]\\s+$'), give: (_, match) => [...keywordItems('cut').filter(({ label }) => label === 'note' || !match.input.includes(` ${label} `)), ...unitsAfter(match)] },
     afterNumber,
-    { when: at('^allowance\\s+.*\\S\\s+$'), give: () => wordsOf(['mitred', 'bevelled', 'rounded']) },
     formulaStart,
   ],
   path: [
     { when: /^$/, give: () => keywordItems('path', ['line to', 'arc to', 'curve to', 'close']) },
     { when: /^(?:line|arc|curve)\s+$/, give: () => wordsOf(['to'], 'keyword') },
-    { when: /\bas\s+$/, give: () => [] },
-    { when: /\bradius\s+\S.*\s$/, give: () => [...wordsOf(['left', 'right'], 'keyword'), ...units] },
-    { when: /^arc\s+to\s+[^,]+,\s*\S.*(?:through\s+[^,]+,\s*\S.*)\s$/, give: () => [...keywordItems('path', ['as']), ...units] },
-    { when: /^arc\s+to\s+[^,]+,\s*\S.*\s$/, give: () => [...keywordItems('path', ['through', 'radius']), ...units] },
-    { when: /^curve\s+to\s+[^,]+,[^,]*\S\s+$/, give: () => [...keywordItems('formula', ['by']), ...units] },
-    { when: /^(?:line\s+to\s+[^,]+,\s*\S.*|close)\s+$/, give: () => [...keywordItems('path', ['as']), ...units] },
+    { when: at('\\bas\\s+(?:NAME\\s+)?$'), give: () => [] },
+    { when: at('\\bradius\\s+SUM\\s+(?:left|right)\\s+$'), give: () => keywordItems('path', ['as']) },
+    { when: /\bradius\s+$/, give: formula },
+    { when: at('\\bradius\\s+SUM\\s+$'), give: (_, match) => [...wordsOf(['left', 'right'], 'keyword'), ...unitsAfter(match)] },
+    { when: at('^arc\\s+to\\s+POSITION\\s+$'), give: (_, match) => [...keywordItems('path', ['through', 'radius']), ...unitsAfter(match)] },
+    { when: at('^curve\\s+to\\s+POSITION\\s+$'), give: (_, match) => [...keywordItems('formula', ['by']), ...unitsAfter(match)] },
+    { when: at('^curve\\s+to\\s+POSITION\\s+by\\s+POSITION\\s+$'), give: (_, match) => [...wordsOf(['and'], 'keyword'), ...unitsAfter(match)] },
+    { when: at('^(?:close|line\\s+to\\s+POSITION|arc\\s+to\\s+POSITION\\s+through\\s+POSITION|curve\\s+to\\s+POSITION\\s+by\\s+POSITION\\s+and\\s+POSITION)\\s+$'), give: (_, match) => [...keywordItems('path', ['as']), ...unitsAfter(match)] },
+    { when: /\band\s+$/, give: formula },
     afterNumber,
     formulaStart,
   ],
@@ -317,9 +357,10 @@ const rules: Readonly<Record<TextContext['block'], readonly Rule[]>> = {
     { when: /^weight\s+$/, give: () => wordsOf(weights) },
     { when: /^bought\s+$/, give: () => wordsOf(['in lengths of', 'in panels of', 'in sheets of'], 'keyword') },
     { when: /\bper\s+$/, give: () => wordsOf(priceUnits, 'unit') },
-    { when: /^price\s+\S.*\s$/, give: () => keywordItems('material', ['per']) },
-    { when: /^width\s+\S[^u]*\s$/, give: () => [...units, ...keywordItems('material', ['usable'])] },
-    { when: /^(?:shrinks|bought\s+in\s+(?:panels|sheets)\s+of)\s+\S.*\s$/, give: () => [...keywordItems('formula', ['by']), ...units] },
+    { when: /\bper\s+\S+\s+$/, give: () => [] },
+    { when: at('^price\\s+SUM\\s+$'), give: () => keywordItems('material', ['per']) },
+    { when: at('^width\\s+(?!.*\\busable\\b)SUM\\s+$'), give: (_, match) => [...unitsAfter(match), ...keywordItems('material', ['usable'])] },
+    { when: at('^(?:shrinks|bought\\s+in\\s+(?:panels|sheets)\\s+of)\\s+SUM\\s+$'), give: (_, match) => [...keywordItems('formula', ['by']), ...unitsAfter(match)] },
     afterNumber,
     formulaStart,
   ],
@@ -331,7 +372,8 @@ const rules: Readonly<Record<TextContext['block'], readonly Rule[]>> = {
     { when: /^fits\s+$/, give: (names) => names.of('supply') },
     { when: /^bought\s+$/, give: () => wordsOf(['in lengths of', 'in panels of', 'in sheets of'], 'keyword') },
     { when: /\bper\s+$/, give: () => wordsOf(priceUnits, 'unit') },
-    { when: /^price\s+\S.*\s$/, give: () => keywordItems('supply', ['per']) },
+    { when: /\bper\s+\S+\s+$/, give: () => [] },
+    { when: at('^price\\s+SUM\\s+$'), give: () => keywordItems('supply', ['per']) },
     ...arms,
     afterNumber,
     { when: /^(?:count|finished|across|length|from\s+(?:closed|tape))\s+$/, give: (names) => names.formula() },

@@ -54,7 +54,8 @@ export function inlayHints(snapshot: Snapshot, range: TextRange, options: InlayO
   return hints.filter((hint) => hint.at >= range.start && hint.at <= range.end);
 }
 
-function valueText(snapshot: Snapshot, name: string, shown: LookedAt): string | undefined {
+/** A value in all combinations, in few words. */
+export function valueText(snapshot: Snapshot, name: string, shown: LookedAt): string | undefined {
   const { pattern } = snapshot;
   const values = shown.combinations.map((combination) => pattern.value(name, combination)).filter((value) => value !== undefined);
   return values.length === 0 ? undefined : inFewWords(values.map((value) => showValue(value, pattern.display)), shown.all);
