@@ -62,7 +62,7 @@ describe('inside a piece', () => {
     check('cut 1 canvas sized 3 by |', ['base'], ['by', 'along']);
     check('cut 1 canvas sized 3 by 4 |', ['large by', 'when', 'in'], ['by', 'sized']);
   });
-  test('a mark is for a snap', () => check('mark m for |', ['snap'], ['at', 'S']));
+  test('a mark is for a snap', () => check('mark dot for |', ['snap'], ['at', 'S']));
   test('a quoted text is for the designer to say', () => {
     expect(offered('note |')).toEqual([]);
     expect(offered('cut 1 canvas note |')).toEqual([]);

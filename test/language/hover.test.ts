@@ -43,6 +43,77 @@ describe('values', () => {
   });
 });
 
+describe('numbers', () => {
+  const inPiece = (line: string): string => told('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`);
+  const inFile = (line: string): string => {
+    const { snapshot, offset } = atCursor(`${line}\n`);
+    return hover(snapshot, offset)?.markdown ?? '';
+  };
+  test('a bare number takes its unit from its place', () => {
+    expect(inPiece('placement p = rectangle 1| 1/4 by 1')).toBe('[1 1/4] `1 1/4` = **1 1/4 in (3.2 cm)**\n');
+    expect(inPiece('line p = inset 3|/8')).toContain('`3/8` = **3/8 in (1 cm)**');
+    expect(inPiece('corner all round 1|/2')).toContain('`1/2` = **1/2 in (1.3 cm)**');
+    expect(inPiece('drill p at 1, 2|')).toContain('`2` = **2 in (5.1 cm)**');
+    expect(inPiece('allowance hem 1|/2')).toContain('`1/2` = **1/2 in (1.3 cm)**');
+    expect(inFile('length cover_w = 9| 1/2')).toContain('`9 1/2` = **9 1/2 in (24.1 cm)**');
+    expect(inFile('unit cm\nlength cover_w = 9|')).toContain('`9` = **9 cm (3 1/2 in)**');
+    expect(inFile('check 3 in matches 3|')).toContain('`3` = **3 in (7.6 cm)**');
+    expect(inFile('area patch = 12|')).toContain('`12` = **12 sq in (77.4 sq cm)**');
+  });
+  test('and so does one with a unit', () => expect(inPiece('line p = inset 1| cm')).toContain('`1 cm` = **3/8 in (1 cm), about 0.394 in**'));
+  test('a number before an option has a unit too', () => {
+    expect(inFile('sizes S, M\nlength hip = 36| for S, 40 for M')).toContain('when size is S: `36 for S, 40 for M` = **36 in (91.4 cm)**');
+    expect(inFile('sizes S, M\nlength hip = max(36| for S, 40 for M, 1)')).toContain('= **36 in (91.4 cm)**');
+    expect(inFile('sizes S, M\nlength hip = 36 for S, 40 for M\nlength h| = hip / 2')).toContain('- `hip` = `36 for S` = 36 in (91.4 cm)');
+  });
+  test('what is no length gets no unit', () => {
+    expect(inFile('count rows = 2|')).toBe('');
+    expect(inFile('revision 2|')).toBe('');
+    expect(inFile('angle slant = 1|5')).toContain('`15` = **15°**');
+    expect(inPiece('cut 2| canvas')).toBe('');
+    expect(inPiece('grain 1|2')).toContain('`12` = **12°**');
+    expect(inPiece('placement p = circle across 1 from 0 to 9|0')).toContain('`90` = **90°**');
+    expect(inPiece('allowance hem 1 mitred limit 2|')).toBe('');
+    expect(told('base / 2 + 1', 'base / |2 + 1')).not.toContain('2 in');
+  });
+  test('only what is exact is called so', () => {
+    expect(inFile('length a = 1|4 mm')).toContain('= **1/2 in (1.4 cm), about 0.551 in**');
+    expect(inFile('length a| = 19/6')).toContain('= **3 1/8 in (8 cm), exactly 3 1/6 in**');
+    expect(inFile('unit cm\nlength a| = 1/8')).toContain('exactly 0.125 cm');
+    expect(inFile('unit cm\nlength a| = 10/67')).toContain('about 0.149 cm');
+  });
+});
+
+describe('parts of pieces', () => {
+  const piece = (line: string): string => told('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`);
+  test('an edge has its length, where it is named and where it is used', () => {
+    const length = '5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)';
+    expect(told('edge top as hem', 'edge top as h|em')).toBe(`[hem] **hem**, an edge of **cover**\n\n${length}`);
+    expect(told('edge top as hem', 'edge t|op as hem')).toContain(length);
+    expect(told('notch hem', 'notch h|em')).toContain(length);
+    expect(piece('notch le|ft at 1')).toBe('[left] **left**, a side of **cover**\n\n3 1/4 in (8.3 cm) or 4 1/4 in (10.8 cm)');
+  });
+  test('the edge of a copy has its own length', () => expect(told('allowance hem 1/4', 'allowance h|em 1/4')).toContain('5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
+  test('a closed line has its size, an open one its length', () => {
+    expect(told('line core', 'line co|re')).toBe('[core] **core**, a line of **cover**\n\n5 in (12.7 cm) × 3 in (7.6 cm), 16 in (40.6 cm) around or 7 in (17.8 cm) × 4 in (10.2 cm), 22 in (55.9 cm) around');
+    expect(told('along core', 'along co|re')).toContain('5 in (12.7 cm) × 3 in (7.6 cm)');
+    expect(piece('foldline cre|ase = level at 2')).toContain('6 in (15.2 cm) or 8 in (20.3 cm)');
+  });
+  test('a mark has its position', () => {
+    const position = '1 in (2.5 cm) from the left, 2 in (5.1 cm) from below';
+    expect(told('mark clasp', 'mark cla|sp')).toBe(`[clasp] **clasp**, a mark of **cover**\n\n${position}`);
+    expect(told('at cover.clasp', 'at cover.cla|sp')).toContain(position);
+  });
+  test('a position counts from the outline’s own left and lowest', () => {
+    const { snapshot, offset } = atCursor('piece flag {\n  outline rectangle 4 by 3 at 0, -3\n  mark dot| at 1, -1\n}\n');
+    expect(hover(snapshot, offset)?.markdown).toContain('1 in (2.5 cm) from the left, 2 in (5.1 cm) from below');
+  });
+  test('what can’t be drawn has no value', () => {
+    const { snapshot, offset } = atCursor('piece flag {\n  outline rectangle missing by 3\n  mark dot| at 1, 1\n}\n');
+    expect(hover(snapshot, offset)?.markdown).toBe('**dot**, a mark of **flag**');
+  });
+});
+
 describe('declarations', () => {
   test('a material: what is cut from it, and its area in each combination', () => {
     const text = told('cut 1 canvas', 'cut 1 can|vas');

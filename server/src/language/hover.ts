@@ -3,17 +3,17 @@ import type { Combination } from '../model/memo.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Purchase } from '../model/purchase.ts';
-import { lineMeasures, pieceMeasures } from '../model/reference.ts';
-import { showArea, showValue, type Value } from '../model/value.ts';
 import { polygonArea } from '../geometry/measure.ts';
-import type { Declaration, DeclarationTree, Expression } from '../syntax/tree.ts';
-import { exactLength, roundedFrom, showLength, usualDisplay, type Display } from '../units/length.ts';
+import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
+import { exactLength, type Display } from '../units/length.ts';
 import { measured, zero, type Rational } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from './combinations.ts';
+import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
+import { bothAreas, bothUnits } from './hover-lengths.ts';
+import { aboutPart } from './hover-parts.ts';
 import { keywords, type Keyword, type WordPlace } from './keywords.ts';
-import { nameAt, textOf, type FoundName, type Target } from './names.ts';
-import { nodesAt, type AnyNode } from './nodes.ts';
+import { nameAt, textOf, type FoundName } from './names.ts';
 
 export interface Hover {
   readonly start: number;
@@ -86,120 +86,6 @@ function aboutNamed(snapshot: Snapshot, declaration: Declaration, total: Materia
 }
 
 const titleOf = (title: { readonly value: string } | undefined): string => (title === undefined ? '' : ` “${title.value}”`);
-
-/** A length in the pattern's unit and in the other one. */
-function bothUnits(amount: Rational, display: Display): string {
-  return `${showLength(amount, display)} (${showLength(amount, usualDisplay(display.unit === 'in' ? 'cm' : 'in'))})`;
-}
-
-function shown(value: Value, display: Display): string {
-  if (value.dimension === 'area') return bothAreas(value.amount, display);
-  if (value.dimension !== 'length') return showValue(value, display);
-  const from = value.exact ? roundedFrom(value.amount, display) : undefined;
-  return `${bothUnits(value.amount, display)}${from === undefined ? '' : `, exactly ${from}`}`;
-}
-
-function bothAreas(amount: Rational, display: Display): string {
-  const other = usualDisplay(display.unit === 'in' ? 'cm' : 'in');
-  return `${showArea(amount, display)} (${showArea(amount, other)})`;
-}
-
-// ------------------------------------------------------------------------------------------------ formulas
-
-function shownValue(snapshot: Snapshot, declaration: Declaration, formula: Expression): string {
-  const display = snapshot.pattern.world.settings.get(declaration.file)?.display ?? snapshot.pattern.display;
-  const texts = snapshot.pattern.evaluations(declaration, formula).map(({ value }) => (value === undefined ? '?' : shown(asLength(value, display), display)));
-  return inFewWords(texts, true);
-}
-
-/** A bare number of a file is in the file's unit wherever a length is needed. */
-function asLength(value: Value, display: Display): Value {
-  if (value.dimension !== 'bare') return value;
-  const factor = { in: 254n, cm: 100n, mm: 10n }[display.unit];
-  return { ...value, dimension: 'length', amount: value.amount.mul(factor).div(10) };
-}
-
-/** A formula with its value in each way that choices make a difference to it, and where each value comes from. */
-function formulaText(snapshot: Snapshot, declaration: Declaration, formula: Expression): string | undefined {
-  const display = snapshot.pattern.world.settings.get(declaration.file)?.display ?? snapshot.pattern.display;
-  const lengthWanted = declaration.tree.kind === 'value' && declaration.tree.of === 'length' && declaration.tree.value === formula;
-  const written = declaration.text.slice(formula.start, formula.end).replace(/\s*[\n\r]\s*/g, ' ');
-  const variants = snapshot.pattern.evaluations(declaration, formula);
-  const parts = variants.slice(0, mostVariants).map(({ options, value }) => {
-    const when = [...options].map(([choice, option]) => `${choice} is ${option}`).join(', ');
-    if (value === undefined) return when === '' ? undefined : `- when ${when}: no value`;
-    const text = shown(lengthWanted ? asLength(value, display) : value, display);
-    return `${when === '' ? '' : `when ${when}: `}\`${written}\` = **${text}**\n${trail(snapshot, value, display)}`;
-  });
-  if (variants.length > mostVariants) parts.push(`and ${variants.length - mostVariants} more`);
-  const known = parts.filter((part) => part !== undefined);
-  return known.length === 0 ? undefined : known.join('\n\n');
-}
-
-const mostVariants = 6;
-const deepest = 6;
-const mostLines = 24;
-
-/** The named values that a value comes from, each with its own formula, nested. */
-function trail(snapshot: Snapshot, value: Value, display: Display): string {
-  const lines: string[] = [];
-  const told = new Set<string>();
-  const walk = (one: Value, depth: number): void => {
-    for (const source of one.from) {
-      if (source.name === undefined || source.place.chunk === value.place.chunk && source.name === value.name) {
-        walk(source, depth);
-        continue;
-      }
-      // A reference leads to the declared value of the same name, and that to its formula.
-      const declared = source.from.find((from) => from.name === source.name) ?? source;
-      const formula = declared.from[0];
-      const text = formula === undefined ? '' : formula.place.chunk.text.slice(formula.place.start, formula.place.end).replace(/\s*[\n\r]\s*/g, ' ');
-      if (told.has(source.name) || lines.length >= mostLines) continue;
-      told.add(source.name);
-      const plain = formula !== undefined && formula.from.length === 0;
-      lines.push(`${'  '.repeat(depth)}- \`${source.name}\` = ${text === '' || plain ? '' : `\`${text}\` = `}${shown(source, display)}`);
-      if (depth < deepest && formula !== undefined) walk(formula, depth + 1);
-    }
-  };
-  walk(value, 0);
-  return lines.join('\n');
-}
-
-const formulaKinds = new Set(['number', 'reference', 'binary', 'negation', 'call', 'selection', 'group']);
-const isFormula = (node: AnyNode): node is AnyNode & Expression => typeof node.kind === 'string' && formulaKinds.has(node.kind);
-
-function aboutFormula(snapshot: Snapshot, offset: number): Hover | undefined {
-  const at = snapshot.declarationAt(offset);
-  if (at === undefined) return undefined;
-  const around = nodesAt(at.declaration.tree, offset - at.offset).filter(isFormula);
-  // A number alone says what it is; the formula that it stands in says more.
-  const node = around.at(-1)?.kind === 'number' && around.length > 1 ? around.at(-2) : around.at(-1);
-  if (node === undefined) return undefined;
-  if (node.kind === 'number' && node.unit === undefined) return undefined;
-  const markdown = formulaText(snapshot, at.declaration, node);
-  return markdown === undefined ? undefined : { start: at.offset + node.start, end: at.offset + node.end, markdown };
-}
-
-// ------------------------------------------------------------------------------------------------ parts and measures
-
-function aboutPart(snapshot: Snapshot, { declaration, use }: FoundName, target: Extract<Target, { kind: 'measure' | 'part' | 'side' }>): string {
-  const text = textOf(target);
-  const owner = 'name' in target.declaration.tree ? target.declaration.tree.name.text : '';
-  const what = target.kind === 'measure'
-    ? `${meaningOf(target, text)} of **${target.of}**`
-    : target.kind === 'side' ? `a side of **${owner}**` : `${target.part === 'edge' ? 'an edge' : `a ${target.part}`} of **${owner}**`;
-  const path = use.path.length > 0 ? [...use.path, use.name] : undefined;
-  const [first] = path ?? [];
-  if (path === undefined || first === undefined) return `**${text}**, ${what}`;
-  const reference: Expression = { kind: 'reference', path, start: first.start, end: use.name.end };
-  const value = snapshot.pattern.evaluations(declaration, reference).some((one) => one.value !== undefined) ? shownValue(snapshot, declaration, reference) : undefined;
-  return `**${text}**, ${what}${value === undefined ? '' : `\n\n${value}`}`;
-}
-
-function meaningOf(target: Extract<Target, { kind: 'measure' }>, text: string): string {
-  const meanings = target.declaration.tree.kind === 'piece' ? (target.of.includes('.') ? lineMeasures : pieceMeasures) : {};
-  return Object.hasOwn(meanings, text) ? `the ${meanings[text] ?? text}` : `the ${text}`;
-}
 
 // ------------------------------------------------------------------------------------------------ materials, supplies, pieces
 

@@ -1,0 +1,99 @@
+import { bounds, boundsOfPoints, edgeLength } from '../geometry/measure.ts';
+import type { Point } from '../geometry/shape.ts';
+import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
+import { openedLine } from '../model/piece/whole.ts';
+import { lineMeasures, pieceMeasures } from '../model/reference.ts';
+import type { Expression } from '../syntax/tree.ts';
+import type { Display } from '../units/length.ts';
+import { measured, type Rational } from '../units/rational.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { combinationsToShow, inFewWords } from './combinations.ts';
+import { shownValue } from './hover-formula.ts';
+import { bothUnits } from './hover-lengths.ts';
+import { isPiece, textOf, type FoundName, type Target } from './names.ts';
+
+type PartTarget = Extract<Target, { kind: 'measure' | 'part' | 'side' }>;
+
+/** What is known of a measure, or of an edge, a line or a mark. */
+export function aboutPart(snapshot: Snapshot, found: FoundName, target: PartTarget): string {
+  const value = target.kind === 'measure' ? measureText(snapshot, found) : partText(snapshot, found, target);
+  return `**${textOf(target)}**, ${whatItIs(target)}${value === undefined ? '' : `\n\n${value}`}`;
+}
+
+function whatItIs(target: PartTarget): string {
+  if (target.kind === 'measure') return `${meaningOf(target, target.text)} of **${target.of}**`;
+  const owner = target.declaration.tree.name.text;
+  if (target.kind === 'side') return `a side of **${owner}**`;
+  return `${target.part === 'edge' ? 'an edge' : `a ${target.part}`} of **${owner}**`;
+}
+
+function meaningOf(target: Extract<Target, { kind: 'measure' }>, text: string): string {
+  const meanings = target.declaration.tree.kind === 'piece' ? (target.of.includes('.') ? lineMeasures : pieceMeasures) : {};
+  return Object.hasOwn(meanings, text) ? `the ${meanings[text] ?? text}` : `the ${text}`;
+}
+
+function measureText(snapshot: Snapshot, { declaration, use }: FoundName): string | undefined {
+  const [first] = use.path;
+  if (first === undefined) return undefined;
+  const reference: Expression = { kind: 'reference', path: [...use.path, use.name], start: first.start, end: use.name.end };
+  return snapshot.pattern.evaluations(declaration, reference).some(({ value }) => value !== undefined) ? shownValue(snapshot, declaration, reference) : undefined;
+}
+
+// ------------------------------------------------------------------------------------------------ edges, lines, marks
+
+/** How long an edge is, how long or large a line, where a mark. */
+function partText(snapshot: Snapshot, { declaration, use }: FoundName, target: Exclude<PartTarget, { kind: 'measure' }>): string | undefined {
+  const { pattern } = snapshot;
+  const piece = use.path[0]?.text ?? (isPiece(declaration) ? declaration.tree.name.text : undefined);
+  if (piece === undefined) return undefined;
+  const { combinations, all } = combinationsToShow(pattern);
+  const name = renamed(target, use.name.text);
+  const texts = combinations.flatMap((combination) => {
+    const shape = pattern.shape(piece, combination);
+    const text = shape && (target.kind === 'side' || target.part === 'edge' ? edgeText(shape, name, pattern.display) : target.part === 'line' ? lineText(shape, name, pattern.display) : markText(shape, name, pattern.display));
+    return text === undefined ? [] : [text];
+  });
+  return texts.length === 0 ? undefined : inFewWords(texts, all);
+}
+
+/** The name that an edge has in the end, where its piece gives it another. */
+function renamed({ declaration }: Exclude<PartTarget, { kind: 'measure' }>, name: string): string {
+  const statement = declaration.tree.body.statements.find((one) => one.kind === 'edge' && one.edge.text === name);
+  return statement?.kind === 'edge' ? statement.name.text : name;
+}
+
+function edgeText(shape: PieceShape, name: string, display: Display): string | undefined {
+  const edge = shape.stitching.edges.find((one) => one.name === name);
+  return edge && bothUnits(measured(edgeLength(edge)), display);
+}
+
+function lineText(shape: PieceShape, name: string, display: Display): string | undefined {
+  const line = shape.lines.find((one) => one.name === name);
+  if (line === undefined) return undefined;
+  if (!line.closed) return bothUnits(measured(lengthAlong(line.points)), display);
+  const { width, height, around } = closedSize(shape, line);
+  return `${bothUnits(width, display)} × ${bothUnits(height, display)}, ${bothUnits(around, display)} around`;
+}
+
+function closedSize(shape: PieceShape, line: InnerLine): { readonly width: Rational; readonly height: Rational; readonly around: Rational } {
+  const { outline, rectangle } = openedLine(shape, line);
+  const box = boundsOfPoints(outline);
+  return {
+    width: rectangle?.width ?? measured(box.maxX - box.minX),
+    height: rectangle?.height ?? measured(box.maxY - box.minY),
+    around: measured(lengthAlong([...outline, ...outline.slice(0, 1)])),
+  };
+}
+
+const lengthAlong = (points: readonly Point[]): number => points.reduce((sum, point, index) => {
+  const before = points[index - 1];
+  return before === undefined ? sum : sum + Math.hypot(point.x - before.x, point.y - before.y);
+}, 0);
+
+/** Told from the outline as it is drawn, which need not begin at nothing. */
+function markText(shape: PieceShape, name: string, display: Display): string | undefined {
+  const mark = shape.marks.find((one) => one.name === name);
+  if (mark === undefined) return undefined;
+  const { minX, minY } = bounds(shape.drawn);
+  return `${bothUnits(measured(mark.point.x - minX), display)} from the left, ${bothUnits(measured(mark.point.y - minY), display)} from below`;
+}
