@@ -115,16 +115,32 @@ describe('parts of pieces', () => {
 });
 
 describe('declarations', () => {
-  test('a material: what is cut from it, and its area in each combination', () => {
-    const text = told('cut 1 canvas', 'cut 1 can|vas');
-    expect(text).toContain('bought in lengths of 4 1/2 in');
-    expect(text).toContain('Cut from it: 1 × Cover, 2 × Lining');
-    // S with a tab: one cover of 6 by 4; L with a zip: one cover and two linings of 8 by 5.
-    expect(text).toContain('- size is S, closing is tab: 24 sq in');
-    expect(text).toContain('- size is L, closing is zip: 120 sq in');
+  test('a material: what is cut from it, by the sizes and choices that make a difference', () => {
+    expect(told('cut 1 canvas', 'cut 1 can|vas')).toBe([
+      '[canvas] **canvas** “Canvas”', '',
+      '- main, two ways', '- width 58 in (147.3 cm), usable 56 in (142.2 cm)', '- bought in lengths of 4 1/2 in', '',
+      'Cut from it:',
+      '- size is S, closing is tab: 1 × Cover; in all 1 piece, 24 sq in (154.8 sq cm)',
+      '- size is S, closing is zip: 1 × Cover, 2 × Lining; in all 3 pieces, 72 sq in (464.5 sq cm)',
+      '- size is L, closing is tab: 1 × Cover; in all 1 piece, 40 sq in (258.1 sq cm)',
+      '- size is L, closing is zip: 1 × Cover, 2 × Lining; in all 3 pieces, 120 sq in (774.2 sq cm)',
+    ].join('\n'));
   });
-  test('a material tells the total that a lay gives, where there is one', () => {
-    expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is tab: canvas L');
+  test('a choice that makes no difference is not told', () => {
+    const text = told('cut 1 crisp', 'cut 1 cri|sp');
+    expect(text).toContain('- size is S: 1 × Cover; in all 1 piece, 13 sq in (83.9 sq cm)\n- size is L: ');
+    expect(text).not.toContain('closing');
+    const { snapshot, offset } = atCursor('sizes S, M\nmaterial felt| {\n  width 36\n}\npiece base "Base" {\n  outline rectangle 4 by 3\n  cut 2 felt\n}\n');
+    expect(hover(snapshot, offset)?.markdown).toContain('Cut from it:\n- 2 × Base; in all 2 pieces, 24 sq in (154.8 sq cm)');
+  });
+  test('a material tells at its width what a lay gives, where there is one', () => {
+    expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `buy for ${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is tab: 1 × Cover; in all 1 piece, 40 sq in (258.1 sq cm); at 56 in (142.2 cm) usable: buy for canvas L');
+  });
+  test('that nothing is cut from a material is told in a pattern alone', () => {
+    const inPattern = atCursor('pattern "Plain"\nmaterial felt| {\n  width 36\n}\n');
+    expect(hover(inPattern.snapshot, inPattern.offset)?.markdown).toContain('Nothing is cut from it.');
+    const inList = atCursor('material felt| {\n  width 36\n}\n');
+    expect(hover(inList.snapshot, inList.offset)?.markdown).toMatch(/^\*\*felt\*\* .*bought in lengths of 4 1\/2 in$/s);
   });
   test('a piece: cut and finished size, area and layers', () => {
     const text = told('from cover', 'from co|ver');

@@ -1,16 +1,12 @@
 import { functions } from '../model/evaluate.ts';
-import type { Combination } from '../model/memo.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
-import type { CutLine } from '../model/piece/cut-line.ts';
-import type { Purchase } from '../model/purchase.ts';
-import { polygonArea } from '../geometry/measure.ts';
 import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
-import { exactLength, type Display } from '../units/length.ts';
-import { measured, zero, type Rational } from '../units/rational.ts';
+import { measured, type Rational } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from './combinations.ts';
 import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
 import { bothAreas, bothUnits } from './hover-lengths.ts';
+import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
 import { aboutPart } from './hover-parts.ts';
 import { keywords, type Keyword, type WordPlace } from './keywords.ts';
 import { nameAt, textOf, type FoundName } from './names.ts';
@@ -20,9 +16,6 @@ export interface Hover {
   readonly end: number;
   readonly markdown: string;
 }
-
-/** What planning the lay knows of a material in one combination, in words, such as the length to buy. */
-export type MaterialTotal = (material: string, combination: Combination) => string | undefined;
 
 /**
  * What is known of the name, formula or word at an offset.
@@ -87,49 +80,7 @@ function aboutNamed(snapshot: Snapshot, declaration: Declaration, total: Materia
 
 const titleOf = (title: { readonly value: string } | undefined): string => (title === undefined ? '' : ` “${title.value}”`);
 
-// ------------------------------------------------------------------------------------------------ materials, supplies, pieces
-
-function aboutMaterial(snapshot: Snapshot, name: string, total: MaterialTotal | undefined): string | undefined {
-  const { pattern } = snapshot;
-  const { display } = pattern;
-  const { combinations, all } = combinationsToShow(pattern);
-  const resolved = combinations.map((combination) => pattern.resolve(combination));
-  const material = resolved[0]?.materials.find((one) => one.name === name);
-  if (material === undefined) return undefined;
-  const facts = [
-    `${material.role}, ${material.direction === 'any' ? 'pieces may lie any way' : material.direction}`,
-    ...(material.width === undefined ? [] : [`width ${bothUnits(material.width, display)}${material.usable === undefined ? '' : `, usable ${bothUnits(material.usable, display)}`}`]),
-    boughtText(material.purchase, display),
-  ];
-  const lines = [`**${name}** “${material.title}”`, facts.map((fact) => `- ${fact}`).join('\n')];
-  const cut = new Map<string, string[]>();
-  const areas: string[] = [];
-  const totals: string[] = [];
-  for (const one of resolved) {
-    const cuts = one.pieces.flatMap((piece) => piece.cuts.filter((line) => line.material.name === name));
-    for (const line of cuts) cut.set(line.piece.title, [...(cut.get(line.piece.title) ?? []), line.count.toFraction()]);
-    const when = [...one.combination].map(([choice, option]) => `${choice} is ${option}`).join(', ');
-    areas.push(`- ${when === '' ? 'in all' : when}: ${bothAreas(cuts.reduce((sum, line) => sum.add(areaOf(line).mul(line.count)), zero), display)}`);
-    const length = total?.(name, one.combination);
-    if (length !== undefined) totals.push(`- ${when === '' ? 'to buy' : when}: ${length}`);
-  }
-  if (cut.size === 0) return [...lines, 'Nothing is cut from it.'].join('\n\n');
-  lines.push(`Cut from it: ${[...cut].map(([title, counts]) => `${inFewWords(counts, true)} × ${title}`).join(', ')}`);
-  lines.push(`Area of what is cut${all ? '' : ' (first options)'}:\n${[...new Set(areas)].join('\n')}`);
-  if (totals.length > 0) lines.push(totals.join('\n'));
-  return lines.join('\n\n');
-}
-
-function areaOf(line: CutLine): Rational {
-  const holes = line.holes.reduce((sum, hole) => sum + Math.abs(polygonArea(hole)), 0);
-  return line.rectangle !== undefined && holes === 0 ? line.rectangle.width.mul(line.rectangle.height) : measured(Math.abs(polygonArea(line.outline)) - holes);
-}
-
-function boughtText(purchase: Purchase, display: Display): string {
-  return purchase.form === 'lengths'
-    ? `bought in lengths of ${exactLength(purchase.step, display.unit)}`
-    : `bought in ${purchase.form} of ${exactLength(purchase.width, display.unit)} by ${exactLength(purchase.height, display.unit)}`;
-}
+// ------------------------------------------------------------------------------------------------ supplies, pieces
 
 function aboutSupply(snapshot: Snapshot, name: string): string | undefined {
   const { pattern } = snapshot;

@@ -7,7 +7,7 @@ import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords, type LookedAt } from './combinations.ts';
-import type { MaterialTotal } from './hover.ts';
+import type { MaterialTotal } from './hover-material.ts';
 import type { TextRange } from './results.ts';
 
 export interface InlayHint {
