@@ -25,6 +25,7 @@ export interface HostOptions {
 export const settingsFor = (trusted: boolean): Readonly<Record<string, unknown>> => ({
   'workbench.startupEditor': 'none',
   'workbench.tips.enabled': false,
+  'workbench.editor.useModal': 'off',
   'workbench.secondarySideBar.defaultVisibility': 'hidden',
   'workbench.enableExperiments': false,
   'workbench.colorTheme': 'Default Dark Modern',
