@@ -1,11 +1,15 @@
-/** The one of `names` that a mistyped `name` most likely stands for; undefined when none is near. */
+/**
+ * The one of `names` that a mistyped `name` most likely stands for; undefined when none is near. Of one or two letters any
+ * other is near, so among them only large and small letters are taken for one another.
+ */
 export function nearestName(name: string, names: Iterable<string>): string | undefined {
   const limit = Math.max(1, Math.floor(name.length / 3));
   let best: string | undefined;
   let least = limit + 1;
   for (const candidate of names) {
-    if (Math.abs(candidate.length - name.length) > least) continue;
+    if (candidate === '' || Math.abs(candidate.length - name.length) > least) continue;
     const distance = editDistance(name.toLowerCase(), candidate.toLowerCase());
+    if (distance > 0 && Math.max(name.length, candidate.length) < 3) continue;
     if (distance < least || (distance === least && best !== undefined && candidate < best)) {
       best = candidate;
       least = distance;

@@ -64,8 +64,8 @@ function failureOf(scope: Scope, rule: CheckRule): string | undefined {
 
 const textOf = (scope: Scope, node: { readonly start: number; readonly end: number }): string => scope.declaration.text.slice(node.start, node.end);
 
-/** Differences are shown four times finer than sizes, or most would read as nothing. */
-const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(4) });
+/** Differences are shown finer than sizes, or most would read as nothing: by two halvings of a fraction, or one more decimal. */
+const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(display.unit === 'in' ? 4 : 10) });
 
 function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
   const { condition } = rule;
