@@ -1,4 +1,4 @@
-import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
+import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewSeam, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
 import { headings, sideUp } from '../../server/src/exports/table-words.ts';
 import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
@@ -101,6 +101,17 @@ export function cuttingView(): CuttingView {
       { heading: 'Notes', text: (row) => row.notes.join('; ') },
     ],
   });
+  const seams = liveTable<PreviewSeam>({
+    caption: headings.seams,
+    key: (row) => row.pieceName,
+    place: (row) => row.place,
+    piece: (row) => row.pieceName,
+    columns: [
+      { heading: 'Piece', text: (row) => row.piece },
+      { heading: 'Finished size', text: (row) => row.finished },
+      { heading: 'Seam allowance', text: (row) => row.allowance },
+    ],
+  });
   const pieceNotes = liveTable<PreviewNote>({
     caption: headings.notes,
     key: (row) => `${row.pieceName} ${row.note}`,
@@ -157,11 +168,12 @@ export function cuttingView(): CuttingView {
   const notes = textList('Notes');
   const cautions = textList('Take care');
   return {
-    element: element('div', { class: 'tables' }, missing, cuts.element, pieceNotes.element, marks.element, fusing.element, templates.element, notes.element, cautions.element),
+    element: element('div', { class: 'tables' }, missing, cuts.element, seams.element, pieceNotes.element, marks.element, fusing.element, templates.element, notes.element, cautions.element),
     update: (table, names) => {
       missing.hidden = names.length === 0;
       setText(missing, names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`);
       cuts.update(table.cuts);
+      seams.update(table.seams);
       pieceNotes.update(table.pieceNotes);
       marks.update(table.marks);
       fusing.update(table.fusing);

@@ -79,7 +79,7 @@ describe('widths in words', () => {
     const widthOf = (width: string, unit: string): string => {
       const { pattern } = analyse(`pattern "T"\nrevision 1\nunit ${unit}\nallowance none\nmaterial cloth "C" {\n  role main\n  width ${width}\n}\npiece p "P" {\n  outline rectangle 20 mm by 20 mm\n  cut 1 cloth\n}\n`);
       const [plan] = buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials;
-      return plan?.best === undefined ? '' : planWidth(plan.best, pattern.display);
+      return plan?.best === undefined ? '' : planWidth(plan.best, plan.need.material, pattern.display);
     };
     expect(widthOf('44 in', 'in')).toBe('44 in wide, 42 in usable');
     expect(widthOf('140 cm', 'in')).toBe('140 cm wide, 53 in usable');

@@ -167,7 +167,7 @@ describe('Markdown', () => {
       expect(page).not.toMatch(/(?<!\\)[<>`]/);
       expect(page).not.toMatch(/(?<!\\)\]\(/);
       expect(page.split('\n').filter((line) => /^- (?:[-+*]|\d+[.)]|#+)(?: |$)/.test(line)), text).toEqual([]);
-      expect(page.split('\n').filter((line) => line.startsWith('#')).map((line) => line.split(' ')[0])).toEqual(['#', '##', '##', '##', '##', '##']);
+      expect(page.split('\n').filter((line) => line.startsWith('#')).map((line) => line.split(' ')[0])).toEqual(['#', '##', '##', '##', '##', '##', '##']);
     }
   });
 });

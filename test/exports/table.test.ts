@@ -35,9 +35,35 @@ describe('the cutting table', () => {
     expect(stampText(bag.table())).toBe(`Revision 1, inputs ${bag.pattern.digest}`);
   });
 
+  it('says what to sew by: sizes without the allowances, and those that are unlike the rest', () => {
+    const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  allowance top 1\n  allowance left none\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 8 by 6\n  on fold left\n  cut 1 cloth\n}\npiece c "C" {\n  outline circle across 4\n  allowance none\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
+    expect(found.table().seams.map(({ piece, finished, allowance }) => [piece, finished, allowance])).toEqual([
+      // 8 − 1/2 wide and 6 − 1 − 1/2 high.
+      ['A', '7 1/2 in × 4 1/2 in', '1/2 in, but 1 in on top and none on left'],
+      // Opened out: 2 · 8 − 2 · 1/2.
+      ['B', '15 in × 5 in', '1/2 in all round'],
+      ['C', '4 in × 4 in', 'none'],
+    ]);
+  });
+
+  it('says where a mark is exactly where that is rounded, and what begins at a fold as one', () => {
+    const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  on fold left\n  mark dot at 3 1/16, 2\n  placement pocket = rectangle 2 by 3 at 0, 1\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
+    expect(found.table().marks.map(({ mark, kind, fromLeft, fromBelow }) => [mark, kind, fromLeft, fromBelow])).toEqual([
+      ['dot', 'mark', '11 1/8 in (rounded from 11 1/16 in)', '2 in'],
+      ['dot, other half', 'mark', '5 in (rounded from 4 15/16 in)', '2 in'],
+      ['pocket', 'placement, 4 in × 3 in', '6 in', '1 in'],
+    ]);
+  });
+
+  it('says that marks are measured on the other side of flipped pieces', () => {
+    const notes = (cut: string): readonly string[] => pattern(`piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 5, 6 to 0, 6\n  mark dot at 2, 2\n  cut 2 cloth${cut}\n}`, 'unit in\nallowance 1/2').table().notes;
+    expect(notes(' twins')).toEqual(['Distances of marks are for pieces as drawn: on a flipped one, measure from the right instead of the left (A).']);
+    expect(notes('')).toEqual([]);
+  });
+
   it('leaves out sections without rows', () => {
-    expect(sectionsOf(bag.table({ lid: 'flap' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'layers', 'templates']);
-    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'layers', 'supplies', 'templates']);
+    expect(sectionsOf(bag.table({ lid: 'flap' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'seams', 'layers', 'templates']);
+    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'seams', 'layers', 'supplies', 'templates']);
     expect(sectionsOf(pattern('').table(), 'piece')).toEqual([]);
   });
 

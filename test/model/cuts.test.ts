@@ -3,14 +3,23 @@ import { polygonArea } from '../../server/src/geometry/measure.ts';
 import { pattern } from '../support/spec.ts';
 
 const piece = (lines: string, outline = 'rectangle 8 by 6'): ReturnType<typeof pattern> => pattern(`piece a {\n  outline ${outline}\n${lines}\n}`, 'unit in\nallowance 1/2');
+const usualGrain = 'grain up, as is usual';
 const row = (lines: string): string => {
   const found = piece(lines);
   const one = found.rows()[0];
   if (one === undefined) throw new Error(found.faults.join('\n'));
-  return [one.count, one.size, one.along, ...one.notes].join('; ');
+  // Each would say it of the grain, which is told of by itself below.
+  return [one.count, one.size, one.along, ...one.notes.filter((note) => note !== usualGrain)].join('; ');
 };
 
 describe('cut lines', () => {
+  it('say how the grain lies, be it given or usual', () => {
+    expect(piece('  cut 1 cloth').rows()[0]?.notes).toEqual([usualGrain]);
+    expect(piece('  grain up\n  cut 1 cloth').rows()[0]?.notes).toEqual(['grain up']);
+    expect(piece('  grain none\n  cut 1 cloth').rows()[0]?.notes).toEqual([]);
+    expect(piece('  cut 1 board').rows()[0]?.notes).toEqual([]);
+  });
+
   it.each([
     ['cut 1 cloth', '1; 8 in × 6 in; cutting line'],
     ['cut 2 cloth along stitching', '2; 7 in × 5 in; stitching line'],
@@ -85,7 +94,7 @@ describe('cut lines', () => {
   });
 
   it('say what a template must fit into, to the next step up', () => {
-    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]?.notes).toEqual(['fits within 4 1/8 in × 4 1/8 in']);
+    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]?.notes).toEqual(['fits within 4 1/8 in × 4 1/8 in', usualGrain]);
   });
 });
 

@@ -78,8 +78,8 @@ describe('drawings and text in step', () => {
     expect(await preview.page.locator('.whole.lit').count()).toBe(1);
     await tab('Cutting table').click();
     expect(new Set(await preview.page.locator('tr.lit th').allTextContents())).toEqual(new Set(['Card pocket']));
-    // Two cuts, a template, and a placement and a fold line to mark on both halves.
-    expect(await preview.page.locator('tr.lit').count()).toBe(7);
+    // Two cuts, the finished size, a template, and a placement and a fold line to mark on both halves.
+    expect(await preview.page.locator('tr.lit').count()).toBe(8);
     expect(await preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tr.lit').count()).toBe(2);
     await preview.post({ type: 'cursor', file: 'other.piece', offset: 5 });
     expect(await preview.page.locator('.lit').count()).toBe(0);

@@ -169,7 +169,7 @@ function materialLines(plan: MaterialPlan, pattern: Pattern): readonly string[] 
   if (plan.best === undefined) return [`${material.title}: no width is given, so nothing is laid out.`];
   const several = plan.widths.length > 1;
   return [
-    `${material.title}${several ? '' : `, ${planWidth(plan.best, pattern.display)}`}`,
+    `${material.title}${several ? '' : `, ${planWidth(plan.best, material, pattern.display)}`}`,
     ...plan.widths.flatMap((width) => widthLines(plan, width, several, pattern)),
   ];
 }
@@ -184,7 +184,7 @@ function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { di
   ];
   const leftOut = unplacedText(plan, width);
   return [
-    `  ${several ? `${planWidth(width, display)}: ` : ''}${planSentence(width, plan.need.material, display)}${cost}${best}`,
+    `  ${several ? `${planWidth(width, plan.need.material, display)}: ` : ''}${planSentence(width, plan.need.material, display)}${cost}${best}`,
     ...(notes.length === 0 ? [] : [`    ${notes.join('; ')}`]),
     ...(leftOut === '' ? [] : [`    Attention: ${leftOut}`]),
   ];

@@ -61,7 +61,7 @@ export function materialData(plan: MaterialPlan, display: Display, currency: str
     best: plan.best === undefined ? -1 : plan.widths.indexOf(plan.best),
     widths: plan.widths.map((width) => ({
       ...planTexts(width, material, display),
-      width: planWidth(width, display),
+      width: planWidth(width, material, display),
       certain: width.certain,
       cost: width.cost === undefined ? '' : moneyText(width.cost, currency),
       sentence: planSentence(width, material, display),

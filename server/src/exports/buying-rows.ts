@@ -43,7 +43,7 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
   const leftovers = best.leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
   return {
     ...row,
-    width: planWidth(best, display),
+    width: planWidth(best, material, display),
     ...planTexts(best, material, display),
     certain: best.certain ? 'certain' : '',
     cost: best.cost === undefined ? '' : moneyText(best.cost, currency),

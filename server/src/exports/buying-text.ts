@@ -39,8 +39,9 @@ export function planSentence(plan: WidthPlan, material: MaterialPlan['need']['ma
   return `found ${found}, ${noneUnder === theSame ? 'none shorter' : `none under ${noneUnder}`}, buy ${buy}${plan.certain ? ', certain' : ''}`;
 }
 
-/** `44 in wide, 42 in usable`. */
-export function planWidth({ nominal, usable }: WidthPlan, display: Display): string {
+/** `44 in wide, 42 in usable`; of a panel or sheet both its sides, `90 cm × 45 cm`. */
+export function planWidth({ nominal, usable }: WidthPlan, { purchase }: MaterialPlan['need']['material'], display: Display): string {
+  if (purchase.form !== 'lengths') return `${widthText(purchase.width, display)} × ${widthText(purchase.height, display)}`;
   if (nominal === undefined || nominal.equals(usable)) return `${widthText(usable, display)} wide`;
   return `${widthText(nominal, display)} wide, ${widthText(usable, display)} usable`;
 }

@@ -27,7 +27,7 @@ function widthLays(plan: MaterialPlan, width: WidthPlan, index: number, display:
   const key = widthKey(plan.need.material.name, width, index);
   return {
     key,
-    width: planWidth(width, display),
+    width: planWidth(width, plan.need.material, display),
     sentence: planSentence(width, plan.need.material, display),
     leftOut: unplacedText(plan, width),
     lays: width.lays.map((found, at) => drawnLay(plan, width, found, at, key, display, keys)),

@@ -1,5 +1,6 @@
 import type { Place } from '../problems/place.ts';
 import type { MarkRow } from './marks.ts';
+import type { SeamRow } from './seams.ts';
 import type { FusingRow, PieceNote, TemplateRow } from './table.ts';
 
 /**
@@ -127,6 +128,7 @@ export interface PreviewTable {
   readonly cuts: readonly PreviewCut[];
   readonly pieceNotes: readonly PreviewNote[];
   readonly marks: readonly PreviewMark[];
+  readonly seams: readonly PreviewSeam[];
   readonly fusing: readonly PreviewFusing[];
   readonly templates: readonly PreviewTemplate[];
 }
@@ -154,6 +156,7 @@ export interface PreviewCut {
 type Shown<Row extends { readonly place: Place }> = Omit<Row, 'place'> & { readonly place: PlaceRef | null };
 
 export type PreviewFusing = Shown<FusingRow>;
+export type PreviewSeam = Shown<SeamRow>;
 export type PreviewMark = Shown<MarkRow>;
 export type PreviewNote = Shown<PieceNote>;
 

@@ -44,6 +44,7 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
         place: ref(row.place),
       };
     }),
+    seams: table.seams.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     fusing: table.fusing.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     marks: table.marks.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     pieceNotes: table.pieceNotes.map(({ place, ...row }) => ({ ...row, place: ref(place) })),

@@ -40,7 +40,7 @@ export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Displ
   const { material } = need;
   const unplaced = unplacedText({ need, widths: [], best: undefined, done: 1 }, plan);
   const head = [
-    `${material.title}, ${planWidth(plan, display)}`,
+    `${material.title}, ${planWidth(plan, material, display)}`,
     `${need.articles === 1 ? 'For one article' : `For ${need.articles} articles`}: ${planSentence(plan, material, display)}`,
     ...(unplaced === '' ? [] : [`Attention: ${unplaced}.`]),
   ].flatMap((line) => wrapped(line, columns));

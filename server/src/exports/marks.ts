@@ -5,8 +5,8 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
-import { showLength, type Display } from '../units/length.ts';
-import { measured } from '../units/rational.ts';
+import { millimetresIn, roundedFrom, showLength, type Display } from '../units/length.ts';
+import { measured, type Rational } from '../units/rational.ts';
 import { keptFor } from './kept.ts';
 
 /**
@@ -55,7 +55,11 @@ interface PieceRows {
 const rowsOf: (shape: PieceShape, display: Display) => PieceRows = keptFor((shape, display) => {
   const box = bounds(shape.whole.cutting);
   const show = (length: number): string => showLength(measured(length), display);
-  const at = (point: Point): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({ fromLeft: show(point.x - box.minX), fromBelow: show(point.y - box.minY) });
+  const shown = (length: number): string => {
+    const from = writtenFrom(measured(length), display);
+    return from === undefined ? show(length) : `${show(length)} (rounded from ${from})`;
+  };
+  const at = (point: Point): Pick<MarkRow, 'fromLeft' | 'fromBelow'> => ({ fromLeft: shown(point.x - box.minX), fromBelow: shown(point.y - box.minY) });
   const mirror = foldMirroring(shape);
   const row = (mark: string, kind: string, place: Place, where: Pick<MarkRow, 'fromLeft' | 'fromBelow'>): MarkRow => ({ pieceName: shape.name, piece: shape.title, mark, kind, ...where, place });
   /** On a piece drawn as half, everything is there twice. */
@@ -74,6 +78,8 @@ const rowsOf: (shape: PieceShape, display: Display) => PieceRows = keptFor((shap
     lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
       const own = lineRow(line, line.points);
       const mirrored = mirror && movePolyline(mirror, line.points);
+      // What begins at the fold is one thing with its other half.
+      if (mirrored !== undefined && line.closed && liesOnFold(line.points, mirrored)) return [lineRow(line, [...line.points, ...mirrored])];
       const other = mirrored && lineRow(line, mirrored);
       return other === undefined || (other.fromLeft === own.fromLeft && other.fromBelow === own.fromBelow) ? [own] : [own, { ...other, mark: `${other.mark}, other half` }];
     }),
@@ -91,6 +97,17 @@ const rowsOf: (shape: PieceShape, display: Display) => PieceRows = keptFor((shap
     return row(name, `${kind}, ${size}`, line.place, corner);
   }
 });
+
+/** Whether a side of a line lies on the fold: there it is its own mirror image. */
+const liesOnFold = (points: readonly Point[], mirrored: readonly Point[]): boolean =>
+  points.filter((point, index) => Math.hypot(point.x - (mirrored[index]?.x ?? NaN), point.y - (mirrored[index]?.y ?? NaN)) < 0.01).length > 1;
+
+/** What a distance was rounded from, where that is a length that one would write: on a curve nobody needs it. */
+function writtenFrom(length: Rational, display: Display): string | undefined {
+  const value = length.div(millimetresIn[display.unit]);
+  const isWritten = display.unit === 'in' ? value.d <= 64n : value.mul(100).d === 1n;
+  return isWritten ? roundedFrom(length, display) : undefined;
+}
 
 /** A name of the spec as a table shows it: `zip_box` reads “zip box”. */
 export const nameText = (name: string): string => name.replaceAll('_', ' ');

@@ -6,7 +6,7 @@ export type Grouping = 'piece' | 'material';
 
 /** A part of a table as every format shows it: a heading, column names and rows of texts. */
 export interface Section {
-  readonly key: 'cuts' | 'layers' | 'marks' | 'notes' | 'supplies' | 'templates' | 'buying';
+  readonly key: 'cuts' | 'seams' | 'layers' | 'marks' | 'notes' | 'supplies' | 'templates' | 'buying';
   readonly heading: string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
@@ -15,7 +15,7 @@ export interface Section {
 /** The sections of a table that have rows. */
 export function sectionsOf(table: CuttingTable, by: Grouping): readonly Section[] {
   const sections: readonly Section[] = [
-    cutSection(table, by), noteSection(table), markSection(table), layerSection(table), supplySection(table), templateSection(table), buyingSection(table),
+    cutSection(table, by), seamSection(table), noteSection(table), markSection(table), layerSection(table), supplySection(table), templateSection(table), buyingSection(table),
   ];
   return sections.filter((section) => section.rows.length > 0);
 }
@@ -56,6 +56,15 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
   if (by === 'piece') return rows;
   const order = [...new Set(rows.map((row) => row.materialName))];
   return order.flatMap((material) => rows.filter((row) => row.materialName === material));
+}
+
+function seamSection(table: CuttingTable): Section {
+  return {
+    key: 'seams',
+    heading: headings.seams,
+    columns: ['Piece', 'Finished size', 'Seam allowance'],
+    rows: table.seams.map((row) => [row.piece, row.finished, row.allowance]),
+  };
 }
 
 function noteSection(table: CuttingTable): Section {

@@ -2,6 +2,7 @@
 export const headings = {
   byPiece: 'Cut, piece by piece',
   byMaterial: 'Cut, material by material',
+  seams: 'Finished sizes and seam allowances',
   notes: 'Notes on pieces',
   marks: 'Mark, before sewing',
   layers: 'Put layers on, in this order',

@@ -13,6 +13,7 @@ import { measured, nearestMultiple, rational, type Rational } from '../units/rat
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
 import { keptFor } from './kept.ts';
 import { markRows, nameText, type MarkRow } from './marks.ts';
+import { seamRows, type SeamRow } from './seams.ts';
 
 /**
  * The cutting table of a pattern in one combination, worked out once for all formats: texts as people read them, in the
@@ -27,6 +28,7 @@ export interface CuttingTable {
   readonly notes: readonly string[];
   readonly cautions: readonly string[];
   readonly cuts: readonly CutRow[];
+  readonly seams: readonly SeamRow[];
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
@@ -122,9 +124,10 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     revision: facts.revision,
     digest: pattern.digest,
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
-    notes: [...facts.notes, ...shrinkageNotes(resolved)],
+    notes: [...facts.notes, ...shrinkageNotes(resolved), ...flippedNotes(resolved)],
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => cutRow(line, pattern.display))),
+    seams: seamRows(resolved, pattern.display),
     fusing: fusingRows(resolved),
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
@@ -140,6 +143,12 @@ function shrinkageNotes(resolved: Resolved): readonly string[] {
   const shrinking = materialsCut(resolved).filter(({ shrinkage }) => shrinkage.along.n > 0n || shrinkage.across.n > 0n).map(({ title, shrinkage }) =>
     `${title} (${percent(shrinkage.along)} along${shrinkage.across.n > 0n ? `, ${percent(shrinkage.across)} across` : ''})`);
   return shrinking.length === 0 ? [] : [`Wash and press before cutting, since it shrinks: ${shrinking.join(', ')}. What to buy allows for it.`];
+}
+
+/** A mark's distance runs from the left of the piece as drawn, which on a flipped one is the right. */
+function flippedNotes(resolved: Resolved): readonly string[] {
+  const flipped = resolved.pieces.filter(({ shape, cuts }) => shape.notches.length + shape.marks.length + shape.lines.length > 0 && cuts.some((line) => line.hand !== 'as drawn'));
+  return flipped.length === 0 ? [] : [`Distances of marks are for pieces as drawn: on a flipped one, measure from the right instead of the left (${flipped.map(({ shape }) => shape.title).join(', ')}).`];
 }
 
 function cautionsFor(resolved: Resolved): readonly string[] {
@@ -206,7 +215,7 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size is opened out' : 'drawn as half: open the template out');
   notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`cut ${showLength(line.large, display)} large all round, trim later`);
-  if (line.piece.grain.given) notes.push(...grainNotes(line));
+  notes.push(...grainNotes(line));
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   return [...notes, ...line.notes];
 }
@@ -242,10 +251,10 @@ function isOpenedOut({ fold, along, outline }: CutLine): boolean {
 }
 
 function grainNotes(line: CutLine): readonly string[] {
-  const { angle, orAcross } = line.piece.grain;
+  const { angle, given, orAcross } = line.piece.grain;
   if (line.material.direction === 'any' || angle === undefined) return [];
   const way = angle === 0 ? 'up' : angle === 90 ? 'across' : angle === 45 ? 'on the bias' : `at ${angle}°`;
-  return [`grain ${way}${orAcross ? ' or across' : ''}`];
+  return [`grain ${way}${orAcross ? ' or across' : ''}${given ? '' : ', as is usual'}`];
 }
 
 // ------------------------------------------------------------------------------------------------ layers
