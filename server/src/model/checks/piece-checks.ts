@@ -7,6 +7,7 @@ import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
 import { checkRounding } from './rounding.ts';
+import { checkUncut } from './uncut.ts';
 import { checkWidths } from './widths.ts';
 
 /** What every piece's cut lines are checked for, in this order. */
@@ -19,6 +20,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     const lines = context.get(cutsOf, declaration);
     const scope = scopeOf(context, declaration);
     for (const check of checks) check(scope, lines);
+    checkUncut(scope, lines, declaration);
     return lines.length > 0;
   },
 };

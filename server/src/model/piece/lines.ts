@@ -16,6 +16,8 @@ import { polygonOf } from './polygons.ts';
 
 /** What a line is drawn in. */
 export interface Ground {
+  /** The outline as it is written, whose lower left is where positions count from. */
+  readonly drawn: Outline;
   readonly cutting: Outline;
   readonly stitching: Outline;
   readonly fold: string | undefined;
@@ -76,7 +78,7 @@ function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | und
       break;
     default:
   }
-  const box = bounds(ground.cutting);
+  const box = bounds(ground.drawn);
   const drawn = drawShape(scope, shape, [], { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 });
   return drawn && { points: polygonOf(drawn.outline), closed: true, rectangle: drawn.rectangle };
 }

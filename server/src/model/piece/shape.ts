@@ -90,7 +90,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const rectangle = drawnSize && exactSizes(drawnSize, outline, drawnTo, fold, allowances, parentFold !== undefined && parentFold === fold);
 
   const cuttingPolygon = cutting === outline ? polygon : polygonOf(cutting);
-  const lines = overriding(base?.lines, linesOf(scope, tree, { cutting, stitching, fold, rectangle }, cuttingPolygon));
+  const lines = overriding(base?.lines, linesOf(scope, tree, { drawn: outline, cutting, stitching, fold, rectangle }, cuttingPolygon));
   const marks = overriding(base?.marks, marksOf(scope, tree, lines, cuttingPolygon));
   const outwards = (edge: string): number => (drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0);
   const notches = ofKind(tree, 'notch').map((statement) => drawNotch(scope, statement, outline, outwards)).filter((notch) => notch !== undefined);
