@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { InitializationOptions } from '../../server/src/lsp/messages.ts';
 import { referenceOptions } from './reference.ts';
 
 /** The language's id in the editor. */
@@ -12,5 +13,5 @@ export type Client = BaseLanguageClient;
 export function clientOptions(context: vscode.ExtensionContext): LanguageClientOptions {
   const fileEvents = vscode.workspace.createFileSystemWatcher('**/*.piece');
   context.subscriptions.push(fileEvents);
-  return { documentSelector: [{ language: languageId }], synchronize: { fileEvents }, initializationOptions: referenceOptions };
+  return { documentSelector: [{ language: languageId }], synchronize: { fileEvents }, initializationOptions: { ...referenceOptions, showsPlaces: true } satisfies InitializationOptions };
 }

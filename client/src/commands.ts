@@ -1,4 +1,6 @@
 import * as vscode from 'vscode';
+import type { Location, Position } from 'vscode-languageclient';
+import { showPlacesCommand } from '../../server/src/lsp/messages.ts';
 import { languageId, type Client } from './client-options.ts';
 import { exportCuttingTable } from './export.ts';
 import { followPatterns } from './last-pattern.ts';
@@ -20,6 +22,7 @@ export function registerCommands(context: vscode.ExtensionContext, client: Clien
     applySafeFixes: () => onPattern(applySafeFixes),
     restartServer: () => restart(client),
   };
+  context.subscriptions.push(vscode.commands.registerCommand(showPlacesCommand, (uri: string, position: Position, locations: Location[]) => showPlaces(client, uri, position, locations)));
   for (const [name, run] of Object.entries(commands)) {
     context.subscriptions.push(vscode.commands.registerCommand(`piecewright.${name}`, run));
   }
@@ -54,6 +57,11 @@ async function applySafeFixes(document: vscode.TextDocument): Promise<void> {
 function show(document: vscode.TextDocument): Thenable<vscode.TextEditor> {
   const shown = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
   return vscode.window.showTextDocument(document, shown?.viewColumn ?? vscode.ViewColumn.Active);
+}
+
+/** Lists places as the editor lists the uses of a name. */
+async function showPlaces({ protocol2CodeConverter: to }: Client, uri: string, position: Position, locations: readonly Location[]): Promise<void> {
+  await vscode.commands.executeCommand('editor.action.showReferences', vscode.Uri.parse(uri), to.asPosition(position), locations.map((one) => to.asLocation(one)));
 }
 
 async function restart(client: Client): Promise<void> {

@@ -104,6 +104,13 @@ describe('piecewright table', () => {
     expect((await program.run(['table', '.'], folder)).code).toBe(2);
   });
 
+  it('is not written of a spec that has nothing to cut or to buy', async () => {
+    const folder = program.folder({ 'empty.piece': '', 'stock.piece': stock });
+    expect(await program.run(['table', 'empty.piece', '-o', 'out.md'], folder)).toEqual({ code: 1, out: '', err: '“empty.piece” has no piece and nothing to buy, so there is no table of it.\n' });
+    expect(existsSync(join(folder, 'out.md'))).toBe(false);
+    expect((await program.run(['table', 'stock.piece'], folder)).code).toBe(1);
+  });
+
   it('survives its reader going away', async () => {
     const { err } = await program.run(['table', 'bag.piece', '--all'], program.folder(files), true);
     expect(err).not.toMatch(/EPIPE|at \w|node:/);

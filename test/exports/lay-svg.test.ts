@@ -84,3 +84,12 @@ describe('a drawing of lays', () => {
     expect(sheet(pattern, 'cloth')).toContain('Attention: does not fit and is left out: Wide.');
   });
 });
+
+describe('small pieces', () => {
+  it('have their number all the same, and whether they are flipped', () => {
+    const { pattern } = analyse('pattern "T"\nrevision 1\nunit cm\nallowance none\nmaterial cloth "C" {\n  width 150\n}\npiece sheet "Sheet" {\n  outline rectangle 130 by 300\n  grain up\n  cut 1 cloth\n}\npiece tab "Tab" {\n  outline polygon from 0, 0 to 3, 0 to 0, 2\n  grain up\n  cut 2 cloth twins\n}\n');
+    const drawn = sheet(pattern, 'cloth', { lay: 'open' });
+    const tabs = [...drawn.matchAll(/<g><title>Tab[^<]*<\/title>.*?<\/g>/g)].map(([one]) => [...one.matchAll(/<text[^>]*>([^<]*)</g)].map(([, words]) => words));
+    expect(tabs.map((words) => words.join()).sort()).toEqual(['2', '2 F']);
+  });
+});

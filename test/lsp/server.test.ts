@@ -60,6 +60,30 @@ describe('diagnostics that are sent', () => {
     expect(codesOf((await told).diagnostics)).toContain('unknown-name');
   });
 
+  test('files that the open ones use have their problems, too, until they are used no more', async () => {
+    const editor = await start({ files: { ...files, [stock]: materials.replace('width', 'wide') } });
+    const faulty = editor.when(({ uri, diagnostics }) => uri === stock && codesOf(diagnostics).includes('unreadable-line'));
+    await editor.open(main, folio);
+    await faulty;
+    const cleared = editor.when(({ uri, diagnostics }) => uri === stock && diagnostics.length === 0);
+    void editor.replace(main, folio.replace('use "materials.piece"', ''));
+    await cleared;
+  });
+
+  test('a lens lists its places where the client can', async () => {
+    const lenses = async (options: object): Promise<readonly { readonly command: { readonly title: string; readonly command: string; readonly arguments?: readonly unknown[] } }[]> => {
+      const editor = await start({ options });
+      await editor.open(main, folio);
+      return editor.request('textDocument/codeLens', { textDocument: { uri: main } });
+    };
+    const shown = (await lenses({ showsPlaces: true })).find(({ command }) => command.title.startsWith('used'));
+    expect(shown?.command.command).toBe('piecewright.showPlaces');
+    const [uri, position, places] = shown?.command.arguments ?? [];
+    expect([uri, position]).toEqual([main, expect.objectContaining({ line: expect.any(Number) as number })]);
+    expect(places).toContainEqual({ uri: main, range: expect.anything() as unknown });
+    expect((await lenses({})).every(({ command }) => command.command === '')).toBe(true);
+  });
+
   test('a burst of changes is answered once, with the last', async () => {
     const editor = await start();
     await editor.open(main, folio);

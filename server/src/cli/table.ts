@@ -30,6 +30,10 @@ export async function table(named: string, options: TableOptions): Promise<numbe
     process.stderr.write('No table is written while the spec has errors: a wrong one would cost cloth.\n');
     return 1;
   }
+  if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply')) {
+    process.stderr.write(`“${named}” has no piece and nothing to buy, so there is no table of it.\n`);
+    return 1;
+  }
   for (const warning of problems.filter((problem) => problem.severity === 'warning')) process.stderr.write(`${pretty(warning)}\n`);
   const tables = [...wholeTables(pattern, combinations)];
   await writeOutput(renderTable(tables, format, options.by), options.output);

@@ -170,11 +170,15 @@ function drawPiece(found: FoundLay, placement: Placement, need: MaterialPlan['ne
   const notes = `${piece.onFold ? ', on fold' : ''}${flipped ? ', flipped' : ''}`;
   const short = `${number + 1}${flipped ? ' F' : ''}`;
   const room = roomiest(ring);
-  parts.push(labelIn(room.x, room.y, room.across, room.high, [`${number + 1} ${requirement.title}${notes}`, `${number + 1}${notes.replace(',', '')}`, short], ' fill="#000000"', textSize));
+  parts.push(labelIn(room.x, room.y, room.across, room.high, [`${number + 1} ${requirement.title}${notes}`, `${number + 1}${notes.replace(',', '')}`, short], ' fill="#000000"', textSize) || smallLabel(room, short));
   if (need.material.direction !== 'any') parts.push(grainArrow(room, need.material.direction === 'one way', scale));
   const words = `${requirement.title}${notes}`;
   return `<g><title>${escapeMarkup(words)}</title>${parts.filter((part) => part !== '').join('')}</g>`;
 }
+
+/** No piece goes without its number: where there is no room for it, it lies over the border. */
+const smallLabel = (room: Room, short: string): string =>
+  text(room.x, room.y + 2.8, short, ' text-anchor="middle" font-size="8" fill="#000000" stroke="#ffffff" stroke-width="2" paint-order="stroke"');
 
 /** Whether it matters which way up it lies. */
 export const isHanded = ({ line }: Requirement): boolean => line.wayUp !== 'either';

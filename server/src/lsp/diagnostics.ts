@@ -55,6 +55,8 @@ export class Diagnostics {
   readonly #results = new Map<string, { readonly snapshot: Snapshot; readonly text: string; readonly id: string; readonly items: readonly Diagnostic[] }>();
   readonly #published = new Map<string, string>();
   readonly #changed = new Set<string>();
+  /** The addresses of files that are used and not open, and have problems that were sent. */
+  readonly #faulty = new Set<string>();
   #lastId = 0;
   #stamp = 0;
   #planned = false;
@@ -129,6 +131,35 @@ export class Diagnostics {
       this.#published.set(key, result.id);
       changed.delete(key);
       void connection.sendDiagnostics({ uri, version: document.version, diagnostics: [...result.items] });
+    }
+    this.#refreshUsed(documents.map(({ uri }) => uri));
+  }
+
+  /** The files that the open ones use have their problems, too, for as long as they are used. */
+  #refreshUsed(open: readonly string[]): void {
+    const { folders, connection } = this.#session;
+    const used = new Map<string, Home>();
+    for (const uri of open) {
+      const { folder, path } = folders.home(uri);
+      for (const file of folder.workspace.snapshot(path)?.pattern.world.files ?? []) {
+        const of = folders.uriOf(folder, file.path);
+        if (folders.document(of) === undefined) used.set(of, { folder, path: file.path });
+      }
+    }
+    for (const uri of this.#faulty) {
+      if (used.has(uri) || folders.document(uri) !== undefined) continue;
+      this.#faulty.delete(uri);
+      this.#published.delete(keyOf(uri));
+      void connection.sendDiagnostics({ uri, diagnostics: [] });
+    }
+    for (const [uri, home] of used) {
+      const result = this.#resultOf(home);
+      if (result === undefined || this.#published.get(keyOf(uri)) === result.id) continue;
+      // Nothing need be said of a file that never had a problem.
+      if (result.items.length === 0 && !this.#faulty.delete(uri)) continue;
+      if (result.items.length > 0) this.#faulty.add(uri);
+      this.#published.set(keyOf(uri), result.id);
+      void connection.sendDiagnostics({ uri, diagnostics: [...result.items] });
     }
   }
 

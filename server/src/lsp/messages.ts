@@ -96,10 +96,15 @@ export interface ReadParams {
 /** The server's request for the addresses of all patterns in the workspace. */
 export const listRequest = 'piecewright/list';
 
+/** The client’s command that lists places: the address and the position it is given at, and where they are. */
+export const showPlacesCommand = 'piecewright.showPlaces';
+
 /** What a client may say at the start. */
 export interface InitializationOptions {
   /** Where the language reference is: each problem's code becomes an address in it. */
   readonly referenceUri?: string;
   /** Where in it each code is, as the fragment of its address; at the code itself where this doesn’t say. */
   readonly referenceAnchors?: Readonly<Record<string, string>>;
+  /** Whether the client has the command {@link showPlacesCommand}. */
+  readonly showsPlaces?: boolean;
 }

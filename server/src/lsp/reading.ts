@@ -10,6 +10,7 @@ import { selectionSteps } from '../language/selection.ts';
 import { semanticTokens, tokenModifiers, tokenTypes, type Token } from '../language/semantic-tokens.ts';
 import { symbols, type FileSymbol, type SymbolKind as Kind } from '../language/symbols.ts';
 import { workspaceSymbols } from '../language/workspace-symbols.ts';
+import { showPlacesCommand } from './messages.ts';
 import { combinationKey } from './planner/jobs.ts';
 import type { Planner } from './planner/planner.ts';
 import { cancelled, checkStillAsked, type Session, type Standing } from './session.ts';
@@ -163,8 +164,13 @@ function registerHints(session: Session, planner: Planner): void {
   }));
   connection.onCodeLens((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
     if (!(await current()).codeLens) return [];
-    // Words alone: a command that every editor knows for going to places does not exist.
-    return codeLenses(at.snapshot).map(({ start, end, title }): CodeLens => ({ range: at.range(start, end), command: { title, command: '' } }));
+    return codeLenses(at.snapshot).map(({ start, end, title, places }): CodeLens => {
+      const range = at.range(start, end);
+      // There is no command that every editor knows for going to places; to others these are words alone.
+      if (places.length === 0 || session.options.showsPlaces !== true) return { range, command: { title, command: '' } };
+      const locations = places.map((place) => at.location(place.file, place.start, place.end));
+      return { range, command: { title, command: showPlacesCommand, arguments: [params.textDocument.uri, range.start, locations] } };
+    });
   }));
 }
 

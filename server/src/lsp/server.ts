@@ -145,8 +145,9 @@ function folderUris(params: InitializeParams): readonly string[] {
 /** What a client says at the start may be anything. */
 function optionsOf(given: unknown): InitializationOptions {
   if (typeof given !== 'object' || given === null) return {};
-  const { referenceUri, referenceAnchors } = given as Record<string, unknown>;
-  if (typeof referenceUri !== 'string') return {};
+  const { referenceUri, referenceAnchors, showsPlaces } = given as Record<string, unknown>;
+  const places = { showsPlaces: showsPlaces === true };
+  if (typeof referenceUri !== 'string') return places;
   const anchors = Object.entries(referenceAnchors ?? {}).filter((entry): entry is [string, string] => typeof entry[1] === 'string');
-  return { referenceUri, referenceAnchors: Object.fromEntries(anchors) };
+  return { ...places, referenceUri, referenceAnchors: Object.fromEntries(anchors) };
 }
