@@ -7,6 +7,7 @@ import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
 import { checkRounding } from './rounding.ts';
+import { checkSteps } from './steps.ts';
 import { checkUncut } from './uncut.ts';
 import { checkWidths } from './widths.ts';
 
@@ -21,6 +22,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     const scope = scopeOf(context, declaration);
     for (const check of checks) check(scope, lines);
     checkUncut(scope, lines, declaration);
+    checkSteps(scope, lines, declaration);
     return lines.length > 0;
   },
 };
