@@ -109,9 +109,11 @@ export class Workbench {
 
   /** Runs a command of the palette by its full title. */
   async runCommand(title: string): Promise<void> {
-    await this.page.keyboard.press('F1');
     // A key is lost while nothing has the focus, as when a file has just been renamed.
-    await this.quickInput.waitFor({ timeout: 2000 }).catch(() => this.page.locator('.part.titlebar').click().then(() => this.page.keyboard.press('F1')));
+    for (let tries = 1; !(await this.quickInput.isVisible()); tries++) {
+      await this.page.keyboard.press(tries === 1 ? 'F1' : 'Control+Shift+P');
+      await this.quickInput.waitFor({ timeout: 5000 }).catch(() => tries < 4 ? this.page.locator('.part.editor').click() : Promise.reject(new Error('The command palette does not open.')));
+    }
     await this.quickInput.fill(`>${title}`);
     await this.pick(title);
   }
