@@ -108,7 +108,7 @@ export const catalogue = {
   // Cut lines
   'never-cut': entry<{ piece: string }>('warning', ({ piece }) => `The piece “${piece}” is never cut.`),
   'not-closed': entry<{ line: string }>('error', ({ line }) => `The line “${line}” is open; nothing can be cut along it.`),
-  'stepped-allowance': entry<{ first: string; second: string; sizes: readonly string[] }>('warning', ({ first, second, sizes }) => `The cutting line jumps where “${first}” runs into “${second}” without a corner, since their allowances are ${sizes.join(' and ')}. Give both the same.`),
+  'stepped-allowance': entry<{ first: string; second: string; sizes: readonly string[] }>('note', ({ first, second, sizes }) => `The cutting line jumps where “${first}” runs into “${second}” without a corner, since their allowances are ${sizes.join(' and ')}. Give both the same.`),
   'uncut-here': entry<{ piece: string }>('warning', ({ piece }) => `“${piece}” is cut from nothing here, though it is with other choices. Give it a cut line for these, or the piece a “when”.`),
   'too-large': entry<{ form: 'panel' | 'sheet'; needs: string; material: string; there: string }>('error', ({ form, needs, material, there }) => `This fits on no ${form} of “${material}” in a permitted turn: it takes ${needs}, and a ${form} has ${there}, across the grain first. Part it, or allow another way, as in grain up or across.`),
   'too-wide': entry<{ needs: string; material: string; usable: string }>('error', ({ needs, material, usable }) => `This fits “${material}” in no permitted turn: it needs ${needs} of width, and ${usable} is usable. Part it, or allow another way, as in grain up or across.`),
