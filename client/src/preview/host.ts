@@ -16,6 +16,8 @@ export class PreviewHost {
   private buying: BuyingWish | undefined;
   /** The serial number of what the page was last sent. */
   private known: number | undefined;
+  /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
+  private pages = 0;
   private busy = false;
   private again = false;
   private closed = false;
@@ -45,6 +47,7 @@ export class PreviewHost {
   follow(uri: string): Promise<void> {
     this.pattern = uri;
     this.known = undefined;
+    this.pages++;
     this.panel.title = titleOf(uri);
     this.send({ type: 'moved', uri });
     return this.refresh();
@@ -82,10 +85,12 @@ export class PreviewHost {
   }
 
   private async draw(): Promise<void> {
-    const { uri, combination, buying, known } = this;
+    const { uri, combination, buying, known, pages } = this;
     const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(known === undefined ? {} : { known }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
+      // A page that has come up meanwhile needs the whole, and has asked for it.
+      if (pages !== this.pages) return;
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
       this.known = answer.update.serial;
       this.send({ type: 'show', uri, ...answer });
@@ -103,6 +108,7 @@ export class PreviewHost {
     switch (message.type) {
       case 'ready':
         this.known = undefined;
+        this.pages++;
         await this.refresh();
         return this.sendCursor(vscode.window.activeTextEditor);
       case 'choose':

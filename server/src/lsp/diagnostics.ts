@@ -101,7 +101,7 @@ export class Diagnostics {
     soon(() => soon(() => {
       if (stamp !== this.#stamp) return this.#whenQuiet(this.#stamp);
       this.#planned = false;
-      void this.#session.guarded(() => this.#refresh()).then(() => this.#afterwards());
+      void this.#session.guarded(() => this.#refresh()).then(() => this.#session.guarded(() => Promise.resolve(this.#afterwards())));
     }));
   }
 

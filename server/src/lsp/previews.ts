@@ -17,6 +17,11 @@ export class Previews {
     this.#session = session;
   }
 
+  /** Notes that a pattern is to be shown, so that its client is told of changes even where this request comes to nothing. */
+  asked(uri: string): void {
+    if (!this.#shown.has(uri)) this.#shown.set(uri, { snapshot: undefined, preview: new Preview() });
+  }
+
   shown(uri: string, snapshot: Snapshot): Preview {
     const preview = this.#shown.get(uri)?.preview ?? new Preview();
     this.#shown.set(uri, { snapshot, preview });

@@ -233,6 +233,8 @@ export class Memo {
       const now = 'value' in before ? this.#input(before.query, before.argument) : this.#variant(before.query, before.argument);
       if (!Object.is('value' in now ? now.value : now.result, dependency.result)) return false;
       if (now === before) continue;
+      // What hangs on more choices than this result is known to does not hold for all that it serves.
+      if ('options' in now && ![...now.options.keys()].every((choice) => variant.options.has(choice))) return false;
       before.dependents?.delete(variant);
       dependsOn(variant, now);
       dependency.on = now;

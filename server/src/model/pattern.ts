@@ -134,7 +134,7 @@ export class Analyst {
         continue;
       }
       entered.add(top);
-      for (const name of neededNames(top, world.names)) {
+      for (const name of neededNames(top, world.names, world.general)) {
         const needed = world.names.get(name);
         if (needed !== undefined && !entered.has(needed) && this.#knownProblems(world, needed) === undefined) work.push(needed);
       }

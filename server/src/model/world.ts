@@ -28,6 +28,8 @@ export interface World {
   readonly choices: ReadonlyMap<string, Choice>;
   /** The choices that have an option of this name. */
   readonly optionOwners: ReadonlyMap<string, readonly string[]>;
+  /** The names that the pattern’s allowance for all pieces needs: so every piece does. */
+  readonly general: readonly string[];
   /** Declarations that need themselves, with the names on the way round. */
   readonly cycles: ReadonlyMap<Declaration, readonly string[]>;
   /** What can be said from the text alone. */
@@ -112,6 +114,8 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
   for (const choice of choices.values()) {
     for (const option of choice.options) optionOwners.set(option, [...(optionOwners.get(option) ?? []), choice.name]);
   }
+  const written = root.declarations.flatMap(({ declaration }) => (declaration.tree.kind === 'allowance' ? neededNames(declaration, names, []) : []));
+  const general = previous?.general.join(' ') === written.join(' ') ? previous.general : written;
   return {
     files, root, names, problems,
     settings: sameMap(previous?.settings, settings),
@@ -119,7 +123,8 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     choices: sameMap(previous?.choices, choices),
     optionOwners: sameMap(previous?.optionOwners, optionOwners, (a, b) => a.join(' ') === b.join(' ')),
     facts: facts ?? readSettings(root).facts,
-    cycles: cyclesAfter(previous, names),
+    general,
+    cycles: cyclesAfter(previous, names, general),
   };
 }
 
@@ -198,34 +203,34 @@ function collectFiles(root: SourceFile, library: Library, problems: Problem[]): 
  * Where there was no cycle before, a new one must go through a name that has a new declaration; as long as none of those
  * comes back to itself, the whole need not be searched.
  */
-function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<Declaration, readonly string[]> {
-  if (previous === undefined || previous.cycles.size > 0) return findCycles(names);
+function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, readonly string[]> {
+  if (previous === undefined || previous.cycles.size > 0 || previous.general !== general) return findCycles(names, general);
   for (const [name, declaration] of names) {
-    if (previous.names.get(name) !== declaration && needsItself(name, names)) return findCycles(names);
+    if (previous.names.get(name) !== declaration && needsItself(name, names, general)) return findCycles(names, general);
   }
   return previous.cycles;
 }
 
-function needsItself(name: string, names: ReadonlyMap<string, NamedDeclaration>): boolean {
+function needsItself(name: string, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): boolean {
   const met = new Set<string>();
-  const work = [...neededNames(names.get(name), names)];
+  const work = [...neededNames(names.get(name), names, general)];
   for (let next = work.pop(); next !== undefined; next = work.pop()) {
     if (next === name) return true;
     if (met.has(next)) continue;
     met.add(next);
-    work.push(...neededNames(names.get(next), names));
+    work.push(...neededNames(names.get(next), names, general));
   }
   return false;
 }
 
 /** Declarations that need themselves by way of others (Tarjan's strongly connected components, 1972). */
-function findCycles(names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<Declaration, readonly string[]> {
+function findCycles(names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, readonly string[]> {
   const cycles = new Map<Declaration, readonly string[]>();
   const order = new Map<string, number>();
   const low = new Map<string, number>();
   const onStack = new Set<string>();
   const stack: string[] = [];
-  const needs = (name: string): readonly string[] => neededNames(names.get(name), names);
+  const needs = (name: string): readonly string[] => neededNames(names.get(name), names, general);
 
   // Kept off the call stack, since a long chain of values may be deeper than that allows.
   for (const start of names.keys()) {
@@ -266,8 +271,12 @@ function findCycles(names: ReadonlyMap<string, NamedDeclaration>): ReadonlyMap<D
 
 const keptNeeds = new WeakMap<Declaration, readonly string[]>();
 
-/** The names that a declaration needs the values or shapes of. */
-export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>): readonly string[] {
+/**
+ * The names that a declaration needs the values or shapes of.
+ *
+ * @param general those that the pattern's allowance for all pieces needs
+ */
+export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): readonly string[] {
   if (declaration === undefined) return [];
   let needed = keptNeeds.get(declaration);
   if (needed === undefined) {
@@ -277,7 +286,8 @@ export function neededNames(declaration: Declaration | undefined, names: Readonl
     }
     keptNeeds.set(declaration, (needed = [...found]));
   }
-  return needed.filter((name) => names.has(name));
+  const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...needed, ...general])] : needed;
+  return all.filter((name) => names.has(name));
 }
 
 // ------------------------------------------------------------------------------------------------ the text's own problems

@@ -102,7 +102,7 @@ function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly
   const facts: CornerFact[] = [];
   let faulty = false;
   for (const statement of statements) {
-    const names = cornersOf[statement.which.text];
+    const names = Object.hasOwn(cornersOf, statement.which.text) ? cornersOf[statement.which.text] : undefined;
     if (names === undefined) report(scope, 'unknown-corner', statement.which, { name: statement.which.text });
     const corner = cornerOf(scope, statement);
     if (names === undefined || corner === undefined) faulty = true;
