@@ -56,9 +56,11 @@ describe('the cutting table', () => {
   });
 
   it('says that marks are measured on the other side of flipped pieces', () => {
-    const notes = (cut: string): readonly string[] => pattern(`piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 5, 6 to 0, 6\n  mark dot at 2, 2\n  cut 2 cloth${cut}\n}`, 'unit in\nallowance 1/2').table().notes;
+    const notes = (cut: string, line = 'mark dot at 2, 2'): readonly string[] => pattern(`piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 5, 6 to 0, 6\n  ${line}\n  cut 2 cloth${cut}\n}`, 'unit in\nallowance 1/2').table().notes;
     expect(notes(' twins')).toEqual(['Distances of marks are for pieces as drawn: on a flipped one, measure from the right instead of the left (A).']);
     expect(notes('')).toEqual([]);
+    // No line of the mark table is about this piece.
+    expect(notes(' twins', 'line core = inset 1')).toEqual([]);
   });
 
   it('leaves out sections without rows', () => {

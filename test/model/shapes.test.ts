@@ -167,3 +167,7 @@ describe('half on a fold', () => {
     expect(piece('rectangle 4 by 5', '  on fold lft').only('unknown-part').message).toContain('left');
   });
 });
+
+it.each(['constructor', '__proto__', 'toString'])('a corner called %s is unknown like any other', (name) => {
+  expect(pattern(`piece a {\n  outline rectangle 4 by 3\n  corner ${name} round 1\n  cut 1 cloth\n}`).faults.join()).toContain('unknown-corner');
+});

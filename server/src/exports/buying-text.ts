@@ -15,7 +15,8 @@ export interface PlanTexts {
   readonly buy: string;
 }
 
-const theSame = 'the same';
+/** Whether no lay can be shorter than the one found; a hundredth of a millimetre is no difference. */
+const isShortest = ({ found, noneUnder }: WidthPlan): boolean => found.sub(noneUnder).compare(0.01) <= 0;
 
 export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): PlanTexts {
   if (plan.found.n === 0n) return { found: '', noneUnder: '', buy: '' };
@@ -26,8 +27,7 @@ export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['mater
   const unit = unitOf(material.purchase, display);
   const buy = exactIn(plan.buy, unit);
   // What is the shortest there can be is one length, not two roundings of it.
-  const isShortest = plan.found.sub(plan.noneUnder).compare(0.01) <= 0;
-  return { found: roughIn(plan.found, unit, 'up'), noneUnder: isShortest ? theSame : roughIn(plan.noneUnder, unit, 'down'), buy };
+  return { found: roughIn(plan.found, unit, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, unit, 'down'), buy };
 }
 
 const countText = (count: Rational, word: string): string => `${count.toFraction()} ${word}${count.equals(1) ? '' : 's'}`;
@@ -36,7 +36,7 @@ const countText = (count: Rational, word: string): string => `${count.toFraction
 export function planSentence(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): string {
   const { found, noneUnder, buy } = planTexts(plan, material, display);
   if (found === '') return 'nothing fits';
-  return `found ${found}, ${noneUnder === theSame ? 'none shorter' : `none under ${noneUnder}`}, buy ${buy}${plan.certain ? ', certain' : ''}`;
+  return `found ${found}, ${plan.form === 'lengths' && isShortest(plan) ? 'none shorter' : `none under ${noneUnder}`}, buy ${buy}${plan.certain ? ', certain' : ''}`;
 }
 
 /** `44 in wide, 42 in usable`; of a panel or sheet both its sides, `90 cm × 45 cm`. */

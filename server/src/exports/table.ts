@@ -119,19 +119,20 @@ const cautions = {
 export function cuttingTable(pattern: Pattern, combination: Combination, buying?: BuyingList): CuttingTable {
   const resolved = pattern.resolve(combination);
   const { facts } = pattern.world;
+  const marks = markRows(pattern, resolved);
   return {
     title: facts.title ?? pattern.world.root.path,
     revision: facts.revision,
     digest: pattern.digest,
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
-    notes: [...facts.notes, ...shrinkageNotes(resolved), ...flippedNotes(resolved)],
+    notes: [...facts.notes, ...shrinkageNotes(resolved), ...flippedNotes(resolved, marks)],
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => cutRow(line, pattern.display))),
     seams: seamRows(resolved, pattern.display),
     fusing: fusingRows(resolved),
     supplies: resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, pattern.display)),
     templates: templateRows(resolved, pattern.display),
-    marks: markRows(pattern, resolved),
+    marks,
     pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ pieceName: shape.name, piece: shape.title, note, place: shape.place }))),
     buying: buying === undefined ? [] : buyingRows(buying, pattern.display, facts.currency),
   };
@@ -146,8 +147,9 @@ function shrinkageNotes(resolved: Resolved): readonly string[] {
 }
 
 /** A mark's distance runs from the left of the piece as drawn, which on a flipped one is the right. */
-function flippedNotes(resolved: Resolved): readonly string[] {
-  const flipped = resolved.pieces.filter(({ shape, cuts }) => shape.notches.length + shape.marks.length + shape.lines.length > 0 && cuts.some((line) => line.hand !== 'as drawn'));
+function flippedNotes(resolved: Resolved, marks: readonly MarkRow[]): readonly string[] {
+  const marked = new Set(marks.map(({ pieceName }) => pieceName));
+  const flipped = resolved.pieces.filter(({ shape, cuts }) => marked.has(shape.name) && cuts.some((line) => line.hand !== 'as drawn'));
   return flipped.length === 0 ? [] : [`Distances of marks are for pieces as drawn: on a flipped one, measure from the right instead of the left (${flipped.map(({ shape }) => shape.title).join(', ')}).`];
 }
 

@@ -8,24 +8,26 @@ import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
 
+/** A pattern that a preview was asked for, and the text that it was last told of. */
+interface Shown {
+  snapshot: Snapshot | undefined;
+  readonly preview: Preview;
+}
+
 /** The patterns that a preview was asked for: their clients are told when they look different. */
 export class Previews {
   readonly #session: Session;
-  readonly #shown = new Map<string, { snapshot: Snapshot | undefined; readonly preview: Preview }>();
+  readonly #shown = new Map<string, Shown>();
 
   constructor(session: Session) {
     this.#session = session;
   }
 
   /** Notes that a pattern is to be shown, so that its client is told of changes even where this request comes to nothing. */
-  asked(uri: string): void {
-    if (!this.#shown.has(uri)) this.#shown.set(uri, { snapshot: undefined, preview: new Preview() });
-  }
-
-  shown(uri: string, snapshot: Snapshot): Preview {
-    const preview = this.#shown.get(uri)?.preview ?? new Preview();
-    this.#shown.set(uri, { snapshot, preview });
-    return preview;
+  asked(uri: string): Shown {
+    let shown = this.#shown.get(uri);
+    if (shown === undefined) this.#shown.set(uri, (shown = { snapshot: undefined, preview: new Preview() }));
+    return shown;
   }
 
   tellChanges(): void {

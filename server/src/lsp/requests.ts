@@ -13,16 +13,16 @@ import { cancelled, type Session, type Standing } from './session.ts';
 export function registerRequests(session: Session, previews: Previews, planner: Planner): void {
   const { connection } = session;
   connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => {
-    previews.asked(params.uri);
+    const shown = previews.asked(params.uri);
     return session.answer<PreviewAnswer>(params.uri, token, (at) => {
       const { snapshot, home } = at;
-      const preview = previews.shown(params.uri, snapshot);
+      shown.snapshot = snapshot;
       if (snapshot.pattern.world.names.size === 0) return null;
       // What takes its time begins once what is waited for has been sent.
       const { buying } = params;
       if (buying !== undefined && buying !== null) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
       const version = session.folders.document(params.uri)?.version ?? 0;
-      return { version, update: preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params.known) };
+      return { version, update: shown.preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params.known) };
     });
   });
   connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));

@@ -52,8 +52,3 @@ describe('what asks for itself by way of the allowance for all pieces', () => {
     expect(told(reader, text)).toEqual(told(new Reader(), text));
   });
 });
-
-it.each(['constructor', '__proto__', 'toString'])('a corner called %s is unknown like any other', (name) => {
-  const { problems } = told(new Reader(), `${head}piece p {\n  outline rectangle 4 by 3\n  corner ${name} round 1\n  cut 1 cloth\n}\n`) as { problems: readonly (readonly [string])[] };
-  expect(problems.map(([code]) => code)).toContain('unknown-corner');
-});
