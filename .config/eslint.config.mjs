@@ -3,30 +3,15 @@
 import { fileURLToPath } from 'node:url';
 import importX from 'eslint-plugin-import-x';
 import tseslint from 'typescript-eslint';
+import { edges, rooms } from './layers.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
-/** The layers of server/src, each with those it may import. */
-const layers = {
-  units: [],
-  problems: [],
-  geometry: ['units'],
-  syntax: ['problems', 'units'],
-  model: ['syntax', 'geometry', 'problems', 'units'],
-  workspace: ['model', 'syntax', 'geometry', 'problems', 'units'],
-  lay: ['geometry', 'units'],
-  buying: ['lay', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  exports: ['buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  language: ['exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  lsp: ['language', 'exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
-  cli: ['language', 'exports', 'buying', 'lay', 'workspace', 'model', 'syntax', 'geometry', 'problems', 'units'],
-};
-
-const direction = Object.entries(layers).map(([layer, allowed]) => ({
-  target: `server/src/${layer}`,
+const direction = Object.entries(rooms).map(([room, allowed]) => ({
+  target: `server/src/${room}`,
   from: 'server/src',
-  except: [layer, ...allowed],
-  message: `${layer} may only import ${allowed.length === 0 ? 'itself' : allowed.join(', ')}.`,
+  except: [room, ...allowed],
+  message: `${room} may only import ${allowed.length === 0 ? 'itself' : allowed.join(', ')}.`,
 }));
 
 export default tseslint.config(
@@ -56,7 +41,7 @@ export default tseslint.config(
   },
   {
     files: ['server/src/**/*.ts'],
-    ignores: ['server/src/lsp/**', 'server/src/cli/**'],
+    ignores: Object.keys(edges).map((edge) => `server/src/${edge}/**`),
     rules: {
       'no-restricted-imports': ['error', { patterns: [{ group: ['node:*', 'vscode*', 'fs', 'path'], message: 'The core knows nothing of files, processes and editors.' }] }],
       'no-restricted-globals': ['error', 'process', 'window', 'document', 'fetch', 'setTimeout', 'setInterval'],
@@ -69,7 +54,7 @@ export default tseslint.config(
   },
   {
     // Loops over typed arrays, whose every index is in range by construction.
-    files: ['server/src/lay/**/*.ts', 'server/src/buying/**/*.ts', 'server/src/exports/lay-svg.ts', 'server/src/exports/drawing-lays.ts'],
+    files: ['server/src/lay/**/*.ts', 'server/src/buying/**/*.ts', 'server/src/formats/lay-svg.ts', 'server/src/preview/lays.ts'],
     rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {

@@ -1,5 +1,5 @@
-import type { PreviewLays, PreviewPurchase } from '../../server/src/exports/drawing-lays-model.ts';
-import type { PlaceRef, PreviewBuying, PreviewMaterial, PreviewSupply } from '../../server/src/exports/drawing-model.ts';
+import type { PreviewLays, PreviewPurchase } from '../../server/src/preview/lays-data.ts';
+import type { PlaceRef, PreviewBuying, PreviewMaterial, PreviewSupply } from '../../server/src/preview/drawing-data.ts';
 import { element, setText } from './dom.ts';
 import type { BuyingWish } from './messages.ts';
 import { searchState } from './search-state.ts';

@@ -1,6 +1,6 @@
-import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/exports/drawing-model.ts';
-import { placeNow } from '../../server/src/exports/drawing-places.ts';
-import { lineStyles, twinDashes } from '../../server/src/exports/drawing-style.ts';
+import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/preview/drawing-data.ts';
+import { placeNow } from '../../server/src/preview/places.ts';
+import { lineStyles, twinDashes } from '../../server/src/preview/style.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
 import { writeLabels } from './piece-labels.ts';
 import { setTarget } from './targets.ts';

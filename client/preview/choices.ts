@@ -1,4 +1,4 @@
-import type { PreviewChoice } from '../../server/src/exports/drawing-model.ts';
+import type { PreviewChoice } from '../../server/src/preview/drawing-data.ts';
 import { element, KeyedList } from './dom.ts';
 import type { Combination } from './messages.ts';
 

@@ -1,5 +1,5 @@
-import type { PlaceRef, PreviewData } from '../../server/src/exports/drawing-model.ts';
-import { placeNow } from '../../server/src/exports/drawing-places.ts';
+import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
+import { placeNow } from '../../server/src/preview/places.ts';
 
 /** What the cursor is on: a piece, and those of its parts that are written there. */
 export interface AtCursor {

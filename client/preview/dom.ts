@@ -1,4 +1,4 @@
-import { isSame } from '../../server/src/exports/drawing-delta.ts';
+import { isSame } from '../../server/src/preview/difference.ts';
 
 /** Small helpers to make elements. Texts only ever become text nodes or attribute values, never markup. */
 

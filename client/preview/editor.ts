@@ -1,5 +1,5 @@
-import type { PreviewPiece } from '../../server/src/exports/drawing-model.ts';
-import type { PlaceNow } from '../../server/src/exports/drawing-places.ts';
+import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import type { PlaceNow } from '../../server/src/preview/places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
 
 export const views = ['pieces', 'table', 'buying', 'layouts'] as const;

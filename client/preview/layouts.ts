@@ -1,5 +1,5 @@
-import type { DrawnLay, DrawnLeftover, MaterialLays, PlacedPiece, PreviewLays, WidthLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
+import type { DrawnLay, DrawnLeftover, MaterialLays, PlacedPiece, PreviewLays, WidthLays } from '../../server/src/preview/lays-data.ts';
+import type { PlaceRef } from '../../server/src/preview/drawing-data.ts';
 import { element, KeyedList, svgElement, type Live } from './dom.ts';
 import { fitLabels, labelled } from './lay-labels.ts';
 import { layLegend } from './lay-legend.ts';

@@ -1,5 +1,5 @@
-import { partKinds, type PartKind, type PreviewPiece } from '../../server/src/exports/drawing-model.ts';
-import { lineStyles } from '../../server/src/exports/drawing-style.ts';
+import { partKinds, type PartKind, type PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { lineStyles } from '../../server/src/preview/style.ts';
 import { element, svgElement, KeyedList } from './dom.ts';
 
 /** Says what each kind of line means, for the kinds that are on the page. */

@@ -1,7 +1,7 @@
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { PlaceRef, PreviewData } from '../../server/src/exports/drawing-model.ts';
-import { applied, type Delta } from '../../server/src/exports/drawing-delta.ts';
-import { placeNow } from '../../server/src/exports/drawing-places.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
+import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
+import { applied, type Delta } from '../../server/src/preview/difference.ts';
+import { placeNow } from '../../server/src/preview/places.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';

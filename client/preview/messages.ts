@@ -1,4 +1,4 @@
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { BuyingWish, ChosenOptions, PreviewUpdate } from '../../server/src/lsp/messages.ts';
 
 /** What the preview's host and its page say to each other. */

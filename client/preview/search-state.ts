@@ -1,4 +1,4 @@
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import { element, setText } from './dom.ts';
 
 const words: Readonly<Record<PreviewLays['state'], string>> = {

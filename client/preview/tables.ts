@@ -1,5 +1,5 @@
-import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewSeam, PreviewTable, PreviewTemplate } from '../../server/src/exports/drawing-model.ts';
-import { headings, sideUp } from '../../server/src/exports/table-words.ts';
+import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewSeam, PreviewTable, PreviewTemplate } from '../../server/src/preview/drawing-data.ts';
+import { headings, sideUp } from '../../server/src/table/words.ts';
 import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
 

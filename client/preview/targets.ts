@@ -1,4 +1,4 @@
-import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
+import type { PlaceRef } from '../../server/src/preview/drawing-data.ts';
 
 /** What an element stands for: where a click on it leads, and what is said of it when it is pointed at. */
 export interface Target {

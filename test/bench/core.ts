@@ -5,8 +5,8 @@
  *
  *   npm run bench [-- LINES …]
  */
-import { renderTable } from '../../server/src/exports/format.ts';
-import { cuttingTable } from '../../server/src/exports/table.ts';
+import { renderTable } from '../../server/src/formats/format.ts';
+import { cuttingTable } from '../../server/src/table/table.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { generateSpec } from '../support/generate.ts';

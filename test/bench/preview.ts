@@ -11,13 +11,13 @@ import { performance } from 'node:perf_hooks';
 import * as esbuild from 'esbuild';
 import { chromium } from 'playwright-core';
 import { Analyst } from '../../server/src/model/pattern.ts';
-import { libraryOf } from '../../server/src/model/world.ts';
+import { libraryOf } from '../../server/src/model/names/world.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
-import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
-import { difference } from '../../server/src/exports/drawing-delta.ts';
-import { ChunkNumbers } from '../../server/src/exports/drawing-places.ts';
+import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
+import { difference } from '../../server/src/preview/difference.ts';
+import { ChunkNumbers } from '../../server/src/preview/places.ts';
 
 const pieces = 200;
 const warmUp = 5;

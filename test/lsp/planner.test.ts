@@ -7,9 +7,9 @@ import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import { CancellationTokenSource, createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
 import type { Hover, InlayHint } from 'vscode-languageserver';
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import { renderTable } from '../../server/src/exports/format.ts';
-import { wholeTables } from '../../server/src/exports/whole-table.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
+import { renderTable } from '../../server/src/formats/format.ts';
+import { wholeTables } from '../../server/src/table/whole-table.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
 
 // The server as it is shipped, with its planner in a thread of its own.

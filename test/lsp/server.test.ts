@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
 import type { ClientCapabilities, DocumentDiagnosticReport, Hover, Location, WorkspaceDiagnosticReport, WorkspaceEdit } from 'vscode-languageserver';
-import { applied, type Delta } from '../../server/src/exports/drawing-delta.ts';
+import { applied, type Delta } from '../../server/src/preview/difference.ts';
 import type { PreviewUpdate } from '../../server/src/lsp/messages.ts';
 import { Client, codesOf, memoryHost, type Setup } from '../support/lsp.ts';
 import { folio, materials } from '../support/folio.ts';

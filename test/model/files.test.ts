@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { resolvePath } from '../../server/src/model/paths.ts';
+import { resolvePath } from '../../server/src/model/names/paths.ts';
 import { analyse } from '../support/spec.ts';
 
 describe('resolvePath', () => {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { cuttingTable } from '../../server/src/exports/table.ts';
+import { cuttingTable } from '../../server/src/table/table.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
-import { combinationsOf } from '../../server/src/model/memo.ts';
+import { combinationsOf } from '../../server/src/model/query/memo.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { stock } from '../support/spec.ts';
-import { libraryOf } from '../../server/src/model/world.ts';
+import { libraryOf } from '../../server/src/model/names/world.ts';
 
 const library = libraryOf(new Map([['stock.piece', stock]]));
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Material } from '../../server/src/model/material.ts';
+import type { Material } from '../../server/src/model/stock/material.ts';
 import { pattern } from '../support/spec.ts';
 
 const bag = `piece front {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Value } from '../../server/src/model/value.ts';
-import { showValue, exactValue } from '../../server/src/model/value.ts';
+import type { Value } from '../../server/src/model/formulas/value.ts';
+import { showValue, exactValue } from '../../server/src/model/formulas/value.ts';
 import { pattern } from '../support/spec.ts';
 
 const written = (value: Value): string => value.place.chunk.text.slice(value.place.start, value.place.end);

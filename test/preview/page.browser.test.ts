@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
-import { difference } from '../../server/src/exports/drawing-delta.ts';
+import { difference } from '../../server/src/preview/difference.ts';
 import { openPreview, type PreviewPage } from './page.ts';
 import { Draft, folio, manyPieces, shapes } from './specs.ts';
 

@@ -3,9 +3,9 @@ import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { HostMessage, PageMessage } from '../../client/preview/messages.ts';
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import { difference } from '../../server/src/exports/drawing-delta.ts';
-import type { PreviewData } from '../../server/src/exports/drawing.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
+import { difference } from '../../server/src/preview/difference.ts';
+import type { PreviewData } from '../../server/src/preview/drawing.ts';
 import { themes, type ThemeName } from './themes.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

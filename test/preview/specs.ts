@@ -1,17 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { Analyst } from '../../server/src/model/pattern.ts';
-import { libraryOf, type Library } from '../../server/src/model/world.ts';
+import { libraryOf, type Library } from '../../server/src/model/names/world.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
-import type { PlaceRef } from '../../server/src/exports/drawing-model.ts';
-import type { PreviewLays } from '../../server/src/exports/drawing-lays-model.ts';
-import type { LaysJob } from '../../server/src/lsp/planner/jobs.ts';
-import { Kept } from '../../server/src/lsp/planner/kept.ts';
-import { work } from '../../server/src/lsp/planner/work.ts';
-import { previewData, type PreviewData } from '../../server/src/exports/drawing.ts';
-import { remembered, type Earlier } from '../../server/src/exports/drawing-earlier.ts';
-import { ChunkNumbers, placeNow } from '../../server/src/exports/drawing-places.ts';
+import type { PlaceRef } from '../../server/src/preview/drawing-data.ts';
+import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
+import type { LaysJob } from '../../server/src/planner/jobs.ts';
+import { Kept } from '../../server/src/planner/cache.ts';
+import { work } from '../../server/src/planner/work.ts';
+import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
+import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';
+import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 

@@ -1,11 +1,11 @@
-import { cuttingTable, type CutRow, type CuttingTable } from '../../server/src/exports/table.ts';
+import { cuttingTable, type CutRow, type CuttingTable } from '../../server/src/table/table.ts';
 import { bounds } from '../../server/src/geometry/measure.ts';
 import type { Outline } from '../../server/src/geometry/shape.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
 import type { CutLine } from '../../server/src/model/piece/cut-line.ts';
 import type { PieceShape } from '../../server/src/model/piece/piece.ts';
-import type { Value } from '../../server/src/model/value.ts';
-import { libraryOf } from '../../server/src/model/world.ts';
+import type { Value } from '../../server/src/model/formulas/value.ts';
+import { libraryOf } from '../../server/src/model/names/world.ts';
 import type { Code } from '../../server/src/problems/catalogue.ts';
 import type { Severity } from '../../server/src/problems/problem.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';

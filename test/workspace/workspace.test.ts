@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cuttingTable } from '../../server/src/exports/table.ts';
+import { cuttingTable } from '../../server/src/table/table.ts';
 import { Workspace } from '../../server/src/workspace/workspace.ts';
 import type { Snapshot } from '../../server/src/workspace/snapshot.ts';
 import { folio, materials } from '../support/folio.ts';

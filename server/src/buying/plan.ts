@@ -1,8 +1,8 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { LayProblem } from '../lay/problem.ts';
 import { panelSides, usableWidth } from '../model/checks/widths.ts';
-import type { Material } from '../model/material.ts';
-import type { Price } from '../model/purchase.ts';
+import type { Material } from '../model/stock/material.ts';
+import type { Price } from '../model/stock/purchase.ts';
 import { millimetresIn } from '../units/length.ts';
 import { one, rational, zero, type Rational } from '../units/rational.ts';
 import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';

@@ -1,4 +1,4 @@
-import type { Price, Purchase } from '../model/purchase.ts';
+import type { Price, Purchase } from '../model/stock/purchase.ts';
 import { decimalNumber, exactLength, millimetresIn, mixedNumber, type Display } from '../units/length.ts';
 import { multipleAtLeast, one, rational, zero, type Rational } from '../units/rational.ts';
 

@@ -2,7 +2,7 @@ import { intersection } from '../geometry/boolean.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
-import type { Material } from '../model/material.ts';
+import type { Material } from '../model/stock/material.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { convexHull, permittedTurns } from '../model/piece/turns.ts';

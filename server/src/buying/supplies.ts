@@ -1,5 +1,5 @@
-import type { Price } from '../model/purchase.ts';
-import type { Supply } from '../model/supply.ts';
+import type { Price } from '../model/stock/purchase.ts';
+import type { Supply } from '../model/stock/supply.ts';
 import { rational, type Rational } from '../units/rational.ts';
 import { costOfCount, costOfLength, roundedUpTo } from './purchase.ts';
 

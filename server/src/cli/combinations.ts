@@ -1,5 +1,5 @@
 import { nearestName } from '../problems/near.ts';
-import { combinationsOf, type Combination } from '../model/memo.ts';
+import { combinationsOf, type Combination } from '../model/query/memo.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { UsageError } from './files.ts';
 

@@ -1,7 +1,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { isMainThread } from 'node:worker_threads';
-import { tableFormats, type TableFormat } from '../exports/format.ts';
-import type { Grouping } from '../exports/sections.ts';
+import { tableFormats, type TableFormat } from '../formats/format.ts';
+import type { Grouping } from '../table/sections.ts';
 import { check, checkSpec } from './check.ts';
 import { serveCrew } from './crew.ts';
 import { UsageError } from './files.ts';

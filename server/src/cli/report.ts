@@ -1,5 +1,5 @@
 import colours from 'picocolors';
-import type { FoundProblem } from '../model/found.ts';
+import type { FoundProblem } from '../model/query/variants.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Place } from '../problems/place.ts';
 import type { Severity } from '../problems/problem.ts';

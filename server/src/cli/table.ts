@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
-import { extensions, renderTable, tableFormats, type TableFormat } from '../exports/format.ts';
-import type { Grouping } from '../exports/sections.ts';
-import { wholeTables } from '../exports/whole-table.ts';
+import { extensions, renderTable, tableFormats, type TableFormat } from '../formats/format.ts';
+import type { Grouping } from '../table/sections.ts';
+import { wholeTables } from '../table/whole-table.ts';
 import { Analyst } from '../model/pattern.ts';
 import { chosenCombinations } from './combinations.ts';
 import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';

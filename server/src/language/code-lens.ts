@@ -1,7 +1,7 @@
 import type { Resolved } from '../model/pattern.ts';
 import { nameUses } from '../syntax/walk.ts';
 import type { Located, Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow, inFewWords } from './combinations.ts';
+import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import type { TextRange } from './results.ts';
 
 /** A line of words above a declaration. */

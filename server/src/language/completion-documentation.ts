@@ -4,7 +4,7 @@ import type { Declaration } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow } from './combinations.ts';
+import { combinationsToShow } from '../table/combinations.ts';
 import { valueText } from './inlay-hints.ts';
 
 /** What is known of a name that is offered, in a line: cheap enough to be told of all names at once. */

@@ -1,11 +1,11 @@
-import { resolvePath } from '../model/paths.ts';
-import { functions } from '../model/evaluate.ts';
-import { directions, facings, roles, weights } from '../model/material.ts';
+import { resolvePath } from '../model/names/paths.ts';
+import { functions } from '../model/formulas/evaluate.ts';
+import { directions, facings, roles, weights } from '../model/stock/material.ts';
 import { cornerWords } from '../model/piece/outline.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
-import { priceUnits } from '../model/purchase.ts';
-import { lineMeasures, pieceMeasures } from '../model/reference.ts';
-import { supplyKinds, supplyMeasures } from '../model/supply.ts';
+import { priceUnits } from '../model/stock/purchase.ts';
+import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
+import { supplyKinds, supplyMeasures } from '../model/stock/supply.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { aboutEdge, aboutName } from './completion-documentation.ts';
 import { contextAt, type TextContext } from './context.ts';

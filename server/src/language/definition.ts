@@ -1,4 +1,4 @@
-import { resolvePath } from '../model/paths.ts';
+import { resolvePath } from '../model/names/paths.ts';
 import type { Located, Snapshot } from '../workspace/snapshot.ts';
 import { declarationPlace, nameAt } from './names.ts';
 

@@ -1,5 +1,5 @@
-import type { FoundProblem } from '../model/found.ts';
-import { resolvePath } from '../model/paths.ts';
+import type { FoundProblem } from '../model/query/variants.ts';
+import { resolvePath } from '../model/names/paths.ts';
 import { placeOf } from '../model/settings.ts';
 import { problem, type Related } from '../problems/problem.ts';
 import type { SourceFile } from '../syntax/tree.ts';

@@ -1,4 +1,4 @@
-import type { FoundProblem } from '../model/found.ts';
+import type { FoundProblem } from '../model/query/variants.ts';
 import type { Fix } from '../problems/problem.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { ownFixes } from './own-fixes.ts';

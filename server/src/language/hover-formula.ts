@@ -1,8 +1,8 @@
-import type { Value } from '../model/value.ts';
+import type { Value } from '../model/formulas/value.ts';
 import type { Declaration, Expression } from '../syntax/tree.ts';
 import type { Display } from '../units/length.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { inFewWords } from './combinations.ts';
+import { inFewWords } from '../table/combinations.ts';
 import type { Hover } from './hover.ts';
 import { inPlace, shown } from './hover-lengths.ts';
 import { nodesAt } from './nodes.ts';

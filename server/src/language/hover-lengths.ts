@@ -1,4 +1,4 @@
-import { showArea, showValue, type Value } from '../model/value.ts';
+import { showArea, showValue, type Value } from '../model/formulas/value.ts';
 import { millimetresIn, roundedFrom, showLength, usualDisplay, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 

@@ -1,14 +1,14 @@
 import { polygonArea } from '../geometry/measure.ts';
-import type { Material } from '../model/material.ts';
-import type { Combination } from '../model/memo.ts';
+import type { Material } from '../model/stock/material.ts';
+import type { Combination } from '../model/query/memo.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import type { Purchase } from '../model/purchase.ts';
-import { isPattern } from '../model/unused.ts';
+import type { Purchase } from '../model/stock/purchase.ts';
+import { isPattern } from '../model/names/unused.ts';
 import { exactLength, type Display } from '../units/length.ts';
 import { measured, zero, type Rational } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow } from './combinations.ts';
+import { combinationsToShow } from '../table/combinations.ts';
 import { bothAreas, bothUnits } from './hover-lengths.ts';
 
 /** What planning the lay knows of a material in one combination, in words, such as the length to buy. */

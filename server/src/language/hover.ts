@@ -1,9 +1,9 @@
-import { functions } from '../model/evaluate.ts';
+import { functions } from '../model/formulas/evaluate.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow, inFewWords } from './combinations.ts';
+import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
 import { bothAreas, bothUnits } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';

@@ -1,12 +1,12 @@
 import { polygonArea } from '../geometry/measure.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { showArea, showValue } from '../model/value.ts';
+import { showArea, showValue } from '../model/formulas/value.ts';
 import type { Statement } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow, inFewWords, type LookedAt } from './combinations.ts';
+import { combinationsToShow, inFewWords, type LookedAt } from '../table/combinations.ts';
 import type { MaterialTotal } from './hover-material.ts';
 import type { TextRange } from './results.ts';
 

@@ -1,4 +1,4 @@
-import { resolvePath } from '../model/paths.ts';
+import { resolvePath } from '../model/names/paths.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 
 export interface Link {

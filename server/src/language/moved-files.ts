@@ -1,4 +1,4 @@
-import { relativePath, resolvePath } from '../model/paths.ts';
+import { relativePath, resolvePath } from '../model/names/paths.ts';
 import { printQuoted } from '../syntax/print-words.ts';
 import type { SourceFile } from '../syntax/tree.ts';
 import type { FileEdit } from './results.ts';

@@ -1,6 +1,6 @@
-import type { Choice } from '../model/world.ts';
-import { lineMeasures, pieceMeasures } from '../model/reference.ts';
-import { supplyMeasures } from '../model/supply.ts';
+import type { Choice } from '../model/names/world.ts';
+import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
+import { supplyMeasures } from '../model/stock/supply.ts';
 import type { Declaration, Name, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
 import type { Located, Snapshot } from '../workspace/snapshot.ts';

@@ -1,5 +1,5 @@
 import type { Code } from '../problems/catalogue.ts';
-import type { FoundProblem } from '../model/found.ts';
+import type { FoundProblem } from '../model/query/variants.ts';
 import { replacement, type Edit, type Fix } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
 import { printStatement } from '../syntax/print-statement.ts';

@@ -1,4 +1,4 @@
-import { lineMeasures, pieceMeasures } from '../model/reference.ts';
+import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { reservedWords } from './keywords.ts';
 import { declarationPlace, nameAt, textOf, usesInAll, type FoundName, type Target } from './names.ts';

@@ -1,4 +1,4 @@
-import type { World } from '../model/world.ts';
+import type { World } from '../model/names/world.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';

@@ -1,6 +1,6 @@
-import { directions, facings, roles, weights } from '../model/material.ts';
-import { priceUnits } from '../model/purchase.ts';
-import { supplyKinds } from '../model/supply.ts';
+import { directions, facings, roles, weights } from '../model/stock/material.ts';
+import { priceUnits } from '../model/stock/purchase.ts';
+import { supplyKinds } from '../model/stock/supply.ts';
 import type { TextContext } from './context.ts';
 
 /** The forms of the statements, as the reference gives them. */

@@ -1,4 +1,4 @@
-import { functions } from '../model/evaluate.ts';
+import { functions } from '../model/formulas/evaluate.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { contextAt, type TextContext } from './context.ts';
 import { forms } from './signature-forms.ts';

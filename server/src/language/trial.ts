@@ -2,7 +2,7 @@ import { Analyst, type Pattern } from '../model/pattern.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { parseFile } from '../syntax/parse.ts';
 import { snapshotOf, type Snapshot } from '../workspace/snapshot.ts';
-import { combinationsToShow } from './combinations.ts';
+import { combinationsToShow } from '../table/combinations.ts';
 
 /** The pattern as it would be with another text of its own file. */
 export function tried(snapshot: Snapshot, text: string): Snapshot {

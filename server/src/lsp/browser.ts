@@ -1,7 +1,7 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { clientFiles } from './client-files.ts';
 import type { Host } from './host.ts';
-import { servePlanner, workerLane } from './planner/browser-lane.ts';
+import { servePlanner, workerLane } from './browser-lane.ts';
 import { createServer } from './server.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope;

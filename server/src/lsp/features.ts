@@ -2,7 +2,7 @@ import { CodeActionKind, type ServerCapabilities } from 'vscode-languageserver';
 import { tokenModifiers, tokenTypes } from '../language/semantic-tokens.ts';
 import { fixAllKind, registerEditing } from './editing.ts';
 import { registerNavigation } from './navigation.ts';
-import type { Planner } from './planner/planner.ts';
+import type { Planner } from './planner.ts';
 import { registerReading } from './reading.ts';
 import type { Session } from './session.ts';
 import { registerWriting } from './writing.ts';

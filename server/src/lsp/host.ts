@@ -1,4 +1,4 @@
-import type { OpenLane } from './planner/lane.ts';
+import type { OpenLane } from '../planner/lane.ts';
 
 /** What the server needs of where it runs. Addresses are URIs as the client writes them. */
 export interface Host {

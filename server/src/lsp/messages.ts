@@ -1,9 +1,9 @@
-import type { PreviewLays } from '../exports/drawing-lays-model.ts';
+import type { ChosenOptions } from '../table/combinations.ts';
+import type { PreviewLays } from '../preview/lays-data.ts';
 
 /** What client and server say to each other beyond the language server protocol. */
 
-/** The chosen option of each choice, the size among them. A choice left out takes its first option. */
-export type ChosenOptions = Readonly<Record<string, string>>;
+export type { ChosenOptions };
 
 // ------------------------------------------------------------------------------------------------ client to server
 

@@ -3,7 +3,7 @@ import { join, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { longestText } from '../workspace/workspace.ts';
 import type { Host } from './host.ts';
-import type { OpenLane } from './planner/lane.ts';
+import type { OpenLane } from '../planner/lane.ts';
 
 /** Reads files from the disk. Other kinds of addresses are left to `other`. */
 export function nodeHost(other: Pick<Host, 'read' | 'list'>, openLane?: OpenLane): Host {

@@ -1,7 +1,7 @@
 import { createConnection } from 'vscode-languageserver/node';
 import { clientFiles } from './client-files.ts';
 import { nodeHost } from './node-host.ts';
-import { servePlanner, threadLane } from './planner/node-lane.ts';
+import { servePlanner, threadLane } from './node-lane.ts';
 import { createServer } from './server.ts';
 
 if (!servePlanner()) {

@@ -1,9 +1,9 @@
-import { previewData } from '../exports/drawing.ts';
-import { difference } from '../exports/drawing-delta.ts';
-import { remembered, type Earlier } from '../exports/drawing-earlier.ts';
-import type { PreviewData } from '../exports/drawing-model.ts';
-import { ChunkNumbers } from '../exports/drawing-places.ts';
-import type { Combination } from '../model/memo.ts';
+import { previewData } from '../preview/drawing.ts';
+import { difference } from '../preview/difference.ts';
+import { remembered, type Earlier } from '../preview/earlier.ts';
+import type { PreviewData } from '../preview/drawing-data.ts';
+import { ChunkNumbers } from '../preview/places.ts';
+import type { Combination } from '../model/query/memo.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';

@@ -1,11 +1,11 @@
 import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
 import { diagnose } from '../language/diagnostics.ts';
-import type { Combination } from '../model/memo.ts';
+import type { Combination } from '../model/query/memo.ts';
 import {
   choicesRequest, exportRequest, lookNotification, mostTables, previewRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
-import type { Planner } from './planner/planner.ts';
+import type { Planner } from './planner.ts';
 import type { Previews } from './previews.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
 

@@ -6,7 +6,7 @@ import { featureCapabilities, registerFeatures } from './features.ts';
 import type { Host } from './host.ts';
 import type { InitializationOptions } from './messages.ts';
 import { chooseEncoding, withoutMark } from './positions.ts';
-import { Planner } from './planner/planner.ts';
+import { Planner } from './planner.ts';
 import { Previews } from './previews.ts';
 import { registerRequests } from './requests.ts';
 import { cancelled, Session } from './session.ts';

@@ -4,8 +4,8 @@ import { contextAt } from '../language/context.ts';
 import { hover } from '../language/hover.ts';
 import { nameAt } from '../language/names.ts';
 import { signature } from '../language/signature.ts';
-import { combinationKey } from './planner/jobs.ts';
-import type { Planner } from './planner/planner.ts';
+import { combinationKey } from '../planner/jobs.ts';
+import type { Planner } from './planner.ts';
 import { checkStillAsked, type Session, type Standing } from './session.ts';
 
 const kinds: Readonly<Record<CompletionKind, CompletionItemKind>> = {

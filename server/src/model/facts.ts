@@ -1,5 +1,5 @@
 import type { Statement } from '../syntax/tree.ts';
-import { report, type Scope } from './scope.ts';
+import { report, type Scope } from './query/scope.ts';
 
 /** What may stand in a block more than once. */
 const repeatable = new Set(['note', 'at', 'broken']);

@@ -4,26 +4,26 @@ import type { CheckDeclaration, Declaration, Expression, Node, SourceFile, Thing
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
-import { changesBetween } from './changes.ts';
-import { withoutConsequences } from './consequences.ts';
+import { changesBetween } from './names/changes.ts';
+import { withoutConsequences } from './names/consequences.ts';
 import { digestOf } from './digest.ts';
-import { evaluate, positiveLength, valueOf } from './evaluate.ts';
-import { mergeVariants, type FoundProblem } from './found.ts';
-import { materialOf, type Material } from './material.ts';
-import { combinationsOf, explore, Memo, mostWays, type Combination, type Query } from './memo.ts';
+import { evaluate, positiveLength, valueOf } from './formulas/evaluate.ts';
+import { mergeVariants, type FoundProblem } from './query/variants.ts';
+import { materialOf, type Material } from './stock/material.ts';
+import { combinationsOf, explore, Memo, mostWays, type Combination, type Query } from './query/memo.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
-import { scopeOf } from './scope.ts';
+import { scopeOf } from './query/scope.ts';
 import { placeOf } from './settings.ts';
 import type { Display } from '../units/length.ts';
 import { usualDisplay } from '../units/length.ts';
-import { supplyOf, type Supply } from './supply.ts';
-import { isPattern, unusedNames, UseCounts } from './unused.ts';
-import type { Value } from './value.ts';
-import { buildWorld, neededNames, type Library, type NamedDeclaration, type World } from './world.ts';
-import './reference.ts';
+import { supplyOf, type Supply } from './stock/supply.ts';
+import { isPattern, unusedNames, UseCounts } from './names/unused.ts';
+import type { Value } from './formulas/value.ts';
+import { buildWorld, neededNames, type Library, type NamedDeclaration, type World } from './names/world.ts';
+import './formulas/reference.ts';
 
 /** A pattern computed in all its combinations. */
 export interface Pattern {

@@ -1,7 +1,7 @@
 import { nearestName } from '../problems/near.ts';
 import { replacement } from '../problems/problem.ts';
 import type { Name } from '../syntax/tree.ts';
-import { placeIn, report, type Scope } from './scope.ts';
+import { placeIn, report, type Scope } from './query/scope.ts';
 
 /** The one of a few words that a fact may take; reports any other. */
 export function oneOf<Word extends string>(scope: Scope, written: Name, words: readonly Word[]): Word | undefined {

@@ -1,4 +1,4 @@
-import { resolvePath } from '../model/paths.ts';
+import { resolvePath } from '../model/names/paths.ts';
 import { Analyst } from '../model/pattern.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';

@@ -3,7 +3,7 @@ import type { Expression, NumberLiteral } from '../../syntax/tree.ts';
 import { exactLength, millimetresIn, usualDisplay, type FileUnit } from '../../units/length.ts';
 import { parseNumber } from '../../units/number-text.ts';
 import type { Rational } from '../../units/rational.ts';
-import type { World } from '../../model/world.ts';
+import type { World } from '../../model/names/world.ts';
 import { edited, type Action, type TextEdit } from '../results.ts';
 import { factsOf, tried, valuesOf } from '../trial.ts';
 import { dimensionOf, placedFormulas, placedParts, type Placed } from './dimensions.ts';

@@ -1,5 +1,5 @@
-import { productDimension, quotientDimension, type Dimension } from '../../model/value.ts';
-import type { World } from '../../model/world.ts';
+import { productDimension, quotientDimension, type Dimension } from '../../model/formulas/value.ts';
+import type { World } from '../../model/names/world.ts';
 import type { Condition, DeclarationTree, Expression, Position, Shape } from '../../syntax/tree.ts';
 
 /** What a formula in the text must give: a bare number there takes this kind. Undefined where it may stay bare. */

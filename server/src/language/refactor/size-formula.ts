@@ -4,7 +4,7 @@ import { millimetresIn } from '../../units/length.ts';
 import { parseNumber } from '../../units/number-text.ts';
 import type { Rational } from '../../units/rational.ts';
 import type { Snapshot } from '../../workspace/snapshot.ts';
-import { combinationsToShow } from '../combinations.ts';
+import { combinationsToShow } from '../../table/combinations.ts';
 import type { Action, TextRange } from '../results.ts';
 import { placedFormulas, placedParts } from './dimensions.ts';
 

@@ -4,16 +4,16 @@ import { problem } from '../../problems/problem.ts';
 import type { CheckDeclaration, CheckRule, Declaration, Expression, Name, Reference } from '../../syntax/tree.ts';
 import { exactLength, showLength, type Display } from '../../units/length.ts';
 import { measured, rational, zero, type Rational } from '../../units/rational.ts';
-import { evaluate, evaluateAs, holds } from '../evaluate.ts';
-import { declarationOf } from '../inputs.ts';
-import type { Query } from '../memo.ts';
+import { evaluate, evaluateAs, holds } from '../formulas/evaluate.ts';
+import { declarationOf } from '../query/inputs.ts';
+import type { Query } from '../query/memo.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
-import { failedToDraw, findOf, partsOf, polygonNamed } from '../reference.ts';
-import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
+import { failedToDraw, findOf, partsOf, polygonNamed } from '../formulas/reference.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
-import { showValue, type Value } from '../value.ts';
+import { showValue, type Value } from '../formulas/value.ts';
 import { openedLine } from '../piece/whole.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */

@@ -1,5 +1,5 @@
 import type { CutLine } from '../piece/cut-line.ts';
-import { report, type Scope } from '../scope.ts';
+import { report, type Scope } from '../query/scope.ts';
 
 /** A piece on one-way cloth must say how it lies. */
 export function checkGrain(scope: Scope, lines: readonly CutLine[]): void {

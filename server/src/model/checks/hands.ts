@@ -1,6 +1,6 @@
-import { isCloth } from '../material.ts';
+import { isCloth } from '../stock/material.ts';
 import type { CutLine } from '../piece/cut-line.ts';
-import { placeIn, report, type Scope } from '../scope.ts';
+import { placeIn, report, type Scope } from '../query/scope.ts';
 
 /** Twins that are no twins, and mates that would meet wrong sides together. */
 export function checkTwins(scope: Scope, lines: readonly CutLine[]): void {

@@ -1,7 +1,7 @@
-import { isStiff } from '../material.ts';
+import { isStiff } from '../stock/material.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { reachesBeyond } from '../piece/cuts.ts';
-import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 
 /** Layers against the shells that they go on: size, seam, order and hand. */
 export function checkLayers(scope: Scope, lines: readonly CutLine[]): void {

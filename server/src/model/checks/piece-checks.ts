@@ -1,8 +1,8 @@
-import type { Query } from '../memo.ts';
+import type { Query } from '../query/memo.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { cutsOf } from '../piece/cuts.ts';
-import { scopeOf, type Scope } from '../scope.ts';
-import type { NamedDeclaration } from '../world.ts';
+import { scopeOf, type Scope } from '../query/scope.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';

@@ -1,6 +1,6 @@
 import { roundedFrom, showLength } from '../../units/length.ts';
 import type { CutLine } from '../piece/cut-line.ts';
-import { report, type Scope } from '../scope.ts';
+import { report, type Scope } from '../query/scope.ts';
 
 /** Cut sizes that the table can only show rounded. */
 export function checkRounding(scope: Scope, lines: readonly CutLine[]): void {

@@ -4,8 +4,8 @@ import { showLength } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { shapeOf } from '../piece/shape.ts';
-import { report, type Scope } from '../scope.ts';
-import type { NamedDeclaration } from '../world.ts';
+import { report, type Scope } from '../query/scope.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 
 /** Edges that turn by less than this run into each other without a corner: the cosine of 10 degrees (invented). */
 const smooth = Math.cos((10 * Math.PI) / 180);

@@ -1,12 +1,12 @@
 import type { Reference } from '../../syntax/tree.ts';
 import { nearestName } from '../../problems/near.ts';
-import type { Context, Query } from '../memo.ts';
+import type { Context, Query } from '../query/memo.ts';
 import type { Mark } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
-import { findOf } from '../reference.ts';
-import { report, scopeOf, type Scope } from '../scope.ts';
-import { supplyOf, type Supply } from '../supply.ts';
-import type { NamedDeclaration } from '../world.ts';
+import { findOf } from '../formulas/reference.ts';
+import { report, scopeOf, type Scope } from '../query/scope.ts';
+import { supplyOf, type Supply } from '../stock/supply.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 
 /** A strap runs well through a ring that is at most this much wider or narrower (seen on public pages). */
 const ringTolerance = 2;

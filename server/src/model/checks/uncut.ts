@@ -1,8 +1,8 @@
-import { holds } from '../evaluate.ts';
+import { holds } from '../formulas/evaluate.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { isWanted } from '../piece/shape.ts';
-import { report, type Scope } from '../scope.ts';
-import type { NamedDeclaration } from '../world.ts';
+import { report, type Scope } from '../query/scope.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 
 /**
  * A piece that has a cut line for each of some choices, and none for others: an option that was forgotten. With a single

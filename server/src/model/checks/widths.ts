@@ -2,8 +2,8 @@ import { exactLength, showLength } from '../../units/length.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { boxesNeeded, permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
-import { report, type Scope } from '../scope.ts';
-import type { Material } from '../material.ts';
+import { report, type Scope } from '../query/scope.ts';
+import type { Material } from '../stock/material.ts';
 
 /** A hundredth of a millimetre is what flattened curves may be out by. */
 const slack = 0.01;

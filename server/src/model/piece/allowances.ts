@@ -5,9 +5,9 @@ import { nearestName } from '../../problems/near.ts';
 import { problem, replacement } from '../../problems/problem.ts';
 import type { AllowanceJoin, AllowanceStatement, Name } from '../../syntax/tree.ts';
 import { zero, type Rational } from '../../units/rational.ts';
-import { evaluateAs } from '../evaluate.ts';
-import { placeIn, report, scopeOf, type Scope } from '../scope.ts';
-import { exactValue } from '../value.ts';
+import { evaluateAs } from '../formulas/evaluate.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { exactValue } from '../formulas/value.ts';
 import type { EdgeAllowance } from './piece.ts';
 
 /** A mitre longer than four allowances is cut off straight, as in strokes of SVG (W3C, initial stroke-miterlimit 4). */

@@ -2,7 +2,7 @@ import type { Point, Polygon } from '../../geometry/shape.ts';
 import type { Place } from '../../problems/place.ts';
 import type { CutStatement } from '../../syntax/tree.ts';
 import type { Rational } from '../../units/rational.ts';
-import type { Material } from '../material.ts';
+import type { Material } from '../stock/material.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 
 export type Hand = 'as drawn' | 'mirrored' | 'twins';

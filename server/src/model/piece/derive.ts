@@ -9,8 +9,8 @@ import { nearestName } from '../../problems/near.ts';
 import { problem } from '../../problems/problem.ts';
 import type { Part } from '../../syntax/tree.ts';
 import { measured } from '../../units/rational.ts';
-import { positiveLength } from '../evaluate.ts';
-import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+import { positiveLength } from '../formulas/evaluate.ts';
+import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 

@@ -6,8 +6,8 @@ import { rectangle, type Corner, type CornerName } from '../../geometry/rectangl
 import type { Edge, Outline, Point, Segment } from '../../geometry/shape.ts';
 import { moveOutline, translation } from '../../geometry/transform.ts';
 import type { Anchor, CornerStatement, PathShape, PolygonShape, Position, RectangleShape, RoundShape } from '../../syntax/tree.ts';
-import { allDefined, evaluateAs, positiveLength } from '../evaluate.ts';
-import { lengthText, placeIn, report, type Scope } from '../scope.ts';
+import { allDefined, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
+import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
 import type { CornerFact, ExactSize } from './piece.ts';
 

@@ -2,7 +2,7 @@ import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts'
 import type { CornerStyle } from '../../geometry/offset-join.ts';
 import type { Place } from '../../problems/place.ts';
 import type { Rational } from '../../units/rational.ts';
-import type { NamedDeclaration } from '../world.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 
 /**
  * A piece's shape: everything but what it is cut from. Coordinates in millimetres, x to the right and y up, the drawn

@@ -1,7 +1,7 @@
 import type { Polygon } from '../../geometry/shape.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import { movePolyline, rotation } from '../../geometry/transform.ts';
-import type { Material } from '../material.ts';
+import type { Material } from '../stock/material.ts';
 import type { PieceShape } from './piece.ts';
 
 /**

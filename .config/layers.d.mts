@@ -1,0 +1,4 @@
+type Rooms = Readonly<Record<string, readonly string[]>>;
+export const core: Rooms;
+export const edges: Rooms;
+export const rooms: Rooms;

@@ -1,0 +1,40 @@
+// The rooms of server/src, from the ground up: each may import from itself and from those that it names. ESLint
+// (eslint.config.mjs) and the tidiness test both read this list.
+
+/** @type {Readonly<Record<string, readonly string[]>>} */
+const above = {
+  units: [],
+  problems: [],
+  geometry: ['units'],
+  syntax: ['units', 'problems'],
+  lay: ['units', 'geometry'],
+  model: ['units', 'problems', 'geometry', 'syntax'],
+};
+const model = ['model', ...above.model];
+const workspace = ['workspace', ...model];
+const buying = ['buying', 'lay', ...model];
+const table = ['table', 'buying', 'lay', ...workspace];
+const formats = ['formats', ...table];
+const preview = ['preview', ...formats];
+const planner = ['planner', ...preview];
+
+/** The core: pure, the same in Node and in a browser. */
+export const core = {
+  ...above,
+  workspace: model,
+  buying: ['lay', ...model],
+  table: table.slice(1),
+  formats: table,
+  preview: formats,
+  planner: preview,
+  language: preview,
+};
+
+/** The edges may import all of the core but not one another, and nothing imports them. */
+export const edges = {
+  lsp: ['language', ...planner],
+  cli: ['language', ...planner],
+};
+
+/** @type {Readonly<Record<string, readonly string[]>>} */
+export const rooms = { ...core, ...edges };

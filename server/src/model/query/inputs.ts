@@ -1,0 +1,31 @@
+import type { Declaration } from '../../syntax/tree.ts';
+import type { Query } from './memo.ts';
+import type { Settings } from '../settings.ts';
+import type { Choice, NamedDeclaration, World } from '../names/world.ts';
+
+/** The questions that computations ask of the text. Each answers with the same object or word until it changes. */
+const input = <Argument, Result>(name: string, reads: keyof World, compute: Query<Argument, Result>['compute']): Query<Argument, Result> => ({ name, input: true, reads, compute });
+
+/** The declaration of a name. */
+export const declarationOf = input<string, NamedDeclaration | undefined>('declaration of', 'names', ({ world }, name) => world.names.get(name));
+
+/** Whether a name's declaration is there but can't be read. */
+export const isDamaged = input<string, boolean>('is damaged', 'damaged', ({ world }, name) => world.damaged.has(name));
+
+/** The settings of a file by its path. */
+export const settingsOf = input<string, Settings | undefined>('settings of', 'settings', ({ world }, file) => world.settings.get(file));
+
+export const choiceOf = input<string, Choice | undefined>('choice of', 'choices', ({ world }, name) => world.choices.get(name));
+
+/** The choices that have an option of this name, joined by a space. */
+export const ownersOf = input<string, string>('owners of', 'optionOwners', ({ world }, option) => (world.optionOwners.get(option) ?? []).join(' '));
+
+/** The names on the way from a declaration back to itself, joined by a space; empty where there is no such way. */
+export const cycleOf = input<Declaration, string>('cycle of', 'cycles', ({ world }, declaration) => (world.cycles.get(declaration) ?? []).join(' '));
+
+/** The names that are like a mistyped one are only wanted in messages, so they are no dependency worth keeping. */
+export const knownNames: Query<'names' | 'choices' | 'options', string> = {
+  name: 'known names',
+  input: true,
+  compute: ({ world }, which) => [...(which === 'names' ? world.names : which === 'choices' ? world.choices : world.optionOwners).keys()].join(' '),
+};

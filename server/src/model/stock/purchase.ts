@@ -1,0 +1,38 @@
+import type { BoughtStatement, PriceStatement } from '../../syntax/tree.ts';
+import { millimetresIn } from '../../units/length.ts';
+import { rational, type Rational } from '../../units/rational.ts';
+import { evaluateAs, positiveLength } from '../formulas/evaluate.ts';
+import type { Scope } from '../query/scope.ts';
+import { oneOf } from '../words.ts';
+
+/** How something is sold. Lengths in millimetres. */
+export type Purchase =
+  | { readonly form: 'lengths'; readonly step: Rational }
+  | { readonly form: 'panels' | 'sheets'; readonly width: Rational; readonly height: Rational };
+
+export interface Price {
+  readonly amount: Rational;
+  readonly per: PriceUnit;
+}
+
+export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each'] as const;
+export type PriceUnit = (typeof priceUnits)[number];
+
+export function readPurchase(scope: Scope, statement: BoughtStatement): Purchase | undefined {
+  const size = positiveLength(scope, statement.size, 'What it is bought in');
+  if (size === undefined) return undefined;
+  if (statement.form === 'lengths' || statement.height === undefined) return { form: 'lengths', step: size.amount };
+  const height = positiveLength(scope, statement.height, 'What it is bought in');
+  return height && { form: statement.form, width: size.amount, height: height.amount };
+}
+
+/** The seller's usual step: an eighth of a yard or a tenth of a metre (seen on public pages; a default only). */
+export function usualPurchase(scope: Scope): Purchase {
+  return { form: 'lengths', step: scope.settings.display.unit === 'in' ? millimetresIn.yd.div(8) : rational(100) };
+}
+
+export function readPrice(scope: Scope, statement: PriceStatement): Price | undefined {
+  const amount = evaluateAs(scope, statement.amount, 'number');
+  const per = oneOf(scope, statement.per, priceUnits);
+  return amount && per && { amount: amount.amount, per };
+}

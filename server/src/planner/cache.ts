@@ -1,0 +1,97 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { planning, type BuyingOptions, type MaterialPlan } from '../buying/plan.ts';
+import type { LaidOut, LayCache } from '../buying/planner.ts';
+import type { MaterialNeed } from '../buying/requirements.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { Workspace } from '../workspace/workspace.ts';
+import type { Texts } from './jobs.ts';
+
+/** Thrown where a job is stopped in the middle of a step. */
+export class Stopped extends Error {}
+
+const mostLays = 4000;
+const mostPlans = 1000;
+const mostPatterns = 8;
+
+/** A map that forgets what was not asked for the longest. */
+class Recent<Value> {
+  readonly #most: number;
+  readonly #entries = new Map<string, Value>();
+
+  constructor(most: number) {
+    this.#most = most;
+  }
+
+  get(key: string): Value | undefined {
+    const value = this.#entries.get(key);
+    if (value !== undefined) this.set(key, value);
+    return value;
+  }
+
+  set(key: string, value: Value): void {
+    this.#entries.delete(key);
+    this.#entries.set(key, value);
+    for (const oldest of this.#entries.keys()) {
+      if (this.#entries.size <= this.#most) return;
+      this.#entries.delete(oldest);
+    }
+  }
+}
+
+/** What the planner remembers from job to job: texts as read, lays and plans by their content. */
+export class Kept {
+  readonly #patterns = new Recent<Workspace>(mostPatterns);
+  readonly #lays = new Recent<LaidOut>(mostLays);
+  readonly #plans = new Recent<{ readonly plan: MaterialPlan; readonly effort: number }>(mostPlans);
+
+  /** The pattern of some texts, read anew only as far as they changed. */
+  read({ id, path, files }: Texts): Snapshot | undefined {
+    const workspace = this.#patterns.get(id) ?? new Workspace();
+    this.#patterns.set(id, workspace);
+    const present = new Set(files.map((file) => file.path));
+    for (const known of workspace.paths()) if (!present.has(known)) workspace.close(known);
+    for (const file of files) workspace.open(file.path, file.text);
+    return workspace.snapshot(path);
+  }
+
+  /** Plans a material step by step, or hands out the plan that was made of the same with as much effort. */
+  *plan(need: MaterialNeed, options: BuyingOptions, isStopped: () => boolean): Generator<MaterialPlan, MaterialPlan> {
+    const key = contentOf(need, options);
+    const known = this.#plans.get(key);
+    if (known !== undefined && known.effort >= options.effort) {
+      const plan = { ...known.plan, need };
+      yield plan;
+      return plan;
+    }
+    const plan = yield* planning(need, options, this.#cache(isStopped));
+    this.#plans.set(key, { plan, effort: options.effort });
+    return plan;
+  }
+
+  /** The lays kept, for a job that may be stopped: what is unfinished then is never kept. */
+  #cache(isStopped: () => boolean): LayCache {
+    return {
+      isStopped,
+      get: (key) => {
+        if (isStopped()) throw new Stopped();
+        return this.#lays.get(key);
+      },
+      set: (key, laid) => {
+        if (isStopped()) throw new Stopped();
+        this.#lays.set(key, laid);
+      },
+    };
+  }
+}
+
+/** All that a plan hangs on, whatever things are called and wherever they are written. */
+function contentOf({ material, requirements }: MaterialNeed, options: BuyingOptions): string {
+  const { width, usable, faces, direction, purchase, shrinkage, price } = material;
+  const { effort: _, ...wanted } = options;
+  const asked = {
+    width, usable, faces, direction, purchase, shrinkage, price, wanted,
+    pieces: requirements.map(({ outline, holes, turns, count, half, line }) => ({ outline, holes, turns, count, half, onFold: line.onFold })),
+  };
+  return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked, (_key, value: unknown) => (typeof value === 'bigint' ? String(value) : value)))));
+}

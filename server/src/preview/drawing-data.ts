@@ -1,0 +1,194 @@
+import type { Place } from '../problems/place.ts';
+import type { MarkRow } from '../table/marks.ts';
+import type { SeamRow } from '../table/seams.ts';
+import type { FusingRow, PieceNote, TemplateRow } from '../table/table.ts';
+
+/**
+ * What the preview shows, as plain data that can be sent as JSON: texts as people read them, lines as SVG path data in
+ * millimetres (y upwards), and where in the text each thing comes from.
+ */
+export interface PreviewData {
+  readonly title: string;
+  readonly revision: string | null;
+  readonly digest: string;
+  readonly unit: 'in' | 'cm' | 'mm';
+  /** The files that chunks refer to by their index. */
+  readonly files: readonly string[];
+  /** Where the runs of text now stand that places refer to by their number. */
+  readonly chunks: Readonly<Record<string, ChunkStart>>;
+  /** Sizes first; empty where the pattern has no choices. */
+  readonly choices: readonly PreviewChoice[];
+  readonly problems: ProblemCounts;
+  readonly pieces: readonly PreviewPiece[];
+  /** Pieces that can’t be drawn now, since a fault stands in the way. */
+  readonly undrawn: readonly UndrawnPiece[];
+  readonly table: PreviewTable;
+  readonly buying: PreviewBuying;
+}
+
+/**
+ * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is
+ * exclusive. An edit further up moves the run, and leaves this as it is.
+ */
+export type PlaceRef = readonly [chunk: number, start: number, end: number];
+
+/** Index of a file, and where in it a run of text starts, in UTF-16 code units. */
+export type ChunkStart = readonly [file: number, start: number];
+
+export interface PreviewChoice {
+  readonly name: string;
+  readonly options: readonly string[];
+  readonly chosen: string;
+}
+
+export interface ProblemCounts {
+  readonly errors: number;
+  readonly warnings: number;
+  readonly notes: number;
+}
+
+/** A number with the steps that lead to it. */
+export interface Figure {
+  readonly text: string;
+  /** `cover_w = 9 1/2 in`, one step a line, the first the number’s own formula. */
+  readonly trail: readonly string[];
+  /** Null where nothing in the text gives it. */
+  readonly place: PlaceRef | null;
+}
+
+export interface PreviewPiece {
+  /** Unique in the pattern; stays the same while a piece is edited. */
+  readonly name: string;
+  readonly title: string;
+  readonly drawing: PieceDrawing;
+  /** Places of the drawing’s parts, which refer to them by index. */
+  readonly places: readonly (PlaceRef | null)[];
+  /** The piece’s name. */
+  readonly place: PlaceRef | null;
+  /** Its whole declaration. */
+  readonly span: PlaceRef | null;
+  readonly cut: { readonly width: Figure; readonly height: Figure };
+  readonly finished: { readonly width: Figure; readonly height: Figure };
+  /** `1 × Waxed canvas`, one for each cut line. */
+  readonly cuts: readonly string[];
+  /** Problems in the piece’s own text. */
+  readonly problems: ProblemCounts;
+}
+
+export interface UndrawnPiece {
+  readonly name: string;
+  readonly title: string;
+  /** As it was last drawn in the same combination; null where it never was. */
+  readonly earlier: EarlierDrawing | null;
+  readonly place: PlaceRef | null;
+  readonly span: PlaceRef | null;
+}
+
+export interface EarlierDrawing {
+  /** The version of the text that it is of. */
+  readonly version: number;
+  readonly piece: PreviewPiece;
+}
+
+/** A piece’s drawing: nothing in it changes unless the piece does. */
+export interface PieceDrawing {
+  /** The box round the piece opened out, in millimetres. */
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  readonly parts: readonly DrawnPart[];
+  /** The piece in words, for whoever can’t see it. */
+  readonly description: string;
+  /** `half, on the fold` and the like; empty where there is nothing to say. */
+  readonly note: string;
+}
+
+export const partKinds = ['cutting', 'stitching', 'fold', 'line', 'placement', 'foldline', 'window', 'grain', 'notch', 'mark', 'drill'] as const;
+export type PartKind = (typeof partKinds)[number];
+
+export interface DrawnPart {
+  readonly kind: PartKind;
+  /** The name that it has in the text, or a word for what has none. */
+  readonly name: string;
+  /** What there is to say: `9 1/2 in long, allowance 3/8 in`. */
+  readonly detail: string;
+  /** SVG path data, millimetres, y upwards. */
+  readonly path: string;
+  /** The same on the other side of the fold; empty without one. */
+  readonly twin: string;
+  /** The point that its name belongs to; null for what is told by its place alone. */
+  readonly label: { readonly x: number; readonly y: number } | null;
+  /** Index into the piece’s places. */
+  readonly place: number;
+}
+
+// ------------------------------------------------------------------------------------------------ tables
+
+export interface PreviewTable {
+  readonly notes: readonly string[];
+  readonly cautions: readonly string[];
+  readonly cuts: readonly PreviewCut[];
+  readonly pieceNotes: readonly PreviewNote[];
+  readonly marks: readonly PreviewMark[];
+  readonly seams: readonly PreviewSeam[];
+  readonly fusing: readonly PreviewFusing[];
+  readonly templates: readonly PreviewTemplate[];
+}
+
+export interface PreviewCut {
+  /** Tells the cut lines of a pattern apart, and stays the same while the text around is edited. */
+  readonly key: string;
+  readonly pieceName: string;
+  readonly piece: string;
+  readonly piecePlace: PlaceRef | null;
+  readonly material: string;
+  readonly materialPlace: PlaceRef | null;
+  readonly count: Figure;
+  readonly size: Figure;
+  /** The exact size where the shown one is rounded. */
+  readonly exactSize: string | null;
+  readonly along: string;
+  /** On a fold, as twins, which way up. */
+  readonly how: readonly string[];
+  readonly notes: readonly string[];
+  readonly place: PlaceRef | null;
+}
+
+/** A row of the table with where it is written as the page knows it. */
+type Shown<Row extends { readonly place: Place }> = Omit<Row, 'place'> & { readonly place: PlaceRef | null };
+
+export type PreviewFusing = Shown<FusingRow>;
+export type PreviewSeam = Shown<SeamRow>;
+export type PreviewMark = Shown<MarkRow>;
+export type PreviewNote = Shown<PieceNote>;
+
+export type PreviewTemplate = Omit<Shown<TemplateRow>, 'forMaterials'> & { readonly materials: readonly string[] };
+
+/** What is known to be needed without laying anything out: no length of cloth is given here. */
+export interface PreviewBuying {
+  readonly materials: readonly PreviewMaterial[];
+  readonly supplies: readonly PreviewSupply[];
+}
+
+export interface PreviewMaterial {
+  readonly name: string;
+  readonly title: string;
+  readonly role: string;
+  /** How many pieces are cut from it. */
+  readonly pieces: number;
+  /** The area of those pieces, without what falls away between them. */
+  readonly area: string;
+  /** `58 in wide, 56 in usable`; empty where the spec doesn’t say. */
+  readonly width: string;
+  /** `lengths of 1/8 yd`. */
+  readonly sold: string;
+  readonly place: PlaceRef | null;
+}
+
+export interface PreviewSupply {
+  readonly supply: string;
+  readonly kind: string;
+  readonly count: number;
+  readonly size: string;
+  readonly at: readonly string[];
+  readonly notes: readonly string[];
+  readonly place: PlaceRef | null;
+}

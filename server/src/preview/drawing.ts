@@ -1,0 +1,131 @@
+import type { Combination } from '../model/query/memo.ts';
+import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
+import type { NamedDeclaration } from '../model/names/world.ts';
+import type { Chunk, Place } from '../problems/place.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { previewBuying } from './supplies.ts';
+import { bodyOf, type Earlier } from './earlier.ts';
+import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import { drawPiece } from './parts.ts';
+import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
+import { sizeWords, type Of, type Side } from '../table/finished-size.ts';
+import { previewTable } from './table.ts';
+import { trailsOf, type Trails } from './trail.ts';
+import { cuttingTable } from '../table/table.ts';
+
+export type { PreviewData } from './drawing-data.ts';
+
+/** What previews of a pattern have in common from one version of it to the next. */
+export interface PreviewBackground {
+  /** How files are called by whoever the data is for; their paths as they are unless said. */
+  readonly fileName?: (path: string) => string;
+  /** Those of an earlier version, so that what is the same in both looks the same. */
+  readonly numbers?: ChunkNumbers;
+  readonly earlier?: Earlier;
+}
+
+/** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
+export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map() }: PreviewBackground = {}): PreviewData {
+  const { pattern } = snapshot;
+  const resolved = pattern.resolve(known(pattern, combination));
+  const table = cuttingTable(pattern, resolved.combination);
+  const places = placeWriter(snapshot.locate, fileName, numbers);
+  const trails = trailsOf(pattern, resolved.combination);
+  const counts = countsByChunk(pattern);
+  return {
+    title: table.title,
+    revision: table.revision ?? null,
+    digest: table.digest,
+    unit: pattern.display.unit,
+    choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
+    problems: total(pattern),
+    pieces: resolved.pieces.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
+    undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
+    table: previewTable(pattern, resolved, table, places, trails),
+    buying: previewBuying(resolved, table.supplies, pattern.display, places),
+    files: places.files,
+    chunks: places.chunks,
+  };
+}
+
+/** What the preview was last asked for may no longer be an option. */
+function known(pattern: Pattern, combination: Combination): Combination {
+  return new Map([...combination].filter(([choice, option]) => pattern.choices.get(choice)?.includes(option) === true));
+}
+
+// ------------------------------------------------------------------------------------------------ pieces
+
+function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }: PlaceWriter, trails: Trails, problems: ProblemCounts): PreviewPiece {
+  const { drawing, sources } = drawPiece(shape, pattern.display);
+  const words = sizeWords(shape, pattern.display);
+  const figure = (of: Of, side: Side): Figure => ({
+    text: words[of][side].text,
+    trail: trails.pieceSize(shape, of, side),
+    place: ref(trails.sizePlace(shape, side)),
+  });
+  return {
+    name: shape.name,
+    title: shape.title,
+    drawing,
+    places: sources.map(ref),
+    place: ref(shape.place),
+    span: ref(spanOf(shape.declaration)),
+    cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
+    finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
+    cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
+    problems,
+  };
+}
+
+const spanOf = (declaration: NamedDeclaration): Place => ({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
+
+/**
+ * Pieces of the text without a shape. One whose first line can’t be read is told by its name there, or else by its other
+ * lines, if they are those of a piece that was drawn earlier.
+ */
+function undrawnPieces(pattern: Pattern, combination: Combination, { ref }: PlaceWriter, earlier: Earlier): readonly UndrawnPiece[] {
+  const undrawn: UndrawnPiece[] = [];
+  const lastOf = (name: string): EarlierDrawing | null => {
+    const known = earlier.get(name);
+    return known === undefined ? null : { version: known.version, piece: known.piece };
+  };
+  for (const { declaration } of pattern.world.root.declarations) {
+    const { tree } = declaration;
+    if (tree.kind === 'broken') {
+      const written = /^piece\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+      const isGone = (name: string): boolean => !pattern.world.names.has(name) && !undrawn.some((one) => one.name === name);
+      const body = bodyOf(declaration);
+      const name = written ?? [...earlier].find(([one, { body: before }]) => before === body && isGone(one))?.[0];
+      const place = ref({ chunk: declaration, start: tree.start, end: tree.end });
+      if (name !== undefined && isGone(name)) undrawn.push({ name, title: earlier.get(name)?.piece.title ?? name, earlier: lastOf(name), place, span: place });
+    } else if (tree.kind === 'piece' && pattern.world.names.get(tree.name.text) === declaration && pattern.shape(tree.name.text, combination) === undefined) {
+      undrawn.push({
+        name: tree.name.text,
+        title: tree.title?.value ?? tree.name.text,
+        earlier: lastOf(tree.name.text),
+        place: ref({ chunk: declaration, start: tree.name.start, end: tree.name.end }),
+        span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
+      });
+    }
+  }
+  return undrawn;
+}
+
+// ------------------------------------------------------------------------------------------------ problems
+
+const none: ProblemCounts = { errors: 0, warnings: 0, notes: 0 };
+const countNames = { error: 'errors', warning: 'warnings', note: 'notes' } as const;
+
+function countsByChunk(pattern: Pattern): ReadonlyMap<Chunk, ProblemCounts> {
+  const counts = new Map<Chunk, ProblemCounts>();
+  for (const { place, severity } of pattern.problems) {
+    const before = counts.get(place.chunk) ?? none;
+    counts.set(place.chunk, { ...before, [countNames[severity]]: before[countNames[severity]] + 1 });
+  }
+  return counts;
+}
+
+function total(pattern: Pattern): ProblemCounts {
+  const of = (severity: keyof typeof countNames): number => pattern.problems.filter((one) => one.severity === severity).length;
+  return { errors: of('error'), warnings: of('warning'), notes: of('note') };
+}

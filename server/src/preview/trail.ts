@@ -1,0 +1,169 @@
+import type { Combination } from '../model/query/memo.ts';
+import type { Pattern } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import type { ExactSize, PieceShape } from '../model/piece/piece.ts';
+import { showValue, type Value } from '../model/formulas/value.ts';
+import type { Place } from '../problems/place.ts';
+import type { Declaration, Expression, Node, OutlineStatement, PieceDeclaration } from '../syntax/tree.ts';
+import { nameUses } from '../syntax/walk.ts';
+import { mixedNumber, roundedFrom, showLength, type Display } from '../units/length.ts';
+import { sizeWords, type Side } from '../table/finished-size.ts';
+import { keptFor } from '../table/per-display.ts';
+
+/** More steps than anyone reads at a glance are left out, and it is said how many. */
+const mostSteps = 9;
+
+/** Tells how numbers came about, in one combination of a pattern. */
+export interface Trails {
+  readonly count: (line: CutLine) => readonly string[];
+  readonly cutSize: (line: CutLine) => readonly string[];
+  readonly pieceSize: (shape: PieceShape, of: 'cutting' | 'stitching', side: Side) => readonly string[];
+  /** Where a piece’s size is written. */
+  readonly sizePlace: (shape: PieceShape, side: Side) => Place | undefined;
+}
+
+export function trailsOf(pattern: Pattern, combination: Combination): Trails {
+  const { display } = pattern;
+  const named = (name: string): Value | undefined => pattern.value(name, combination);
+  const parentOf = (shape: PieceShape): PieceShape | undefined => {
+    const { tree } = shape.declaration;
+    return tree.kind === 'piece' && tree.parent !== undefined ? pattern.shape(tree.parent.name.text, combination) : undefined;
+  };
+
+  const pieceSize: Trails['pieceSize'] = (shape, of, side) => {
+    const { text, from, allowances } = sizeWords(shape, display)[of][side];
+    const steps = drawnSteps(shape, side);
+    if (allowances !== undefined) steps.push(allowances);
+    return [...(from === undefined ? [] : [`${text}, rounded from ${from}`]), ...shorten(steps)];
+  };
+
+  function drawnSteps(shape: PieceShape, side: Side): string[] {
+    const { declaration } = shape;
+    if (declaration.tree.kind !== 'piece') return [];
+    const outline = outlineOf(declaration.tree);
+    if (outline === undefined) {
+      const parent = parentOf(shape);
+      if (parent === undefined || declaration.tree.parent === undefined) return [];
+      const parts = declaration.tree.parent.parts;
+      const from = `taken from piece “${parent.name}”${parts.map((part) => ` ${declaration.text.slice(part.start, part.end)}`).join('')}`;
+      return parts.every((part) => part.kind === 'mirrored') ? [from, ...drawnSteps(parent, side)] : [from];
+    }
+    const expression = sizeOf(outline, side);
+    if (expression === undefined) return ['measured on the outline'];
+    const steps = [`${side} drawn = ${textOf(declaration, expression)}`, ...stepsOf(declaration, expression)];
+    if (isDoubled(shape, side)) steps.push('twice that, opened out on the fold');
+    return steps;
+  }
+
+  function stepsOf(declaration: Declaration, expression: Expression): readonly string[] {
+    const steps = new Map<string, string>();
+    for (const use of nameUses(declaration.tree)) {
+      if (use.role !== 'any' || use.path.length > 0 || use.name.start < expression.start || use.name.end > expression.end) continue;
+      const value = named(use.name.text);
+      if (value !== undefined) addAll(steps, stepsOfValue(value, display));
+    }
+    return [...steps.values()];
+  }
+
+  return {
+    pieceSize,
+    count: (line) => {
+      const { statement, piece } = line;
+      const steps = stepsOf(piece.declaration, statement.count);
+      if (statement.count.kind === 'number') return [];
+      const own = statement.count.kind === 'reference' && statement.count.path.length === 1 ? [] : [`${textOf(piece.declaration, statement.count)} = ${mixedNumber(line.count)}`];
+      return shorten([...own, ...steps]);
+    },
+    cutSize: (line) => {
+      const { statement, piece, rectangle } = line;
+      const sized = statement.clauses.find((clause) => clause.kind === 'sized');
+      const steps: string[] = [];
+      if (sized !== undefined) {
+        steps.push(`sized ${textOf(piece.declaration, sized.width)} by ${textOf(piece.declaration, sized.height)}`);
+        steps.push(...stepsOf(piece.declaration, sized.width), ...stepsOf(piece.declaration, sized.height));
+      } else if (line.along === 'cutting' || line.along === 'stitching') {
+        steps.push(...drawnSteps(piece, 'width'), ...drawnSteps(piece, 'height'));
+        if (line.along !== piece.drawnTo) steps.push(`${line.along === 'stitching' ? 'less' : 'plus'} the allowances`);
+      } else {
+        const inner = piece.lines.find((one) => one.name === line.along);
+        if (inner !== undefined) steps.push(inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0]?.replace(/\s*#.*$/, '').trim() ?? '');
+      }
+      if (line.large !== undefined) steps.push(`${showLength(line.large, display)} larger all round`);
+      const head = rectangle === undefined ? [] : [rectangleText(rectangle, display)];
+      return [...head, ...shorten([...new Set(steps)])];
+    },
+    sizePlace: (shape, side) => {
+      const { tree } = shape.declaration;
+      if (tree.kind !== 'piece') return shape.place;
+      const outline = outlineOf(tree);
+      const node = outline === undefined ? parentNode(tree) : (sizeOf(outline, side) ?? outline.shape);
+      return node === undefined ? shape.place : { chunk: shape.declaration, start: node.start, end: node.end };
+    },
+  };
+}
+
+// ------------------------------------------------------------------------------------------------ steps of named values
+
+type Steps = ReadonlyMap<string, string>;
+
+/** One step for a named value and one for each that it comes from, each once; the name is the key. */
+const stepsOfValue: (value: Value, display: Display) => Steps = keptFor((value, display) => {
+  const steps = new Map<string, string>();
+  if (value.name === undefined) return steps;
+  const [formula] = value.from;
+  const written = formula === undefined ? '' : formula.place.chunk.text.slice(formula.place.start, formula.place.end).replace(/\s+/g, ' ');
+  const result = showValue(value, display);
+  const isPlain = formula === undefined || formula.from.length === 0 || written === result;
+  steps.set(value.name, isPlain ? `${value.name} = ${result}` : `${value.name} = ${written} = ${result}`);
+  if (formula !== undefined) addNamed(steps, formula, display);
+  return steps;
+});
+
+function addNamed(steps: Map<string, string>, value: Value, display: Display): void {
+  for (const one of value.name === undefined ? value.from : [value]) {
+    const [declared] = one.from;
+    if (one.name === undefined) addNamed(steps, one, display);
+    else if (declared?.name === one.name) addAll(steps, stepsOfValue(declared, display));
+    else if (!steps.has(one.name)) steps.set(one.name, `${one.name} = ${showValue(one, display)}`);
+  }
+}
+
+function addAll(steps: Map<string, string>, more: Steps): void {
+  for (const [name, step] of more) if (!steps.has(name)) steps.set(name, step);
+}
+
+// ------------------------------------------------------------------------------------------------ words
+
+const outlineOf = (tree: PieceDeclaration): OutlineStatement | undefined => tree.body.statements.find((statement) => statement.kind === 'outline');
+
+function sizeOf({ shape }: OutlineStatement, side: Side): Expression | undefined {
+  if (shape.kind === 'rectangle') return shape[side];
+  if (shape.kind === 'round' && shape.part === undefined) return side === 'width' ? shape.width : (shape.height ?? shape.width);
+  return undefined;
+}
+
+/** What a piece says of where it is taken from. */
+function parentNode({ parent }: PieceDeclaration): Node | undefined {
+  return parent && { start: parent.name.start, end: parent.parts.at(-1)?.end ?? parent.name.end };
+}
+
+const textOf = (declaration: Declaration, { start, end }: Node): string => declaration.text.slice(start, end).replace(/\s+/g, ' ');
+
+/** Whether a side of a piece on a fold is twice what is drawn: the one square to the fold. */
+function isDoubled(shape: PieceShape, side: Side): boolean {
+  const edge = shape.drawn.edges.find((one) => one.name === shape.fold);
+  const end = edge?.segments.at(-1)?.to;
+  if (edge === undefined || end === undefined) return false;
+  return side === 'width' ? Math.abs(end.x - edge.start.x) < 1e-6 : Math.abs(end.y - edge.start.y) < 1e-6;
+}
+
+const rectangleText: (size: ExactSize, display: Display) => string = keptFor((size, display) => {
+  const [width, height] = [showLength(size.width, display), showLength(size.height, display)];
+  const [fromWidth, fromHeight] = [roundedFrom(size.width, display), roundedFrom(size.height, display)];
+  const from = fromWidth === undefined && fromHeight === undefined ? '' : `, rounded from ${fromWidth ?? width} × ${fromHeight ?? height}`;
+  return `${width} × ${height}${from}`;
+});
+
+function shorten(steps: readonly string[]): readonly string[] {
+  return steps.length <= mostSteps ? steps : [...steps.slice(0, mostSteps - 1), `and ${steps.length - mostSteps + 1} more steps`];
+}

@@ -1,0 +1,89 @@
+import { parse } from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { buyingList } from '../../server/src/buying/list.ts';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import { buyingData } from '../../server/src/formats/buying-json.ts';
+import { renderTable, tableFormats } from '../../server/src/formats/format.ts';
+import { cuttingTable } from '../../server/src/table/table.ts';
+import { planWidth } from '../../server/src/table/buying-text.ts';
+import { patternOf, sample } from '../support/samples.ts';
+import { analyse } from '../support/spec.ts';
+
+const pattern = patternOf(sample('potters-roll.piece'));
+const list = buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 });
+const table = cuttingTable(pattern, new Map(), list);
+const row = (item: string) => table.buying.find((one) => one.item === item);
+
+describe('the buying list', () => {
+  it('has a line for every material cut and every supply, and a sum', () => {
+    expect(table.buying.map((one) => one.item)).toEqual([
+      'Waxed canvas', 'Cotton poplin', 'Woven fusible, medium', 'Sew-in stabiliser', 'Sew-in foam', 'Cork fabric',
+      'Cotton webbing', 'D-ring', 'Bias binding', 'Everything',
+    ]);
+  });
+
+  it('says what was found, what none can be under, and what to buy', () => {
+    // The lining of 16 3/4 by 11 1/2 in lies 11 1/2 in long; at 4 % that takes 11.98 in, which is 0.33 yd.
+    expect(row('Cotton poplin')).toMatchObject({ width: '44 in wide, 42 in usable', found: '0.34 yd', noneUnder: 'the same', buy: '3/8 yd', certain: 'certain', cost: '3.38' });
+    expect(row('Cork fabric')).toMatchObject({ found: '1 sheet', buy: '1 sheet', cost: '16.00' });
+    expect(row('Cotton webbing')).toMatchObject({ found: '38 in', buy: '1 1/4 yd' });
+    expect(row('Everything')).toMatchObject({ notes: ['only what has a price'] });
+  });
+
+  it('adds up', () => {
+    const costs = table.buying.slice(0, -1).map((one) => Number(one.cost));
+    expect(Number(row('Everything')?.cost)).toBeCloseTo(costs.reduce((a, b) => a + b), 1);
+  });
+
+  it.each(tableFormats)('stands in the %s export, with the caution on blades', (format) => {
+    const text = renderTable([table], format, 'piece');
+    expect(text).toContain('3/8 yd');
+    expect(text).toContain('Blades: cover a rotary cutter');
+    if (format === 'csv') {
+      const { data } = parse<Record<string, string>>(text, { header: true });
+      expect(data.filter((one) => one['Section'] === 'What to buy').map((one) => one['Buy'])).toEqual(table.buying.map((one) => one.buy));
+    }
+    if (format === 'json') {
+      const { tables } = JSON.parse(text) as { tables: { buying: { item: string; place?: unknown }[] }[] };
+      expect(tables[0]?.buying[0]?.item).toBe('Waxed canvas');
+      expect(tables[0]?.buying[0]?.place).toBeUndefined();
+    }
+  });
+
+  it('is left out of a table that was made without laying anything out', () => {
+    expect(renderTable([cuttingTable(pattern, new Map())], 'markdown', 'piece')).not.toContain('## What to buy');
+  });
+});
+
+describe('plans as data', () => {
+  const data = buyingData(list, pattern.display, 'EUR');
+
+  it('survive JSON, with lays that say where each piece lies', () => {
+    expect(JSON.parse(JSON.stringify(data))).toEqual(data);
+    for (const material of data.materials) {
+      const best = material.widths[material.best];
+      expect(best?.sentence).toMatch(/^found .+, none (?:shorter|under .+), buy .+/);
+      for (const lay of best?.lays ?? []) {
+        const reach = lay.placements.map(({ piece, mirrored, turn, x }) => {
+          const [cos, sin] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
+          return Math.max(...(lay.pieces[piece]?.outline ?? []).map(([px, py]) => x + px * cos - (mirrored ? -py : py) * sin));
+        });
+        expect(Math.max(...reach)).toBeCloseTo(lay.laid, 1);
+      }
+    }
+  });
+});
+
+describe('widths in words', () => {
+  it('are exact where a tape has them, in centimetres where they are sold so, and never overstated', () => {
+    const widthOf = (width: string, unit: string): string => {
+      const { pattern } = analyse(`pattern "T"\nrevision 1\nunit ${unit}\nallowance none\nmaterial cloth "C" {\n  role main\n  width ${width}\n}\npiece p "P" {\n  outline rectangle 20 mm by 20 mm\n  cut 1 cloth\n}\n`);
+      const [plan] = buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials;
+      return plan?.best === undefined ? '' : planWidth(plan.best, plan.need.material, pattern.display);
+    };
+    expect(widthOf('44 in', 'in')).toBe('44 in wide, 42 in usable');
+    expect(widthOf('140 cm', 'in')).toBe('140 cm wide, 53 in usable');
+    expect(widthOf('140 cm', 'cm')).toBe('140 cm wide, 134.92 cm usable');
+    expect(widthOf('58 in', 'cm')).toBe('147.32 cm wide, 142.24 cm usable');
+  });
+});
