@@ -1,12 +1,12 @@
-import { Analyst } from '../model/pattern.ts';
 import { inParallel } from './crew.ts';
-import { findSpecs, libraryIn, readSpec, type SpecPath } from './files.ts';
+import { findSpecs, type SpecPath } from './files.ts';
+import { patternOf } from './open.ts';
 import { progressOn } from './progress.ts';
 import { distinctProblems, pretty, reportOf, summary, type FileReport } from './report.ts';
 
 /** Checks one spec. */
 export function checkSpec(spec: SpecPath): FileReport {
-  return reportOf(new Analyst().analyse(readSpec(spec), libraryIn(spec.folder)));
+  return reportOf(patternOf(spec));
 }
 
 export interface CheckOptions {

@@ -2,26 +2,18 @@ import { isUtf8 } from 'node:buffer';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
-import { Analyst } from '../model/pattern.ts';
-import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
-import { pretty, reportOf } from './report.ts';
+import { UsageError } from './files.ts';
+import { isRefused, openSpec } from './open.ts';
 
 /**
  * `piecewright issue`: writes into the spec that its revision, as it now is, has been given out. From then on a change
  * without a higher revision is a warning.
  */
 export async function issue(named: string): Promise<number> {
-  const [spec, ...more] = await findSpecs([named], process.cwd());
-  if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
-  const root = readSpec(spec);
-  const pattern = new Analyst().analyse(root, libraryIn(spec.folder));
-  const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
-  const { revision, issued } = pattern.world.facts;
-  if (errors.length > 0) {
-    for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
-    process.stderr.write('A pattern with errors can’t be issued.\n');
-    return 1;
-  }
+  const opened = await openSpec(named);
+  if (isRefused(opened, 'A pattern with errors can’t be issued.')) return 1;
+  const { spec, pattern } = opened;
+  const { root, facts: { revision, issued } } = pattern.world;
   if (revision === undefined) throw new UsageError('The pattern has no revision to issue: add a line such as revision 1.');
   if (issued?.revision === revision && issued.digest !== pattern.digest) throw new UsageError(`Revision ${revision} was issued as something else: raise the revision first.`);
   const line = `issued ${revision} as "${pattern.digest}"`;

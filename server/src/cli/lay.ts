@@ -14,16 +14,17 @@ import { combinationText, stampText } from '../table/sections.ts';
 import { cuttingTable, type CuttingTable } from '../table/table.ts';
 import { verifyLay, type Fault } from '../lay/verify/verify.ts';
 import type { Combination } from '../model/query/memo.ts';
-import { Analyst, type Pattern, type Resolved } from '../model/pattern.ts';
+import type { Pattern, Resolved } from '../model/pattern.ts';
 import { nearestName } from '../problems/near.ts';
 import { millimetresIn, type FileUnit } from '../units/length.ts';
 import { parseNumber } from '../units/number-text.ts';
 import type { Rational } from '../units/rational.ts';
 import { chosenCombinations } from './combinations.ts';
-import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
+import { UsageError } from './files.ts';
+import { isRefused, openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
-import { plain, pretty, reportOf } from './report.ts';
+import { plain } from './report.ts';
 
 export interface LayOptions {
   readonly material: readonly string[];
@@ -51,17 +52,11 @@ interface Laid {
  * else 1. A piece that is too large for its cloth is left out, and said to be; other errors leave nothing to rely on.
  */
 export async function lay(named: string, options: LayOptions): Promise<number> {
-  const [spec, ...more] = await findSpecs([named], process.cwd());
-  if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
-  const pattern = new Analyst().analyse(readSpec(spec), libraryIn(spec.folder));
+  const opened = await openSpec(named);
+  const { pattern, spec } = opened;
   const articles = wholeNumber(options.articles, '--articles');
   const wanted = buyingOptions(options, pattern.display.unit);
-  const errors = reportOf(pattern).problems.filter((problem) => problem.severity === 'error');
-  for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
-  if (errors.some((error) => error.code !== 'too-wide' && error.code !== 'too-large')) {
-    process.stderr.write('Nothing is laid out while the spec has errors: a wrong lay would cost cloth.\n');
-    return 1;
-  }
+  if (isRefused(opened, 'Nothing is laid out while the spec has errors: a wrong lay would cost cloth.', ['too-wide', 'too-large'])) return 1;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
   checkMaterials(pattern, combinations, options.material);
   const lays = new Map<string, LaidOut>();

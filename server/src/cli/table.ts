@@ -2,11 +2,10 @@ import { extname } from 'node:path';
 import { extensions, renderTable, tableFormats, type TableFormat } from '../formats/format.ts';
 import type { Grouping } from '../table/sections.ts';
 import { wholeTables } from '../table/whole-table.ts';
-import { Analyst } from '../model/pattern.ts';
 import { chosenCombinations } from './combinations.ts';
-import { findSpecs, libraryIn, readSpec, UsageError } from './files.ts';
+import { UsageError } from './files.ts';
+import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
-import { pretty, reportOf } from './report.ts';
 
 export interface TableOptions {
   readonly format?: TableFormat;
@@ -18,23 +17,16 @@ export interface TableOptions {
 
 /** `piecewright table`: writes the cutting table of one spec, or 1 and its errors where it has any. */
 export async function table(named: string, options: TableOptions): Promise<number> {
-  const [spec, ...more] = await findSpecs([named], process.cwd());
-  if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
-  const pattern = new Analyst().analyse(readSpec(spec), libraryIn(spec.folder));
+  const opened = await openSpec(named);
+  const { pattern } = opened;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
   const format = options.format ?? formatOf(options.output);
-  const { problems } = reportOf(pattern);
-  const errors = problems.filter((problem) => problem.severity === 'error');
-  if (errors.length > 0) {
-    for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
-    process.stderr.write('No table is written while the spec has errors: a wrong one would cost cloth.\n');
-    return 1;
-  }
+  if (isRefused(opened, 'No table is written while the spec has errors: a wrong one would cost cloth.')) return 1;
   if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply')) {
     process.stderr.write(`“${named}” has no piece and nothing to buy, so there is no table of it.\n`);
     return 1;
   }
-  for (const warning of problems.filter((problem) => problem.severity === 'warning')) process.stderr.write(`${pretty(warning)}\n`);
+  tellWarnings(opened);
   const tables = [...wholeTables(pattern, combinations)];
   await writeOutput(renderTable(tables, format, options.by), options.output);
   if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
