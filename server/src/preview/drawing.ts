@@ -1,4 +1,4 @@
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
 import type { Round } from '../model/piece/size.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';

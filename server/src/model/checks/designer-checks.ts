@@ -6,7 +6,7 @@ import { exactLength, showLength, type Display } from '../../units/length.ts';
 import { measured, rational, zero, type Rational } from '../../units/rational.ts';
 import { evaluate, evaluateAs, holds } from '../formulas/evaluate.ts';
 import { declarationOf } from '../query/inputs.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { failedToDraw, findOf, partsOf, polygonNamed } from '../formulas/reference.ts';

@@ -3,7 +3,7 @@ import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Name } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
-import { evaluateAs, resolveReferencesWith, valueOf } from './evaluate.ts';
+import { evaluateAs, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, knownNames } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
@@ -14,8 +14,6 @@ import { supplyMeasure, supplyMeasures, supplyOf } from '../stock/supply.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { polygonOf } from '../piece/polygons.ts';
-
-resolveReferencesWith(resolve);
 
 /** What a formula may ask of a piece, with what each means. */
 export const pieceMeasures: Readonly<Record<string, string>> = {
@@ -54,7 +52,7 @@ export function findOf(scope: Scope, name: Name, kind: 'piece' | 'material' | 's
 }
 
 /** The value of `cover_w`, `cover.top`, `cover.core.area`, `strap.across`. */
-function resolve(scope: Scope, path: readonly Name[]): Value | undefined {
+export function resolveReference(scope: Scope, path: readonly Name[]): Value | undefined {
   const [first, ...rest] = path;
   if (first === undefined) return undefined;
   if (first.text === 'pi' && rest.length === 0 && scope.context.get(declarationOf, 'pi') === undefined) {

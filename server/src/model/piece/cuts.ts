@@ -12,7 +12,7 @@ import type { CutClause, CutStatement, Name, PieceDeclaration } from '../../synt
 import type { Rational } from '../../units/rational.ts';
 import { allDefined, holds, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { isCloth, materialOf, type Material } from '../stock/material.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';

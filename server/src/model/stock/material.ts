@@ -2,7 +2,7 @@ import { millimetresIn } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
 import { evaluateAs, inCycle, positiveLength } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import { readPrice, readPurchase, usualPurchase, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
