@@ -1,7 +1,7 @@
 // Makes everything that is shipped, into dist/.
 //   --watch         builds again on every change
 //   --desktop-test  builds the tests of a downloaded desktop editor, into build/
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import { noticesOf } from './notices.mjs';
@@ -47,4 +47,6 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
   if (flags.has('--watch')) await (await esbuild.context(build)).watch();
   else for (const input of Object.keys((await esbuild.build({ ...build, metafile: true })).metafile.inputs)) inputs.add(input);
 }
+// A command that npm has linked to is run as it stands here.
+if (flags.size === 0) for (const { out, options } of product) if (options.banner !== undefined) chmodSync(new URL(`../${out}`, import.meta.url), 0o755);
 if (flags.size === 0) writeFileSync(new URL('../dist/THIRD-PARTY-NOTICES.txt', import.meta.url), noticesOf(root, inputs));

@@ -1,6 +1,5 @@
 import { nearestName } from '../problems/near.ts';
-import { combinationsOf } from '../model/query/explore.ts';
-import type { Combination } from '../model/query/query.ts';
+import { combinationsOf, type Combination } from '../model/query/memo.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { UsageError } from './files.ts';
 

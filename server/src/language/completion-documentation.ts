@@ -1,6 +1,5 @@
-import { edgeLength } from '../geometry/measure.ts';
+import { bounds, edgeLength } from '../geometry/measure.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
-import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
@@ -48,6 +47,7 @@ function facts(declaration: Declaration | undefined, statements: readonly { read
 
 function cutSize(shape: PieceShape | undefined, display: Snapshot['pattern']['display'], choices: boolean): string {
   if (shape === undefined) return '';
-  const { width, height } = sizeOfPiece(shape, 'cutting');
+  const { minX, maxX, minY, maxY } = bounds(shape.whole.cutting);
+  const { width, height } = shape.rectangle?.cutting ?? { width: measured(maxX - minX), height: measured(maxY - minY) };
   return `${showLength(width, display)} × ${showLength(height, display)} as cut${choices ? ' (first options)' : ''}`;
 }
