@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { hover } from '../../server/src/language/hover.ts';
-import { keywords, reservedWords } from '../../server/src/language/keywords.ts';
+import { keywords } from '../../server/src/language/keywords.ts';
+import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { readFileSync } from 'node:fs';
 import { atCursor } from '../support/cursor.ts';

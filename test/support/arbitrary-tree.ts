@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import type {
   Anchor, Block, CheckRule, Condition, CutClause, DeclarationTree, Expression, MaterialStatement, Name, Node, NumberLiteral, Part, PathStep,
   PieceStatement, Position, Quoted, Reference, Shape, Statement, SupplyStatement, Trivia,
@@ -10,16 +11,12 @@ import type {
  */
 const at: Node = { start: 0, end: 0 };
 
-const reserved = new Set([
-  'in', 'cm', 'mm', 'm', 'yd', 'ft', 'deg', 'by', 'at', 'to', 'from', 'for', 'when', 'is', 'and', 'or', 'not', 'along', 'with', 'without', 'on', 'as', 'else',
-  'within', 'eased', 'except', 'otherwise', 'through',
-]);
 /** Names that are words of the language elsewhere, which a name may well be. */
 const tricky = ['cut', 'twins', 'mirrored', 'length', 'line', 'fold', 'limit', 'holds', 'mates', 'side', 'piece', 'close', 'note', 'inset'];
 const plain = fc.stringMatching(/^[a-z_][a-z0-9_]{0,6}$/);
 const foreign = fc.constantFrom('größe', 'łatka', 'наклад', 'あて布', 'e\u0301toile');
 
-const text = fc.oneof({ weight: 6, arbitrary: plain }, { weight: 1, arbitrary: foreign }, { weight: 2, arbitrary: fc.constantFrom(...tricky) }).filter((one) => !reserved.has(one));
+const text = fc.oneof({ weight: 6, arbitrary: plain }, { weight: 1, arbitrary: foreign }, { weight: 2, arbitrary: fc.constantFrom(...tricky) }).filter((one) => !reservedWords.has(one));
 export const name: fc.Arbitrary<Name> = text.map((one) => ({ ...at, text: one }));
 /** A name that is no word of the place that it stands in. */
 const nameBut = (...words: readonly string[]): fc.Arbitrary<Name> => name.filter((one) => !words.includes(one.text));

@@ -1,15 +1,13 @@
 import { resolvePath } from '../model/names/paths.ts';
 import { functions } from '../model/formulas/evaluate.ts';
-import { directions, facings, roles, weights } from '../model/stock/material.ts';
-import { cornerWords } from '../model/piece/outline.ts';
+import { cornerWords, directions, facings, priceUnits, reservedWords, roles, supplyKinds, weights } from '../syntax/statements/vocabulary.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
-import { priceUnits } from '../model/stock/purchase.ts';
 import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
-import { supplyKinds, supplyMeasures } from '../model/stock/supply.ts';
+import { supplyMeasures } from '../model/stock/supply.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { aboutEdge, aboutName } from './completion-documentation.ts';
 import { contextAt, type TextContext } from './context.ts';
-import { keywordsFor, reservedWords, type Keyword, type WordPlace } from './keywords.ts';
+import { keywordsFor, type Keyword, type WordPlace } from './keywords.ts';
 
 export type CompletionKind = 'keyword' | 'value' | 'material' | 'piece' | 'supply' | 'thing' | 'edge' | 'line' | 'mark' | 'measure' | 'choice' | 'option' | 'function' | 'unit' | 'word' | 'file';
 

@@ -148,9 +148,3 @@ export const keywords: readonly Keyword[] = [
 
 /** The words for one place, in the order of the table. */
 export const keywordsFor = (place: WordPlace): readonly Keyword[] => keywords.filter(({ places }) => places.includes(place));
-
-/** Words that can't be names: those of the grammar. */
-export const reservedWords: ReadonlySet<string> = new Set([
-  'in', 'cm', 'mm', 'm', 'yd', 'ft', 'deg', 'by', 'at', 'to', 'from', 'for', 'when', 'is', 'and', 'or', 'not', 'along',
-  'with', 'without', 'on', 'as', 'else', 'within', 'eased', 'except', 'otherwise', 'through',
-]);

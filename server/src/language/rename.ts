@@ -1,6 +1,6 @@
 import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { reservedWords } from './keywords.ts';
+import { reservedWords } from '../syntax/statements/vocabulary.ts';
 import { declarationPlace, nameAt, textOf, usesInAll, type FoundName, type Target } from './names.ts';
 
 /** Why something can't be done, in a sentence for people. */

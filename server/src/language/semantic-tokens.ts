@@ -1,8 +1,8 @@
 import type { World } from '../model/names/world.ts';
+import { leavesOf } from '../syntax/leaves.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { nodesOf } from './nodes.ts';
 
 /** The names that the protocol has for them: a piece is a class, a material a type, a choice an enum. */
 export const tokenTypes = ['keyword', 'number', 'string', 'comment', 'variable', 'type', 'class', 'struct', 'interface', 'property', 'enumMember', 'enum', 'function', 'operator'] as const;
@@ -57,11 +57,8 @@ function namedTokens(world: World, declaration: Declaration): ReadonlyMap<number
   for (const use of nameUses(declaration.tree)) {
     tokens.set(use.name.start, { start: use.name.start, length: use.name.end - use.name.start, ...typeOf(world, declaration, use) });
   }
-  for (const { node } of nodesOf(declaration.tree)) {
-    const word = 'word' in node ? node.word : undefined;
-    if (typeof word === 'object' && word !== null && 'start' in word && 'end' in word && typeof word.start === 'number' && typeof word.end === 'number') {
-      tokens.set(word.start, { start: word.start, length: word.end - word.start, type: 'enumMember', modifiers: ['readonly'] });
-    }
+  for (const leaf of leavesOf(declaration.tree)) {
+    if (leaf.is === 'word') tokens.set(leaf.word.start, { start: leaf.word.start, length: leaf.word.end - leaf.word.start, type: 'enumMember', modifiers: ['readonly'] });
   }
   return tokens;
 }
@@ -76,18 +73,8 @@ function typeOf(world: World, declaration: Declaration, use: NameUse): { readonl
     if (tree.kind === 'sizes' || (tree.kind === 'choice' && use.name !== tree.name)) return { type: 'enumMember', modifiers };
     return { type: tree.kind in ofKind ? ofKind[tree.kind as keyof typeof ofKind] : 'enum', modifiers };
   }
-  if (use.role !== 'any') return { type: ofRole[use.role], modifiers: isNamedHere(declaration, use) ? ['declaration', 'readonly'] : [] };
+  if (use.role !== 'any') return { type: ofRole[use.role], modifiers: use.declares ? ['declaration', 'readonly'] : [] };
   if (use.path.length > 0) return { type: 'property', modifiers: [] };
   const kind = world.names.get(use.name.text)?.tree.kind;
   return { type: kind === undefined ? 'variable' : ofKind[kind], modifiers: [] };
-}
-
-/** Whether a line, mark or edge gets its name here. */
-function isNamedHere(declaration: Declaration, use: NameUse): boolean {
-  const { tree } = declaration;
-  if (tree.kind !== 'piece') return false;
-  return tree.body.statements.some((statement) => (
-    ((statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'edge') && statement.name === use.name)
-    || ('shape' in statement && statement.shape.kind === 'path' && statement.shape.steps.statements.some((step) => step.kind !== 'broken' && step.name === use.name))
-  ));
 }

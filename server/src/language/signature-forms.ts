@@ -1,6 +1,4 @@
-import { directions, facings, roles, weights } from '../model/stock/material.ts';
-import { priceUnits } from '../model/stock/purchase.ts';
-import { supplyKinds } from '../model/stock/supply.ts';
+import { directions, facings, priceUnits, roles, supplyKinds, weights } from '../syntax/statements/vocabulary.ts';
 import type { TextContext } from './context.ts';
 
 /** The forms of the statements, as the reference gives them. */

@@ -1,6 +1,7 @@
 import * as generated from './generated/parser.js';
 import { slipAt } from './slips.ts';
 import { splitDeclarations } from './split.ts';
+import { blockWords } from './statements/table.ts';
 import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape, SourceFile, Statement, SyntaxProblem, Trivia, Unread } from './tree.ts';
 
 /**
@@ -119,7 +120,7 @@ function explainHead(text: string, unread: Unread | undefined, strictRule: strin
 /** A declaration whose first line forgot its brace. */
 function unopened(line: Broken): SyntaxProblem | undefined {
   const [first = '', ...more] = line.text.split(/\r\n|\n|\r/);
-  if (more.length === 0 || !/^(?:piece|material|supply)\s/.test(first) || first.includes('{')) return undefined;
+  if (more.length === 0 || !blockWords.has(/^\w*/.exec(first)?.[0] ?? '') || first.includes('{')) return undefined;
   const end = line.start + first.replace(/\s*(?:#.*)?$/, '').length;
   return { kind: 'unopened block', start: end - 1, end, found: '', expected: ['{'] };
 }

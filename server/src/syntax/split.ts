@@ -1,13 +1,10 @@
+import { blockWords, topWords } from './statements/table.ts';
+
 /** A declaration's text within a file, in UTF-16 offsets, from the end of the declaration before it. */
 export interface Slice {
   readonly start: number;
   readonly end: number;
 }
-
-/** Words that begin a declaration with a block. */
-const blockWords = new Set(['material', 'supply', 'piece']);
-/** Words that begin a declaration and nothing inside a block: at the start of a line they end a block left open. */
-const topWords = new Set(['pattern', 'revision', 'issued', 'use', 'sizes', 'choice', 'material', 'supply', 'piece', 'check', 'thing', 'currency']);
 
 /**
  * Cuts a file into declarations by its braces and line ends alone, without reading what they say, so that an edit
@@ -119,8 +116,9 @@ function afterNewLine(text: string, index: number): number {
   return index < text.length ? index + 1 : index;
 }
 
+/** The word that a line starts with, if it may be a word of the language; a longer name only begins like one. */
 function firstWord(text: string, from: number): string {
   let index = from;
   for (let code = text.charCodeAt(index); code >= 97 && code <= 122; code = text.charCodeAt(index)) index++;
-  return text.slice(from, index);
+  return /^[\p{L}\p{M}\p{N}_]/u.test(text.slice(index, index + 2)) ? '' : text.slice(from, index);
 }

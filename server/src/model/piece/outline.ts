@@ -5,6 +5,7 @@ import { path, polygon, type PathStep as GeometryStep } from '../../geometry/pat
 import { rectangle, type Corner, type CornerName } from '../../geometry/rectangle.ts';
 import type { Edge, Outline, Point, Segment } from '../../geometry/shape.ts';
 import { moveOutline, translation } from '../../geometry/transform.ts';
+import { cornerWords } from '../../syntax/statements/vocabulary.ts';
 import type { Anchor, CornerStatement, PathShape, PolygonShape, Position, RectangleShape, RoundShape } from '../../syntax/tree.ts';
 import { allDefined, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
@@ -82,7 +83,7 @@ function anchored(scope: Scope, outline: Outline, anchor: Anchor | undefined, mi
 
 // ------------------------------------------------------------------------------------------------ rectangles
 
-const cornersOf: Readonly<Record<string, readonly CornerName[]>> = {
+const cornersOf: Readonly<Record<(typeof cornerWords)[number], readonly CornerName[]>> = {
   all: ['bottom_left', 'bottom_right', 'top_right', 'top_left'],
   top: ['top_left', 'top_right'],
   bottom: ['bottom_left', 'bottom_right'],
@@ -93,7 +94,6 @@ const cornersOf: Readonly<Record<string, readonly CornerName[]>> = {
   bottom_left: ['bottom_left'],
   bottom_right: ['bottom_right'],
 };
-export const cornerWords = Object.keys(cornersOf);
 
 function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly CornerStatement[]): Omit<Drawn, 'edgePlaces'> | undefined {
   const width = positiveLength(scope, shape.width, 'A width');
@@ -102,7 +102,8 @@ function drawRectangle(scope: Scope, shape: RectangleShape, statements: readonly
   const facts: CornerFact[] = [];
   let faulty = false;
   for (const statement of statements) {
-    const names = Object.hasOwn(cornersOf, statement.which.text) ? cornersOf[statement.which.text] : undefined;
+    const which = cornerWords.find((word) => word === statement.which.text);
+    const names = which && cornersOf[which];
     if (names === undefined) report(scope, 'unknown-corner', statement.which, { name: statement.which.text });
     const corner = cornerOf(scope, statement);
     if (names === undefined || corner === undefined) faulty = true;

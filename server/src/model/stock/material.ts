@@ -6,21 +6,18 @@ import type { Query } from '../query/memo.ts';
 import { readPrice, readPurchase, usualPurchase, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
+import { directions, facings, roles, weights } from '../../syntax/statements/vocabulary.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
-export const roles = ['main', 'accent', 'lining', 'fusible', 'stabiliser', 'foam', 'non-fray'] as const;
 export type Role = (typeof roles)[number];
 
-export const facings = ['differ', 'alike', 'glued'] as const;
 /** Whether its two sides differ: a right and a wrong one, none, or one with glue. */
 export type Faces = (typeof facings)[number];
 
-export const directions = ['two ways', 'one way', 'any'] as const;
 /** How pieces may lie on it: along the grain either way up, one way only (nap, one-way print), or in any turn. */
 export type Direction = (typeof directions)[number];
 
-export const weights = ['light', 'medium', 'heavy'] as const;
 export type Weight = (typeof weights)[number];
 
 /** A material with what the pattern needs to know of it. Lengths in millimetres, shrinkage as a share of one. */

@@ -1,3 +1,4 @@
+import { priceUnits } from '../../syntax/statements/vocabulary.ts';
 import type { BoughtStatement, PriceStatement } from '../../syntax/tree.ts';
 import { millimetresIn } from '../../units/length.ts';
 import { rational, type Rational } from '../../units/rational.ts';
@@ -15,7 +16,6 @@ export interface Price {
   readonly per: PriceUnit;
 }
 
-export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each'] as const;
 export type PriceUnit = (typeof priceUnits)[number];
 
 export function readPurchase(scope: Scope, statement: BoughtStatement): Purchase | undefined {

@@ -1,4 +1,5 @@
 import type { Place } from '../../problems/place.ts';
+import { supplyKinds } from '../../syntax/statements/vocabulary.ts';
 import type { Expression, Name, Reference, SupplyDeclaration, SupplyStatement } from '../../syntax/tree.ts';
 import { one, type Rational } from '../../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
@@ -10,7 +11,6 @@ import type { Value } from '../formulas/value.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
-export const supplyKinds = ['zip', 'snap', 'ring', 'webbing', 'binding', 'thread', 'elastic', 'other'] as const;
 export type SupplyKind = (typeof supplyKinds)[number];
 
 export const supplyMeasures = ['count', 'finished', 'across', 'length'] as const;

@@ -1,0 +1,66 @@
+import { drawn, note, sold } from './common.ts';
+import type { BlockKind, Element, StatementForm, Where } from './elements.ts';
+import { check, choices, facts, rareFacts, thing, use, usualAllowance, value } from './file.ts';
+import { piece, pieceLines } from './pieces.ts';
+import { pathSteps } from './shapes.ts';
+import { material, materialLines, supply, supplyLines } from './stock.ts';
+
+/** Every kind of statement; of those of one place, those in most use first. */
+export const statements: readonly StatementForm[] = [
+  ...facts, piece, value, material, supply, check, use, ...choices, usualAllowance, thing,
+  ...pieceLines, ...pathSteps, ...materialLines, ...supplyLines, ...sold, drawn, note, ...rareFacts,
+];
+
+export const statementsOf = (block: BlockKind): readonly StatementForm[] => statements.filter(({ blocks }) => blocks.includes(block));
+
+const byKind = new Map<string, readonly StatementForm[]>();
+for (const form of statements) byKind.set(form.kind, [...(byKind.get(form.kind) ?? []), form]);
+
+/** The form that a statement of a tree is written in; undefined for a line that could not be read. */
+export function formOf(statement: { readonly kind: string }): StatementForm | undefined {
+  return byKind.get(statement.kind)?.find(({ where }) => fits(statement, where));
+}
+
+/** Whether a node's fields are as a form or a way says. */
+export function fits(node: object, where: Where): boolean {
+  return Object.entries(where).every(([field, must]) => {
+    const value = fieldOf(node, field);
+    return typeof must === 'boolean' ? isThere(value) === must : value === must;
+  });
+}
+
+const isThere = (value: unknown): boolean => value !== undefined && value !== false && !(Array.isArray(value) && value.length === 0);
+
+/** A field of a node by its name in the table; the node itself for {@link self}. */
+export const fieldOf = (node: object, field: string): unknown => (field === '' ? node : (node as Readonly<Record<string, unknown>>)[field]);
+
+// ------------------------------------------------------------------------------------------------ first words
+
+/** The words that some parts may begin with. */
+function beginnings(parts: readonly Element[]): readonly string[] {
+  const [first, ...rest] = parts;
+  switch (first?.is) {
+    case 'words':
+      return [first.words];
+    case 'one of':
+      return Object.values(first.among).map(({ words }) => words);
+    case 'inside':
+    case 'head':
+      return beginnings(first.parts);
+    case 'either':
+      return first.ways.flatMap(({ parts: own }) => beginnings(own));
+    case 'optional':
+      return [...beginnings(first.parts), ...beginnings(rest)];
+    default:
+      return [];
+  }
+}
+
+const firstWords = (forms: readonly StatementForm[]): readonly string[] => forms.flatMap(({ parts }) => beginnings(parts)).map((text) => text.split(' ')[0] ?? '');
+const hasBlock = ({ parts }: StatementForm): boolean => parts.some(({ is }) => is === 'block');
+
+/** Words that begin a declaration with a block. */
+export const blockWords: ReadonlySet<string> = new Set(firstWords(statements.filter(hasBlock)));
+const wordsInBlocks = new Set(firstWords(statements.filter(({ blocks }) => blocks.some((block) => block !== 'file'))));
+/** Words that begin a declaration and nothing inside a block: at the start of a line they end a block left open. */
+export const topWords: ReadonlySet<string> = new Set(firstWords(statementsOf('file')).filter((word) => !wordsInBlocks.has(word)));
