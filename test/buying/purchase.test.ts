@@ -3,6 +3,7 @@ import { beforeShrinking, costOfCount, costOfLength, exactIn, moneyText, roughIn
 import { supplyPurchases } from '../../server/src/buying/supplies.ts';
 import { millimetresIn, usualDisplay } from '../../server/src/units/length.ts';
 import { rational, type Rational } from '../../server/src/units/rational.ts';
+import { analyse } from '../support/spec.ts';
 import { bestOf, planOf, specOf } from './support.ts';
 
 const { yd } = millimetresIn;
@@ -20,9 +21,10 @@ describe('shrinkage and rounding up', () => {
     expect(exactIn(roundedUpTo(eighth, second), 'yd')).toBe('4 1/2 yd');
   });
 
-  it('does not buy another step for what is over by micrometres, but does for a millimetre', () => {
-    expect(exactIn(roundedUpTo(eighth, eighth.mul(5).add(rational(6, 1000))), 'yd')).toBe('5/8 yd');
-    expect(exactIn(roundedUpTo(eighth, eighth.mul(5).add(1)), 'yd')).toBe('3/4 yd');
+  it('buys another step for whatever is over, be it a micrometre', () => {
+    expect(exactIn(roundedUpTo(eighth, eighth.mul(5)), 'yd')).toBe('5/8 yd');
+    expect(exactIn(roundedUpTo(eighth, eighth.mul(5).add(rational(1, 1000))), 'yd')).toBe('3/4 yd');
+    expect(exactIn(roundedUpTo(eighth, eighth.mul(5).add(rational(99, 1000))), 'yd')).toBe('3/4 yd');
     expect(roundedUpTo(eighth, rational(0)).valueOf()).toBe(0);
     expect(roundedUpTo(eighth, rational(5, 100)).equals(eighth)).toBe(true);
   });
@@ -50,6 +52,30 @@ describe('what a plan buys', () => {
     const best = bestOf(planOf('  role main\n  width 44 usable 42\n  shrinks 5%\n  bought in lengths of 1/8 yd', strip));
     expect(exactIn(best.buy, 'yd')).toBe('3 1/4 yd');
     expect(best.certain).toBe(true);
+  });
+
+  // Sums of whole inches against steps of 9 in, worked out by hand: what is needed and 1 in for squaring and fraying.
+  it.each([['35', '1 yd'], ['35.001', '1 1/4 yd'], ['36', '1 1/4 yd'], ['44', '1 1/4 yd'], ['44 1/32', '1 1/2 yd']])('keeps 1 in to spare: %s in of cloth take %s', (long, buy) => {
+    const best = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1/4 yd', `piece part "Part" {\n  outline rectangle 40 by ${long}\n  grain up\n  cut 1 cloth\n}`));
+    expect([exactIn(best.buy, 'yd'), best.certain, best.spare.div(25.4).valueOf()]).toEqual([buy, true, 1]);
+  });
+
+  it('keeps the spare of cloth as it is sold, before it shrinks', () => {
+    // 41.8 in at 5 % are 44 in as sold, so that with 1 in more 1 1/4 yd are just enough.
+    const long = (facts: string) => bestOf(planOf(`  role main\n  width 44 usable 42\n  bought in lengths of 1/4 yd\n${facts}`, 'piece part "Part" {\n  outline rectangle 40 by 41.8\n  grain up\n  cut 1 cloth\n}'));
+    expect(exactIn(long('  shrinks 5%').buy, 'yd')).toBe('1 1/4 yd');
+    expect(exactIn(long('  shrinks 5.1%').buy, 'yd')).toBe('1 1/2 yd');
+  });
+
+  it('keeps 3 cm to spare in a file of centimetres, and nothing of a panel', () => {
+    const { pattern } = analyse('pattern "T"\nrevision 1\nunit cm\nallowance none\nmaterial cloth "C" {\n  width 110\n}\nmaterial felt "F" {\n  role non-fray\n  bought in sheets of 30 by 40\n}\npiece p "P" {\n  outline rectangle 30 by 40\n  grain up\n  cut 1 cloth\n  cut 1 felt on right side\n}\n');
+    const spares = pattern.resolve(new Map()).materials.map((material) => material.spare.valueOf());
+    expect(spares).toEqual([30, 0]);
+  });
+
+  it('does not count the spare among what is left over', () => {
+    const best = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1 yd', 'piece part "Part" {\n  outline rectangle 42 by 25\n  grain up\n  cut 1 cloth\n}'));
+    expect(best.leftovers.flat().map(({ length }) => length / 25.4)).toEqual([expect.closeTo(10, 3)]);
   });
 
   it('leaves out what the shrunk width no longer holds, and says so', () => {

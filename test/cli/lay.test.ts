@@ -27,13 +27,13 @@ describe('piecewright lay', () => {
   it('says what to buy of each material and supply, and that every lay was checked', async () => {
     const { code, out } = await run(roll, { verify: true });
     expect(code).toBe(0);
-    for (const words of ['Waxed canvas, 58 in wide, 56 in usable', 'buy 3/8 yd, certain, 6.94', 'Cotton webbing: needs 38 in, buy 1 1/4 yd', 'Checked: every lay is right.', 'Blades: cover']) expect(out).toContain(words);
+    for (const words of ['Waxed canvas, 58 in wide, 56 in usable', 'buy 1/2 yd, certain, 9.25', 'Cotton webbing: needs 38 in, buy 1 1/4 yd', 'Checked: every lay is right.', 'Blades: cover']) expect(out).toContain(words);
   });
 
   it('sets widths side by side and names the cheapest', async () => {
     const { out } = await run(roll, { material: ['canvas'], width: ['44 in', '60in=10'] });
-    expect(out).toMatch(/44 in wide, 42 in usable: .*6\.94/);
-    expect(out).toMatch(/60 in wide, 58 in usable: .*3\.75, the cheapest/);
+    expect(out).toMatch(/44 in wide, 42 in usable: .*9\.25/);
+    expect(out).toMatch(/60 in wide, 58 in usable: .*5\.00, the cheapest/);
     expect(out).not.toContain('Cotton poplin');
   });
 

@@ -45,7 +45,7 @@ describe('a drawing of lays', () => {
 
   it('says what is bought, how the cloth is spread, and the cautions', () => {
     const svg = sheet(apron, 'canvas', { lay: 'folded' });
-    for (const words of ['For one article: found 0.8', 'buy 7/8 yd, certain', 'folded selvedge to selvedge, right sides together', '>fold<', '>selvedges<', '1 Skirt, on fold', 'Blades: take care.', 'Left over, dotted']) expect(svg).toContain(words);
+    for (const words of ['For one article: found 0.8', 'buy 1 yd, certain', 'folded selvedge to selvedge, right sides together', '>fold<', '>selvedges<', '1 Skirt, on fold', 'Blades: take care.', 'Left over, dotted']) expect(svg).toContain(words);
     const open = sheet(apron, 'canvas', { lay: 'open' });
     expect(open).toContain('open, in one layer, seen on the right side');
     expect(open.match(/>selvedge</g)).toHaveLength(2);

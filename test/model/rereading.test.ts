@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cuttingTable } from '../../server/src/table/table.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
-import { combinationsOf } from '../../server/src/model/query/memo.ts';
+import { combinationsOf } from '../../server/src/model/query/explore.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { stock } from '../support/spec.ts';

@@ -33,14 +33,14 @@ describe('a lay as the preview draws it', () => {
     expect(width).toMatchObject({ key: 'cloth', width: '44 in wide, 42 in usable', sentence: 'found 0.28 yd, none shorter, buy 3/8 yd, certain', leftOut: '' });
     const [lay] = width?.lays ?? [];
     expect(lay).toMatchObject({ near: 'selvedge', far: 'selvedge', laid: { length: 254, text: '10 in laid' } });
-    expect(lay?.cloth.length).toBeCloseTo(0.375 * 914.4, 6);
+    expect(lay?.cloth.length).toBeCloseTo(0.375 * 914.4 - 25.4, 6);
     expect(lay?.pieces.map(({ cut, piece, number, note, at }) => ({ cut, piece, number, note, at }))).toEqual([
       { cut: 'tile cloth cutting', piece: 'tile', number: 1, note: '', at: 'at 0 in along and 0 in across' },
       { cut: 'tile cloth cutting', piece: 'tile', number: 1, note: '', at: 'at 0 in along and 32 in across' },
     ]);
-    // One along either selvedge: 42 in less two squares leave 22 in across, along all of the 13 1/2 in bought.
-    expect(lay?.leftovers[0]?.text).toBe('13 1/2 in × 22 in');
-    expect(lay?.description).toContain('2 pieces, 10 in laid; left over 13 1/2 in × 22 in');
+    // One along either selvedge: 42 in less two squares leave 22 in across, along 12 1/2 in of the 13 1/2 in bought: 1 in is spare.
+    expect(lay?.leftovers[0]?.text).toBe('12 1/2 in × 22 in');
+    expect(lay?.description).toContain('2 pieces, 10 in laid; left over 12 1/2 in × 22 in');
   });
 
   it('says what lies on the fold', () => {

@@ -1,12 +1,12 @@
 import { areaOf } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { Lay } from '../lay/problem.ts';
-import { none, withCounts, type FoundLay, type LayQuestion } from './lays.ts';
+import { edgeSlack, none, withCounts, type FoundLay, type LayQuestion } from './lays.ts';
 import { layBoxes, layOut, type LayCache } from './planner.ts';
 import { totalOf, type HandCount } from './requirements.ts';
 
-/** Panels may be overrun by as much as their edges, millimetres: rounding, not cloth. */
-const endSlack = 0.05;
+/** The ends of a panel may be overrun by as much as its edges. */
+const endSlack = edgeSlack;
 
 /**
  * Fills panels one after another, each a strip of limited length: from the largest piece down, as many of each as fit

@@ -41,11 +41,13 @@ export interface WidthPlan {
   readonly nominal: Rational | undefined;
   readonly usable: Rational;
   readonly form: 'lengths' | 'panels' | 'sheets';
-  /** The shortest found: a length, or a number of panels. */
+  /** The shortest found: a length, or a number of panels; without the spare. */
   readonly found: Rational;
-  /** What none can be under: a length, or a number of panels. */
+  /** What none can be under: a length, or a number of panels; without the spare. */
   readonly noneUnder: Rational;
-  /** What to ask the seller for: a length in whole steps, or a number of panels. */
+  /** What squaring and fraying take of the length bought; none of panels. */
+  readonly spare: Rational;
+  /** What to ask the seller for: a length and its spare in whole steps, or a number of panels. */
   readonly buy: Rational;
   /** Whether even the best lay there can be would have to be bought the same; never where something is left out. */
   readonly certain: boolean;
@@ -121,6 +123,7 @@ interface Cloth {
   /** Millimetres along, as cut; of a panel. */
   readonly length: number;
   readonly step: Rational;
+  readonly spare: Rational;
   readonly shrinkage: Rational;
   readonly price: Price | undefined;
 }
@@ -134,13 +137,13 @@ function clothsOf(material: Material, others: readonly OtherWidth[]): readonly C
   if (purchase.form !== 'lengths') {
     const [across, along] = panelSides(purchase, material.width);
     return [{
-      form: purchase.form, nominal: across, usable: across, price, step: one, shrinkage: zero,
+      form: purchase.form, nominal: across, usable: across, price, step: one, spare: material.spare, shrinkage: zero,
       width: across.mul(one.sub(shrinkage.across)).valueOf(),
       length: along.mul(one.sub(shrinkage.along)).valueOf(),
     }];
   }
   const inLengths = (nominal: Rational | undefined, wide: Rational, paid: Price | undefined): Cloth => ({
-    form: 'lengths', nominal, usable: wide, width: wide.mul(one.sub(shrinkage.across)).valueOf(), length: Infinity, step: purchase.step, shrinkage: shrinkage.along, price: paid,
+    form: 'lengths', nominal, usable: wide, width: wide.mul(one.sub(shrinkage.across)).valueOf(), length: Infinity, step: purchase.step, spare: material.spare, shrinkage: shrinkage.along, price: paid,
   });
   const lost = material.width !== undefined && material.usable !== undefined ? material.width.sub(material.usable) : selvedges;
   return [
@@ -242,12 +245,13 @@ function lengthOf(spread: Spread, laid: readonly LaidOut[]): number {
   return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
 }
 
-/** What must be bought for a length of cloth as it is cut. */
-const buyOf = (length: number, { step, shrinkage }: Cloth): Rational => roundedUpTo(step, beforeShrinking(micrometresUp(length), shrinkage));
+/** What must be bought for a length of cloth as it is cut: the spare is squared off and frays before it is cut. */
+const buyOf = (length: number, { step, spare, shrinkage }: Cloth): Rational =>
+  length <= 0 ? zero : roundedUpTo(step, beforeShrinking(micrometresUp(length), shrinkage).add(spare));
 
 function lengthPlan(spread: Spread, laid: readonly LaidOut[], length: number, noneUnder: number, cloth: Cloth, options: BuyingOptions): WidthPlan {
   const buy = buyOf(length, cloth);
-  const left = Math.max(0, buy.mul(one.sub(cloth.shrinkage)).valueOf() - length);
+  const left = Math.max(0, buy.sub(cloth.spare).mul(one.sub(cloth.shrinkage)).valueOf() - length);
   const lays = spread.parts.map(({ question, times }, index): FoundLay => {
     const { lay } = laid[index]!;
     // What is left of the cloth bought lies at the end of the last lay.
@@ -258,6 +262,7 @@ function lengthPlan(spread: Spread, laid: readonly LaidOut[], length: number, no
     nominal: cloth.nominal,
     usable: cloth.usable,
     form: 'lengths',
+    spare: cloth.spare,
     found: beforeShrinking(micrometresUp(length), cloth.shrinkage),
     noneUnder: beforeShrinking(micrometresDown(noneUnder), cloth.shrinkage),
     buy,
@@ -282,7 +287,7 @@ function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, 
     const count = panels.reduce((sum, { times }) => sum + times, 0);
     const leftOut = [...question.unplaced, ...unplaced];
     return {
-      nominal: cloth.nominal, usable: cloth.usable, form: cloth.form,
+      nominal: cloth.nominal, usable: cloth.usable, form: cloth.form, spare: cloth.spare,
       found: rational(count), noneUnder: rational(Math.min(least, count)), buy: rational(count),
       certain: leftOut.length === 0 && count <= least,
       cost: leftOut.length === 0 ? costOfCount(cloth.price, count) : undefined,

@@ -2,12 +2,6 @@ import type { Price, Purchase } from '../model/stock/purchase.ts';
 import { decimalNumber, exactLength, millimetresIn, mixedNumber, type Display } from '../units/length.ts';
 import { multipleAtLeast, one, rational, zero, type Rational } from '../units/rational.ts';
 
-/**
- * Lengths so near above a seller's step, in millimetres, are not worth another step: it is what flattened curves and
- * whole micrometres may add up to, and finer than anyone cuts (invented).
- */
-const forgiven = rational(1, 10);
-
 /** A measured length, never less than it is: whole micrometres, rounded up. */
 export const micrometresUp = (millimetres: number): Rational => rational(Math.ceil(millimetres * 1000 - 1e-6), 1000);
 
@@ -20,12 +14,8 @@ export const micrometresDown = (millimetres: number): Rational => rational(Math.
  */
 export const beforeShrinking = (needed: Rational, shrinkage: Rational): Rational => needed.div(one.sub(shrinkage));
 
-/** What a seller cuts for a length: whole steps, millimetres. */
-export function roundedUpTo(step: Rational, length: Rational): Rational {
-  if (length.compare(0) <= 0) return zero;
-  const needed = length.sub(forgiven);
-  return multipleAtLeast(needed.compare(0) > 0 ? needed : length, step);
-}
+/** What a seller cuts for a length: whole steps, millimetres. Whatever is above a step takes the next one. */
+export const roundedUpTo = (step: Rational, length: Rational): Rational => (length.compare(0) <= 0 ? zero : multipleAtLeast(length, step));
 
 /** The price of a length in millimetres; undefined where the price is for something else than length. */
 export function costOfLength(price: Price | undefined, millimetres: Rational): Rational | undefined {

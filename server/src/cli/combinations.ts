@@ -1,5 +1,6 @@
 import { nearestName } from '../problems/near.ts';
-import { combinationsOf, type Combination } from '../model/query/memo.ts';
+import { combinationsOf } from '../model/query/explore.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { UsageError } from './files.ts';
 

@@ -13,7 +13,7 @@ import { laySheet } from '../formats/lay-svg.ts';
 import { combinationText, stampText } from '../table/sections.ts';
 import { cuttingTable, type CuttingTable } from '../table/table.ts';
 import { verifyLay, type Fault } from '../lay/verify/verify.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import { nearestName } from '../problems/near.ts';
 import { millimetresIn, type FileUnit } from '../units/length.ts';

@@ -127,6 +127,17 @@ export function polygonArea(polygon: Polygon): number {
   return sum / 2;
 }
 
+/** Length in mm of an open run of straight lines. */
+export function polylineLength(points: Polyline): number {
+  let sum = 0;
+  let previous = points[0];
+  for (const point of points) {
+    if (previous) sum += distance(previous, point);
+    previous = point;
+  }
+  return sum;
+}
+
 /** The least upright rectangle round the given points; of none at all, one turned inside out (min > max). */
 export function boundsOfPoints(points: Polyline): Bounds {
   let minX = Infinity;

@@ -1,5 +1,6 @@
-import { bounds, edgeLength } from '../geometry/measure.ts';
+import { edgeLength } from '../geometry/measure.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
+import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
@@ -47,7 +48,6 @@ function facts(declaration: Declaration | undefined, statements: readonly { read
 
 function cutSize(shape: PieceShape | undefined, display: Snapshot['pattern']['display'], choices: boolean): string {
   if (shape === undefined) return '';
-  const { minX, maxX, minY, maxY } = bounds(shape.whole.cutting);
-  const { width, height } = shape.rectangle?.cutting ?? { width: measured(maxX - minX), height: measured(maxY - minY) };
+  const { width, height } = sizeOfPiece(shape, 'cutting');
   return `${showLength(width, display)} × ${showLength(height, display)} as cut${choices ? ' (first options)' : ''}`;
 }

@@ -1,11 +1,14 @@
 import { showArea, showValue, type Value } from '../model/formulas/value.ts';
-import { millimetresIn, roundedFrom, showLength, usualDisplay, type Display } from '../units/length.ts';
+import { millimetresIn, roundedFrom, showLength, showLengthUp, usualDisplay, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 
 const otherDisplay = (display: Display): Display => usualDisplay(display.unit === 'in' ? 'cm' : 'in');
 
 /** A length in the pattern's unit and in the other one. */
 export const bothUnits = (amount: Rational, display: Display): string => `${showLength(amount, display)} (${showLength(amount, otherDisplay(display))})`;
+
+/** The same, neither shown less than it is. */
+export const bothUnitsUp = (amount: Rational, display: Display): string => `${showLengthUp(amount, display)} (${showLengthUp(amount, otherDisplay(display))})`;
 
 /** An area in the pattern's unit and in the other one. */
 export const bothAreas = (amount: Rational, display: Display): string => `${showArea(amount, display)} (${showArea(amount, otherDisplay(display))})`;

@@ -1,6 +1,6 @@
 import { polygonArea } from '../geometry/measure.ts';
 import type { Material } from '../model/stock/material.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Purchase } from '../model/stock/purchase.ts';

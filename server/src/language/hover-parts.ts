@@ -1,11 +1,10 @@
-import { bounds, boundsOfPoints, edgeLength } from '../geometry/measure.ts';
-import type { Point } from '../geometry/shape.ts';
-import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
-import { openedLine } from '../model/piece/whole.ts';
+import { bounds, edgeLength } from '../geometry/measure.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
+import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
 import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Display } from '../units/length.ts';
-import { measured, type Rational } from '../units/rational.ts';
+import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { shownValue } from './hover-formula.ts';
@@ -70,25 +69,11 @@ function edgeText(shape: PieceShape, name: string, display: Display): string | u
 function lineText(shape: PieceShape, name: string, display: Display): string | undefined {
   const line = shape.lines.find((one) => one.name === name);
   if (line === undefined) return undefined;
-  if (!line.closed) return bothUnits(measured(lengthAlong(line.points)), display);
-  const { width, height, around } = closedSize(shape, line);
-  return `${bothUnits(width, display)} × ${bothUnits(height, display)}, ${bothUnits(around, display)} around`;
+  const length = bothUnits(lengthOfLine(shape, line), display);
+  if (!line.closed) return length;
+  const { width, height } = sizeOfLine(shape, line);
+  return `${bothUnits(width, display)} × ${bothUnits(height, display)}, ${length} around`;
 }
-
-function closedSize(shape: PieceShape, line: InnerLine): { readonly width: Rational; readonly height: Rational; readonly around: Rational } {
-  const { outline, rectangle } = openedLine(shape, line);
-  const box = boundsOfPoints(outline);
-  return {
-    width: rectangle?.width ?? measured(box.maxX - box.minX),
-    height: rectangle?.height ?? measured(box.maxY - box.minY),
-    around: measured(lengthAlong([...outline, ...outline.slice(0, 1)])),
-  };
-}
-
-const lengthAlong = (points: readonly Point[]): number => points.reduce((sum, point, index) => {
-  const before = points[index - 1];
-  return before === undefined ? sum : sum + Math.hypot(point.x - before.x, point.y - before.y);
-}, 0);
 
 /** Told from the outline as it is drawn, which need not begin at nothing. */
 function markText(shape: PieceShape, name: string, display: Display): string | undefined {

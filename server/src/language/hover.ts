@@ -1,11 +1,11 @@
 import { functions } from '../model/formulas/evaluate.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
+import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
-import { measured, type Rational } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
-import { bothAreas, bothUnits } from './hover-lengths.ts';
+import { bothAreas, bothUnits, bothUnitsUp } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
 import { aboutPart } from './hover-parts.ts';
 import { keywords, type Keyword, type WordPlace } from './keywords.ts';
@@ -103,11 +103,10 @@ function aboutPiece(snapshot: Snapshot, name: string): string | undefined {
   const title = tree?.kind === 'piece' ? titleOf(tree.title) : '';
   if (measures.length === 0) return `**${name}**${title}, a piece whose shape can’t be worked out`;
   const size = (of: 'cutting' | 'stitching'): string => inFewWords(measures.map((shape) => {
-    const known = shape.rectangle?.[of];
-    if (known !== undefined) return `${bothUnits(known.width, display)} × ${bothUnits(known.height, display)}`;
-    const points = shape.whole[of].edges.flatMap((edge) => [edge.start, ...edge.segments.map((segment) => segment.to)]);
-    const span = (axis: 'x' | 'y'): Rational => measured(Math.max(...points.map((point) => point[axis])) - Math.min(...points.map((point) => point[axis])));
-    return `within ${bothUnits(span('x'), display)} × ${bothUnits(span('y'), display)}`;
+    const { width, height, plain } = sizeOfPiece(shape, of);
+    // As in the cutting table, a template must fit into the size shown.
+    const show = of === 'cutting' && !plain ? bothUnitsUp : bothUnits;
+    return `${plain ? '' : 'within '}${show(width, display)} × ${show(height, display)}`;
   }), all);
   const pieces = combinations.flatMap((combination) => pattern.resolve(combination).pieces.filter((piece) => piece.shape.name === name));
   const area = inFewWords(pieces.flatMap(({ cuts }) => (cuts[0] === undefined ? [] : [bothAreas(areaOf(cuts[0]), display)])), all);

@@ -1,6 +1,7 @@
 import { polygonArea } from '../geometry/measure.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { sizeOfCut } from '../model/piece/size.ts';
 import { showArea, showValue } from '../model/formulas/value.ts';
 import type { Statement } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
@@ -64,7 +65,7 @@ export function valueText(snapshot: Snapshot, name: string, shown: LookedAt): st
 function sizeText(snapshot: Snapshot, cuts: readonly CutLine[], statement: Statement, shown: LookedAt): string | undefined {
   const { display } = snapshot.pattern;
   const sizes = cuts.filter((cut) => cut.statement === statement).map((cut) => {
-    const { width, height } = cut.rectangle ?? { width: measured(cut.bounds.width), height: measured(cut.bounds.height) };
+    const { width, height } = sizeOfCut(cut);
     return `${showLength(width, display)} by ${showLength(height, display)}`;
   });
   return sizes.length === 0 ? undefined : inFewWords(sizes, shown.all);

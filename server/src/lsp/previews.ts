@@ -3,7 +3,7 @@ import { difference } from '../preview/difference.ts';
 import { remembered, type Earlier } from '../preview/earlier.ts';
 import type { PreviewData } from '../preview/drawing-data.ts';
 import { ChunkNumbers } from '../preview/places.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';

@@ -1,6 +1,6 @@
 import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
 import { diagnose } from '../language/diagnostics.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import {
   choicesRequest, exportRequest, lookNotification, mostTables, previewRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,

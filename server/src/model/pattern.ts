@@ -10,7 +10,9 @@ import { digestOf } from './digest.ts';
 import { evaluate, positiveLength, valueOf } from './formulas/evaluate.ts';
 import { mergeVariants, type FoundProblem } from './query/variants.ts';
 import { materialOf, type Material } from './stock/material.ts';
-import { combinationsOf, explore, Memo, mostWays, type Combination, type Query } from './query/memo.ts';
+import { QueryCache } from './query/cache.ts';
+import { combinationsOf, explore, mostWays } from './query/explore.ts';
+import type { Combination, Query } from './query/query.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
@@ -23,7 +25,7 @@ import { supplyOf, type Supply } from './stock/supply.ts';
 import { isPattern, unusedNames, UseCounts } from './names/unused.ts';
 import type { Value } from './formulas/value.ts';
 import { buildWorld, neededNames, type Library, type NamedDeclaration, type World } from './names/world.ts';
-import './formulas/reference.ts';
+import { resolveReference } from './formulas/reference.ts';
 
 /** A pattern computed in all its combinations. */
 export interface Pattern {
@@ -62,9 +64,9 @@ export interface Resolved {
 
 /** Computes a pattern again and again as its text changes, keeping whatever still holds. */
 export class Analyst {
-  readonly #memo = new Memo();
+  #cache = new QueryCache(resolveReference);
   #world: World | undefined;
-  readonly #uses = new UseCounts();
+  #uses = new UseCounts();
   #choiceWords = '';
   #found = new WeakMap<Declaration, { readonly counts: boolean; readonly problems: readonly FoundProblem[] }>();
 
@@ -90,24 +92,29 @@ export class Analyst {
     };
   }
 
+  /** How many results and answers of the text it holds: no more after any number of edits than after a fresh start. */
+  get cacheSize(): number {
+    return this.#cache.size;
+  }
+
   #enter(world: World): void {
     if (this.#world === world) return;
     const changes = changesBetween(this.#world?.files ?? [], world.files);
-    this.#world = world;
+    this.#cache.nextRevision(world, changes.removed);
     this.#uses.update(changes);
-    this.#memo.nextRevision(world, changes.removed);
+    this.#world = world;
   }
 
   #named<Result>(world: World, name: string, query: Query<NamedDeclaration, Result>, combination: Combination): Result | undefined {
     this.#enter(world);
     const declaration = world.names.get(name);
-    return declaration && this.#memo.under(combination, query, declaration).result;
+    return declaration && this.#cache.under(combination, query, declaration).result;
   }
 
   #evaluations(world: World, choices: ReadonlyMap<string, readonly string[]>, written: WrittenFormula): ReturnType<Pattern['evaluations']> {
     this.#enter(world);
-    const { variants } = explore(this.#memo, formulaOf, written, choices);
-    this.#memo.forget(written);
+    const { variants } = explore(this.#cache, formulaOf, written, choices);
+    this.#cache.forget(written);
     return variants.map(({ options, result }) => ({ options, value: result }));
   }
 
@@ -144,7 +151,7 @@ export class Analyst {
 
   #knownProblems(world: World, declaration: Declaration): readonly FoundProblem[] | undefined {
     const known = this.#found.get(declaration);
-    return known?.counts === isCounted(world, declaration) && !this.#memo.isTouched(declaration) ? known.problems : undefined;
+    return known?.counts === isCounted(world, declaration) && !this.#cache.isTouched(declaration) ? known.problems : undefined;
   }
 
   #explore(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): void {
@@ -152,7 +159,7 @@ export class Analyst {
     const problems: FoundProblem[] = [];
     let most = 1;
     for (const query of counts ? queriesFor(world, declaration) : []) {
-      const { variants, ways } = explore(this.#memo, query, declaration, choices);
+      const { variants, ways } = explore(this.#cache, query, declaration, choices);
       most = Math.max(most, ways);
       if (variants.some((variant) => variant.problems.length > 0)) problems.push(...mergeVariants(variants, choices));
     }
@@ -160,7 +167,7 @@ export class Analyst {
       const { start, end } = 'name' in declaration.tree ? declaration.tree.name : declaration.tree;
       problems.push({ ...problem('too-many-ways', { chunk: declaration, start, end }, { looked: mostWays, ways: most }), when: undefined });
     }
-    this.#memo.settled(declaration);
+    this.#cache.settle(declaration);
     this.#found.set(declaration, { counts, problems });
   }
 
@@ -173,7 +180,7 @@ export class Analyst {
 
   #resolve(world: World, combination: Combination): Resolved {
     this.#enter(world);
-    const under = <Result>(query: Query<NamedDeclaration, Result>, declaration: NamedDeclaration): Result => this.#memo.under(combination, query, declaration).result;
+    const under = <Result>(query: Query<NamedDeclaration, Result>, declaration: NamedDeclaration): Result => this.#cache.under(combination, query, declaration).result;
     const materials: Material[] = [];
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
@@ -191,7 +198,7 @@ export class Analyst {
       }
     }
     for (const { declaration } of world.root.declarations) {
-      if (isCheck(declaration)) checks.push({ declaration, outcome: this.#memo.under(combination, outcomeOf, declaration).result });
+      if (isCheck(declaration)) checks.push({ declaration, outcome: this.#cache.under(combination, outcomeOf, declaration).result });
     }
     return { combination, materials, pieces, supplies, checks };
   }

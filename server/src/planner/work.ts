@@ -11,7 +11,7 @@ import { renderTable } from '../formats/format.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { wholeTables } from '../table/whole-table.ts';
 import { combinationsToShow } from '../table/combinations.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { combinationKey, type Answer, type Figure, type FiguresJob, type Job, type LaysJob, type TablesJob } from './jobs.ts';
 import type { Kept } from './cache.ts';

@@ -1,5 +1,6 @@
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
+import type { Round } from '../model/piece/size.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
 import type { Chunk, Place } from '../problems/place.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
@@ -8,7 +9,7 @@ import { bodyOf, type Earlier } from './earlier.ts';
 import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
-import { sizeWords, type Of, type Side } from '../table/finished-size.ts';
+import { sizeWords, type Side } from '../table/finished-size.ts';
 import { previewTable } from './table.ts';
 import { trailsOf, type Trails } from './trail.ts';
 import { cuttingTable } from '../table/table.ts';
@@ -58,7 +59,7 @@ function known(pattern: Pattern, combination: Combination): Combination {
 function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }: PlaceWriter, trails: Trails, problems: ProblemCounts): PreviewPiece {
   const { drawing, sources } = drawPiece(shape, pattern.display);
   const words = sizeWords(shape, pattern.display);
-  const figure = (of: Of, side: Side): Figure => ({
+  const figure = (of: Round, side: Side): Figure => ({
     text: words[of][side].text,
     trail: trails.pieceSize(shape, of, side),
     place: ref(trails.sizePlace(shape, side)),

@@ -4,6 +4,7 @@ import { bounds, boundsOfPoints, edgeLength, type Bounds } from '../geometry/mea
 import type { Edge, Point, Polygon } from '../geometry/shape.ts';
 import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/transform.ts';
 import { ahead } from '../geometry/vector.ts';
+import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
 import type { Grain, InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
@@ -50,7 +51,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const placeOfEdge = (name: string): Place => statementPlace(shape.edgePlaces.get(name) ?? outline);
   const twinEdge = (edge: Edge): string => (mirror === undefined ? '' : edgePath(moveEdge(mirror, edge)));
 
-  for (const line of shape.lines) add(linePart(line, mirror, show), statementPlace(line.place));
+  for (const line of shape.lines) add(linePart(shape, line, mirror, show), statementPlace(line.place));
   for (const edge of shape.stitching.edges) {
     const allowance = shape.allowances.get(edge.name)?.size;
     // Where nothing is allowed for, both lines are one, and the cutting line says it.
@@ -89,21 +90,17 @@ function unionOf(boxes: readonly Bounds[]): Bounds {
 
 // ------------------------------------------------------------------------------------------------ parts
 
-function linePart(line: InnerLine, mirror: Transform | undefined, show: (length: number) => string): NewPart {
-  const box = boundsOfPoints(line.points);
-  const size = `${show(box.maxX - box.minX)} × ${show(box.maxY - box.minY)}`;
+function linePart(shape: PieceShape, line: InnerLine, mirror: Transform | undefined, show: (length: Rational) => string): NewPart {
+  const { width, height } = sizeOfLine(shape, line);
   return {
     kind: line.use,
     name: line.name,
-    detail: line.closed ? size : `${show(runLength(line.points))} long`,
+    detail: line.closed ? `${show(width)} × ${show(height)}` : `${show(lengthOfLine(shape, line))} long`,
     path: polylinePath(line.points, line.closed),
     twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, line.points), line.closed),
     label: labelOf(line),
   };
 }
-
-const runLength = (points: readonly Point[]): number =>
-  points.reduce((sum, point, index) => sum + (index === 0 ? 0 : Math.hypot(point.x - (points[index - 1]?.x ?? 0), point.y - (points[index - 1]?.y ?? 0))), 0);
 
 /** A closed line has its name where it comes nearest to its upper left, an open one where it begins at the left or the top. */
 function labelOf(line: InnerLine): NonNullable<DrawnPart['label']> {

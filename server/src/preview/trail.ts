@@ -1,4 +1,4 @@
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { ExactSize, PieceShape } from '../model/piece/piece.ts';

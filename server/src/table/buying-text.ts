@@ -15,7 +15,7 @@ export interface PlanTexts {
   readonly buy: string;
 }
 
-/** Whether no lay can be shorter than the one found; a hundredth of a millimetre is no difference. */
+/** Whether no lay can be shorter than the one found; a hundredth of a millimetre, what rounding of bounds may come to, is no difference to the maker. */
 const isShortest = ({ found, noneUnder }: WidthPlan): boolean => found.sub(noneUnder).compare(0.01) <= 0;
 
 export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): PlanTexts {

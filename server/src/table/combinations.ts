@@ -1,4 +1,4 @@
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 
 /** The chosen option of each choice, the size among them, as plain data. A choice left out takes its first option. */

@@ -3,7 +3,7 @@ import { turnOf } from '../geometry/vector.ts';
 import type { BuyingList } from '../buying/list.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
-import type { Combination } from '../model/query/memo.ts';
+import type { Combination } from '../model/query/query.ts';
 import { isCloth, type Material } from '../model/stock/material.ts';
 import type { Supply } from '../model/stock/supply.ts';
 import { bindingWidths } from '../model/stock/supply.ts';

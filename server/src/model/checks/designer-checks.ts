@@ -6,7 +6,7 @@ import { exactLength, showLength, type Display } from '../../units/length.ts';
 import { measured, rational, zero, type Rational } from '../../units/rational.ts';
 import { evaluate, evaluateAs, holds } from '../formulas/evaluate.ts';
 import { declarationOf } from '../query/inputs.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { failedToDraw, findOf, partsOf, polygonNamed } from '../formulas/reference.ts';
@@ -14,7 +14,7 @@ import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
 import { showValue, type Value } from '../formulas/value.ts';
-import { openedLine } from '../piece/whole.ts';
+import { sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */
 export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
@@ -175,37 +175,26 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
   return `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside, too small for ${size(thing.width, thing.height)}${easing}`;
 }
 
-interface Size {
-  readonly width: Rational;
-  readonly height: Rational;
-}
+type Sides = Pick<Size, 'width' | 'height'>;
 
 /** The room inside a piece's seams, or inside a closed line of it. */
-function roomOf(scope: Scope, holder: Reference): Size | typeof unwanted | undefined {
+function roomOf(scope: Scope, holder: Reference): Sides | typeof unwanted | undefined {
   const [piece, part] = holder.path;
   const shape = piece && shapeNamed(scope, piece);
   if (shape === undefined) return undefined;
   if (!scope.context.get(isWanted, shape.declaration)) return unwanted;
   if (part === undefined) {
-    if (shape.rectangle !== undefined) return shape.rectangle.stitching;
-    return sizeOf(polygonOf(shape.whole.stitching));
+    return sizeOfPiece(shape, 'stitching');
   }
   const line = shape.lines.find((one) => one.name === part.text);
   if (line === undefined) {
     report(scope, 'unknown-part', part, { owner: shape.name, name: part.text, near: nearestName(part.text, partsOf(shape)), known: shape.lines.map((one) => one.name) });
     return undefined;
   }
-  const whole = line.closed ? openedLine(shape, line) : { outline: line.points, rectangle: undefined };
-  return whole.rectangle ?? sizeOf(whole.outline);
+  return sizeOfLine(shape, line);
 }
 
-function sizeOf(points: readonly { readonly x: number; readonly y: number }[]): Size {
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  return { width: measured(Math.max(...xs) - Math.min(...xs)), height: measured(Math.max(...ys) - Math.min(...ys)) };
-}
-
-function thingSize(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): Size | undefined {
+function thingSize(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): Sides | undefined {
   if (rule.thing !== undefined) {
     const declaration = findOf(scope, rule.thing, 'thing');
     if (declaration?.tree.kind !== 'thing') return undefined;
@@ -215,7 +204,7 @@ function thingSize(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): S
   return rule.size && bothLengths(scope, rule.size.width, rule.size.height);
 }
 
-function bothLengths(scope: Scope, widthText: Expression, heightText: Expression): Size | undefined {
+function bothLengths(scope: Scope, widthText: Expression, heightText: Expression): Sides | undefined {
   const width = evaluateAs(scope, widthText, 'length');
   const height = evaluateAs(scope, heightText, 'length');
   return width && height && { width: width.amount, height: height.amount };

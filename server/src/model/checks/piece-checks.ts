@@ -1,4 +1,4 @@
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { cutsOf } from '../piece/cuts.ts';
 import { scopeOf, type Scope } from '../query/scope.ts';

@@ -1,6 +1,6 @@
 import type { Reference } from '../../syntax/tree.ts';
 import { nearestName } from '../../problems/near.ts';
-import type { Context, Query } from '../query/memo.ts';
+import type { Context, Query } from '../query/query.ts';
 import type { Mark } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { findOf } from '../formulas/reference.ts';

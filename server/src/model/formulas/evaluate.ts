@@ -5,22 +5,13 @@ import { millimetresIn } from '../../units/length.ts';
 import { parseNumber } from '../../units/number-text.ts';
 import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } from '../../units/rational.ts';
 import { choiceOf, cycleOf, knownNames, ownersOf } from '../query/inputs.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { dimensionNames, exactValue, productDimension, quotientDimension, type Dimension, type Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
-/**
- * Finds what a reference stands for. Handed in, since references reach into pieces and pieces are made of formulas.
- */
+/** Finds what a reference stands for; reports what it can't find, and gives undefined. */
 export type Resolve = (scope: Scope, path: readonly Name[]) => Value | undefined;
-
-let resolveReference: Resolve = () => undefined;
-
-/** To be called once, by the module that knows all kinds of named things. */
-export function resolveReferencesWith(resolve: Resolve): void {
-  resolveReference = resolve;
-}
 
 /**
  * Computes a formula. Problems are reported where they arise, once; undefined then says that there is no value to go on
@@ -31,7 +22,7 @@ export function evaluate(scope: Scope, expression: Expression): Value | undefine
     case 'number':
       return literal(scope, expression);
     case 'reference':
-      return resolveReference(scope, expression.path);
+      return scope.context.resolve(scope, expression.path);
     case 'group':
       return evaluate(scope, expression.inner);
     case 'negation': {

@@ -1,21 +1,19 @@
-import { bounds, boundsOfPoints, edgeLength, outlineArea, perimeter, polygonArea } from '../../geometry/measure.ts';
+import { edgeLength } from '../../geometry/measure.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Name } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
-import { evaluateAs, resolveReferencesWith, valueOf } from './evaluate.ts';
+import { evaluateAs, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, knownNames } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
+import { areaOfLine, areaOfPiece, lengthOfLine, lengthRound, sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { supplyMeasure, supplyMeasures, supplyOf } from '../stock/supply.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { polygonOf } from '../piece/polygons.ts';
-import { openedLine } from '../piece/whole.ts';
-
-resolveReferencesWith(resolve);
 
 /** What a formula may ask of a piece, with what each means. */
 export const pieceMeasures: Readonly<Record<string, string>> = {
@@ -54,7 +52,7 @@ export function findOf(scope: Scope, name: Name, kind: 'piece' | 'material' | 's
 }
 
 /** The value of `cover_w`, `cover.top`, `cover.core.area`, `strap.across`. */
-function resolve(scope: Scope, path: readonly Name[]): Value | undefined {
+export function resolveReference(scope: Scope, path: readonly Name[]): Value | undefined {
   const [first, ...rest] = path;
   if (first === undefined) return undefined;
   if (first.text === 'pi' && rest.length === 0 && scope.context.get(declarationOf, 'pi') === undefined) {
@@ -130,6 +128,10 @@ interface Measure {
   readonly exact: boolean;
 }
 
+const sideOf = (size: Size, side: 'width' | 'height'): Measure => ({ dimension: 'length', amount: size[side], exact: size.exact });
+
+const measuredAs = (dimension: Dimension, amount: Rational): Measure => ({ dimension, amount, exact: false });
+
 function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly Name[]): Measure | undefined {
   const [part, ofPart] = rest;
   if (part === undefined) {
@@ -139,28 +141,21 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
   const line = shape.lines.find((one) => one.name === part.text);
   if (line !== undefined) return lineMeasure(scope, shape, line, part, ofPart);
   if (ofPart !== undefined) return unknownPart(scope, `${shape.name}.${part.text}`, ofPart, []);
-  const length = (value: number): Measure => ({ dimension: 'length', amount: measured(value), exact: false });
   const edge = shape.stitching.edges.find((one) => one.name === part.text);
-  if (edge !== undefined) return length(edgeLength(edge));
-  const exact = (of: 'cutting' | 'stitching', side: 'width' | 'height'): Measure => {
-    const known = shape.rectangle?.[of];
-    if (known !== undefined) return { dimension: 'length', amount: known[side], exact: known.exact };
-    const box = bounds(shape.whole[of]);
-    return length(side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
-  };
+  if (edge !== undefined) return measuredAs('length', measured(edgeLength(edge)));
   switch (part.text) {
     case 'width':
-      return exact('stitching', 'width');
+      return sideOf(sizeOfPiece(shape, 'stitching'), 'width');
     case 'height':
-      return exact('stitching', 'height');
+      return sideOf(sizeOfPiece(shape, 'stitching'), 'height');
     case 'cut_width':
-      return exact('cutting', 'width');
+      return sideOf(sizeOfPiece(shape, 'cutting'), 'width');
     case 'cut_height':
-      return exact('cutting', 'height');
+      return sideOf(sizeOfPiece(shape, 'cutting'), 'height');
     case 'area':
-      return { dimension: 'area', amount: measured(outlineArea(shape.whole.cutting)), exact: false };
+      return measuredAs('area', areaOfPiece(shape, 'cutting'));
     case 'perimeter':
-      return length(perimeter(shape.whole.stitching));
+      return measuredAs('length', lengthRound(shape, 'stitching'));
     default:
       return failedToDraw(shape, part.text) ? undefined : unknownPart(scope, shape.name, part, partsOf(shape));
   }
@@ -178,26 +173,17 @@ export function partsOf(shape: PieceShape): readonly string[] {
   return [...shape.drawn.edges.map((edge) => edge.name), ...shape.lines.map((line) => line.name), ...Object.keys(pieceMeasures)];
 }
 
-/** Of a closed line opened out, as its piece is; of an open one as drawn. */
 function lineMeasure(scope: Scope, shape: PieceShape, line: InnerLine, part: Name, ofPart: Name | undefined): Measure | undefined {
-  const length = (value: number): Measure => ({ dimension: 'length', amount: measured(value), exact: false });
-  const { outline, rectangle } = line.closed ? openedLine(shape, line) : { outline: line.points, rectangle: undefined };
-  const points = line.closed && outline[0] !== undefined ? [...outline, outline[0]] : outline;
-  const around = (): number => points.reduce((sum, point, index) => {
-    const before = points[index - 1];
-    return before === undefined ? sum : sum + Math.hypot(point.x - before.x, point.y - before.y);
-  }, 0);
-  const box = boundsOfPoints(outline);
   switch (ofPart?.text) {
     case undefined:
     case 'length':
-      return length(around());
+      return measuredAs('length', lengthOfLine(shape, line));
     case 'width':
-      return rectangle === undefined ? length(box.maxX - box.minX) : { dimension: 'length', amount: rectangle.width, exact: rectangle.exact };
+      return sideOf(sizeOfLine(shape, line), 'width');
     case 'height':
-      return rectangle === undefined ? length(box.maxY - box.minY) : { dimension: 'length', amount: rectangle.height, exact: rectangle.exact };
+      return sideOf(sizeOfLine(shape, line), 'height');
     case 'area':
-      return { dimension: 'area', amount: measured(Math.abs(polygonArea(outline))), exact: false };
+      return measuredAs('area', areaOfLine(shape, line));
     default:
       return ofPart && unknownPart(scope, part.text, ofPart, Object.keys(lineMeasures));
   }

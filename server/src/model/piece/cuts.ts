@@ -12,13 +12,14 @@ import type { CutClause, CutStatement, Name, PieceDeclaration } from '../../synt
 import type { Rational } from '../../units/rational.ts';
 import { allDefined, holds, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { isCloth, materialOf, type Material } from '../stock/material.ts';
-import type { Query } from '../query/memo.ts';
+import type { Query } from '../query/query.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine, Hand, WayUp } from './cut-line.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 import { isWanted, shapeOf } from './shape.ts';
+import { sizeOfPiece } from './size.ts';
 import { openedLine, openedOut } from './whole.ts';
 import { isOwnMirrorImage, polygonOf } from './polygons.ts';
 
@@ -71,7 +72,6 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
 
   const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
   if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
-  const box = boundsOfPoints(cut.outline);
   const symmetric = isSymmetricCut(cut.outline, cut.holes, cut.rectangle !== undefined, shape, material);
   return {
     statement,
@@ -88,7 +88,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     holes: cut.holes,
     fold,
     rectangle: cut.rectangle,
-    bounds: { width: box.maxX - box.minX, height: box.maxY - box.minY },
+    bounds: boundsOfCut(shape, cut),
     symmetric,
     wayUp: wayUpOf(material, hand, symmetric, layer?.side),
     layer,
@@ -136,6 +136,16 @@ function outlineOf(
     along: sized === undefined ? (alongName?.text ?? 'cutting') : undefined,
     rectangle: holes.length > 0 ? undefined : rectangle,
   };
+}
+
+/** The box round what is cut; that of a line round the piece is the piece's own, exact along curves. */
+function boundsOfCut(shape: PieceShape, { along, large, outline }: CutOutline): CutLine['bounds'] {
+  if (large === undefined && (along === 'cutting' || along === 'stitching')) {
+    const { width, height } = sizeOfPiece(shape, along);
+    return { width: width.valueOf(), height: height.valueOf() };
+  }
+  const box = boundsOfPoints(outline);
+  return { width: box.maxX - box.minX, height: box.maxY - box.minY };
 }
 
 interface Line {

@@ -7,7 +7,7 @@ import type { Place } from '../../problems/place.ts';
 import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
 import { evaluateAs, holds, inCycle } from '../formulas/evaluate.ts';
 import { declarationOf, isDamaged, knownNames } from '../query/inputs.ts';
-import type { Context, Query } from '../query/memo.ts';
+import type { Context, Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';

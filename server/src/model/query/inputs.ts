@@ -1,5 +1,5 @@
 import type { Declaration } from '../../syntax/tree.ts';
-import type { Query } from './memo.ts';
+import type { Query } from './query.ts';
 import type { Settings } from '../settings.ts';
 import type { Choice, NamedDeclaration, World } from '../names/world.ts';
 

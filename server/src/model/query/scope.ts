@@ -5,7 +5,7 @@ import type { Declaration, Node } from '../../syntax/tree.ts';
 import { showLength, usualDisplay, type Display } from '../../units/length.ts';
 import { measured, type Rational } from '../../units/rational.ts';
 import { settingsOf } from './inputs.ts';
-import type { Context } from './memo.ts';
+import type { Context } from './query.ts';
 import type { Settings } from '../settings.ts';
 
 /** Where a computation stands: what it may ask, and the declaration whose text it reads. */

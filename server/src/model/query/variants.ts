@@ -1,5 +1,5 @@
 import type { Problem } from '../../problems/problem.ts';
-import type { Combination, Variant } from './memo.ts';
+import type { Combination, Variant } from './query.ts';
 
 /** A problem, with the combinations of sizes and choices in which it arises. */
 export interface FoundProblem extends Problem {

@@ -2,8 +2,8 @@ import { millimetresIn } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
 import { evaluateAs, inCycle, positiveLength } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
-import type { Query } from '../query/memo.ts';
-import { readPrice, readPurchase, usualPurchase, type Price, type Purchase } from './purchase.ts';
+import type { Query } from '../query/query.ts';
+import { readPrice, readPurchase, usualPurchase, usualSpare, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
 import { directions, facings, roles, weights } from '../../syntax/statements/vocabulary.ts';
@@ -33,6 +33,8 @@ export interface Material {
   readonly direction: Direction;
   readonly purchase: Purchase;
   readonly shrinkage: { readonly along: Rational; readonly across: Rational };
+  /** What squaring its ends and fraying take of every length bought; none of panels and sheets, which are sold square. */
+  readonly spare: Rational;
   readonly price: Price | undefined;
   readonly notes: readonly string[];
 }
@@ -115,6 +117,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     if (!widthTried && !tree.body.statements.some((statement) => statement.kind === 'broken')) {
       report(scope, 'missing-width', tree.name, { material: tree.name.text });
     }
+    const boughtAs = purchase ?? usualPurchase(scope);
     const isWoven = role === 'main' || role === 'accent' || role === 'lining';
     return {
       name: tree.name.text,
@@ -124,7 +127,8 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
       usable: usable ?? (width !== undefined && isWoven && width.compare(selvedges) > 0 ? width.sub(selvedges) : width),
       faces: faces ?? (role === 'fusible' ? 'glued' : isStiffRole(role) ? 'alike' : 'differ'),
       direction: direction ?? (role === 'non-fray' || isStiffRole(role) ? 'any' : 'two ways'),
-      purchase: purchase ?? usualPurchase(scope),
+      purchase: boughtAs,
+      spare: boughtAs.form === 'lengths' ? usualSpare(scope) : zero,
     };
   },
 };

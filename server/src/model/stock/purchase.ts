@@ -31,6 +31,9 @@ export function usualPurchase(scope: Scope): Purchase {
   return { form: 'lengths', step: scope.settings.display.unit === 'in' ? millimetresIn.yd.div(8) : rational(100) };
 }
 
+/** What squaring and fraying take of a length unless the spec says otherwise: 1 in or 3 cm (from memory). */
+export const usualSpare = (scope: Scope): Rational => (scope.settings.display.unit === 'in' ? millimetresIn.in : rational(30));
+
 export function readPrice(scope: Scope, statement: PriceStatement): Price | undefined {
   const amount = evaluateAs(scope, statement.amount, 'number');
   const per = oneOf(scope, statement.per, priceUnits);

@@ -4,7 +4,7 @@ import type { Expression, Name, Reference, SupplyDeclaration, SupplyStatement } 
 import { one, type Rational } from '../../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
-import type { Context, Query } from '../query/memo.ts';
+import type { Context, Query } from '../query/query.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';

@@ -1,0 +1,45 @@
+import type { QueryCache } from './cache.ts';
+import type { Combination, Query, Variant } from './query.ts';
+
+/** What a query gives over the combinations that make a difference, and how many of those there are. */
+export interface Exploration<Result> {
+  readonly variants: readonly Variant<Result>[];
+  readonly ways: number;
+}
+
+/** Choices multiply: beyond this many combinations of one declaration's choices, the rest is not looked at, and that is said. */
+export const mostWays = 1000;
+
+/** All results of a query over the combinations that make a difference to it. */
+export function explore<Argument extends object, Result>(
+  cache: QueryCache,
+  query: Query<Argument, Result>,
+  argument: Argument,
+  choices: ReadonlyMap<string, readonly string[]>,
+): Exploration<Result> {
+  const first = new Map([...choices].map(([choice, options]) => [choice, options[0] ?? '']));
+  const met = new Set<string>();
+  for (;;) {
+    const before = met.size;
+    const variants = new Set<Variant<Result>>();
+    const ways = [...met].reduce((product, choice) => product * (choices.get(choice)?.length ?? 1), 1);
+    let looked = 0;
+    for (const combination of combinationsOf([...met], choices, first)) {
+      if (looked++ === mostWays) return { variants: [...variants], ways };
+      const variant = cache.under(combination, query, argument);
+      variants.add(variant);
+      for (const choice of variant.options.keys()) met.add(choice);
+    }
+    if (met.size === before) return { variants: [...variants], ways };
+  }
+}
+
+/** Every combination of the options of some choices; the other choices keep what `base` says. */
+export function* combinationsOf(varied: readonly string[], choices: ReadonlyMap<string, readonly string[]>, base: Combination): Generator<Combination> {
+  const [choice, ...rest] = varied;
+  if (choice === undefined) {
+    yield base;
+    return;
+  }
+  for (const option of choices.get(choice) ?? []) yield* combinationsOf(rest, choices, new Map(base).set(choice, option));
+}
