@@ -14,7 +14,8 @@ const model = ['model', ...above.model];
 const workspace = ['workspace', ...model];
 const buying = ['buying', 'lay', ...model];
 const table = ['table', 'buying', 'lay', ...workspace];
-const formats = ['formats', ...table];
+const pages = ['pages', ...table];
+const formats = ['formats', ...pages];
 const preview = ['preview', ...formats];
 const planner = ['planner', ...preview];
 
@@ -24,7 +25,8 @@ export const core = {
   workspace: model,
   buying: ['lay', ...model],
   table: table.slice(1),
-  formats: table,
+  pages: table,
+  formats: pages,
   preview: formats,
   planner: preview,
   language: preview,

@@ -49,4 +49,6 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
 }
 // A command that npm has linked to is run as it stands here.
 if (flags.size === 0) for (const { out, options } of product) if (options.banner !== undefined) chmodSync(new URL(`../${out}`, import.meta.url), 0o755);
+// The typeface comes through a generated file, not from its package's own.
+if (inputs.has('server/src/pages/letters/generated/faces.js')) inputs.add('node_modules/@fontsource/source-sans-3/LICENSE');
 if (flags.size === 0) writeFileSync(new URL('../dist/THIRD-PARTY-NOTICES.txt', import.meta.url), noticesOf(root, inputs));

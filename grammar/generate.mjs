@@ -63,3 +63,5 @@ export class SyntaxError extends Error {
 export function parse(text: string, options: { readonly startRule: string }): unknown;
 `,
 );
+
+await import('../server/src/pages/letters/generate.mjs');

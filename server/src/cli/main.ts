@@ -1,12 +1,14 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { isMainThread } from 'node:worker_threads';
 import { tableFormats, type TableFormat } from '../formats/format.ts';
+import { orientations } from '../pages/options.ts';
 import type { Grouping } from '../table/sections.ts';
 import { check, checkSpec } from './check.ts';
 import { serveCrew } from './crew.ts';
 import { UsageError } from './files.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
+import { pages, type PagesOptions } from './pages.ts';
 import { table } from './table.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
@@ -59,6 +61,19 @@ function program(exit: (code: number) => void): Command {
     .option('--svg <folder>', 'draw the lays into this folder')
     .option('--json', 'write plans and lays as JSON', false)
     .action(async (file: string, options: LayOptions) => { exit(await lay(file, options)); });
+  command
+    .command('pages')
+    .description('write the booklet of a spec: true-scale templates and all its tables; or hand them over to other programs')
+    .argument('<file>', 'the spec')
+    .option('-o, --output <file>', 'write to this file, as its ending says: .pdf, .dxf, .xlsx or .json; may be repeated', repeated, [])
+    .option('--svg <folder>', 'draw every template into this folder, one file each')
+    .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated; all sizes are printed unless one is chosen', collect, [])
+    .option('-p, --paper <name>', 'a4, letter, a3, a0, or a roll by its width, as in roll-36in', 'a4')
+    .addOption(new Option('--orientation <way>', 'how sheets stand').choices(orientations).default('auto'))
+    .option('--margin <length>', 'left blank on all sides, as in 10mm or 1/2in', '10mm')
+    .addOption(new Option('-t, --templates <which>', 'all pieces that are cut along a line, or only those that can’t be cut to measure').choices(['all', 'needed']).default('all'))
+    .option('--projector', 'a PDF of one large page with a grid in place of a booklet', false)
+    .action(async (file: string, options: PagesOptions) => { exit(await pages(file, options)); });
   command
     .command('issue')
     .description('note in a spec that its revision has been given out as it is now')

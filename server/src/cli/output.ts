@@ -4,8 +4,8 @@ import { dirname } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import { UsageError } from './files.ts';
 
-/** Writes a text to a file, whole or not at all, making its folder where there is none; or to standard output where no file is named. */
-export async function writeOutput(text: string, file: string | undefined): Promise<void> {
+/** Writes a text, or bytes, to a file, whole or not at all, making its folder where there is none; or to standard output where no file is named. */
+export async function writeOutput(text: string | Uint8Array, file: string | undefined): Promise<void> {
   if (file === undefined) {
     process.stdout.write(text);
     return;
@@ -15,7 +15,7 @@ export async function writeOutput(text: string, file: string | undefined): Promi
     if (file === '' || there?.isDirectory() === true) throw new UsageError(`“${file}” is a folder: name a file to write.`);
     await mkdir(dirname(file), { recursive: true });
     // A device or a pipe such as /dev/stdout is written to; a file put in its place would break it.
-    if (there === undefined || there.isFile()) await writeFileAtomic(file, text, 'utf8');
+    if (there === undefined || there.isFile()) await writeFileAtomic(file, typeof text === 'string' ? text : Buffer.from(text), 'utf8');
     else await writeFile(file, text, 'utf8');
   } catch (error) {
     if (error instanceof UsageError) throw error;

@@ -1,0 +1,72 @@
+import { basename, extname, join } from 'node:path';
+import { fileName, handOver, pageFiles, pageFormats, type PageFormat } from '../formats/pages.ts';
+import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
+import { paperNamed } from '../pages/paper.ts';
+import type { TemplateChoice } from '../pages/templates.ts';
+import { parseNumber } from '../units/number-text.ts';
+import { millimetresIn } from '../units/length.ts';
+import { chosenCombinations } from './combinations.ts';
+import { UsageError } from './files.ts';
+import { isRefused, openSpec, tellWarnings } from './open.ts';
+import { writeOutput } from './output.ts';
+
+export interface PagesOptions {
+  readonly output: readonly string[];
+  readonly svg?: string;
+  readonly choose: readonly string[];
+  readonly paper: string;
+  readonly orientation: Orientation;
+  readonly margin: string;
+  readonly templates: TemplateChoice;
+  readonly projector: boolean;
+}
+
+/** `piecewright pages`: writes a spec’s booklet and hand-over files, or 1 and its errors where it has any. */
+export async function pages(named: string, options: PagesOptions): Promise<number> {
+  const opened = await openSpec(named);
+  const { pattern, spec } = opened;
+  const name = basename(spec.path, '.piece');
+  const outputs = (options.output.length === 0 && options.svg === undefined ? [`${name}.pdf`] : options.output).map((file) => ({ file, format: formatOf(file, options.projector) }));
+  const laidOut = pageOptions(options, pattern.choices.has('size'));
+  const [combination = new Map<string, string>()] = chosenCombinations(pattern, options.choose, false);
+  if (isRefused(opened, 'Nothing is written while the spec has errors: a wrong template would cost cloth.')) return 1;
+  if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece')) {
+    process.stderr.write(`“${named}” has no piece, so there is nothing to print.\n`);
+    return 1;
+  }
+  tellWarnings(opened);
+  const order = { pattern, combination, options: laidOut };
+  const notes = new Set<string>();
+  for (const { file, format } of outputs) {
+    const made = handOver(order, format);
+    await writeOutput(made.content, file);
+    process.stderr.write(`Wrote ${file}.\n`);
+    for (const note of made.notes) notes.add(note);
+  }
+  if (options.svg !== undefined) {
+    for (const { path, content } of pageFiles(order, fileName(name))) {
+      const file = join(options.svg, path);
+      await writeOutput(content, file);
+      process.stderr.write(`Wrote ${file}.\n`);
+    }
+  }
+  for (const note of notes) process.stderr.write(`${note}\n`);
+  return 0;
+}
+
+function formatOf(file: string, projector: boolean): PageFormat {
+  const ending = extname(file).slice(1).toLowerCase();
+  const format = pageFormats.find((one) => one === ending);
+  if (format === undefined) throw new UsageError(`Nothing can be written as “.${ending}”: use ${pageFormats.map((one) => `.${one}`).join(', ').replace(', .projector', '')}.`);
+  return format === 'pdf' && projector ? 'projector' : format;
+}
+
+function pageOptions({ paper: paperName, orientation, margin: marginText, templates, choose }: PagesOptions, hasSizes: boolean): PageOptions {
+  const paper = paperNamed(paperName);
+  if (paper === undefined) throw new UsageError(`There is no paper “${paperName}”: use a4, letter, a3, a0, or a roll by its width, as in roll-36in.`);
+  const [, digits = '', unit = ''] = /^(\d[\d./ ]*?)\s*(mm|cm|in)$/.exec(marginText.trim()) ?? [];
+  const margin = digits === '' ? undefined : parseNumber(digits)?.mul(millimetresIn[unit as 'mm' | 'cm' | 'in']).valueOf();
+  if (margin === undefined || margin < leastMargin || margin > mostMargin) throw new UsageError(`“${marginText}” isn’t a margin: write it as in 10mm or 1/2in, from ${leastMargin} mm to ${mostMargin} mm.`);
+  const size = hasSizes ? choose.map((text) => text.split('=')).find(([choice]) => choice === 'size')?.[1] : undefined;
+  return { paper, orientation, margin, templates, ...(size === undefined ? {} : { sizes: [size] }) };
+}

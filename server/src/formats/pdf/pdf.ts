@@ -1,0 +1,186 @@
+import { zlibSync } from 'fflate';
+import { sha256 } from '@noble/hashes/sha2.js';
+import { utf8ToBytes } from '@noble/hashes/utils.js';
+import PDFDocument from 'pdfkit';
+import { features, fontsByName, runsOf, widthOf } from '../../pages/letters/letters.ts';
+import type { Pages } from '../../pages/pages.ts';
+import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
+import { number, pathOperators, penOperators } from './content.ts';
+
+/** Points in a millimetre: a point is 1/72 in. */
+const points = 72 / 25.4;
+
+/** A reference to an object of the document. */
+interface Reference {
+  readonly data: Record<string, unknown>;
+  buffer: readonly Uint8Array[];
+  finalize: () => void;
+  end: () => void;
+}
+
+interface PageParts {
+  readonly fonts: Record<string, unknown>;
+  readonly dictionary: { readonly data: { readonly Resources: { readonly data: Record<string, unknown> } } };
+}
+
+interface EmbeddedFont {
+  readonly id: string;
+  readonly ref: () => unknown;
+  readonly encode: (text: string, features: object) => [readonly string[], readonly { readonly xAdvance: number; readonly advanceWidth: number }[]];
+}
+
+/** What the library’s types leave out, and the bytes collected as they are written. */
+class Document extends PDFDocument {
+  declare chunks: Uint8Array[] | undefined;
+  declare page: PDFKit.PDFPage & PageParts;
+  declare _font: EmbeddedFont;
+  declare _root: Reference;
+  declare _id: Uint8Array;
+
+  /** Streams are packed here and not by the library, which packs them another way in a browser than in Node. */
+  override ref(data?: object): PDFKit.PDFKitReference {
+    const made = super.ref(data ?? {});
+    const reference = made as unknown as Reference;
+    const finalize = reference.finalize.bind(reference);
+    reference.finalize = (): void => {
+      if (reference.buffer.length > 0 && reference.data['Filter'] === undefined) {
+        reference.buffer = [zlibSync(joined(reference.buffer))];
+        reference.data['Filter'] = 'FlateDecode';
+      }
+      finalize();
+    };
+    return made;
+  }
+
+  /** The library’s own metadata would be dated by the clock; ours is in the writer. */
+  override endMetadata(): void {}
+
+  override push(chunk: Uint8Array | null): boolean {
+    if (chunk !== null) (this.chunks ??= []).push(chunk);
+    return true;
+  }
+}
+
+/** A booklet as a PDF file. The same pages give the same bytes: it holds no date and nothing of chance. */
+export function toPdf(pages: Pages): Uint8Array {
+  const document = new Document({
+    autoFirstPage: false, compress: false, font: null as unknown as string, margin: 0, pdfVersion: '1.7', lang: 'en', displayTitle: true,
+    info: { Title: pages.title, Subject: `Sewing pattern${pages.revision === undefined ? '' : `, revision ${pages.revision}`}, inputs ${pages.digest}`, Creator: 'Piecewright', Producer: 'Piecewright' },
+  });
+  // The library dates a document by the clock, and takes its ID from that.
+  delete (document.info as Partial<typeof document.info>).CreationDate;
+  document._id = sha256(utf8ToBytes(JSON.stringify([pages.title, pages.revision, pages.digest, pages.sheets.length]))).slice(0, 16);
+  const writer = new Writer(document, pages.layers);
+  pages.sheets.forEach((sheet) => writer.sheet(sheet));
+  writer.finish(pages);
+  document.end();
+  return joined(document.chunks ?? []);
+}
+
+function joined(chunks: readonly Uint8Array[]): Uint8Array {
+  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    all.set(chunk, at);
+    at += chunk.length;
+  }
+  return all;
+}
+
+class Writer {
+  readonly #document: Document;
+  readonly #layers: ReadonlyMap<string, { readonly name: string; readonly group: Reference }>;
+  readonly #fonts = new Map<string, EmbeddedFont>();
+  #out: string[] = [];
+
+  constructor(document: Document, layers: readonly string[]) {
+    this.#document = document;
+    this.#layers = new Map(layers.map((layer, index) => [layer, { name: `L${index + 1}`, group: document.ref({ Type: 'OCG', Name: new String(`Size ${layer}`) }) as unknown as Reference }]));
+    for (const [name, font] of fontsByName()) document.registerFont(name, font as unknown as string);
+  }
+
+  sheet({ width, height, items }: Sheet): void {
+    this.#document.addPage({ size: [width * points, height * points], margin: 0 });
+    // From here on a unit is a millimetre, y downwards; line ends and corners are round.
+    this.#out = [`q ${(points).toFixed(8)} 0 0 ${(points).toFixed(8)} 0 0 cm 1 J 1 j`];
+    for (const item of items) this.#item(item);
+    this.#document.addContent([...this.#out, 'Q'].join('\n'));
+    if (this.#layers.size > 0) this.#document.page.dictionary.data.Resources.data['Properties'] = Object.fromEntries([...this.#layers.values()].map(({ name, group }) => [name, group]));
+  }
+
+  #item(item: Item): void {
+    const out = this.#out;
+    switch (item.kind) {
+      case 'line':
+        out.push(penOperators(item.pen), pathOperators(item.path), 'S');
+        return;
+      case 'fill':
+        out.push(`${number(item.tone)} g`, pathOperators(item.path), 'f');
+        return;
+      case 'text':
+        this.#text(item);
+        return;
+      case 'group': {
+        const layer = item.layer === undefined ? undefined : this.#layers.get(item.layer);
+        if (layer !== undefined) out.push(`/OC /${layer.name} BDC`);
+        out.push('q');
+        if (item.window !== undefined) out.push(`${[item.window.x, item.window.y, item.window.width, item.window.height].map(number).join(' ')} re W n`);
+        // Turned a quarter to the left: what ran right runs up.
+        out.push(`${item.turned ? '0 -1 1 0' : '1 0 0 1'} ${number(item.shift.x)} ${number(item.shift.y)} cm`);
+        for (const one of item.items) this.#item(one);
+        out.push('Q');
+        if (layer !== undefined) out.push('EMC');
+      }
+    }
+  }
+
+  #text({ words, at, align, size, weight, tone, turn }: TextItem): void {
+    if (words === '') return;
+    const width = align === 'start' ? 0 : widthOf(words, size, weight);
+    const back = align === 'middle' ? width / 2 : align === 'end' ? width : 0;
+    const radians = (turn * Math.PI) / 180;
+    const [cos, sin] = [Math.cos(radians), Math.sin(radians)];
+    // Letters stand upright though y runs downwards.
+    this.#out.push(`BT ${number(tone)} g ${[cos, sin, sin, -cos, at.x - back * cos, at.y - back * sin].map(number).join(' ')} Tm`);
+    for (const run of runsOf(words, weight)) {
+      const font = this.#font(run.face);
+      this.#out.push(`/${font.id} ${number(size)} Tf ${shown(font, run.text)}`);
+    }
+    this.#out.push('ET');
+  }
+
+  #font(face: string): EmbeddedFont {
+    let font = this.#fonts.get(face);
+    if (font === undefined) {
+      this.#document.font(face);
+      this.#fonts.set(face, (font = this.#document._font));
+    }
+    const { fonts } = this.#document.page as PageParts;
+    fonts[font.id] ??= font.ref();
+    return font;
+  }
+
+  finish({ outline }: Pages): void {
+    const { _root: root, outline: top } = this.#document as Document & { outline: { addItem: (title: string, options?: object) => unknown } };
+    for (const { title, sheet } of outline) top.addItem(title, { pageNumber: sheet, expanded: false });
+    if (this.#layers.size === 0) return;
+    const groups = [...this.#layers.values()].map(({ group }) => group);
+    root.data['OCProperties'] = { OCGs: groups, D: { Name: new String('Sizes'), Order: groups, ON: groups } };
+    for (const group of groups) group.end();
+  }
+}
+
+/** Word by word, so that widths are the very ones that lines were broken by. */
+function shown(font: EmbeddedFont, text: string): string {
+  const parts: string[] = [];
+  for (const word of text.split(/( )/)) {
+    if (word === '') continue;
+    const [glyphs, positions] = font.encode(word, features);
+    glyphs.forEach((glyph, index) => {
+      const position = positions[index];
+      const by = position === undefined ? 0 : position.advanceWidth - position.xAdvance;
+      parts.push(`<${glyph}>`, ...(by === 0 ? [] : [number(by)]));
+    });
+  }
+  return `[${parts.join('').replaceAll('><', '')}] TJ`;
+}

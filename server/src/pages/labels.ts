@@ -1,0 +1,137 @@
+import { boundsOfPoints } from '../geometry/measure.ts';
+import type { Point } from '../geometry/shape.ts';
+import { capitals, cutTo, linesOf, settable, widthOf } from './letters/letters.ts';
+import type { Weight } from './letters/generated/faces.js';
+import type { Room } from './room.ts';
+import { boxSteps } from './path.ts';
+import { textItem, type Box, type Item } from './sheet.ts';
+import type { Stroke } from './strokes.ts';
+
+/** One paragraph of a label. */
+export interface LabelLine {
+  readonly words: string;
+  /** As a part of the label’s size. */
+  readonly scale: number;
+  readonly weight: Weight;
+}
+
+/** Sizes of letters on templates, in millimetres, from what is read with ease to what can still be read (invented). */
+const labelSizes = [7.5, 5.2, 4.4, 3.7, 3.1, 2.6, 2.2] as const;
+/** The largest letters are for templates at least this wide and high. */
+const roomy = 240;
+const lineSize = 2.4;
+const leading = 1.28;
+const widest = 92;
+
+interface Block {
+  readonly width: number;
+  readonly height: number;
+  readonly draw: (at: Point) => readonly Item[];
+}
+
+/**
+ * A label set in some width. A long one is cut: the label must leave room for its template.
+ *
+ * @param most lines of one paragraph
+ */
+export function labelBlock(lines: readonly LabelLine[], size: number, width: number, most = 3): Block {
+  const set = lines.flatMap(({ words, scale, weight }) => {
+    const all = linesOf(settable(words.slice(0, 600)), width, size * scale, weight);
+    const shown = all.length <= most ? all : [...all.slice(0, most - 1), cutTo(all.slice(most - 1).join(' '), width, size * scale, weight)];
+    return shown.map((text) => ({ text, size: size * scale, weight, wide: widthOf(text, size * scale, weight) }));
+  });
+  const high = set.reduce((sum, line) => sum + line.size * leading, 0);
+  return {
+    width: Math.max(0, ...set.map(({ wide }) => wide)),
+    height: high,
+    draw: ({ x, y }) => {
+      let down = y;
+      return set.map((line) => {
+        down += line.size * leading;
+        return textItem(line.text, { x, y: down - line.size * (leading - capitals) / 2 }, { size: line.size, weight: line.weight });
+      });
+    },
+  };
+}
+
+/** A label where there is room for it, upright or turned; undefined where there is none. */
+export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly Item[] | undefined {
+  for (const size of labelSizes) {
+    if (size === labelSizes[0] && !room.isAtLeast(roomy)) continue;
+    for (const width of [widest, 56, 38, 26]) {
+      const block = labelBlock(lines, size, Math.min(width, 21 * size));
+      const level = room.placeFor(block.width, block.height, 1.4);
+      if (level !== undefined) {
+        room.take(level);
+        return block.draw(level);
+      }
+    }
+    // A narrow strip is read from its right side.
+    const block = labelBlock(lines, size, 21 * size);
+    const upright = room.placeFor(block.height, block.width, 1.4);
+    if (upright !== undefined) {
+      room.take(upright);
+      return turnedUp(block, upright);
+    }
+  }
+  return undefined;
+}
+
+/** A block turned a quarter to the left into a box. */
+function turnedUp(block: Block, box: Box): readonly Item[] {
+  return block.draw({ x: 0, y: 0 }).map((item) => (item.kind === 'text' ? { ...item, at: { x: box.x + item.at.y, y: box.y + box.height - item.at.x }, turn: -90 } : item));
+}
+
+/** The names of inner lines, marks and folds, each beside what it names; what would be written over something has a blank behind it. */
+export function nameLabels(room: Room, strokes: readonly Stroke[], words: (stroke: Stroke) => string): readonly Item[] {
+  return strokes.flatMap((stroke) => {
+    const text = cutTo(settable(words(stroke)), 70, lineSize);
+    return text === '' ? [] : nameLabel(room, stroke, text);
+  });
+}
+
+function nameLabel(room: Room, stroke: Stroke, text: string): readonly Item[] {
+  const width = widthOf(text, lineSize);
+  const height = lineSize * 1.1;
+  const places = placesFor(stroke, width, height);
+  const free = places.find(({ box }) => room.isFree(box, 0.4));
+  const chosen = free ?? places[0];
+  if (chosen === undefined) return [];
+  const { box, turn } = chosen;
+  room.take(box);
+  const at = turn === 0 ? { x: box.x, y: box.y + lineSize * 0.82 } : { x: box.x + lineSize * 0.82, y: box.y + box.height };
+  const blank: Item = { kind: 'fill', role: 'label', name: 'blank', path: boxSteps({ x: box.x - 0.3, y: box.y - 0.1, width: box.width + 0.6, height: box.height + 0.2 }), tone: 1 };
+  return [...(free === undefined ? [blank] : []), textItem(text, at, { size: lineSize, turn })];
+}
+
+interface Place {
+  readonly box: Box;
+  readonly turn: 0 | -90;
+}
+
+function placesFor({ role, points, closed }: Stroke, width: number, height: number): readonly Place[] {
+  const box = boundsOfPoints(points);
+  const level = (x: number, y: number): Place => ({ box: { x, y, width, height }, turn: 0 });
+  const upright = (x: number, y: number): Place => ({ box: { x, y, width: height, height: width }, turn: -90 });
+  const gap = 0.8;
+  if (role === 'mark' || role === 'drill') {
+    const y = (box.minY + box.maxY) / 2 - height / 2;
+    return [level(box.maxX + gap, y), level(box.minX - gap - width, y), level((box.minX + box.maxX - width) / 2, box.minY - gap - height), level((box.minX + box.maxX - width) / 2, box.maxY + gap), level(box.maxX + gap, box.minY - height)];
+  }
+  if (closed) {
+    const across = [0.5, 0.15, 0.85].map((share) => box.minX + (box.maxX - box.minX - width) * share);
+    return [...across.map((x) => level(x, box.minY + gap)), ...across.map((x) => level(x, box.maxY - gap - height)), ...across.map((x) => level(x, box.minY - gap - height)), ...across.map((x) => level(x, box.maxY + gap))];
+  }
+  const shares = [0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95];
+  if (box.maxX - box.minX >= box.maxY - box.minY) {
+    const tilt = box.maxY - box.minY;
+    return shares.flatMap((share) => {
+      const x = box.minX + (box.maxX - box.minX - width) * share;
+      return tilt < 1 ? [level(x, box.minY - gap - height), level(x, box.maxY + gap)] : [level(x, box.minY + gap), level(x, box.maxY - gap - height)];
+    });
+  }
+  return shares.flatMap((share) => {
+    const y = box.minY + (box.maxY - box.minY - width) * share;
+    return [upright(box.minX - gap - height, y), upright(box.maxX + gap, y)];
+  });
+}

@@ -1,0 +1,70 @@
+import { boxSteps, polylineSteps, segmentOf, circleSteps } from './path.ts';
+import { settable, linesOf, widthOf } from './letters/letters.ts';
+import { nestedPen, pens } from './pens.ts';
+import { textItem, type Item, type Role } from './sheet.ts';
+import type { Drawn } from './arrange.ts';
+
+/** The sides of the test squares, exactly, in millimetres: an inch and five centimetres. */
+export const testSquares = [
+  { words: '1 in', side: 25.4 },
+  { words: '5 cm', side: 50 },
+] as const;
+
+const words: Partial<Record<Role, string>> = {
+  cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part',
+  window: 'Window', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
+};
+const order = Object.keys(words) as Role[];
+
+const rowHeight = 4.6;
+const sampleLength = 17;
+const size = 2.8;
+
+/** The test squares and what the lines mean: whatever is on the sheets, and no more. */
+export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Drawn & { readonly isLegend: true } {
+  const items: Item[] = [];
+  let x = 0;
+  for (const { words: name, side } of testSquares) {
+    items.push({ kind: 'line', role: 'test', name: `test square ${name}`, path: boxSteps({ x, y: 50 - side, width: side, height: side }), pen: pens.test });
+    items.push(textItem(name, { x: x + side / 2, y: 50 - side / 2 + 1 }, { size: 3.6, weight: 'bold', align: 'middle', role: 'test' }));
+    x += side + 5;
+  }
+  items.push(textItem('Print at 100 %', { x: 0, y: 4 }, { size: 4.2, weight: 'bold', role: 'test' }));
+  linesOf('Measure both squares before you cut.', 26, 2.7).forEach((line, index) => items.push(textItem(line, { x: 0, y: 8.4 + index * 3.6 }, { size: 2.7, role: 'test' })));
+  const rows = [...order.filter((role) => roles.has(role)).map((role) => ({ role, text: words[role] ?? '', index: -1 })), ...sizes.map((name, index) => ({ role: 'cutting' as const, text: `Cut here for size ${name}`, index }))]
+    .filter(({ role, index }) => !(role === 'cutting' && index < 0 && sizes.length > 0));
+  const perColumn = 11;
+  const columns = [rows.slice(0, perColumn), rows.slice(perColumn)].filter((column) => column.length > 0);
+  let width = x;
+  for (const column of columns) {
+    const texts = column.map(({ text }) => settable(text));
+    column.forEach(({ role, index }, row) => {
+      const y = 2.2 + row * rowHeight;
+      items.push(...sample(role, x, y, index), textItem(texts[row] ?? '', { x: x + sampleLength + 3, y: y + 1 }, { size, role: 'legend' }));
+    });
+    width = x + sampleLength + 3 + Math.max(...texts.map((text) => widthOf(text, size)));
+    x = width + 5;
+  }
+  return { width, height: 50, items, isUpright: true, isLegend: true };
+}
+
+function sample(role: Role, x: number, y: number, index: number): readonly Item[] {
+  const line = (path: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'line', role: 'legend', name: words[role] ?? '', path: polylineSteps(path, false), pen: index >= 0 ? nestedPen(index) : ((pens as Partial<Record<Role, (typeof pens)['line']>>)[role] ?? pens.line) });
+  const end = x + sampleLength;
+  const filled = (points: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'fill', role: 'legend', name: words[role] ?? '', path: polylineSteps(points, true), tone: 0 });
+  switch (role) {
+    case 'notch':
+      return [line([{ x: x + 4, y: y - 1.6 }, { x: x + 13, y: y - 1.6 }]), filled([{ x: x + 6.5, y: y - 1.6 }, { x: x + 10.5, y: y - 1.6 }, { x: x + 8.5, y: y + 2.2 }])];
+    case 'grain':
+      return [line([{ x, y }, { x: end, y }]), filled([{ x: end, y }, { x: end - 3.5, y: y - 1.3 }, { x: end - 3.5, y: y + 1.3 }]), filled([{ x, y }, { x: x + 3.5, y: y - 1.3 }, { x: x + 3.5, y: y + 1.3 }])];
+    case 'mark':
+    case 'drill': {
+      const at = { x: x + 8.5, y };
+      const arm = role === 'drill' ? 2.3 : 2.6;
+      const path = [...segmentOf({ x: at.x - arm, y }, { x: at.x + arm, y }), ...segmentOf({ x: at.x, y: y - arm }, { x: at.x, y: y + arm }), ...(role === 'drill' ? circleSteps(at, 1.4) : [])];
+      return [{ kind: 'line', role: 'legend', name: words[role] ?? '', path, pen: pens.mark }];
+    }
+    default:
+      return [line([{ x, y }, { x: end, y }])];
+  }
+}

@@ -1,0 +1,21 @@
+import type { TemplateChoice } from './templates.ts';
+import type { Paper } from './paper.ts';
+
+export const orientations = ['auto', 'portrait', 'landscape'] as const;
+export type Orientation = (typeof orientations)[number];
+
+/** How a booklet is laid out. Lengths in millimetres. */
+export interface PageOptions {
+  readonly paper: Paper;
+  readonly orientation: Orientation;
+  /** Left free on all four sides; most printers can’t print there. */
+  readonly margin: number;
+  readonly templates: TemplateChoice;
+  /** The sizes to print over one another; all where it is left out. */
+  readonly sizes?: readonly string[];
+}
+
+/** Most printers leave 5 mm blank or less; twice that is safe (common practice, no source). */
+export const usualMargin = 10;
+export const leastMargin = 3;
+export const mostMargin = 40;

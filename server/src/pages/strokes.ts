@@ -1,0 +1,145 @@
+import { edgeEnd } from '../geometry/edge.ts';
+import { contains, containsPolyline, pointInside } from '../geometry/inside.ts';
+import { flattenOutline } from '../geometry/flatten.ts';
+import { distanceToLine } from '../geometry/distance.ts';
+import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
+import { ahead } from '../geometry/vector.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
+import { nameText } from '../table/marks.ts';
+import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
+import type { Path, Role } from './sheet.ts';
+
+/** A line of a template, with straight lines that stand for it where room is looked for. y downwards. */
+export interface Stroke {
+  readonly role: Role;
+  readonly name: string;
+  readonly path: Path;
+  readonly points: Polyline;
+  readonly closed: boolean;
+  readonly filled: boolean;
+}
+
+/** The lines of a template in one size. */
+export interface Drawing {
+  /** What is cut round, as a polygon, y downwards; the half of a piece on a fold. */
+  readonly outline: Polygon;
+  readonly strokes: readonly Stroke[];
+  /** Ends of the fold, where the piece is drawn as half. */
+  readonly fold: readonly [Point, Point] | undefined;
+}
+
+/** Sizes of what only points something out, in millimetres (invented; a notch must fit in a narrow allowance). */
+const notchDepth = 4;
+const notchHalf = 2;
+const markArm = 4;
+const drillRadius = 1.5;
+
+/**
+ * Draws what is cut along one line of a piece.
+ *
+ * @param along the line that is cut, as in a cut line
+ * @param others lines of the piece that have a template of their own: they are ghosts here
+ * @param isMarked whether a mark is needed in this combination
+ */
+export function drawingOf(shape: PieceShape, { along = 'cutting', windows }: Pick<CutLine, 'along' | 'windows'>, others: ReadonlySet<string>, isMarked: (mark: string) => boolean): Drawing {
+  const fold = foldOf(shape);
+  const main = mainLine(shape, along, fold);
+  const isWhole = along === 'cutting';
+  const within = (points: Polyline, closed: boolean): boolean => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
+  const strokes: Stroke[] = [...main.strokes];
+  if (!isWhole) strokes.push(...outlineStrokes(shape.cutting, 'ghost', 'cutting line', shape.fold));
+  if (along !== 'stitching') {
+    for (const edge of shape.stitching.edges) {
+      const allowance = shape.allowances.get(edge.name)?.size;
+      if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) continue;
+      strokes.push(edgeStroke(edge, others.has('stitching') ? 'ghost' : 'stitching', others.has('stitching') ? 'stitching line' : `stitching ${nameText(edge.name)}`));
+    }
+  }
+  for (const line of shape.lines) {
+    if (line.name === along) continue;
+    const points = line.points.map(down);
+    if (!within(points, line.closed)) continue;
+    const role = windows.includes(line.name) ? 'cutting' : others.has(line.name) ? 'ghost' : line.use;
+    strokes.push({ role, name: `${nameText(line.name)}${windows.includes(line.name) ? ': cut out' : ''}`, path: polylineSteps(points, line.closed), points, closed: line.closed, filled: false });
+  }
+  if (isWhole) strokes.push(...shape.notches.map(notchStroke));
+  for (const mark of shape.marks) if (isMarked(mark.name) && (isWhole || pointInside(down(mark.point), main.outline))) strokes.push(markStroke(mark));
+  return { outline: main.outline, strokes, fold: main.fold };
+}
+
+function foldOf(shape: PieceShape): readonly [Point, Point] | undefined {
+  const edge = shape.cutting.edges.find((one) => one.name === shape.fold);
+  return edge && [edge.start, edgeEnd(edge)];
+}
+
+interface MainLine {
+  readonly outline: Polygon;
+  readonly strokes: readonly Stroke[];
+  readonly fold: Drawing['fold'];
+}
+
+function mainLine(shape: PieceShape, along: string, fold: readonly [Point, Point] | undefined): MainLine {
+  if (along === 'cutting' || along === 'stitching') {
+    const outline = shape[along];
+    const edge = outline.edges.find((one) => one.name === shape.fold);
+    return {
+      outline: flattenOutline(outline).polygon.map(down),
+      strokes: [...outlineStrokes(outline, 'cutting', `${along} line`, shape.fold), ...(edge === undefined ? [] : [edgeStroke(edge, 'fold', 'fold')])],
+      fold: edge && [down(edge.start), down(edgeEnd(edge))],
+    };
+  }
+  const line: InnerLine | undefined = shape.lines.find((one) => one.name === along);
+  return innerMain(line?.points ?? [], nameText(along), fold);
+}
+
+/** An inner line that is cut along: the sides of it that lie on the fold are no cut. */
+function innerMain(points: Polyline, name: string, fold: readonly [Point, Point] | undefined): MainLine {
+  const outline = points.map(down);
+  const count = points.length;
+  const onFold = points.map((point, index) => {
+    const next = points[(index + 1) % count];
+    return fold !== undefined && next !== undefined && [point, next].every((one) => Math.abs(distanceToLine(one, ...fold)) < 0.01);
+  });
+  if (!onFold.includes(true)) return { outline, strokes: [{ role: 'cutting', name, path: polylineSteps(outline, true), points: outline, closed: true, filled: false }], fold: undefined };
+  const first = onFold.lastIndexOf(true) + 1;
+  const run: Point[] = [];
+  for (let step = 0; step <= count && !(step > 0 && onFold[(first + step - 1) % count] === true); step++) run.push(outline[(first + step) % count] ?? { x: 0, y: 0 });
+  const ends: readonly [Point, Point] = [run.at(-1) ?? { x: 0, y: 0 }, run[0] ?? { x: 0, y: 0 }];
+  return {
+    outline,
+    strokes: [
+      { role: 'cutting', name, path: polylineSteps(run, false), points: run, closed: false, filled: false },
+      { role: 'fold', name: 'fold', path: segmentOf(...ends), points: ends, closed: false, filled: false },
+    ],
+    fold: ends,
+  };
+}
+
+/** The edges of an outline as one run, but for the one on the fold. */
+function outlineStrokes(outline: Outline, role: Role, name: string, fold: string | undefined): readonly Stroke[] {
+  const at = outline.edges.findIndex((edge) => edge.name === fold);
+  const edges = [...outline.edges.slice(at + 1), ...outline.edges.slice(0, Math.max(0, at))];
+  const steps = edges.flatMap((edge, index) => edgeSteps(edge).slice(index === 0 ? 0 : 1));
+  const points = edges.flatMap((edge, index) => edgePoints(edge).slice(index === 0 ? 0 : 1));
+  const closed = at < 0;
+  return [{ role, name, path: closed ? [...steps, { kind: 'close' }] : steps, points: closed ? points.slice(0, -1) : points, closed, filled: false }];
+}
+
+const edgeStroke = (edge: Edge, role: Role, name: string): Stroke => ({ role, name, path: edgeSteps(edge), points: edgePoints(edge), closed: false, filled: false });
+
+function notchStroke(notch: Notch): Stroke {
+  const along = { x: -notch.inward.y, y: notch.inward.x };
+  const corners = [ahead(notch.point, along, notchHalf), ahead(notch.point, notch.inward, notchDepth), ahead(notch.point, along, -notchHalf)].map(down);
+  return { role: 'notch', name: `notch on ${nameText(notch.edge)}`, path: polylineSteps(corners, true), points: corners, closed: true, filled: true };
+}
+
+/** A cross where the mark is; round a snap its own circle, round a drill hole a small one. */
+function markStroke(mark: Mark): Stroke {
+  const at = down(mark.point);
+  const radius = mark.use === 'drill' ? drillRadius : mark.snap === undefined ? undefined : mark.snap.valueOf() / 2;
+  const arm = mark.use === 'drill' ? drillRadius + 1 : Math.max(markArm, (radius ?? 0) + 1);
+  const cross = [...segmentOf({ x: at.x - arm, y: at.y }, { x: at.x + arm, y: at.y }), ...segmentOf({ x: at.x, y: at.y - arm }, { x: at.x, y: at.y + arm })];
+  const box = [{ x: at.x - arm, y: at.y - arm }, { x: at.x + arm, y: at.y - arm }, { x: at.x + arm, y: at.y + arm }, { x: at.x - arm, y: at.y + arm }];
+  return { role: mark.use, name: nameText(mark.name), path: radius === undefined ? cross : [...cross, ...circleSteps(at, radius)], points: box, closed: true, filled: false };
+}

@@ -1,0 +1,154 @@
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { convexHull } from '../model/piece/turns.ts';
+import type { Point, Polygon } from '../geometry/shape.ts';
+import { grainStrokes } from './grain.ts';
+import { nestedPen, pens, type Pen } from './pens.ts';
+import { labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
+import { Room } from './room.ts';
+import { groupItem, type Box, type Item, type Role } from './sheet.ts';
+import type { Stroke } from './strokes.ts';
+import type { Template, Variant } from './templates.ts';
+
+/** A template ready to be put on a sheet: all its sizes over one another, the upper left corner of its box at 0, 0. */
+export interface DrawnTemplate {
+  readonly template: Template;
+  readonly width: number;
+  readonly height: number;
+  readonly items: readonly Item[];
+  /** A polygon round all of it, in the same place. */
+  readonly hull: Polygon;
+  /** The same with its label kept off some boxes, as where tiles are joined. */
+  readonly labelledOff: (boxes: readonly Box[]) => readonly Item[];
+}
+
+export interface Headline {
+  readonly title: string;
+  readonly revision: string | undefined;
+  readonly templates: number;
+  /** All sizes that are printed, in their order. */
+  readonly sizes: readonly string[];
+}
+
+const strokePens: Partial<Record<Role, Pen>> = pens;
+
+/** Draws a template with all that is written on it. */
+export function drawTemplate(template: Template, headline: Headline): DrawnTemplate {
+  const { variants } = template;
+  const isNested = variants.length > 1;
+  const groups = variants.map((variant) => groupItem(variant.sizes.join(', '), variantItems(variant, isNested, headline.sizes), { x: 0, y: 0 }, { layer: layerOf(variant) }));
+  // Writing that lies within the smallest size lies within all.
+  const base = variants.reduce((least, one) => (areaOfBox(one) < areaOfBox(least) ? one : least));
+  const room = new Room(base.drawing.outline);
+  for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
+  const names = nameLabels(room, uniqueStrokes(variants), (stroke) => strokeWords(stroke, template));
+  const lines = labelLines(template, headline);
+  const { grain, thisWayUp } = base.shape;
+  const written = (blocked: readonly Box[]): { readonly label: readonly Item[] | undefined; readonly grain: readonly Item[] } => {
+    const own = room.copy();
+    for (const box of blocked) own.take(box);
+    const label = placedLabel(own, lines);
+    return { label, grain: strokeItems(grainStrokes(own, base.drawing.outline, grain, thisWayUp), () => undefined) };
+  };
+  const box = boxOf(variants.flatMap(({ drawing }) => drawing.strokes.flatMap(({ points }) => points)));
+  const tags = isNested ? variants.flatMap(sizeTag) : [];
+  const usual = written([]);
+  // Where there is no room inside, the label stands under the template.
+  const below = usual.label === undefined ? labelBlock(lines, 2.7, Math.max(56, box.width)) : undefined;
+  const under = below === undefined ? [] : below.draw({ x: box.x, y: box.y + box.height + 1.5 });
+  const whole = below === undefined ? box : { ...box, width: Math.max(box.width, below.width), height: box.height + 1.5 + below.height };
+  const shift = { x: -whole.x, y: -whole.y };
+  const points = [...variants.flatMap(({ drawing }) => drawing.strokes.flatMap((stroke) => stroke.points)), ...(below === undefined ? [] : corners({ x: box.x, y: box.y + box.height, width: below.width, height: 1.5 + below.height }))];
+  const itemsWith = ({ label, grain: arrows }: ReturnType<typeof written>): readonly Item[] =>
+    [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...names, ...tags, ...(label ?? under)], shift)];
+  return {
+    template, width: whole.width, height: whole.height, items: itemsWith(usual),
+    hull: convexHull(points).map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y })),
+    labelledOff: (boxes) => {
+      const other = written(boxes.map((one) => ({ ...one, x: one.x - shift.x, y: one.y - shift.y })));
+      return itemsWith(other.label === undefined ? usual : other);
+    },
+  };
+}
+
+function boxOf(points: readonly Point[]): Box {
+  const { minX, minY, maxX, maxY } = boundsOfPoints(points);
+  return { x: minX, y: minY, width: maxX - minX, height: maxY - minY };
+}
+
+const corners = ({ x, y, width, height }: Box): Polygon => [{ x, y }, { x: x + width, y }, { x: x + width, y: y + height }, { x, y: y + height }];
+
+function areaOfBox({ drawing }: Variant): number {
+  const box = boundsOfPoints(drawing.outline);
+  return (box.maxX - box.minX) * (box.maxY - box.minY);
+}
+/** The name of the layer that only this size, or these, are printed with. */
+export const layerOf = (variant: Pick<Variant, 'sizes'>): string | undefined => (variant.sizes.length === 0 ? undefined : variant.sizes.join(', '));
+
+const variantItems = ({ drawing, sizes }: Variant, isNested: boolean, all: readonly string[]): readonly Item[] =>
+  strokeItems(drawing.strokes, (role) => (role === 'cutting' && isNested ? nestedPen(all.indexOf(sizes[0] ?? '')) : undefined));
+
+const strokeItems = (strokes: readonly Stroke[], penFor: (role: Role) => Pen | undefined): readonly Item[] =>
+  strokes.map(({ role, name, path, filled }): Item => (filled ? { kind: 'fill', role, name, path, tone: 0 } : { kind: 'line', role, name, path, pen: penFor(role) ?? strokePens[role] ?? pens.line }));
+
+/** Each name once: nested sizes would write it over and over. */
+function uniqueStrokes(variants: readonly Variant[]): readonly Stroke[] {
+  const seen = new Set<string>();
+  return variants.flatMap(({ drawing }) => drawing.strokes).filter(({ role, name }) => {
+    const key = `${role} ${name}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** What is written beside a line; nothing beside what the legend tells. */
+function strokeWords({ role, name }: Stroke, { line }: Template): string {
+  switch (role) {
+    case 'line': case 'placement': case 'window': case 'mark': case 'drill':
+      return name;
+    case 'foldline':
+      return `${name}: fold`;
+    case 'fold':
+      return 'on the fold';
+    case 'ghost':
+      return `${name}: see its own template`;
+    case 'cutting':
+      return name === 'cutting line' || name === line.split(',')[0] ? '' : name;
+    default:
+      return '';
+  }
+}
+
+/** The size beside the upper right corner of its cutting line. */
+function sizeTag({ sizes, drawing }: Variant): readonly Item[] {
+  const cutting = drawing.strokes.find(({ role }) => role === 'cutting');
+  if (cutting === undefined) return [];
+  const corner = cutting.points.reduce((best, one) => (one.x - one.y > best.x - best.y ? one : best));
+  const size = 2.6;
+  return [{ kind: 'text', role: 'label', words: sizes.join(', '), at: { x: corner.x - 1, y: corner.y + size }, align: 'end', size, weight: 'bold', tone: 0, turn: 0, tag: undefined }];
+}
+
+function labelLines(template: Template, { title, revision, templates, sizes }: Headline): readonly LabelLine[] {
+  const line = (words: string, scale = 0.8): LabelLine => ({ words, scale, weight: 'regular' });
+  const { variants } = template;
+  const cuts = variants.length === 1 ? (variants[0]?.cuts ?? []) : sharedCuts(variants);
+  const own = variants.flatMap((variant) => variant.sizes);
+  return [
+    { words: template.title, scale: 1, weight: 'bold' },
+    ...cuts.map((words) => line(words, 0.85)),
+    ...(template.line === 'cutting line' ? [] : [line(`Along: ${template.line}`)]),
+    ...[...new Set(variants.flatMap(({ notes }) => notes))].map((words) => line(words)),
+    ...(sizes.length === 0 ? [] : [line(own.length === 0 ? (sizes.length === 1 ? `Size ${sizes.join('')}` : `All sizes: ${sizes.join(', ')}`) : `${own.length === 1 ? 'Size' : 'Sizes'} ${own.join(', ')}`)]),
+    line(`${title}${revision === undefined ? '' : `, revision ${revision}`}`, 0.7),
+    line(`Template ${template.number} of ${templates}`, 0.7),
+  ];
+}
+
+/** Cut lines that all sizes share are said once, others with their size. */
+function sharedCuts(variants: readonly Variant[]): readonly string[] {
+  const all = [...new Set(variants.flatMap(({ cuts }) => cuts))];
+  return all.map((words) => {
+    const those = variants.filter(({ cuts }) => cuts.includes(words));
+    return those.length === variants.length ? words : `${those.flatMap(({ sizes }) => sizes).join(', ')}: ${words}`;
+  });
+}

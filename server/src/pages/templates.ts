@@ -1,0 +1,126 @@
+import type { Pattern, Resolved } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
+import type { Combination } from '../model/query/query.ts';
+import { markRows, nameText } from '../table/marks.ts';
+import { showLength } from '../units/length.ts';
+import { drawingOf, type Drawing } from './strokes.ts';
+
+/** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
+export type TemplateChoice = 'all' | 'needed';
+
+/** One template to print: what is cut along one line of a piece, in every size that is asked for. */
+export interface Template {
+  readonly pieceName: string;
+  readonly title: string;
+  /** `cutting line`, `core, without zip box`. */
+  readonly line: string;
+  /** From 1. */
+  readonly number: number;
+  readonly variants: readonly Variant[];
+}
+
+/** A template as it is in one size, or in several that it is the same in. */
+export interface Variant {
+  /** Empty where the pattern has no sizes, or it is the same in all that are asked for. */
+  readonly sizes: readonly string[];
+  readonly drawing: Drawing;
+  /** `Cut 2 × Waxed canvas, on the fold`: one for each cut line. */
+  readonly cuts: readonly string[];
+  readonly notes: readonly string[];
+  readonly shape: PieceShape;
+}
+
+/** A combination to print, with its size. */
+export interface Sized {
+  readonly size: string | undefined;
+  readonly resolved: Resolved;
+}
+
+/** The combinations that a booklet is of: one for each size asked for, or one alone. */
+export function sizedCombinations(pattern: Pattern, combination: Combination, sizes: readonly string[] | undefined): readonly Sized[] {
+  const all = pattern.choices.get('size');
+  if (all === undefined) return [{ size: undefined, resolved: pattern.resolve(combination) }];
+  return (sizes ?? all).map((size) => ({ size, resolved: pattern.resolve(new Map([...combination, ['size', size]])) }));
+}
+
+interface Found {
+  readonly pieceName: string;
+  readonly title: string;
+  readonly line: string;
+  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly marked: ReadonlySet<string> }[];
+}
+
+/** The templates of a pattern, numbered in the order of its text. */
+export function templatesOf(pattern: Pattern, combinations: readonly Sized[], choice: TemplateChoice): readonly Template[] {
+  const found = new Map<string, Found>();
+  for (const { size, resolved } of combinations) {
+    const marked = new Set(markRows(pattern, resolved).map(({ pieceName, mark }) => `${pieceName}.${mark}`));
+    for (const { shape, cuts } of resolved.pieces) {
+      // What something is cut along has a template of its own, or is cut to measure; either way it is no line to draw here.
+      const others = new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));
+      for (const [key, lines] of byLine(cuts, choice)) {
+        const at = `${shape.name} ${key}`;
+        const known = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0]), bySize: [] };
+        known.bySize.push({ size, lines, others, marked });
+        found.set(at, known);
+      }
+    }
+  }
+  // Sizes may have pieces of their own: those of one piece stay together, in the order of the text.
+  const order = [...new Set(combinations.flatMap(({ resolved }) => resolved.pieces.map(({ shape }) => shape.name)))];
+  const sorted = [...found.values()].sort((a, b) => order.indexOf(a.pieceName) - order.indexOf(b.pieceName));
+  return sorted.map((one, index) => ({ pieceName: one.pieceName, title: one.title, line: one.line, number: index + 1, variants: variantsOf(one, combinations.length, pattern) }));
+}
+
+/** Cut lines by what they are cut along; a window makes another template of the same line. */
+function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<string, CutLine[]> {
+  const found = new Map<string, CutLine[]>();
+  for (const line of cuts) {
+    if (line.along === undefined || (choice === 'needed' && line.rectangle !== undefined)) continue;
+    const key = [line.along, ...line.windows].join(' ');
+    found.set(key, [...(found.get(key) ?? []), line]);
+  }
+  return found;
+}
+
+function lineWords(line: CutLine | undefined): string {
+  if (line?.along === undefined) return '';
+  const along = line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : nameText(line.along);
+  return [along, ...line.windows.map((window) => `without ${nameText(window)}`)].join(', ');
+}
+
+function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
+  const variants: { key: string; sizes: string[]; variant: Omit<Variant, 'sizes'> }[] = [];
+  for (const { size, lines, others, marked } of bySize) {
+    const [first] = lines;
+    if (first === undefined) continue;
+    const { piece } = first;
+    const drawing = drawingOf(piece, first, others, (mark) => marked.has(`${piece.name}.${nameText(mark)}`));
+    const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
+    const same = variants.find((one) => one.key === key && sameWords(one.variant.cuts, lines.map((line) => cutWords(line))));
+    if (same !== undefined) same.sizes.push(size ?? '');
+    else variants.push({ key, sizes: [size ?? ''], variant: { drawing, shape: piece, cuts: lines.map((line) => cutWords(line)), notes: notesFor(lines, drawing, pattern) } });
+  }
+  return variants.map(({ sizes, variant }) => ({ ...variant, sizes: sizes.length === all ? [] : sizes }));
+}
+
+const sameWords = (one: readonly string[], other: readonly string[]): boolean => one.length === other.length && one.every((words, index) => words === other[index]);
+
+function cutWords(line: CutLine): string {
+  const count = Number(line.count.n);
+  const base = `Cut ${count} × ${line.material.title}${line.onFold ? ', on the fold' : ''}`;
+  if (line.hand === 'twins') return `${base}: print once, ${count / 2} as drawn and ${count / 2} flipped`;
+  if (line.hand === 'mirrored') return `${base}: flip the template`;
+  if (line.wayUp === 'glue up') return `${base}, glue side up`;
+  if (line.wayUp === 'glue down') return `${base}, glue side down`;
+  return base;
+}
+
+function notesFor(lines: readonly CutLine[], drawing: Drawing, { display }: Pattern): readonly string[] {
+  const notes: string[] = [];
+  if (drawing.fold !== undefined && lines.some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
+  for (const line of lines) if (line.large !== undefined) notes.push(`${line.material.title}: cut ${showLength(line.large, display)} outside this line, trim later`);
+  if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
+  return [...new Set(notes)];
+}

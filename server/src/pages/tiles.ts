@@ -1,0 +1,177 @@
+import { intersection } from '../geometry/boolean.ts';
+import type { Polygon } from '../geometry/shape.ts';
+import { polygonArea } from '../geometry/measure.ts';
+import { arranged, type Area, type Placed } from './arrange.ts';
+import { circleSteps, segmentOf } from './path.ts';
+import { pens } from './pens.ts';
+import { groupItem, textItem, type Box, type Item } from './sheet.ts';
+import type { DrawnTemplate } from './template-item.ts';
+
+/** How much two neighbouring tiles have in common, millimetres: enough for tape, and to see both drawings agree. */
+export const overlap = 15;
+
+/** What is too large for a sheet, laid out to be cut into tiles: one template, or several side by side. */
+export interface Plate {
+  readonly width: number;
+  readonly height: number;
+  readonly placed: readonly Placed<DrawnTemplate>[];
+  /** Polygons round each of the templates. */
+  readonly hulls: readonly Polygon[];
+  /** Their numbers. */
+  readonly templates: readonly number[];
+}
+
+/** A part of a plate on a sheet of its own. */
+export interface Tile {
+  readonly plate: Plate;
+  /** From 1. */
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+  /** The part of the plate that it shows. */
+  readonly window: Box;
+  /** Whether the sheet lies across. */
+  readonly landscape: boolean;
+  /** On which sides it has neighbours. */
+  readonly joined: { readonly right: boolean; readonly left: boolean; readonly below: boolean; readonly above: boolean };
+}
+
+interface Window {
+  readonly row: number;
+  readonly column: number;
+  readonly window: Box;
+}
+
+interface Grid {
+  readonly columns: number;
+  readonly rows: number;
+  readonly landscape: boolean;
+  /** Those that hold something. */
+  readonly used: readonly Window[];
+}
+
+/** How many windows of a length are needed, each sharing the overlap with the next. */
+const partsOf = (length: number, window: number): number => (length <= window + 1e-6 ? 1 : Math.ceil((length - overlap) / (window - overlap) - 1e-6));
+
+/** How wide so many tiles are together. */
+const joinedLength = (parts: number, window: number): number => parts * (window - overlap) + overlap;
+
+/**
+ * Cuts templates that no sheet can hold into tiles, on sheets that stand or lie: each by itself, or all of them side by
+ * side, whichever takes fewer sheets. Tiles with nothing on them are left out.
+ */
+export function tilesOf(large: readonly DrawnTemplate[], standing: Area, lying: Area | undefined): readonly Tile[] {
+  if (large.length === 0) return [];
+  const areas = [{ area: standing, landscape: false }, ...(lying === undefined ? [] : [{ area: lying, landscape: true }])];
+  const fewestOf = (plate: Plate): readonly Tile[] => fewest(areas.map(({ area, landscape }) => cut(plate, gridFor(plate, area, landscape))));
+  const apart = large.map(plateOf).flatMap(fewestOf);
+  if (large.length === 1) return apart;
+  const together = areas.flatMap(({ area, landscape }) => platesTogether(large, area).map((plate) => cut(plate, gridFor(plate, area, landscape))));
+  return fewest([apart, ...together]);
+}
+
+const fewest = (all: readonly (readonly Tile[])[]): readonly Tile[] => all.reduce((best, one) => (one.length < best.length ? one : best));
+
+const plateOf = (drawn: DrawnTemplate): Plate => plateWith([{ drawn, x: 0, y: 0, turned: false }]);
+
+function plateWith(placed: readonly Placed<DrawnTemplate>[]): Plate {
+  return {
+    placed,
+    width: Math.max(...placed.map(({ drawn, x, turned }) => x + (turned ? drawn.height : drawn.width))),
+    height: Math.max(...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height))),
+    hulls: placed.map(({ drawn, x, y, turned }) => drawn.hull.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }))),
+    templates: placed.map(({ drawn }) => drawn.template.number).sort((a, b) => a - b),
+  };
+}
+
+/** More tiles side by side than this nobody joins with care (invented). */
+const mostColumns = 8;
+
+/** All templates on one plate, as many tiles wide as makes sense. */
+function platesTogether(large: readonly DrawnTemplate[], { width }: Area): readonly Plate[] {
+  const narrowest = Math.max(...large.map((one) => Math.min(one.width, one.height)));
+  const least = partsOf(narrowest, width);
+  const most = Math.min(mostColumns, Math.max(least, partsOf(large.reduce((sum, one) => sum + one.width, 0), width)));
+  return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width), height: undefined })[0] ?? []));
+}
+
+function gridFor(plate: Plate, area: Area, landscape: boolean): Grid {
+  const height = area.height ?? plate.height;
+  const [columns, rows] = [partsOf(plate.width, area.width), partsOf(plate.height, height)];
+  // What is to spare goes to both ends alike.
+  const left = (joinedLength(columns, area.width) - plate.width) / 2;
+  const above = (joinedLength(rows, height) - plate.height) / 2;
+  const windows = Array.from({ length: rows * columns }, (_, index): Window => {
+    const [row, column] = [Math.floor(index / columns), index % columns];
+    return { row, column, window: { x: column * (area.width - overlap) - left, y: row * (height - overlap) - above, width: area.width, height } };
+  });
+  return { columns, rows, landscape, used: windows.filter(({ window }) => plate.hulls.some((hull) => meets(window, hull))) };
+}
+
+const meets = (window: Box, hull: Polygon): boolean => intersection([cornersOf(window)], [polygonArea(hull) < 0 ? [...hull].reverse() : hull]).length > 0;
+
+const cornersOf = ({ x, y, width, height }: Box): Polygon => [{ x, y }, { x: x + width, y }, { x: x + width, y: y + height }, { x, y: y + height }];
+
+function cut(plate: Plate, { columns, rows, landscape, used }: Grid): readonly Tile[] {
+  const isUsed = (row: number, column: number): boolean => used.some((one) => one.row === row && one.column === column);
+  return used.map(({ row, column, window }): Tile => ({ plate, row: row + 1, column: column + 1, rows, columns, window, landscape, joined: { right: isUsed(row, column + 1), left: isUsed(row, column - 1), below: isUsed(row + 1, column), above: isUsed(row - 1, column) } }));
+}
+
+/** What stands on the tiles of a plate, each with its upper left corner at 0, 0. */
+export function tileItems(tiles: readonly Tile[]): readonly (readonly Item[])[] {
+  const drawn = new Map<Plate, readonly Item[]>();
+  for (const { plate } of tiles) if (!drawn.has(plate)) drawn.set(plate, plateItems(plate, tiles.filter((tile) => tile.plate === plate)));
+  return tiles.map((tile) => [
+    groupItem(`Tile ${tileName(tile)}`, drawn.get(tile.plate) ?? [], { x: -tile.window.x, y: -tile.window.y }, { window: { x: 0, y: 0, width: tile.window.width, height: tile.window.height } }),
+    ...joins(tile),
+  ]);
+}
+
+/** The templates of a plate, their labels kept off the joins so that each can be read on one sheet. */
+export function plateItems(plate: Plate, tiles: readonly Tile[]): readonly Item[] {
+  const bands = tiles.flatMap(({ window: { x, y, width, height }, joined }): Box[] => [
+    ...(joined.right ? [{ x: x + width - overlap, y, width: overlap, height }] : []),
+    ...(joined.below ? [{ x, y: y + height - overlap, width, height: overlap }] : []),
+  ]);
+  return plate.placed.map(({ drawn, x, y, turned }) => {
+    const own = bands.map((band): Box => (turned ? { x: drawn.width - (band.y - y) - band.height, y: band.x - x, width: band.height, height: band.width } : { ...band, x: band.x - x, y: band.y - y }));
+    return groupItem('', drawn.labelledOff(own), { x, y: y + (turned ? drawn.width : 0) }, { turned });
+  });
+}
+
+/** `B3`: second row, third column. */
+export const tileName = ({ row, column }: Pick<Tile, 'row' | 'column'>): string => `${rowLetter(row - 1)}${column}`;
+
+const markRadius = 2.5;
+
+/** Where the neighbours’ edges come to lie, and marks that lie on one another once two tiles are joined. */
+function joins({ window: { width, height }, row: rowNumber, column: columnNumber, joined }: Tile): readonly Item[] {
+  const [row, column] = [rowNumber - 1, columnNumber - 1];
+  const items: Item[] = [];
+  const line = (from: [number, number], to: [number, number]): void => {
+    items.push({ kind: 'line', role: 'join', name: 'join', path: segmentOf({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }), pen: pens.join });
+  };
+  const mark = (x: number, y: number, words: string): void => {
+    const cross = [...segmentOf({ x: x - markRadius - 1.5, y }, { x: x + markRadius + 1.5, y }), ...segmentOf({ x, y: y - markRadius - 1.5 }, { x, y: y + markRadius + 1.5 })];
+    items.push({ kind: 'line', role: 'join', name: `join ${words}`, path: [...circleSteps({ x, y }, markRadius), ...cross], pen: pens.mark });
+    items.push(textItem(words, { x: x + markRadius + 0.6, y: y - markRadius + 0.2 }, { size: 2.4, weight: 'bold', role: 'join' }));
+  };
+  // The same mark has the same letters on both tiles, and the same place on the template.
+  const across = (left: number, x: number): void => [0.25, 0.75].forEach((share, index) => mark(x, height * share, `${rowLetter(row)}${left + 1}–${left + 2}${'ab'[index] ?? ''}`));
+  const downwards = (upper: number, y: number): void => [0.25, 0.75].forEach((share, index) => mark(width * share, y, `${rowLetter(upper)}–${rowLetter(upper + 1)}${column + 1}${'ab'[index] ?? ''}`));
+  if (joined.right) {
+    line([width - overlap, 0], [width - overlap, height]);
+    across(column, width - overlap / 2);
+  }
+  if (joined.left) across(column - 1, overlap / 2);
+  if (joined.below) {
+    line([0, height - overlap], [width, height - overlap]);
+    downwards(row, height - overlap / 2);
+  }
+  if (joined.above) downwards(row - 1, overlap / 2);
+  return items;
+}
+
+/** Rows are letters, as on a map: A, B, … Z, AA. */
+const rowLetter = (row: number): string => (row < 26 ? String.fromCharCode(65 + row) : rowLetter(Math.floor(row / 26) - 1) + rowLetter(row % 26));
