@@ -3,7 +3,7 @@
 import { fileURLToPath } from 'node:url';
 import importX from 'eslint-plugin-import-x';
 import tseslint from 'typescript-eslint';
-import { edges, rooms } from './layers.mjs';
+import { edges, platforms, rooms } from './layers.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
@@ -41,7 +41,7 @@ export default tseslint.config(
   },
   {
     files: ['server/src/**/*.ts'],
-    ignores: Object.keys(edges).map((edge) => `server/src/${edge}/**`),
+    ignores: Object.keys({ ...platforms, ...edges }).map((room) => `server/src/${room}/**`),
     rules: {
       'no-restricted-imports': ['error', { patterns: [{ group: ['node:*', 'vscode*', 'fs', 'path'], message: 'The core knows nothing of files, processes and editors.' }] }],
       'no-restricted-globals': ['error', 'process', 'window', 'document', 'fetch', 'setTimeout', 'setInterval'],
@@ -49,7 +49,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['server/src/cli/**/*.ts'],
+    files: ['server/src/cli/**/*.ts', 'server/src/platform/**/*.ts'],
     rules: { 'no-restricted-imports': ['error', { patterns: ['vscode*'] }] },
   },
   {

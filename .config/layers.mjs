@@ -8,6 +8,7 @@ const above = {
   geometry: ['units'],
   syntax: ['units', 'problems'],
   lay: ['units', 'geometry'],
+  workers: [],
   model: ['units', 'problems', 'geometry', 'syntax'],
 };
 const model = ['model', ...above.model];
@@ -17,7 +18,7 @@ const table = ['table', 'buying', 'lay', ...workspace];
 const pages = ['pages', ...table];
 const formats = ['formats', ...pages];
 const preview = ['preview', ...formats];
-const planner = ['planner', ...preview];
+const planner = ['planner', 'workers', ...preview];
 
 /** The core: pure, the same in Node and in a browser. */
 export const core = {
@@ -28,15 +29,20 @@ export const core = {
   pages: table,
   formats: pages,
   preview: formats,
-  planner: preview,
+  planner: ['workers', ...preview],
   language: preview,
+};
+
+/** What Node and browsers give: files and threads. The edges share it, and the core doesn't know of it. */
+export const platforms = {
+  platform: ['workers', 'problems'],
 };
 
 /** The edges may import all of the core but not one another, and nothing imports them. */
 export const edges = {
-  lsp: ['language', ...planner],
-  cli: ['language', ...planner],
+  lsp: ['language', 'platform', ...planner],
+  cli: ['language', 'platform', ...planner],
 };
 
 /** @type {Readonly<Record<string, readonly string[]>>} */
-export const rooms = { ...core, ...edges };
+export const rooms = { ...core, ...platforms, ...edges };

@@ -6,9 +6,9 @@ import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
 import type { PlaceRef } from '../../server/src/preview/drawing-data.ts';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
-import type { LaysJob } from '../../server/src/planner/jobs.ts';
-import { Kept } from '../../server/src/planner/cache.ts';
-import { work } from '../../server/src/planner/work.ts';
+import type { LaysRequest } from '../../server/src/planner/requests.ts';
+import { PlanCache } from '../../server/src/planner/cache.ts';
+import { plannerWork } from '../../server/src/planner/work.ts';
 import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';
 import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
@@ -43,10 +43,10 @@ export class Draft {
 }
 
 /** Everything that the planner tells of the lays of a text, from the first to the last. */
-export function laysTold(text: string, wish: { readonly articles?: number; readonly widths?: string; readonly lay?: 'open' | 'folded'; readonly effort?: number } = {}, kept = new Kept()): readonly PreviewLays[] {
+export function laysTold(text: string, wish: { readonly articles?: number; readonly widths?: string; readonly lay?: 'open' | 'folded'; readonly effort?: number } = {}, cache = new PlanCache()): readonly PreviewLays[] {
   const files = [{ path: 'draft.piece', text }, ...[...materials].map(([path, one]) => ({ path, text: one }))];
-  const job: LaysJob = { id: 1, kind: 'lays', texts: { id: 'draft', path: 'draft.piece', files }, combination: {}, articles: wish.articles ?? 1, widths: wish.widths ?? '', lay: wish.lay ?? 'shorter', effort: wish.effort ?? 0.02 };
-  return [...work(job, kept, () => false)].flatMap((answer) => (answer?.kind === 'lays' ? [answer.lays] : []));
+  const request: LaysRequest = { kind: 'lays', texts: { id: 'draft', path: 'draft.piece', files }, combination: {}, articles: wish.articles ?? 1, widths: wish.widths ?? '', lay: wish.lay ?? 'shorter', effort: wish.effort ?? 0.02 };
+  return [...plannerWork(cache)(request, () => false)].flatMap((reply) => (reply?.kind === 'lays' ? [reply.lays] : []));
 }
 
 /** The text that a place of a draft’s data refers to. */

@@ -1,5 +1,4 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
-import type { LayProblem } from '../lay/problem.ts';
 import { panelSides, usableWidth } from '../model/checks/widths.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Price } from '../model/stock/purchase.ts';
@@ -9,7 +8,7 @@ import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
 import { foldedQuestion, none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
-import { contentKey, laying, layOut, type LaidOut, type LayCache } from './planner.ts';
+import { laying, layOut, type LaidOut, type LayCache } from './planner.ts';
 import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 
@@ -18,7 +17,7 @@ export interface BuyingOptions {
   readonly lay: Manner | 'shorter';
   /** Least gap between pieces, millimetres. */
   readonly gap: number;
-  /** About how many seconds to look for a shorter lay, counted in steps; 0 for the first lay. */
+  /** About how many seconds to look for a shorter lay, counted in steps, so that it is the same on every machine; 0 for the first lay. */
   readonly effort: number;
   /** Other widths that the cloth is sold in, to be set side by side with the material's own. */
   readonly widths: readonly OtherWidth[];
@@ -33,7 +32,8 @@ export interface OtherWidth {
   readonly price: Rational | undefined;
 }
 
-export const usualOptions: BuyingOptions = { lay: 'shorter', gap: 0, effort: 1, widths: [], leastLeftover };
+/** What is taken wherever nobody says otherwise, so that every way out says the same. A table must come soon: more effort is for whoever asks. */
+export const usualOptions: BuyingOptions = { lay: 'shorter', gap: 0, effort: 0.1, widths: [], leastLeftover };
 
 /** What to buy of a material in one width of it. Lengths are of cloth as sold, before it shrinks, in millimetres. */
 export interface WidthPlan {
@@ -71,7 +71,7 @@ export interface MaterialPlan {
   readonly done: number;
 }
 
-/** The first plan, at once; a better one where the cache holds what was found with the same effort before. */
+/** The first plan, at once. */
 export function firstPlan(need: MaterialNeed, options: BuyingOptions, cache?: LayCache): MaterialPlan {
   return planning(need, options, cache).next().value;
 }
@@ -172,7 +172,7 @@ interface Spread {
 function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
   const spreads = spreadsOf(need, cloth, options);
   const noneUnder = Math.min(...spreads.map((spread) => spread.bound));
-  const laid = spreads.map((spread) => spread.parts.map(({ question }) => atOnce(question.problem, options.effort, cache)));
+  const laid = spreads.map((spread) => spread.parts.map(({ question }) => layOut(question.problem, 0, cache)));
   const plan = (): WidthPlan => {
     const lengths = spreads.map((spread, index) => lengthOf(spread, laid[index]!));
     const best = lengths.indexOf(Math.min(...lengths));
@@ -203,8 +203,6 @@ function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions,
   }
   return best;
 }
-
-const atOnce = (problem: LayProblem, effort: number, cache: LayCache | undefined): LaidOut => cache?.get(contentKey(problem, effort)) ?? layOut(problem, 0, cache);
 
 function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): readonly Spread[] {
   const open = spreadOf(openQuestion(need, cloth.width, gap), gap);

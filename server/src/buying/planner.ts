@@ -16,12 +16,13 @@ export interface LaidOut {
 }
 
 /**
- * Finished lays by the content of their question. A `Map` will do. One that says that the work is stopped ends a search
- * under way at once; it must then keep nothing that it is given, since that is unfinished.
+ * Lays by the content of their question: all that a search came to, each better than the one before, so that whoever has
+ * enough earlier is given what the search itself would have given. A `Map` will do. One that says that the work is stopped
+ * ends a search under way at once; it must then take nothing that it is given, since that is unfinished.
  */
 export interface LayCache {
-  get(key: string): LaidOut | undefined;
-  set(key: string, laid: LaidOut): unknown;
+  get(key: string): readonly LaidOut[] | undefined;
+  set(key: string, laid: readonly LaidOut[]): unknown;
   readonly isStopped?: () => boolean;
 }
 
@@ -44,16 +45,23 @@ export function contentKey(problem: LayProblem, effort: number): string {
  */
 export function* laying(problem: LayProblem, effort: number, cache?: LayCache, enough: (laid: LaidOut) => boolean = () => false): Generator<LaidOut, LaidOut> {
   const key = contentKey(problem, effort);
-  const known = cache?.get(key);
-  if (known !== undefined && (known.finished || enough(known))) {
-    yield known;
-    return known;
+  for (const laid of cache?.get(key) ?? []) {
+    yield laid;
+    if (laid.finished || enough(laid)) return laid;
   }
   // Twice the effort starts with the same search.
   const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
-  const best = yield* stopping(isBoxed(problem) ? boxes(problem, effort, seed, cache?.isStopped) : outlines(problem, effort, seed, cache?.isStopped), enough);
-  cache?.set(key, best);
-  return best;
+  const search = isBoxed(problem) ? boxes(problem, effort, seed, cache?.isStopped) : outlines(problem, effort, seed, cache?.isStopped);
+  const steps: LaidOut[] = [];
+  for (;;) {
+    const { done, value } = search.next();
+    const last = steps.at(-1);
+    if (last?.lay !== value.lay || last.bound !== value.bound || last.finished !== value.finished) steps.push(value);
+    yield value;
+    if (done !== true && !enough(value)) continue;
+    cache?.set(key, steps);
+    return value;
+  }
 }
 
 /** Lays pieces out in one go. */
@@ -62,16 +70,6 @@ export function layOut(problem: LayProblem, effort: number, cache?: LayCache, en
   for (;;) {
     const { done, value } = search.next();
     if (done) return value;
-  }
-}
-
-/** Stops where the caller has enough. What was yielded last is the best. */
-function* stopping(search: Generator<LaidOut, LaidOut>, enough: (laid: LaidOut) => boolean): Generator<LaidOut, LaidOut> {
-  for (;;) {
-    const { done, value } = search.next();
-    if (done) return value;
-    yield value;
-    if (enough(value)) return value;
   }
 }
 

@@ -1,13 +1,27 @@
-import { inParallel } from './crew.ts';
-import { findSpecs, type SpecPath } from './files.ts';
+import { availableParallelism } from 'node:os';
+import { threadsOf } from '../platform/node-workers.ts';
+import type { Work } from '../workers/job.ts';
+import { WorkerPool } from '../workers/pool.ts';
+import { findSpecs, UsageError, type SpecPath } from './files.ts';
 import { patternOf } from './open.ts';
 import { progressOn } from './progress.ts';
 import { distinctProblems, pretty, reportOf, summary, type FileReport } from './report.ts';
 
+/** The name of the threads that check. */
+export const checkRole = 'piecewright check';
+
+/** What becomes of one spec; an error would lose its kind on the way from another thread. */
+type Checked = FileReport | { readonly fault: string };
+
 /** Checks one spec. */
-export function checkSpec(spec: SpecPath): FileReport {
-  return reportOf(patternOf(spec));
-}
+export const checkWork = (): Work<SpecPath, Checked> => function* (spec) {
+  try {
+    yield reportOf(patternOf(spec));
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    yield { fault: error.message };
+  }
+};
 
 export interface CheckOptions {
   readonly json: boolean;
@@ -17,7 +31,7 @@ export interface CheckOptions {
 export async function check(named: readonly string[], options: CheckOptions): Promise<number> {
   const specs = await findSpecs(named, process.cwd());
   const progress = progressOn(process.stderr, 'Checking', specs.length);
-  const reports = await inParallel(specs, checkSpec, progress.show);
+  const reports = await checkAll(specs, progress.show);
   progress.end();
   const problems = distinctProblems(reports);
   if (options.json) {
@@ -27,4 +41,38 @@ export async function check(named: readonly string[], options: CheckOptions): Pr
     process.stdout.write(`${specs.length === 1 ? (specs[0]?.path ?? '') : `${specs.length} files`}: ${summary(problems)}.\n`);
   }
   return problems.some((problem) => problem.severity === 'error') ? 1 : 0;
+}
+
+/** Threads cost about as much to start as a few specs take to check. */
+const worthAThread = 8;
+
+/** The reports of specs in their order, worked out in several threads where that pays. */
+async function checkAll(specs: readonly SpecPath[], onDone: (done: number) => void): Promise<readonly FileReport[]> {
+  const threads = Math.min(availableParallelism(), Math.floor(specs.length / worthAThread));
+  const program = process.argv[1];
+  const pool = new WorkerPool<SpecPath, Checked>({
+    soon: (run) => void setImmediate(run), work: checkWork(), size: threads,
+    open: threads < 2 || program === undefined ? undefined : threadsOf(program, checkRole),
+    log: () => undefined,
+  });
+  let count = 0;
+  const checked = (spec: SpecPath): Promise<FileReport> => new Promise((resolve, reject) => {
+    let report: Checked | undefined;
+    pool.add({
+      rank: 0,
+      request: () => spec,
+      heard: (reply) => (report = reply ?? report),
+      ended: (_, why) => {
+        onDone(++count);
+        if (report === undefined) reject(new Error(why ?? `“${spec.path}” could not be checked.`));
+        else if ('fault' in report) reject(new UsageError(report.fault));
+        else resolve(report);
+      },
+    });
+  });
+  try {
+    return await Promise.all(specs.map(checked));
+  } finally {
+    pool.close();
+  }
 }

@@ -40,6 +40,8 @@ export interface LayOptions {
   readonly json: boolean;
 }
 
+type LayMap = Map<string, readonly LaidOut[]>;
+
 /** What was worked out for one combination. */
 interface Laid {
   readonly table: CuttingTable;
@@ -59,7 +61,7 @@ export async function lay(named: string, options: LayOptions): Promise<number> {
   if (isRefused(opened, 'Nothing is laid out while the spec has errors: a wrong lay would cost cloth.', ['too-wide', 'too-large'])) return 1;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
   checkMaterials(pattern, combinations, options.material);
-  const lays = new Map<string, LaidOut>();
+  const lays: LayMap = new Map();
   const laid: Laid[] = [];
   for (const combination of combinations) laid.push(layOne(pattern, combination, articles, wanted, options, lays));
   if (options.json) await writeOutput(jsonOf(laid, pattern), undefined);
@@ -69,7 +71,7 @@ export async function lay(named: string, options: LayOptions): Promise<number> {
   return allFit && laid.every(({ faults }) => faults.length === 0) ? 0 : 1;
 }
 
-function layOne(pattern: Pattern, combination: Combination, articles: number, wanted: BuyingOptions, options: LayOptions, lays: Map<string, LaidOut>): Laid {
+function layOne(pattern: Pattern, combination: Combination, articles: number, wanted: BuyingOptions, options: LayOptions, lays: LayMap): Laid {
   const resolved: Resolved = pattern.resolve(combination);
   const needs = needsOf(resolved, articles).filter(({ material }) => options.material.length === 0 || options.material.includes(material.name));
   const progress = progressOn(process.stderr, 'Laying out: per cent', 100);
@@ -79,7 +81,7 @@ function layOne(pattern: Pattern, combination: Combination, articles: number, wa
   return { table: cuttingTable(pattern, combination, list), list, faults: options.verify ? plans.flatMap(faultsOf) : [] };
 }
 
-function planShown(need: MaterialNeed, options: BuyingOptions, lays: Map<string, LaidOut>, show: (done: number) => void): MaterialPlan {
+function planShown(need: MaterialNeed, options: BuyingOptions, lays: LayMap, show: (done: number) => void): MaterialPlan {
   const search = planning(need, options, lays);
   for (;;) {
     const { done, value } = search.next();

@@ -1,10 +1,9 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { isMainThread } from 'node:worker_threads';
 import { tableFormats, type TableFormat } from '../formats/format.ts';
 import { orientations } from '../pages/options.ts';
 import type { Grouping } from '../table/sections.ts';
-import { check, checkSpec } from './check.ts';
-import { serveCrew } from './crew.ts';
+import { serveInThread } from '../platform/node-workers.ts';
+import { check, checkRole, checkWork } from './check.ts';
 import { UsageError } from './files.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
@@ -107,8 +106,8 @@ function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   });
 }
 
-if (isMainThread) {
+if (!serveInThread(checkRole, checkWork)) {
   allowEarlyEnd(process.stdout);
   allowEarlyEnd(process.stderr);
   void main();
-} else serveCrew(checkSpec);
+}

@@ -1,8 +1,9 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { clientFiles } from './client-files.ts';
 import type { Host } from './host.ts';
-import { servePlanner, workerLane } from './browser-lane.ts';
 import { createServer } from './server.ts';
+import { serveInWorker, workersOf } from '../platform/browser-workers.ts';
+import { plannerRole, plannerWork } from '../planner/work.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope;
 /** A message to oneself comes after what is already waiting. */
@@ -17,7 +18,7 @@ function laterTurns(): Host['soon'] {
 }
 
 const soon = laterTurns();
-if (!servePlanner(worker, soon)) {
+if (!serveInWorker(worker, soon, plannerRole, plannerWork)) {
   const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
-  createServer(connection, { ...clientFiles(connection), soon, openLane: workerLane });
+  createServer(connection, { ...clientFiles(connection), soon, openPlanner: workersOf(self.location.href, plannerRole) });
 }

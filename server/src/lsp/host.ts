@@ -1,4 +1,6 @@
-import type { OpenLane } from '../planner/lane.ts';
+import type { PlannerReply, PlannerRequest } from '../planner/requests.ts';
+import type { Soon } from '../workers/job.ts';
+import type { OpenWorker } from '../workers/worker.ts';
 
 /** What the server needs of where it runs. Addresses are URIs as the client writes them. */
 export interface Host {
@@ -12,7 +14,7 @@ export interface Host {
   /** The addresses of all `.piece` files in a folder. */
   readonly list: (folder: string) => Promise<readonly string[]>;
   /** Runs something after what is already waiting has had its turn. */
-  readonly soon: (run: () => void) => void;
+  readonly soon: Soon;
   /** Opens another thread to plan in; without it, or where it breaks, lays are planned between everything else. */
-  readonly openLane?: OpenLane;
+  readonly openPlanner?: OpenWorker<PlannerRequest, PlannerReply>;
 }

@@ -3,12 +3,11 @@ import { join, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { longestText } from '../workspace/workspace.ts';
 import type { Host } from './host.ts';
-import type { OpenLane } from '../planner/lane.ts';
 
 /** Reads files from the disk. Other kinds of addresses are left to `other`. */
-export function nodeHost(other: Pick<Host, 'read' | 'list'>, openLane?: OpenLane): Host {
+export function nodeHost(other: Pick<Host, 'read' | 'list'>, openPlanner?: Host['openPlanner']): Host {
   return {
-    ...(openLane === undefined ? {} : { openLane }),
+    ...(openPlanner === undefined ? {} : { openPlanner }),
     read: (uri, folder) => (isFile(uri) && isFile(folder) ? readInside(fileURLToPath(uri), fileURLToPath(folder)) : other.read(uri, folder)),
     list: (folder) => (isFile(folder) ? list(fileURLToPath(folder)) : other.list(folder)),
     soon: (run) => void setImmediate(run),

@@ -1,11 +1,12 @@
 import { createConnection } from 'vscode-languageserver/node';
 import { clientFiles } from './client-files.ts';
 import { nodeHost } from './node-host.ts';
-import { servePlanner, threadLane } from './node-lane.ts';
 import { createServer } from './server.ts';
+import { serveInThread, threadsOf } from '../platform/node-workers.ts';
+import { plannerRole, plannerWork } from '../planner/work.ts';
 
-if (!servePlanner()) {
+if (!serveInThread(plannerRole, plannerWork)) {
   // The transport is said on the command line: --stdio, --node-ipc, --socket=… or --pipe=….
   const connection = createConnection();
-  createServer(connection, nodeHost(clientFiles(connection), threadLane(__filename)));
+  createServer(connection, nodeHost(clientFiles(connection), threadsOf(__filename, plannerRole)));
 }

@@ -11,7 +11,7 @@ import { semanticTokens, tokenModifiers, tokenTypes, type Token } from '../langu
 import { symbols, type FileSymbol, type SymbolKind as Kind } from '../language/symbols.ts';
 import { workspaceSymbols } from '../language/workspace-symbols.ts';
 import { showPlacesCommand } from './messages.ts';
-import { combinationKey } from '../planner/jobs.ts';
+import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
 import { cancelled, checkStillAsked, type Session, type Standing } from './session.ts';
 import { keyOf } from './uris.ts';

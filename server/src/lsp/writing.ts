@@ -4,7 +4,7 @@ import { contextAt } from '../language/context.ts';
 import { hover } from '../language/hover.ts';
 import { nameAt } from '../language/names.ts';
 import { signature } from '../language/signature.ts';
-import { combinationKey } from '../planner/jobs.ts';
+import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
 import { checkStillAsked, type Session, type Standing } from './session.ts';
 

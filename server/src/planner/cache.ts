@@ -3,12 +3,10 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { planning, type BuyingOptions, type MaterialPlan } from '../buying/plan.ts';
 import type { LaidOut, LayCache } from '../buying/planner.ts';
 import type { MaterialNeed } from '../buying/requirements.ts';
+import { Stopped } from '../workers/job.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { Workspace } from '../workspace/workspace.ts';
-import type { Texts } from './jobs.ts';
-
-/** Thrown where a job is stopped in the middle of a step. */
-export class Stopped extends Error {}
+import type { Texts } from './requests.ts';
 
 const mostLays = 4000;
 const mostPlans = 1000;
@@ -39,11 +37,11 @@ class Recent<Value> {
   }
 }
 
-/** What the planner remembers from job to job: texts as read, lays and plans by their content. */
-export class Kept {
+/** What the planner remembers from request to request: texts as read, lays and plans by their content. No answer hangs on it. */
+export class PlanCache {
   readonly #patterns = new Recent<Workspace>(mostPatterns);
-  readonly #lays = new Recent<LaidOut>(mostLays);
-  readonly #plans = new Recent<{ readonly plan: MaterialPlan; readonly effort: number }>(mostPlans);
+  readonly #lays = new Recent<readonly LaidOut[]>(mostLays);
+  readonly #plans = new Recent<MaterialPlan>(mostPlans);
 
   /** The pattern of some texts, read anew only as far as they changed. */
   read({ id, path, files }: Texts): Snapshot | undefined {
@@ -55,22 +53,26 @@ export class Kept {
     return workspace.snapshot(path);
   }
 
-  /** Plans a material step by step, or hands out the plan that was made of the same with as much effort. */
+  /**
+   * Plans a material step by step, or hands out the plan that was made of the same with the same effort.
+   *
+   * @throws Stopped in the middle of a step, where the work is stopped
+   */
   *plan(need: MaterialNeed, options: BuyingOptions, isStopped: () => boolean): Generator<MaterialPlan, MaterialPlan> {
     const key = contentOf(need, options);
-    const known = this.#plans.get(key);
-    if (known !== undefined && known.effort >= options.effort) {
-      const plan = { ...known.plan, need };
+    const cached = this.#plans.get(key);
+    if (cached !== undefined) {
+      const plan = { ...cached, need };
       yield plan;
       return plan;
     }
-    const plan = yield* planning(need, options, this.#cache(isStopped));
-    this.#plans.set(key, { plan, effort: options.effort });
+    const plan = yield* planning(need, options, this.#layCache(isStopped));
+    this.#plans.set(key, plan);
     return plan;
   }
 
-  /** The lays kept, for a job that may be stopped: what is unfinished then is never kept. */
-  #cache(isStopped: () => boolean): LayCache {
+  /** The lays of earlier work, for work that may be stopped: what is unfinished then is not taken up. */
+  #layCache(isStopped: () => boolean): LayCache {
     return {
       isStopped,
       get: (key) => {
@@ -88,9 +90,8 @@ export class Kept {
 /** All that a plan hangs on, whatever things are called and wherever they are written. */
 function contentOf({ material, requirements }: MaterialNeed, options: BuyingOptions): string {
   const { width, usable, faces, direction, purchase, shrinkage, price } = material;
-  const { effort: _, ...wanted } = options;
   const asked = {
-    width, usable, faces, direction, purchase, shrinkage, price, wanted,
+    width, usable, faces, direction, purchase, shrinkage, price, options,
     pieces: requirements.map(({ outline, holes, turns, count, half, line }) => ({ outline, holes, turns, count, half, onFold: line.onFold })),
   };
   return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked, (_key, value: unknown) => (typeof value === 'bigint' ? String(value) : value)))));

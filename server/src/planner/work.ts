@@ -13,44 +13,50 @@ import { wholeTables } from '../table/whole-table.ts';
 import { combinationsToShow } from '../table/combinations.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
-import { combinationKey, type Answer, type Figure, type FiguresJob, type Job, type LaysJob, type TablesJob } from './jobs.ts';
-import type { Kept } from './cache.ts';
+import type { Work } from '../workers/job.ts';
+import { PlanCache } from './cache.ts';
+import { combinationKey, type Figure, type FiguresRequest, type LaysRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
 
-/** Does a job step by step; most steps are short, and those that are not end early when the job is stopped. */
-export function* work(job: Job, kept: Kept, isStopped: () => boolean): Generator<Answer | undefined, void> {
-  const pattern = kept.read(job.texts)?.pattern;
+/** The name of the workers that plan. */
+export const plannerRole = 'piecewright planner';
+
+type Steps = Generator<PlannerReply | undefined, void>;
+
+/** Plans step by step; most steps are short, and those that are not end early when the work is stopped. */
+export const plannerWork = (cache = new PlanCache()): Work<PlannerRequest, PlannerReply> => function* (request, isStopped) {
+  const pattern = cache.read(request.texts)?.pattern;
   if (pattern === undefined) return;
   yield undefined;
-  switch (job.kind) {
+  switch (request.kind) {
     case 'lays':
-      return yield* lays(job, pattern, kept, isStopped);
+      return yield* lays(request, pattern, cache, isStopped);
     case 'figures':
-      return yield* figures(job, pattern, kept, isStopped);
+      return yield* figures(request, pattern, cache, isStopped);
     case 'tables':
-      return yield* tables(job, pattern);
+      return yield* tables(request, pattern);
   }
-}
+};
 
 /** Options that there are; a choice left open takes its first. */
-const known = (pattern: Pattern, chosen: Readonly<Record<string, string>>): Combination =>
+const optionsThereAre = (pattern: Pattern, chosen: Readonly<Record<string, string>>): Combination =>
   new Map(Object.entries(chosen).filter(([choice, option]) => pattern.choices.get(choice)?.includes(option) === true));
 
-function* lays(job: LaysJob, pattern: Pattern, kept: Kept, isStopped: () => boolean): Generator<Answer | undefined, void> {
+function* lays(request: LaysRequest, pattern: Pattern, cache: PlanCache, isStopped: () => boolean): Steps {
   const { display } = pattern;
-  const resolved = pattern.resolve(known(pattern, job.combination));
-  const { widths, unread } = readWidths(job.widths, display.unit);
+  const resolved = pattern.resolve(optionsThereAre(pattern, request.combination));
+  const { widths, unread } = readWidths(request.widths, display.unit);
   const keys = cutKeys(resolved);
-  const supplies = supplyPurchases(resolved.supplies, job.articles);
-  const searches = needsOf(resolved, job.articles).map((need) => kept.plan(need, { ...usualOptions, lay: job.lay, effort: job.effort, widths }, isStopped));
+  const supplies = supplyPurchases(resolved.supplies, request.articles);
+  const searches = needsOf(resolved, request.articles).map((need) => cache.plan(need, { ...usualOptions, lay: request.lay, effort: request.effort, widths }, isStopped));
   const plans: MaterialPlan[] = [];
   const drawn: MaterialLays[] = [];
   const draw = (index: number, plan: MaterialPlan, state: MaterialLays['state']): void => {
     plans[index] = plan;
     drawn[index] = materialLays(plan, state, display, keys);
   };
-  const answer = (state: PreviewLays['state'], done: number): Answer => ({
-    id: job.id, kind: 'lays',
-    lays: { articles: job.articles, state, done, materials: [...drawn], purchases: purchasesOf(listOf(job.articles, plans, supplies), display, pattern.world.facts.currency), unread },
+  const reply = (state: PreviewLays['state'], done: number): PlannerReply => ({
+    kind: 'lays',
+    lays: { articles: request.articles, state, done, materials: [...drawn], purchases: purchasesOf(listOf(request.articles, plans, supplies), display, pattern.world.facts.currency), unread },
   });
 
   for (const [index, search] of searches.entries()) {
@@ -59,44 +65,43 @@ function* lays(job: LaysJob, pattern: Pattern, kept: Kept, isStopped: () => bool
     draw(index, plan, plan.done === 1 || plan.widths.every((width) => width.certain) ? 'settled' : 'first');
     yield undefined;
   }
-  yield answer('looking', 0);
+  yield reply('looking', 0);
   for (const [index, search] of searches.entries()) {
     for (let turn = search.next(); ; turn = search.next()) {
       const isNew = turn.value.widths !== plans[index]?.widths;
       if (isNew || turn.done === true) draw(index, turn.value, turn.done === true ? 'settled' : 'better');
       if (turn.done === true) break;
-      yield isNew ? answer('looking', (index + turn.value.done) / searches.length) : undefined;
+      yield isNew ? reply('looking', (index + turn.value.done) / searches.length) : undefined;
     }
-    yield index + 1 < searches.length ? answer('looking', (index + 1) / searches.length) : undefined;
+    yield index + 1 < searches.length ? reply('looking', (index + 1) / searches.length) : undefined;
   }
-  yield answer('done', 1);
+  yield reply('done', 1);
 }
 
-function* figures(job: FiguresJob, pattern: Pattern, kept: Kept, isStopped: () => boolean): Generator<Answer | undefined, void> {
-  const found: Record<string, Record<string, Figure>> = {};
+function* figures(request: FiguresRequest, pattern: Pattern, cache: PlanCache, isStopped: () => boolean): Steps {
+  const planned: Record<string, Record<string, Figure>> = {};
   for (const combination of combinationsToShow(pattern).combinations) {
     const resolved = pattern.resolve(combination);
-    const ofThis: Record<string, Figure> = (found[combinationKey(resolved.combination)] = {});
+    const ofThis: Record<string, Figure> = (planned[combinationKey(resolved.combination)] = {});
     for (const need of needsOf(resolved, 1)) {
-      const search = kept.plan(need, { ...usualOptions, effort: job.effort }, isStopped);
+      const search = cache.plan(need, { ...usualOptions, effort: request.effort }, isStopped);
       let turn = search.next();
       for (; turn.done !== true; turn = search.next()) yield undefined;
       const { best } = turn.value;
       if (best === undefined) continue;
-      const mark = best.certain || job.effort > 0 ? '' : ' (first lay)';
-      ofThis[need.material.name] = { sentence: planSentence(best, need.material, pattern.display) + mark, buy: `buy ${planTexts(best, need.material, pattern.display).buy}` };
+      const mark = best.certain || request.effort >= usualOptions.effort ? '' : ' (first lay)';
+      ofThis[need.material.name] = { sentence: planSentence(best, need.material, pattern.display) + mark, buy: `buy ${planTexts(best, need.material, pattern.display).buy}${mark}` };
     }
   }
-  yield { id: job.id, kind: 'figures', figures: found };
+  yield { kind: 'figures', figures: planned };
 }
 
-function* tables(job: TablesJob, pattern: Pattern): Generator<Answer | undefined, void> {
-  const combinations = job.combination === 'all' ? pattern.combinations() : [new Map(Object.entries(job.combination))];
+function* tables(request: TablesRequest, pattern: Pattern): Steps {
+  const combinations = request.combination === 'all' ? pattern.combinations() : [new Map(Object.entries(request.combination))];
   const made: CuttingTable[] = [];
-  // Nothing kept is used, so that the same text gives the same table on every way out.
   for (const table of wholeTables(pattern, combinations)) {
     made.push(table);
     yield undefined;
   }
-  yield { id: job.id, kind: 'tables', text: renderTable(made, job.format, job.by) };
+  yield { kind: 'tables', text: renderTable(made, request.format, request.by) };
 }

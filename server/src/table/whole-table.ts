@@ -5,16 +5,13 @@ import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cuttingTable, type CuttingTable } from './table.ts';
 
-/** A table is wanted soon; a lay that is asked for by itself is looked for longer. In about seconds for each lay. */
-const layEffort = 0.1;
-
 /**
  * The tables of a pattern as they are written to files, with what to buy for one article: the same on every way out. One
  * at a time, so that whoever asks may stop between them; what is cut from the same cloth in several is laid out once.
  */
 export function* wholeTables(pattern: Pattern, combinations: Iterable<Combination>): Generator<CuttingTable, void> {
-  const lays = new Map<string, LaidOut>();
+  const lays = new Map<string, readonly LaidOut[]>();
   for (const combination of combinations) {
-    yield cuttingTable(pattern, combination, buyingList(pattern.resolve(combination), 1, { ...usualOptions, effort: layEffort }, lays));
+    yield cuttingTable(pattern, combination, buyingList(pattern.resolve(combination), 1, usualOptions, lays));
   }
 }
