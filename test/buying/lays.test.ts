@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldedQuestion } from '../../server/src/buying/lays.ts';
+import { foldedQuestions } from '../../server/src/buying/folded.ts';
 import { firstPlan, planMaterial, planning, usualOptions } from '../../server/src/buying/plan.ts';
 import { contentKey, layOut, type LaidOut } from '../../server/src/buying/planner.ts';
 import { needsOf } from '../../server/src/buying/requirements.ts';
@@ -66,16 +66,22 @@ describe('any pieces', () => {
 });
 
 describe('folded lays', () => {
+  const only = (pieces: string) => {
+    const { questions } = foldedQuestions(needOf(specOf(cloth, pieces)), 1066.8, 0);
+    expect(questions).toHaveLength(1);
+    return questions[0]!;
+  };
+
   it('cut twins as one pair, with nothing to spare', () => {
-    const question = foldedQuestion(needOf(specOf(cloth, lopsided(4, ' twins'))), 1066.8, 0);
+    const question = only(lopsided(4, ' twins'));
     expect(question.problem.pieces[0]?.count).toEqual({ asDrawn: 0, mirrored: 0, either: 2 });
     expect(question.spares).toEqual([]);
     expect(question.problem.width).toBeCloseTo(533.4, 1);
   });
 
-  it('leave a spare of what is wanted in one hand, or in an odd number', () => {
-    expect(foldedQuestion(needOf(specOf(cloth, lopsided(3))), 1066.8, 0).spares).toEqual([{ requirement: 0, count: 3 }]);
-    expect(foldedQuestion(needOf(specOf(cloth, rectangle(5, 7, 3))), 1066.8, 0).spares).toEqual([{ requirement: 0, count: 1 }]);
+  it('leave a spare of what is needed in one hand, or in an odd number', () => {
+    expect(only(lopsided(3)).spares).toEqual([{ requirement: 0, count: 3 }]);
+    expect(only(rectangle(5, 7, 3)).spares).toEqual([{ requirement: 0, count: 1 }]);
   });
 
   it('put what is drawn as half on the fold: a skirt 20 in wide takes 10 in of the folded width', () => {

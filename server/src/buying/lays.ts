@@ -17,7 +17,7 @@ export interface LayQuestion {
   readonly unplaced: readonly number[];
 }
 
-/** A lay that was found for a question. */
+/** The lay of a question. */
 export interface FoundLay extends LayQuestion {
   readonly lay: Lay;
   /** How often it is laid: alike panels, or a batch too large to be planned at once. */
@@ -30,71 +30,56 @@ export interface FoundLay extends LayQuestion {
 export const edgeSlack = 0.02;
 
 /** Nobody cuts more than this of one kind at once; what would is a slip of the pen, and is not planned (invented). */
-const mostPieces = 1e6;
+export const mostPieces = 1e6;
 
 /** What flattened curves may be out by, as in the check of widths, millimetres. */
 const fitSlack = 0.01;
 
+/** One way of laying a requirement: what is placed for it, and what that cuts beyond the need. */
+export interface Way {
+  readonly pieces: readonly LayPiece[];
+  readonly spare: number;
+}
+
 /** All pieces in a single layer of a width in millimetres, those drawn as half opened out; none longer than `most`. */
 export function openQuestion(need: MaterialNeed, width: number, gap: number, most = Infinity): LayQuestion {
-  return question(need, 'open', width, gap, (requirement) => {
-    const turns = fitting(requirement.outline, requirement.turns, width, most);
-    return { piece: { id: requirement.title, outline: requirement.outline, count: requirement.count, turns, onFold: false }, spare: 0 };
-  });
+  return questionOf('open', { width, gap }, need.requirements.map((requirement) => ({ pieces: laidWhole(requirement, requirement.count, width, most), spare: 0 })), need);
 }
 
-/**
- * Pieces in two layers: each placement gives one as drawn and one mirrored, and what is drawn as half lies on the fold,
- * which is y = 0. `width` is that of the cloth before it is folded, millimetres.
- */
-export function foldedQuestion(need: MaterialNeed, width: number, gap: number): LayQuestion {
-  return question(need, 'folded', width / 2, gap, ({ title, outline, turns, count, half, line }) => {
-    const wanted = totalOf(count);
-    const onFold = half !== undefined && (line.onFold || wanted % 2 === 1);
-    if (onFold) {
-      const piece = { id: title, outline: half.outline, count: { asDrawn: 0, mirrored: 0, either: wanted }, turns: fitting(half.outline, half.turns, width / 2, Infinity), onFold };
-      return { piece, spare: 0 };
-    }
-    const pairs = pairsFor(count);
-    const piece = { id: title, outline, count: { asDrawn: 0, mirrored: 0, either: pairs }, turns: fitting(outline, turns, width / 2, Infinity), onFold };
-    return { piece, spare: 2 * pairs - wanted };
-  });
+/** A question made up of one way for each requirement; those without a piece to lay are left out, and said to be unless nothing of them is asked for. */
+export function questionOf(manner: Manner, { width, gap }: { readonly width: number; readonly gap: number }, ways: readonly Way[], need: MaterialNeed): LayQuestion {
+  const entries = ways.flatMap((way, requirement) => way.pieces.map((piece) => ({ piece, requirement })));
+  return {
+    manner,
+    problem: { width: width + edgeSlack, pieces: entries.map(({ piece }) => piece), gap },
+    requirementOf: entries.map(({ requirement }) => requirement),
+    spares: ways.flatMap(({ spare }, requirement) => (spare > 0 ? [{ requirement, count: spare }] : [])),
+    unplaced: ways.flatMap(({ pieces }, requirement) => (pieces.length === 0 && totalOf(need.requirements[requirement]!.count) > 0 ? [requirement] : [])),
+  };
 }
 
-/** How many pairs give at least so many of each hand. */
-const pairsFor = ({ asDrawn, mirrored, either }: HandCount): number => Math.max(asDrawn, mirrored, Math.ceil((asDrawn + mirrored + either) / 2));
-
-function question(need: MaterialNeed, manner: Manner, width: number, gap: number, laid: (requirement: Requirement) => { piece: LayPiece; spare: number }): LayQuestion {
-  const pieces: LayPiece[] = [];
-  const requirementOf: number[] = [];
-  const spares: { requirement: number; count: number }[] = [];
-  const unplaced: number[] = [];
-  need.requirements.forEach((requirement, index) => {
-    if (totalOf(requirement.count) === 0) return;
-    const { piece, spare } = laid(requirement);
-    if (piece.turns.length === 0 || !(totalOf(piece.count) <= mostPieces)) {
-      unplaced.push(index);
-      return;
-    }
-    pieces.push(piece);
-    requirementOf.push(index);
-    if (spare > 0) spares.push({ requirement: index, count: spare });
-  });
-  return { manner, problem: { width: width + edgeSlack, pieces, gap }, requirementOf, spares, unplaced };
+/** So many of a requirement opened out on cloth of a width; nothing where it fits in no permitted turn, or is more than anyone cuts. */
+export function laidWhole({ title: id, outline, turns, anyTurn, lastTurns }: Requirement, count: HandCount, width: number, most = Infinity): readonly LayPiece[] {
+  if (totalOf(count) === 0 || !(totalOf(count) <= mostPieces)) return [];
+  const fits = (mirrored: boolean, turn: number): boolean => fitsIn(turned(outline, mirrored, turn), width, most);
+  const inEitherHand = turns.filter((turn) => fits(false, turn) && fits(true, turn));
+  if (inEitherHand.length > 0) return [{ id, outline, count, turns: inEitherHand, anyTurn, onFold: false }];
+  // In the last resort each hand has turns of its own.
+  const hands = [{ ...none, asDrawn: count.asDrawn + count.either }, { ...none, mirrored: count.mirrored }].filter((hand) => totalOf(hand) > 0);
+  const pieces = hands.map((hand) => ({ id, outline, count: hand, turns: lastTurns.filter((turn) => fits(hand.mirrored > 0, turn)), anyTurn, onFold: false }));
+  return pieces.every((piece) => piece.turns.length > 0) ? pieces : [];
 }
 
-/** The turns in which an outline fits the cloth. Mirrored it needs the same, since turns come in pairs of either sign. */
-function fitting(outline: readonly LayPoint[], turns: readonly number[], width: number, most: number): readonly number[] {
-  return turns.filter((turn) => [false, true].every((mirrored) => {
-    const box = boxOf(turned(outline, mirrored, turn));
-    return box.maxY - box.minY <= width + fitSlack && box.maxX - box.minX <= most + fitSlack;
-  }));
+/** Whether an outline as it lies is within a width across the cloth and a length along it. */
+export function fitsIn(outline: readonly LayPoint[], width: number, most: number): boolean {
+  const box = boxOf(outline);
+  return box.maxY - box.minY <= width + fitSlack && box.maxX - box.minX <= most + fitSlack;
 }
 
 /** The same question for other numbers of the same pieces. */
 export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): LayQuestion {
-  const kept = asked.problem.pieces.flatMap((piece, index) => (totalOf(counts[index] ?? none) > 0 ? [{ piece: { ...piece, count: counts[index] ?? none }, requirement: asked.requirementOf[index]! }] : []));
-  return { ...asked, problem: { ...asked.problem, pieces: kept.map(({ piece }) => piece) }, requirementOf: kept.map(({ requirement }) => requirement) };
+  const some = asked.problem.pieces.flatMap((piece, index) => (totalOf(counts[index] ?? none) > 0 ? [{ piece: { ...piece, count: counts[index] ?? none }, requirement: asked.requirementOf[index]! }] : []));
+  return { ...asked, problem: { ...asked.problem, pieces: some.map(({ piece }) => piece) }, requirementOf: some.map(({ requirement }) => requirement) };
 }
 
 export const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };

@@ -24,7 +24,7 @@ export function panelBound(problem: LayProblem, length: number): number {
 function squareBound(problem: LayProblem, length: number): number {
   const isSquare = problem.pieces.every((piece) => {
     const box = boxOf(piece.outline);
-    return piece.turns.every((turn) => turn % 90 === 0) && Math.abs(areaOf(piece.outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
+    return !piece.anyTurn && piece.turns.every((turn) => turn % 90 === 0) && Math.abs(areaOf(piece.outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
   });
   if (!isSquare) return 0;
   const gap = Math.floor(problem.gap * perMm);

@@ -5,7 +5,8 @@ import type { Price } from '../model/stock/purchase.ts';
 import { millimetresIn } from '../units/length.ts';
 import { one, rational, zero, type Rational } from '../units/rational.ts';
 import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
-import { foldedQuestion, none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
+import { foldedQuestions } from './folded.ts';
+import { none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
 import { laying, layOut, type LaidOut, type LayCache } from './planner.ts';
@@ -169,32 +170,28 @@ interface Spread {
   readonly unplaced: readonly number[];
 }
 
+/** Spreads on which effort is spent: those with the shortest first lays. */
+const mostSearched = 3;
+
 function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
-  const spreads = spreadsOf(need, cloth, options);
-  const noneUnder = Math.min(...spreads.map((spread) => spread.bound));
-  const laid = spreads.map((spread) => spread.parts.map(({ question }) => layOut(question.problem, 0, cache)));
+  const { spreads, noneUnder } = spreadsOf(need, cloth, options);
+  const tried = firstLays(spreads, cache);
   const plan = (): WidthPlan => {
-    const lengths = spreads.map((spread, index) => lengthOf(spread, laid[index]!));
-    const best = lengths.indexOf(Math.min(...lengths));
-    return lengthPlan(spreads[best]!, laid[best]!, lengths[best]!, Math.min(noneUnder, lengths[best]!), cloth, options);
+    const shortest = tried.reduce((a, b) => (lengthOf(b) < lengthOf(a) ? b : a));
+    return lengthPlan(shortest, Math.min(noneUnder, lengthOf(shortest)), cloth, options);
   };
   let best = plan();
   yield best;
   if (options.effort === 0) return best;
-  const order = spreads.map((_, index) => index).sort((a, b) => lengthOf(spreads[a]!, laid[a]!) - lengthOf(spreads[b]!, laid[b]!) || a - b);
-  for (const index of order) {
-    const spread = spreads[index]!;
-    for (const [part, { question }] of spread.parts.entries()) {
-      // A spread that cannot be shorter than what is found already is not worth looking at.
-      if (best.certain || buyOf(spread.bound, cloth).compare(best.buy) >= 0) continue;
-      const enough = ({ lay }: LaidOut): boolean => {
-        const known = laid[index]!;
-        const length = lengthOf(spread, known.map((one, at) => (at === part ? { ...one, lay } : one)));
-        return buyOf(length, cloth).equals(buyOf(noneUnder, cloth));
-      };
+  for (const one of [...tried].sort((a, b) => lengthOf(a) - lengthOf(b)).slice(0, mostSearched)) {
+    for (const [part, { question }] of one.spread.parts.entries()) {
+      // A spread that cannot be shorter than what there is already is not worth looking at.
+      if (best.certain || buyOf(one.spread.bound, cloth).compare(best.buy) >= 0) continue;
+      const withPart = (laidOut: LaidOut): Tried => ({ ...one, laid: one.laid.map((other, at) => (at === part ? laidOut : other)) });
+      const enough = (laidOut: LaidOut): boolean => buyOf(lengthOf(withPart(laidOut)), cloth).equals(buyOf(noneUnder, cloth));
       for (const better of laying(question.problem, options.effort, cache, enough)) {
-        if (better.lay.length < laid[index]![part]!.lay.length) {
-          laid[index] = laid[index]!.map((one, at) => (at === part ? better : one));
+        if (better.lay.length < one.laid[part]!.lay.length) {
+          one.laid = withPart(better).laid;
           best = plan();
         }
         yield best;
@@ -204,13 +201,32 @@ function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions,
   return best;
 }
 
-function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): readonly Spread[] {
+/** A spread with the shortest lays so far of its parts. */
+interface Tried {
+  readonly spread: Spread;
+  laid: readonly LaidOut[];
+}
+
+/** First lays of the spreads, but for those that can't be shorter than one laid already. */
+function firstLays(spreads: readonly Spread[], cache: LayCache | undefined): readonly Tried[] {
+  const tried: Tried[] = [];
+  for (const spread of spreads) {
+    if (tried.some((other) => lengthOf(other) <= spread.bound)) continue;
+    tried.push({ spread, laid: spread.parts.map(({ question }) => layOut(question.problem, 0, cache)) });
+  }
+  return tried;
+}
+
+function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
   const open = spreadOf(openQuestion(need, cloth.width, gap), gap);
-  const folded = spreadOf(foldedQuestion(need, cloth.width, gap), gap);
-  if (lay === 'open') return [open];
-  if (lay === 'folded') return [folded];
-  // Folded only where nothing has to be left out for it.
-  return folded.unplaced.length > open.unplaced.length ? [open] : [open, folded];
+  if (lay === 'open') return { spreads: [open], noneUnder: open.bound };
+  const { questions, noneUnder } = foldedQuestions(need, cloth.width, gap);
+  const folded = questions.map((question) => spreadOf(question, gap));
+  if (lay === 'folded') return { spreads: folded, noneUnder };
+  // A manner that leaves more pieces out than the other is no answer to it.
+  const more = questions[0]!.unplaced.length - open.unplaced.length;
+  if (more > 0) return { spreads: [open], noneUnder: open.bound };
+  return more < 0 ? { spreads: folded, noneUnder } : { spreads: [open, ...folded], noneUnder: Math.min(open.bound, noneUnder) };
 }
 
 function spreadOf(question: LayQuestion, gap: number): Spread {
@@ -238,7 +254,7 @@ const mapped = ({ asDrawn, mirrored, either }: HandCount, change: (count: number
   asDrawn: change(asDrawn), mirrored: change(mirrored), either: change(either),
 });
 
-function lengthOf(spread: Spread, laid: readonly LaidOut[]): number {
+function lengthOf({ spread, laid }: Tried): number {
   const lays = spread.parts.reduce((sum, { times }) => sum + times, 0);
   return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
 }
@@ -247,7 +263,9 @@ function lengthOf(spread: Spread, laid: readonly LaidOut[]): number {
 const buyOf = (length: number, { step, spare, shrinkage }: Cloth): Rational =>
   length <= 0 ? zero : roundedUpTo(step, beforeShrinking(micrometresUp(length), shrinkage).add(spare));
 
-function lengthPlan(spread: Spread, laid: readonly LaidOut[], length: number, noneUnder: number, cloth: Cloth, options: BuyingOptions): WidthPlan {
+function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: BuyingOptions): WidthPlan {
+  const { spread, laid } = tried;
+  const length = lengthOf(tried);
   const buy = buyOf(length, cloth);
   const left = Math.max(0, buy.sub(cloth.spare).mul(one.sub(cloth.shrinkage)).valueOf() - length);
   const lays = spread.parts.map(({ question, times }, index): FoundLay => {

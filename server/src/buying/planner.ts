@@ -34,7 +34,7 @@ const rungs = [1 / 16, 1 / 4, 1];
 
 /** The question asked with so much effort, whatever the pieces are called. */
 export function contentKey(problem: LayProblem, effort: number): string {
-  const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, onFold }) => ({ outline, count, turns, onFold })) };
+  const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, anyTurn = false, onFold }) => ({ outline, count, turns, anyTurn, onFold })) };
   return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked))));
 }
 

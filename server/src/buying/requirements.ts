@@ -1,14 +1,15 @@
 import { intersection } from '../geometry/boolean.ts';
+import { convexHull } from '../geometry/hull.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { convexHull, permittedTurns } from '../model/piece/turns.ts';
+import { permittedTurns, sideTurns } from '../model/piece/turns.ts';
 import { simplified } from './simplify.ts';
 
-/** How many placements are wanted in each hand, as seen from one side of the cloth. */
+/** How many placements there must be in each hand, as seen from one side of the cloth. */
 export interface HandCount {
   readonly asDrawn: number;
   readonly mirrored: number;
@@ -16,7 +17,7 @@ export interface HandCount {
 }
 
 /**
- * A cut line as a lay wants it: millimetres, turned so that its grain runs along x, which is the length of the cloth.
+ * A cut line as a lay takes it: millimetres, turned so that its grain runs along x, which is the length of the cloth.
  * The model draws the grain upright.
  */
 export interface Requirement {
@@ -26,11 +27,23 @@ export interface Requirement {
   readonly outline: readonly LayPoint[];
   /** What is cut out of it, in the same frame. */
   readonly holes: readonly (readonly LayPoint[])[];
-  /** Permitted turns from there, degrees counter-clockwise. */
+  /** Permitted turns from there, degrees counter-clockwise; where any is, those worth trying. */
   readonly turns: readonly number[];
+  /** Whether any other turn is permitted too. */
+  readonly anyTurn: boolean;
+  /** Where any turn is permitted, more of them for a piece that fits in none of the others: those that the check of widths and panels looks at. */
+  readonly lastTurns: readonly number[];
   readonly count: HandCount;
-  /** The half above its fold, which is moved to y = 0, where the fold may run along the cloth. */
-  readonly half: { readonly outline: readonly LayPoint[]; readonly turns: readonly number[] } | undefined;
+  readonly half: Half | undefined;
+}
+
+/** The half of a piece above its fold, which is moved to y = 0, where the fold may run along the cloth. */
+export interface Half {
+  readonly outline: readonly LayPoint[];
+  /** Permitted turns on the fold. */
+  readonly turns: readonly number[];
+  /** Permitted turns away from it, as part of the piece opened out. */
+  readonly turnsOpenedOut: readonly number[];
 }
 
 /** All that is cut from one material. */
@@ -59,8 +72,10 @@ function requirementOf(line: CutLine, articles: number): Requirement {
   const outline = turned(drawnOutline(line), false, toLay);
   const permitted = permittedTurns(line.piece, line.material);
   const count = handsOf(line, articles);
+  const anyTurn = permitted === 'any';
   const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
-  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, count, half: halfOf(line, toLay, permitted === 'any' ? 'any' : turns) };
+  const lastTurns = anyTurn ? sideTurns(line.outline).flatMap((turn) => [wholeTurn(turn + angle), wholeTurn(-turn - angle)]) : [];
+  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, toLay, turns, anyTurn) };
 }
 
 /** A plain rectangle exactly as computed; anything else as flattened, with corners that say nothing left out. */
@@ -134,11 +149,11 @@ function freeTurns(outline: readonly LayPoint[]): readonly number[] {
  * The half of a piece that is drawn as half, where its fold can lie along the cloth. Both halves are alike, so the one
  * above the fold will do.
  */
-function halfOf(line: CutLine, toLay: number, turns: readonly number[] | 'any'): Requirement['half'] {
-  if (line.fold === undefined || line.windows.length > 0) return undefined;
+function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn: boolean): Half | undefined {
+  if (line.fold === undefined) return undefined;
   const [a, b] = turned(line.fold, false, toLay);
   const foldAngle = (Math.atan2(b!.y - a!.y, b!.x - a!.x) * 180) / Math.PI;
-  const extra = turns === 'any' ? -foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn) / 180) * Math.PI)) < 1e-9);
+  const extra = anyTurn ? -foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn) / 180) * Math.PI)) < 1e-9);
   if (extra === undefined) return undefined;
   const [start] = turned(line.fold, false, toLay + extra);
   const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start!.y }));
@@ -150,5 +165,5 @@ function halfOf(line: CutLine, toLay: number, turns: readonly number[] | 'any'):
   // A line that lies beside the fold, once on either side, is no half of anything.
   if (half === undefined || more.length > 0 || Math.abs(2 * areaOf(half) - areaOf(whole)) > 0.001 * areaOf(whole)) return undefined;
   const back = wholeTurn(extra + 180);
-  return { outline: half, turns: turns === 'any' || turns.includes(back) ? [0, 180] : [0] };
+  return { outline: half, turns: anyTurn || turns.includes(back) ? [0, 180] : [0], turnsOpenedOut: turns.map((turn) => wholeTurn(turn - extra)) };
 }

@@ -15,6 +15,8 @@ export interface LayPiece {
   readonly count: { readonly asDrawn: number; readonly mirrored: number; readonly either: number };
   /** Permitted turns in degrees, counter-clockwise. */
   readonly turns: readonly number[];
+  /** Whether any other turn is permitted too: it is not tried, but a bound must hold for it. */
+  readonly anyTurn?: boolean;
   /** In a folded lay: the outline is a half whose edge on y = 0 (own frame, before turning) must lie on the fold (cloth y = 0). */
   readonly onFold: boolean;
 }

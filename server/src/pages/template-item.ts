@@ -1,5 +1,5 @@
 import { boundsOfPoints } from '../geometry/measure.ts';
-import { convexHull } from '../model/piece/turns.ts';
+import { convexHull } from '../geometry/hull.ts';
 import type { Point, Polygon } from '../geometry/shape.ts';
 import { grainStrokes } from './grain.ts';
 import { nestedPen, pens, type Pen } from './pens.ts';

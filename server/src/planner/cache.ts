@@ -89,10 +89,10 @@ export class PlanCache {
 
 /** All that a plan hangs on, whatever things are called and wherever they are written. */
 function contentOf({ material, requirements }: MaterialNeed, options: BuyingOptions): string {
-  const { width, usable, faces, direction, purchase, shrinkage, price } = material;
+  const { width, usable, faces, direction, purchase, spare, shrinkage, price } = material;
   const asked = {
-    width, usable, faces, direction, purchase, shrinkage, price, options,
-    pieces: requirements.map(({ outline, holes, turns, count, half, line }) => ({ outline, holes, turns, count, half, onFold: line.onFold })),
+    width, usable, faces, direction, purchase, spare, shrinkage, price, options,
+    pieces: requirements.map(({ outline, holes, turns, anyTurn, count, half }) => ({ outline, holes, turns, anyTurn, count, half })),
   };
   return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked, (_key, value: unknown) => (typeof value === 'bigint' ? String(value) : value)))));
 }

@@ -117,3 +117,40 @@ describe('the lower bound', () => {
     expect(rectangleBound({ width: 120, items }).length).toBe(80);
   });
 });
+
+describe('pieces that may lie in any turn', () => {
+  const piece = (outline: readonly LayPoint[], count: number, anyTurn: boolean): LayPiece => ({
+    id: 'free', outline, count: { asDrawn: 0, mirrored: 0, either: count }, turns: [0, 90, 180, 270], onFold: false, anyTurn,
+  });
+
+  // Five unit squares lie in a square of 2 + 1/√2, one of them at 45° (F. Göbel 1979, in E. Friedman, Packing Unit Squares
+  // in Squares, Electronic Journal of Combinatorics, survey DS7). Laid square they need 3.
+  test('no bound is above the best lay of five squares, one of them at 45°', () => {
+    const side = 100 * (2 + Math.SQRT1_2);
+    const five = (anyTurn: boolean): number => lowerBound({ width: side + 1e-6, gap: 0, pieces: [piece(rectangle(100, 100), 5, anyTurn)] }).length;
+    expect(five(true)).toBeLessThanOrEqual(side);
+    expect(five(true)).toBeGreaterThan(180);
+    expect(five(false)).toBeCloseTo(300, 3);
+  });
+
+  test('a bar counts with its breadth, since it may lie slantwise on cloth of any width', () => {
+    expect(lowerBound({ width: 500, gap: 0, pieces: [piece(rectangle(400, 30), 1, true)] }).length).toBeLessThanOrEqual(30);
+    expect(lowerBound({ width: 310, gap: 0, pieces: [piece(rectangle(400, 30), 1, true)] }).length).toBeGreaterThan(29.9);
+  });
+
+  test('discs of more than half the cloth lie one after another, with what bulges between them', () => {
+    const disc = Array.from({ length: 36 }, (_, k) => ({ x: 30 * Math.cos((k * Math.PI) / 18), y: 30 * Math.sin((k * Math.PI) / 18) }));
+    // By area 112 at most; where each is wider than 50 no other lies beside it, which is 33 of its length.
+    expect(lowerBound({ width: 100, gap: 0, pieces: [piece(disc, 4, true)] }).length).toBeGreaterThan(125);
+  });
+
+  test('is never above the same lay with its pieces turned', () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const { problem, length } = cutCloth(seededRandom(seed));
+        expect(lowerBound({ ...problem, pieces: problem.pieces.map((one) => ({ ...one, anyTurn: true })) }).length).toBeLessThanOrEqual(length);
+      }),
+      { numRuns: 100 },
+    );
+  });
+});

@@ -1,6 +1,7 @@
 import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { dualBound, dualFunctions } from './dual.ts';
 import type { BarPiece } from './dual.ts';
+import { discIn, leastBreadth } from './any-turn.ts';
 import { areaOf, barsOf, boxOf, isRectangle, laidWays } from './outline.ts';
 import { rectangleBound } from './rectangles.ts';
 
@@ -22,6 +23,7 @@ const SAFETY = 1e-9;
  * - the edges on the fold, end to end;
  * - bars: what pieces take of lines across the cloth, valued by dual feasible functions; and
  * - for rectangles laid square without a gap, slices both ways at once.
+ * A piece that may lie in any turn counts with what it takes in all of them: its area, its least breadth and a disc in it.
  * Pieces too wide for the cloth in every turn still count, so the bound then says nothing useful.
  */
 export function lowerBound(problem: LayProblem): LowerBound {
@@ -66,7 +68,7 @@ function howMany({ count }: LayPiece): number {
 
 function longestPiece(pieces: readonly LayPiece[]): LowerBound {
   const lengths = pieces.flatMap((piece) =>
-    laidWays(piece).map(({ outlines }) =>
+    piece.anyTurn ? [leastBreadth(piece.outline)] : laidWays(piece).map(({ outlines }) =>
       Math.min(
         ...outlines.map((outline) => {
           const box = boxOf(outline);
@@ -102,7 +104,7 @@ function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound 
   const gap = Math.floor(problem.gap * PER_MM + NOISE);
   const capacity = Math.ceil(problem.width * PER_MM - NOISE) + gap;
   const barred: BarPiece[] = pieces.flatMap((piece) =>
-    laidWays(piece).map(({ count, outlines }) => ({
+    (piece.anyTurn ? [{ count: howMany(piece), outlines: [discIn(piece.outline)] }] : laidWays(piece)).map(({ count, outlines }) => ({
       count,
       ways: outlines.map((outline) =>
         barsOf(outline, PARTS).map(({ across, along }) => ({
@@ -123,7 +125,7 @@ function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound 
 /** Rectangles in quarter turns without a gap are a packing of whole rectangles. */
 function squareBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
   const square = pieces.every(
-    (piece) => isRectangle(piece.outline) && piece.turns.every((turn) => turn % 90 === 0),
+    (piece) => !piece.anyTurn && isRectangle(piece.outline) && piece.turns.every((turn) => turn % 90 === 0),
   );
   if (!square || problem.gap > 0) return { length: 0, reason: 'dual feasible' };
   const bound = rectangleBound({

@@ -47,7 +47,7 @@ export function areaOf(outline: readonly LayPoint[]): number {
   return Math.abs(twice) / 2;
 }
 
-/** How many pieces of each permitted way of mirroring are wanted, with the outlines each may be laid as. */
+/** How many pieces of each permitted way of mirroring there are, with the outlines each may be laid as, of the turns tried. */
 export function laidWays(piece: LayPiece): readonly { count: number; outlines: readonly (readonly LayPoint[])[] }[] {
   const plain = piece.turns.map((turn) => turned(piece.outline, false, turn));
   const mirrored = piece.turns.map((turn) => turned(piece.outline, true, turn));

@@ -89,8 +89,8 @@ export function* improveRectangleLay(
     ],
   });
 
-  // The packing's own bound is that of lays with folded pieces in a row and gaps between boxes; others might be shorter.
-  const special = folded.length > 0 || gap > 0;
+  // The packing's own bound is that of lays laid square, with folded pieces in a row and gaps between boxes; others might be shorter.
+  const special = folded.length > 0 || gap > 0 || problem.pieces.some((piece) => piece.anyTurn);
   let general: number | undefined;
   let packing: RectanglePacking | undefined;
   let lay: Lay = { length: 0, placements: [] };

@@ -1,4 +1,5 @@
 import type { Polygon } from '../../geometry/shape.ts';
+import { convexHull } from '../../geometry/hull.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import { movePolyline, rotation } from '../../geometry/transform.ts';
 import type { Material } from '../stock/material.ts';
@@ -26,38 +27,22 @@ export function widthNeeded(polygon: Polygon, turns: PermittedTurns): number {
 /** What a polygon takes up across and along the cloth, in millimetres, in each of its permitted turns; in those that lay a side along the cloth where any is. */
 export function boxesNeeded(polygon: Polygon, turns: PermittedTurns): readonly { readonly width: number; readonly height: number }[] {
   // Half a turn changes nothing.
-  const angles = turns === 'any' ? sideAngles(polygon).flatMap((angle) => [angle, angle + 90]) : [...new Set(turns.map((turn) => turn % 180))];
+  const angles = turns === 'any' ? sideTurns(polygon) : [...new Set(turns.map((turn) => turn % 180))];
   return angles.map((degrees) => {
     const box = boundsOfPoints(degrees === 0 ? polygon : movePolyline(rotation((degrees * Math.PI) / 180), polygon));
     return { width: box.maxX - box.minX, height: box.maxY - box.minY };
   });
 }
 
-/** The least width of a polygon is had with a side of its hull upright; its own sides hold all that matter unless it is hollow. */
-function sideAngles(polygon: Polygon): readonly number[] {
+/**
+ * The turns, in degrees counter-clockwise, that lay a side of a polygon's hull along the cloth, which is upright, or across
+ * it. The least width of a polygon is had in one of them.
+ */
+export function sideTurns(polygon: Polygon): readonly number[] {
   const hull = convexHull(polygon);
-  return hull.map((point, index) => {
+  return hull.flatMap((point, index) => {
     const next = hull[(index + 1) % hull.length] ?? point;
-    return 90 - (Math.atan2(next.y - point.y, next.x - point.x) * 180) / Math.PI;
+    const angle = 90 - (Math.atan2(next.y - point.y, next.x - point.x) * 180) / Math.PI;
+    return [angle, angle + 90];
   });
-}
-
-/** Convex hull, counter-clockwise (A. M. Andrew's monotone chain, Information Processing Letters 9(5), 1979). */
-export function convexHull(points: Polygon): Polygon {
-  const sorted = [...points].sort((a, b) => a.x - b.x || a.y - b.y);
-  const half = (run: Polygon): { x: number; y: number }[] => {
-    const chain: { x: number; y: number }[] = [];
-    for (const point of run) {
-      for (;;) {
-        const b = chain.at(-1);
-        const a = chain.at(-2);
-        if (a === undefined || b === undefined || (b.x - a.x) * (point.y - a.y) - (b.y - a.y) * (point.x - a.x) > 0) break;
-        chain.pop();
-      }
-      chain.push({ x: point.x, y: point.y });
-    }
-    chain.pop();
-    return chain;
-  };
-  return [...half(sorted), ...half(sorted.reverse())];
 }
