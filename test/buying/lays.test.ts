@@ -14,7 +14,7 @@ const lopsided = (count: number, more = ''): string => `piece flap "Flap" {\n  o
 const halfDrawn = `piece skirt "Skirt" {\n  outline rectangle 10 by 12\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}\n`;
 
 describe('samples', () => {
-  const names = ['harbour-folio', 'market-apron', 'potters-roll', 'tidal-crossbody', 'harvest-bunting'];
+  const names = ['orchard-wallet', 'market-apron', 'potters-roll', 'tidal-crossbody', 'harvest-bunting'];
   it.each(names)('%s: first lays are right, open, folded and whichever is shorter', (name) => {
     const pattern = patternOf(sample(`${name}.piece`));
     for (const combination of pattern.combinations()) {
@@ -37,7 +37,7 @@ describe('samples', () => {
   }, 60_000);
 
   it('keeps a gap between pieces', () => {
-    for (const need of needsOf(patternOf(sample('harbour-folio.piece')).resolve(new Map()), 2)) {
+    for (const need of needsOf(patternOf(sample('orchard-wallet.piece')).resolve(new Map()), 2)) {
       const plan = firstPlan(need, { ...quick, gap: 3.175 });
       expectRight(plan);
       for (const found of bestOf(plan).lays) expect(found.problem.gap).toBe(3.175);

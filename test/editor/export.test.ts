@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { printed } from './driver/command-line.ts';
 import { inEachHost } from './driver/each-host.ts';
 
-const folio = 'harbour-folio.piece';
+const wallet = 'orchard-wallet.piece';
 const command = 'Piecewright: Export Cutting Table…';
 
 inEachHost('exporting the cutting table', (workbench, kind) => {
@@ -12,17 +12,17 @@ inEachHost('exporting the cutting table', (workbench, kind) => {
     ['HTML', 'html', 'html', 'Piece by piece', 'piece'],
     ['JSON', 'json', 'json', undefined, 'piece'],
   ] as const)('writes %s as the command line does', async (label, ending, format, grouping, by) => {
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await workbench().runCommand(command);
     await workbench().pick(label);
     if (grouping !== undefined) await workbench().pick(grouping);
-    await workbench().pick('tab cork');
+    await workbench().pick('trim felt');
     if (format === 'markdown') await workbench().screenshot(`export-${kind}`);
-    expect(await workbench().acceptFileName()).toMatch(new RegExp(`harbour-folio-cutting-table\\.${ending}$`));
-    const told = await workbench().message(new RegExp(`The cutting table is in harbour-folio-cutting-table\\.${ending}`));
-    expect(await workbench().savedText(`harbour-folio-cutting-table.${ending}`)).toBe(printed('table', folio, '--format', format, '--by', by, '--choose', 'tab=cork'));
+    expect(await workbench().acceptFileName()).toMatch(new RegExp(`orchard-wallet-cutting-table\\.${ending}$`));
+    const told = await workbench().message(new RegExp(`The cutting table is in orchard-wallet-cutting-table\\.${ending}`));
+    expect(await workbench().savedText(`orchard-wallet-cutting-table.${ending}`)).toBe(printed('table', wallet, '--format', format, '--by', by, '--choose', 'trim=felt'));
     await told.getByRole('button', { name: 'Open' }).click();
-    await workbench().tab(`harbour-folio-cutting-table.${ending}`).waitFor();
+    await workbench().tab(`orchard-wallet-cutting-table.${ending}`).waitFor();
   });
 
   it('writes every combination into one file', async () => {

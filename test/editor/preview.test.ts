@@ -8,7 +8,7 @@ import { placeOf } from './driver/place.ts';
 import { workspace } from './setup.ts';
 
 const sample = (file: string): string => readFileSync(path.join(workspace, file), 'utf8');
-const folio = 'harbour-folio.piece';
+const wallet = 'orchard-wallet.piece';
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 inEachHost('the preview', (workbench, kind) => {
@@ -18,70 +18,70 @@ inEachHost('the preview', (workbench, kind) => {
   const figure = (name: string, what: string): Locator => card(name).getByRole('button', { name: what });
 
   it('opens from the title bar beside the text', async () => {
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
-    await card('zip_panel').locator('.drawing .part').first().waitFor({ state: 'attached' });
-    expect(await frame().locator('.card').count()).toBe(sample(folio).match(/^piece /gm)?.length);
+    await card('packet_pocket').locator('.drawing .part').first().waitFor({ state: 'attached' });
+    expect(await frame().locator('.card').count()).toBe(sample(wallet).match(/^piece /gm)?.length);
     expect(await workbench().previewProblems()).toEqual([]);
     await workbench().screenshot(`preview-dark-${kind}`);
   });
 
   it('lights the piece at the cursor', async () => {
-    await workbench().goTo(...placeOf(sample(folio), 'window z|ip_box'));
-    await expect.poll(() => frame().locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['zip_panel']);
+    await workbench().goTo(...placeOf(sample(wallet), 'window v|iew'));
+    await expect.poll(() => frame().locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['label_frame']);
   });
 
   it('leads from a name, a number and a drawn line to the text', async () => {
     const lands = async (on: string): Promise<void> => {
-      const [line] = placeOf(sample(folio), on);
+      const [line] = placeOf(sample(wallet), on);
       await expect.poll(() => workbench().cursor()).toContain(`Ln ${line},`);
     };
-    await card('zip_bag').getByRole('button', { name: 'Zip pocket bag', exact: true }).click();
-    await lands('piece zip_bag');
-    await figure('cover', 'Cut width').click();
-    await lands('outline rectangle cover_w');
-    const line = card('cover').locator('.whole:has(.part.foldline)').first();
+    await card('edging').getByRole('button', { name: 'Edging strip', exact: true }).click();
+    await lands('piece edging');
+    await figure('wrap', 'Cut width').click();
+    await lands('outline rectangle wrap_w');
+    const line = card('wrap').locator('.whole:has(.part.foldline)').first();
     const at = await line.evaluate((group) => {
       const own = group.querySelector('.part:not(.twin)') as SVGPathElement;
       const point = own.getPointAtLength(own.getTotalLength() * 0.3).matrixTransform(own.getScreenCTM() ?? undefined);
       const box = own.ownerSVGElement?.getBoundingClientRect() ?? new DOMRect();
       return { x: point.x - box.left, y: point.y - box.top };
     });
-    await card('cover').locator('svg').click({ position: at });
-    await lands('foldline spine');
+    await card('wrap').locator('svg').click({ position: at });
+    await lands('foldline last_fold');
   });
 
   it('draws and lists another choice, and another size', async () => {
-    expect(await card('tab').locator('.cuts').innerText()).toContain('Waxed canvas');
-    await frame().getByLabel('tab', { exact: true }).selectOption('cork');
-    await expect.poll(() => card('tab').locator('.cuts').innerText()).toBe('1 × Cork fabric');
+    expect(await card('leaf').locator('.cuts').innerText()).toContain('Cotton canvas');
+    await frame().getByLabel('trim', { exact: true }).selectOption('felt');
+    await expect.poll(() => card('leaf').locator('.cuts').innerText()).toBe('1 × Wool felt');
     await tab('Cutting table').click();
-    expect(await frame().locator('#view-table').innerText()).toContain('Cork fabric');
+    expect(await frame().locator('#view-table').innerText()).toContain('Wool felt');
     await tab('Pieces').click();
-    await frame().getByLabel('tab', { exact: true }).selectOption('fabric');
-    await expect.poll(() => card('tab').locator('.cuts').innerText()).toContain('Waxed canvas');
+    await frame().getByLabel('trim', { exact: true }).selectOption('bias');
+    await expect.poll(() => card('leaf').locator('.cuts').innerText()).toContain('Cotton canvas');
   });
 
   it('keeps the last good drawing, marked, while a piece is broken', async () => {
-    const [line, column] = placeOf(sample(folio), '|cover_w by cover_h');
+    const [line, column] = placeOf(sample(wallet), '|wrap_w by wallet_h');
     await workbench().focusText();
-    const drawn = await card('cover').locator('.drawing .part.cutting').first().getAttribute('d');
-    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
-    await card('cover').locator('.flag', { hasText: 'An earlier drawing' }).waitFor();
-    expect(await card('cover').getAttribute('class')).toContain('stale');
-    expect(await card('cover').locator('.drawing .part.cutting').first().getAttribute('d')).toBe(drawn);
+    const drawn = await card('wrap').locator('.drawing .part.cutting').first().getAttribute('d');
+    await workbench().replaceAt(line, column, 'wrap_w'.length, '*');
+    await card('wrap').locator('.flag', { hasText: 'An earlier drawing' }).waitFor();
+    expect(await card('wrap').getAttribute('class')).toContain('stale');
+    expect(await card('wrap').locator('.drawing .part.cutting').first().getAttribute('d')).toBe(drawn);
     await workbench().screenshot(`preview-broken-${kind}`);
     await workbench().runCommand('File: Revert File');
-    await expect.poll(() => card('cover').getAttribute('class')).not.toContain('stale');
+    await expect.poll(() => card('wrap').getAttribute('class')).not.toContain('stale');
   });
 
   it('follows a change of the text at once', async () => {
-    const [line, column] = placeOf(sample(folio), 'cover_w = |9 1/2');
-    await figure('cover', 'Cut width 9 1/2 in').waitFor();
-    await workbench().replaceAt(line, column, 1, '8');
-    await figure('cover', 'Cut width 8 1/2 in').waitFor();
+    const [line, column] = placeOf(sample(wallet), 'panel_w = |4 1/2');
+    await figure('wrap', 'Cut width 15 in').waitFor();
+    await workbench().replaceAt(line, column, 1, '5');
+    await figure('wrap', 'Cut width 18 in').waitFor();
     await workbench().runCommand('File: Revert File');
-    await figure('cover', 'Cut width 9 1/2 in').waitFor();
+    await figure('wrap', 'Cut width 15 in').waitFor();
   });
 
   it('is without fault for a checker of accessibility, in every kind of theme', async () => {
@@ -100,23 +100,23 @@ inEachHost('the preview', (workbench, kind) => {
   });
 
   it('comes back with its view, its scale and its choice', async () => {
-    await frame().getByLabel('tab', { exact: true }).selectOption('cork');
+    await frame().getByLabel('trim', { exact: true }).selectOption('felt');
     await frame().getByRole('button', { name: 'Larger' }).click();
     await frame().getByRole('button', { name: 'Larger' }).click();
     const scale = await frame().locator('.tools output').first().innerText();
     await tab('Cutting table').click();
     await workbench().focusText();
     await workbench().reload();
-    await frame().locator('#view-table', { hasText: 'Cork fabric' }).waitFor();
+    await frame().locator('#view-table', { hasText: '7/8 in × 23 in' }).first().waitFor();
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
-    expect(await frame().getByLabel('tab', { exact: true }).inputValue()).toBe('cork');
+    expect(await frame().getByLabel('trim', { exact: true }).inputValue()).toBe('felt');
     await workbench().screenshot(`preview-table-${kind}`);
     await tab('Pieces').click();
     expect(await frame().locator('.tools output').first().innerText()).toBe(scale);
   });
 
   it('says what to buy, and how it lies, for as many as are made', async () => {
-    const canvas = frame().locator('#view-buying tr', { hasText: 'Waxed canvas' }).first();
+    const canvas = frame().locator('#view-buying tr', { hasText: 'Cotton canvas' }).first();
     await tab('To buy').click();
     await expect.poll(() => canvas.innerText()).toMatch(/\b1\/4 yd/);
     await frame().getByLabel('Articles').fill('12');

@@ -6,8 +6,8 @@ import { inEachHost } from './driver/each-host.ts';
 import { placeOf } from './driver/place.ts';
 import { workspace } from './setup.ts';
 
-const folio = 'harbour-folio.piece';
-const text = readFileSync(path.join(workspace, folio), 'utf8');
+const wallet = 'orchard-wallet.piece';
+const text = readFileSync(path.join(workspace, wallet), 'utf8');
 const box = (name: string): string => `piece ${name} {\n  outline rectangle 4 by 3\n}\n`;
 
 inEachHost('a preview through thick and thin', (workbench, kind) => {
@@ -47,34 +47,34 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
   });
 
   it('keeps the last good drawing while it is hidden', async () => {
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
-    await card('cover').locator('.drawing .part').first().waitFor({ state: 'attached' });
-    await workbench().tab(`${folio}, drawn`).click();
+    await card('wrap').locator('.drawing .part').first().waitFor({ state: 'attached' });
+    await workbench().tab(`${wallet}, drawn`).click();
     await workbench().openFile('market-apron.piece');
     await frame().locator('h1').waitFor({ state: 'detached' });
     await workbench().focusText();
-    const [line, column] = placeOf(text, '|cover_w by cover_h');
-    await workbench().replaceAt(line, column, 'cover_w'.length, '*');
+    const [line, column] = placeOf(text, '|wrap_w by wallet_h');
+    await workbench().replaceAt(line, column, 'wrap_w'.length, '*');
     await workbench().waitForSquiggle();
-    await workbench().tab(`${folio}, drawn`).click();
-    await card('cover').locator('.flag', { hasText: /An earlier drawing, of version \d+ of the text/ }).waitFor();
-    await card('cover').locator('.drawing .part').first().waitFor({ state: 'attached' });
+    await workbench().tab(`${wallet}, drawn`).click();
+    await card('wrap').locator('.flag', { hasText: /An earlier drawing, of version \d+ of the text/ }).waitFor();
+    await card('wrap').locator('.drawing .part').first().waitFor({ state: 'attached' });
     await workbench().focusText();
     await workbench().runCommand('File: Revert File');
-    await expect.poll(() => card('cover').getAttribute('class')).not.toContain('stale');
+    await expect.poll(() => card('wrap').getAttribute('class')).not.toContain('stale');
     await workbench().closeAll();
   });
 
   it('comes back after a reload without its text being open', async () => {
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
-    await card('cover').waitFor();
+    await card('wrap').waitFor();
     await workbench().focusText();
     await workbench().runCommand('View: Close Editor');
-    await workbench().tab(`${folio}, drawn`).waitFor();
+    await workbench().tab(`${wallet}, drawn`).waitFor();
     await workbench().reload();
-    await card('cover').waitFor();
+    await card('wrap').waitFor();
     await workbench().screenshot(`preview-alone-${kind}`);
     await workbench().closeAll();
   });
@@ -100,14 +100,14 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
       await workbench().save();
       await expect.poll(() => workbench().savedText('.vscode/settings.json')).toBe(json);
     };
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await lenses.first().waitFor();
     await set('{ "piecewright.codeLens": false, "piecewright.inlayHints.sizes": false }');
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     // The editor shows those that it knows until it has asked.
     await expect.poll(() => lenses.count()).toBe(0);
     await set('{}');
-    await workbench().openFile(folio);
+    await workbench().openFile(wallet);
     await lenses.first().waitFor();
   });
 });

@@ -9,8 +9,8 @@ const sample = (file: string): string => readFileSync(path.join(workspace, file)
 
 inEachHost('writing a pattern', (workbench, kind) => {
   it('marks a fault, says what is wrong and puts it right', async () => {
-    const text = sample('harbour-folio.piece');
-    await workbench().openFile('harbour-folio.piece');
+    const text = sample('orchard-wallet.piece');
+    await workbench().openFile('orchard-wallet.piece');
     await workbench().replaceAt(...placeOf(text, 'cut 1 |poplin\n  cut 1 crisp'), 'poplin'.length, 'popln');
     await workbench().waitForSquiggle();
     await expect.poll(() => workbench().problemsPanelText()).toContain('There is no material called “popln”. Did you mean “poplin”?');
@@ -22,17 +22,17 @@ inEachHost('writing a pattern', (workbench, kind) => {
     await workbench().save();
     // The text is the same again, so that the fix has done just what was to be done.
     await expect.poll(() => workbench().isSaved()).toBe(true);
-    expect(await workbench().savedText('harbour-folio.piece')).toBe(text);
+    expect(await workbench().savedText('orchard-wallet.piece')).toBe(text);
   });
 
   it('tells a value in inches and centimetres, and how it came about', async () => {
-    await workbench().openFile('harbour-folio.piece');
-    await workbench().goTo(...placeOf(sample('harbour-folio.piece'), 'by p|ocket_h'));
+    await workbench().openFile('orchard-wallet.piece');
+    await workbench().goTo(...placeOf(sample('orchard-wallet.piece'), 'rectangle w|rap_w by'));
     let said = '';
-    await expect.poll(async () => (said = await workbench().hover())).toMatch(/4 in\b/);
-    expect(said).toContain('10.2 cm');
-    expect(said).toMatch(/row_step/);
-    expect(said).toMatch(/rows/);
+    await expect.poll(async () => (said = await workbench().hover())).toMatch(/15 in\b/);
+    expect(said).toContain('38.1 cm');
+    expect(said).toMatch(/panel_w/);
+    expect(said).toMatch(/panels/);
   });
 
   it('offers the materials after a count', async () => {
@@ -63,16 +63,16 @@ inEachHost('writing a pattern', (workbench, kind) => {
   });
 
   it('renames a material in every file that uses it', async () => {
-    const before = sample('harbour-folio.piece');
-    await workbench().openFile('harbour-folio.piece');
+    const before = sample('orchard-wallet.piece');
+    await workbench().openFile('orchard-wallet.piece');
     await workbench().goTo(...placeOf(before, 'cut 1 c|anvas'));
-    await workbench().rename('waxed');
+    await workbench().rename('duck');
     await workbench().runCommand('File: Save All Files');
-    for (const file of ['harbour-folio.piece', 'studio/materials.piece', 'market-apron.piece']) {
-      const renamed = sample(file).replace(/\bcanvas\b(?!")/g, 'waxed');
+    for (const file of ['orchard-wallet.piece', 'studio/materials.piece', 'market-apron.piece']) {
+      const renamed = sample(file).replace(/\bcanvas\b(?!")/g, 'duck');
       expect(renamed).not.toBe(sample(file));
       // Titles and comments are no names.
-      await expect.poll(() => workbench().savedText(file), { message: file }).toBe(renamed.replace("the cover's waxed", "the cover's canvas"));
+      await expect.poll(() => workbench().savedText(file), { message: file }).toBe(renamed);
     }
   });
 });

@@ -15,10 +15,10 @@ import { printDeclaration } from '../../server/src/syntax/print.ts';
 import { declaration } from '../support/arbitrary-tree.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
 
-const folio = sample('harbour-folio.piece');
+const wallet = sample('orchard-wallet.piece');
 const texts = fc.oneof(
   fc.array(declaration.map(printDeclaration), { maxLength: 4 }).map((all) => all.join('')),
-  fc.tuple(fc.nat(folio.length), fc.nat(30), fc.constantFrom('', '{', '}', '"', '\n', '#', ' 3', 'cover', ' when ', ',')).map(([at, removed, added]) => folio.slice(0, at) + added + folio.slice(at + removed)),
+  fc.tuple(fc.nat(wallet.length), fc.nat(30), fc.constantFrom('', '{', '}', '"', '\n', '#', ' 3', 'wrap', ' when ', ',')).map(([at, removed, added]) => wallet.slice(0, at) + added + wallet.slice(at + removed)),
 );
 const inside = (text: string, ranges: readonly TextRange[]): boolean => ranges.every((range) => range.start >= 0 && range.start <= range.end && range.end <= text.length);
 

@@ -67,7 +67,7 @@ describe('selecting more and more', () => {
     'length b = 1\n\n# why\npiece a {\n  cut 1 x when b > rows * 2\n  grain up\n}\n',
   ]));
   test('each step holds the one before and more', () => {
-    const text = sample('harbour-folio.piece');
+    const text = sample('orchard-wallet.piece');
     const snapshot = snapshotOfText(text);
     fc.assert(fc.property(fc.nat(text.length), (offset) => {
       const steps = selectionSteps(snapshot, offset);
@@ -107,8 +107,8 @@ describe('code lenses', () => {
     ]);
   });
   test('in the sample', () => {
-    const titles = codeLenses(snapshotOfText(sample('harbour-folio.piece'))).map((lens) => lens.title);
-    expect(titles).toContain('cut 3 from 3 materials');
+    const titles = codeLenses(snapshotOfText(sample('orchard-wallet.piece'))).map((lens) => lens.title);
+    expect(titles).toContain('cut 5 from 3 materials');
   });
 });
 

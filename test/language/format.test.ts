@@ -36,15 +36,15 @@ describe('formatting', () => {
     expect(format(snapshot)).toEqual([{ start: 8, end: 22, newText: 'length a = 1\n' }]);
   });
   test('the samples hold still', () => {
-    for (const path of ['harbour-folio.piece', 'studio/materials.piece']) {
+    for (const path of ['orchard-wallet.piece', 'studio/materials.piece']) {
       const once = printFile(parseFile(path, sample(path)));
       expect(once.split('\n').map((line) => line.replace(/ +#/, ' #'))).toEqual(sample(path).split('\n').map((line) => line.replace(/ +#/, ' #')));
     }
   });
   test('changes nothing that is computed', () => {
-    const before = computed(patternOf(sample('harbour-folio.piece')));
+    const before = computed(patternOf(sample('orchard-wallet.piece')));
     fc.assert(fc.property(fc.infiniteStream(fc.constantFrom(' ', '   ', '\t')), fc.constantFrom('\n', '\r\n'), (spaces, eol) => {
-      const snapshot = snapshotOfText(respaced(sample('harbour-folio.piece'), spaces, eol));
+      const snapshot = snapshotOfText(respaced(sample('orchard-wallet.piece'), spaces, eol));
       const text = edited(snapshot.file.text, format(snapshot));
       expect(computed(patternOf(text))).toEqual(before);
       expect(text).toBe(edited(text, format(snapshotOfText(text))));

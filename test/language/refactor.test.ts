@@ -95,7 +95,7 @@ describe('another unit', () => {
     return pattern.combinations().map((combination) => pattern.resolve(combination).pieces.flatMap(({ cuts }) => cuts.map((cut) => [cut.piece.name, cut.material.name, cut.count.toFraction(), sizeText(cut)])));
   };
   test.each(['cm', 'mm'] as const)('the sample in %s, and back, is cut the same to the last fraction', (to) => {
-    const text = sample('harbour-folio.piece');
+    const text = sample('orchard-wallet.piece');
     const there = convert(text, to);
     expect(there).not.toBeUndefined();
     expect(there).not.toBe(text);

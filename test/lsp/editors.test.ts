@@ -10,11 +10,11 @@ import { createMessageConnection, StreamMessageReader, StreamMessageWriter } fro
 import type { CodeAction, CompletionList, DocumentDiagnosticReport, DocumentSymbol, InitializeResult, MarkupContent, PublishDiagnosticsParams, SymbolInformation, WorkspaceEdit } from 'vscode-languageserver';
 import { nodeHost } from '../../server/src/lsp/node-host.ts';
 import { folio, materials } from '../support/folio.ts';
-import { handshake, opened, play, root, type Answered } from '../support/handshakes.ts';
+import { handshake, opened, openedText, play, root, type Answered } from '../support/handshakes.ts';
 import { Client, codesOf } from '../support/lsp.ts';
 import { sample } from '../support/samples.ts';
 
-const files = { [opened]: sample('harbour-folio.piece'), [`${root}/studio/materials.piece`]: sample('studio/materials.piece') };
+const files = { [opened]: openedText, [`${root}/studio/materials.piece`]: sample('studio/materials.piece') };
 
 /** What each editor can do makes its answers differ in form; `null` stands for no answer. */
 const expected = {
@@ -66,10 +66,10 @@ describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent 
       : { uri: opened, range: target });
     expect(first<unknown[]>('textDocument/references')).toHaveLength(8);
     expect(first<unknown[]>('textDocument/documentHighlight')).toHaveLength(form.highlights);
-    expect(first<SymbolInformation[]>('workspace/symbol').map((one) => one.name)).toEqual(['cover', 'cover_h', 'cover_w']);
+    expect(first<SymbolInformation[]>('workspace/symbol').map((one) => one.name)).toEqual(['outer', 'outer_h', 'outer_w']);
     const symbols = first<DocumentSymbol[]>('textDocument/documentSymbol');
-    if (form.tree) expect(symbols.find((one) => one.name === 'cover')?.children).toContainEqual(expect.objectContaining({ name: 'spine' }));
-    else expect(symbols).toContainEqual(expect.objectContaining({ name: 'spine', containerName: 'cover' }));
+    if (form.tree) expect(symbols.find((one) => one.name === 'outer')?.children).toContainEqual(expect.objectContaining({ name: 'spine' }));
+    else expect(symbols).toContainEqual(expect.objectContaining({ name: 'spine', containerName: 'outer' }));
   });
 
   test('renames in its own form', () => {
@@ -81,7 +81,7 @@ describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent 
 
   test('reads and completes in its own form', () => {
     const { contents } = first<{ contents: MarkupContent }>('textDocument/hover');
-    expect(contents).toMatchObject({ kind: form.hover, value: expect.stringMatching(form.hover === 'markdown' ? /^\*\*canvas\*\* “Waxed canvas”/ : /^canvas “Waxed canvas”/) });
+    expect(contents).toMatchObject({ kind: form.hover, value: expect.stringMatching(form.hover === 'markdown' ? /^\*\*canvas\*\* “Cotton canvas”/ : /^canvas “Cotton canvas”/) });
     const { items } = first<CompletionList>('textDocument/completion');
     expect(items.find((one) => one.label === 'notch')).toMatchObject({ textEdit: { newText: form.notch } });
   });
@@ -106,11 +106,11 @@ describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent 
 
   // The others did not ask for these.
   if (name === 'neovim') test('gets hints, lenses, folding, calls and tokens', () => {
-    expect(first('textDocument/inlayHint')).toContainEqual({ position: { line: 21, character: 43 }, label: '= 4 in', paddingLeft: true });
+    expect(first('textDocument/inlayHint')).toContainEqual({ position: { line: 21, character: 43 }, label: '= 6 1/2 in', paddingLeft: true });
     expect(first('textDocument/codeLens')).toContainEqual({ range: { start: { line: 15, character: 7 }, end: { line: 15, character: 14 } }, command: { title: 'used 7 times', command: '' } });
     expect(first('textDocument/foldingRange')).toContainEqual({ startLine: 24, endLine: 38 });
-    expect(first('callHierarchy/incomingCalls')).toMatchObject([{ from: { name: 'zip_top' } }]);
-    expect(first<{ data: number[] }>('textDocument/semanticTokens/full').data.slice(0, 3)).toEqual([0, 0, 98]);
+    expect(first('callHierarchy/incomingCalls')).toMatchObject([{ from: { name: 'rul_top' } }]);
+    expect(first<{ data: number[] }>('textDocument/semanticTokens/full').data.slice(0, 3)).toEqual([0, 0, openedText.indexOf('\n')]);
     // The name alone has changed, its kind has not.
     expect(first('textDocument/semanticTokens/full/delta')).toMatchObject({ edits: [] });
   });
@@ -118,7 +118,7 @@ describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent 
 
 test('an editor that knows of no related places is told of none', async () => {
   const client = await Client.start({ files, greeting: handshake('emacs').messages[0].params });
-  const { diagnostics } = await client.open(opened, `${sample('harbour-folio.piece')}length seam = 1\n`);
+  const { diagnostics } = await client.open(opened, `${openedText}length seam = 1\n`);
   const twice = diagnostics.find((one) => one.code === 'duplicate-name');
   expect(twice).toBeDefined();
   expect(twice).not.toHaveProperty('relatedInformation');

@@ -7,38 +7,38 @@ import { analyse, stock } from '../support/spec.ts';
 vi.setConfig({ testTimeout: 60_000 });
 
 const materials = readFileSync(new URL('../../samples/studio/materials.piece', import.meta.url), 'utf8');
-const folio = readFileSync(new URL('../../samples/harbour-folio.piece', import.meta.url), 'utf8');
+const wallet = readFileSync(new URL('../../samples/orchard-wallet.piece', import.meta.url), 'utf8');
 const digest = (text: string, list = materials): string => analyse(text, { 'studio/materials.piece': list }).pattern.digest;
 
 describe('the digest', () => {
   it('is twelve hexadecimal digits', () => {
-    expect(digest(folio)).toMatch(/^[0-9a-f]{12}$/);
+    expect(digest(wallet)).toMatch(/^[0-9a-f]{12}$/);
   });
 
   it('stays with other comments, spaces and line ends', () => {
-    const before = digest(folio);
-    expect(digest(folio.replaceAll('\n', '\r\n'))).toBe(before);
-    expect(digest(folio.replaceAll('\n', '\r'))).toBe(before);
-    expect(digest(folio.replace(/ *#.*$/gm, ''))).toBe(before);
-    expect(digest(folio.replaceAll('\n  ', '\n\t    '))).toBe(before);
-    expect(digest(`# More\n\n${folio}\n\n# and more\n`)).toBe(before);
-    expect(digest(folio.replaceAll('\n}\n', '\n\n  # inside\n}\n'))).toBe(before);
-    expect(digest(folio, materials.replaceAll('\n', '\r\n'))).toBe(before);
+    const before = digest(wallet);
+    expect(digest(wallet.replaceAll('\n', '\r\n'))).toBe(before);
+    expect(digest(wallet.replaceAll('\n', '\r'))).toBe(before);
+    expect(digest(wallet.replace(/ *#.*$/gm, ''))).toBe(before);
+    expect(digest(wallet.replaceAll('\n  ', '\n\t    '))).toBe(before);
+    expect(digest(`# More\n\n${wallet}\n\n# and more\n`)).toBe(before);
+    expect(digest(wallet.replaceAll('\n}\n', '\n\n  # inside\n}\n'))).toBe(before);
+    expect(digest(wallet, materials.replaceAll('\n', '\r\n'))).toBe(before);
   });
 
   it('stays with another revision, and with what was issued', () => {
-    const before = digest(folio);
-    expect(digest(folio.replace('revision 3', 'revision 4'))).toBe(before);
-    expect(digest(folio.replace('revision 3', 'revision 3\nissued 3 as "0123456789ab"'))).toBe(before);
+    const before = digest(wallet);
+    expect(digest(wallet.replace('revision 2', 'revision 3'))).toBe(before);
+    expect(digest(wallet.replace('revision 2', 'revision 2\nissued 2 as "0123456789ab"'))).toBe(before);
   });
 
   it('changes with any word of the pattern or of its lists', () => {
-    const before = digest(folio);
+    const before = digest(wallet);
     const changes = [
-      folio.replace('9 1/2', '9 5/8'), folio.replace('cut 1 canvas', 'cut 2 canvas'), folio.replace('Harbour', 'Harbor'), folio.replace('allowance 3/8', 'allowance 1/2'),
-      folio.replace('Press each', 'Iron each'), folio.replace('this way up', ''), folio.replace('else warning', 'else note'), folio.replace('at 50%', 'at 40%'),
+      wallet.replace('6 1/2', '6 5/8'), wallet.replace('cut 1 canvas', 'cut 2 canvas'), wallet.replace('"Orchard', '"Garden'), wallet.replace('allowance 1/4', 'allowance 3/8'),
+      wallet.replace('Fuse and press', 'Fuse and iron'), wallet.replace('this way up', ''), wallet.replace('else warning', 'else note'), wallet.replace('at 50%', 'at 40%'),
     ];
-    const digests = [before, ...changes.map((text) => digest(text)), digest(folio, materials.replace('shrinks 2%', 'shrinks 3%'))];
+    const digests = [before, ...changes.map((text) => digest(text)), digest(wallet, materials.replace('shrinks 2%', 'shrinks 3%'))];
     expect(new Set(digests).size).toBe(digests.length);
   });
 

@@ -24,7 +24,7 @@ function run(search: Generator<MaterialPlan, MaterialPlan>): MaterialPlan {
 }
 
 describe('the cache of plans', () => {
-  test.each(['market-apron', 'harbour-folio', 'tidal-crossbody', 'potters-roll'])('%s: every lay is right, and asked for again the very same', (name) => {
+  test.each(['market-apron', 'orchard-wallet', 'tidal-crossbody', 'potters-roll'])('%s: every lay is right, and asked for again the very same', (name) => {
     const cache = new PlanCache();
     for (const need of needsOf(patternOf(sample(`${name}.piece`)).resolve(new Map()), 1)) {
       const plan = run(cache.plan(need, options, () => false));

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview } from './page.ts';
-import { Draft, folio, laysTold, shapes } from './specs.ts';
+import { Draft, wallet, laysTold, shapes } from './specs.ts';
 import type { ThemeName } from './themes.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -24,10 +24,10 @@ const all: readonly ThemeName[] = ['light', 'dark', 'high-contrast', 'high-contr
 it.each(all)('has no fault that a checker for accessibility finds, in %s', async (theme) => {
   const preview = await openPreview(browser, { theme });
   const draft = new Draft();
-  await preview.show(draft.data(folio));
-  await preview.show(draft.data(folio.replace('+ seam by 2', '+ seem by 2')), 2);
-  await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') });
-  await preview.lays(laysTold(folio, { widths: '60 in, nonsense' })[0]);
+  await preview.show(draft.data(wallet));
+  await preview.show(draft.data(wallet.replace('rectangle edging_w', 'rectangle edging_x')), 2);
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') });
+  await preview.lays(laysTold(wallet, { widths: '60 in, nonsense' })[0]);
   await preview.page.locator('summary').first().click();
   await preview.page.evaluate(axe);
   for (const tab of ['Pieces', 'Cutting table', 'To buy', 'Layouts']) {
@@ -49,16 +49,16 @@ it('says in words what each drawing shows', async () => {
 
 it('says in words what each layout shows, and where each piece lies', async () => {
   const preview = await openPreview(browser);
-  await preview.show(new Draft().data(folio));
-  await preview.lays(laysTold(folio).at(-1));
+  await preview.show(new Draft().data(wallet));
+  await preview.lays(laysTold(wallet).at(-1));
   await preview.page.getByRole('tab', { name: 'Layouts' }).press('Enter');
-  const drawing = preview.page.getByRole('img', { name: 'Waxed canvas, Lay: open, in one layer' });
-  expect(await drawing.getAttribute('aria-label')).toMatch(/; 3 pieces, 7 in laid; left over /);
+  const drawing = preview.page.getByRole('img', { name: 'Cotton canvas, Lay: open, in one layer' });
+  expect(await drawing.getAttribute('aria-label')).toMatch(/; 3 pieces, 6 1\/2 in laid; left over /);
   // By keys alone: open the list, go to the first piece, and to its line in the text.
   await preview.page.locator('summary', { hasText: 'Where each piece lies' }).first().press('Enter');
   await preview.sent();
-  await preview.page.getByRole('button', { name: '1 Cover, at 0 in along and' }).press('Enter');
+  await preview.page.getByRole('button', { name: '1 Wrap, at 0 in along and' }).press('Enter');
   const [message] = await preview.sent();
-  expect(message?.type === 'reveal' && folio.slice(message.start, message.end)).toMatch(/^cut 1 canvas/);
+  expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toMatch(/^cut 1 canvas/);
   await preview.page.context().close();
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawnPart, PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
-import { Draft, folio, manyPieces, shapes, textAt } from './specs.ts';
+import { Draft, wallet, manyPieces, shapes, textAt } from './specs.ts';
 
 const pieceOf = (data: PreviewData, name: string): PreviewPiece => {
   const piece = data.pieces.find((one) => one.name === name);
@@ -15,31 +15,30 @@ const partOf = (piece: PreviewPiece, kind: DrawnPart['kind'], name: string): Dra
 };
 
 describe('the preview’s data', () => {
-  const data = new Draft().data(folio);
+  const data = new Draft().data(wallet);
 
   it('is plain JSON', () => {
     expect(JSON.parse(JSON.stringify(data))).toEqual(data);
   });
 
   it('says what the pattern is, in which combination', () => {
-    expect(data).toMatchObject({ title: 'Harbour folio', revision: '3', unit: 'in', choices: [{ name: 'tab', options: ['fabric', 'cork'], chosen: 'fabric' }] });
-    expect(new Draft().data(folio, { tab: 'cork' }).choices[0]?.chosen).toBe('cork');
-    expect(new Draft().data(folio, { tab: 'no such option' }).choices[0]?.chosen).toBe('fabric');
+    expect(data).toMatchObject({ title: 'Orchard wallet', revision: '2', unit: 'in', choices: [{ name: 'trim', options: ['bias', 'felt'], chosen: 'bias' }] });
+    expect(new Draft().data(wallet, { trim: 'felt' }).choices[0]?.chosen).toBe('felt');
+    expect(new Draft().data(wallet, { trim: 'no such option' }).choices[0]?.chosen).toBe('bias');
   });
 
   it('gives sizes with the steps that lead to them, and where they are written', () => {
-    const pocket = pieceOf(data, 'card_pocket');
-    expect([pocket.cut.width.text, pocket.cut.height.text, pocket.finished.height.text]).toEqual(['4 3/4 in', '8 in', '7 1/4 in']);
-    expect(textAt(folio, data, pocket.cut.height.place)).toBe('pocket_h');
+    const pocket = pieceOf(data, 'packet_pocket');
+    expect([pocket.cut.width.text, pocket.cut.height.text, pocket.finished.height.text]).toEqual(['4 1/4 in', '10 3/4 in', '10 1/4 in']);
+    expect(textAt(wallet, data, pocket.cut.height.place)).toBe('pocket_h + seam');
     expect(pocket.finished.height.trail).toEqual([
-      'height drawn = pocket_h',
-      'pocket_h = 3 + row_step * (rows - 1) = 4 in',
-      'row_step = 1 in',
-      'rows = 2',
+      'height drawn = pocket_h + seam',
+      'pocket_h = 5 1/8 in',
+      'seam = 1/4 in',
       'twice that, opened out on the fold',
-      'less allowances of 3/4 in on both sides together',
+      'less allowances of 1/2 in on both sides together',
     ]);
-    expect(pieceOf(data, 'cover').finished.width.trail).toEqual(['width drawn = cover_w', 'cover_w = 9 1/2 in', 'less allowances of 3/4 in on both sides together']);
+    expect(pieceOf(data, 'wrap').finished.width.trail).toEqual(['width drawn = wrap_w', 'wrap_w = panels * panel_w + near + far = 15 in', 'panels = 3', 'panel_w = 4 1/2 in', 'near = 1/2 in', 'far = 1 in']);
   });
 
   it('follows the size that is chosen', () => {
@@ -49,27 +48,30 @@ describe('the preview’s data', () => {
   });
 
   it('says of a derived piece what it is taken from', () => {
-    const top = pieceOf(data, 'zip_top');
-    expect(top.cut.width.trail[0]).toBe('taken from piece “zip_panel” above zip_line');
-    expect(textAt(folio, data, top.cut.width.place)).toBe('zip_panel above zip_line');
-    expect(top.cut.height.trail).toContain('1 5/8 in, rounded from 1 9/16 in');
+    const lower = pieceOf(data, 'marker_pocket');
+    expect(lower.cut.width.trail[0]).toBe('taken from piece “packet_pocket” below low');
+    expect(textAt(wallet, data, lower.cut.width.place)).toBe('packet_pocket below low');
+  });
+
+  it('says what a shown size is rounded from', () => {
+    const [tile] = new Draft().data('pattern "Tile"\nrevision 1\nallowance none\nmaterial cloth {\n  width 10\n}\npiece tile {\n  outline rectangle 3 by 1 9/16\n  cut 1 cloth\n}\n').pieces;
+    expect(tile?.cut.height.trail).toContain('1 5/8 in, rounded from 1 9/16 in');
   });
 
   it('leads from every part to its line in the text', () => {
     const places = (name: string): Record<string, string | undefined> => {
       const piece = pieceOf(data, name);
-      return Object.fromEntries(piece.drawing.parts.map((part) => [`${part.kind} ${part.name}`, textAt(folio, data, piece.places[part.place])]));
+      return Object.fromEntries(piece.drawing.parts.map((part) => [`${part.kind} ${part.name}`, textAt(wallet, data, piece.places[part.place])]));
     };
-    expect(places('cover')).toMatchObject({
-      'line core': 'line core = inset clear',
-      'foldline spine': 'foldline spine = upright at cover_w / 2',
-      'mark clasp': 'mark clasp for snap 14 mm at 1 1/2, cover_h / 2',
-      'notch notch on top': 'notch top at 50%',
-      'cutting top': 'outline rectangle cover_w by cover_h',
+    expect(places('wrap')).toMatchObject({
+      'line back_core': 'line back_core = rectangle panel_w by wallet_h - 2 * clear at panel_w + far, clear',
+      'foldline last_fold': 'foldline last_fold = upright at panel_w + far / 2',
+      'mark strap_left': 'mark strap_left at panel_w + far + 1/2, strap_y',
+      'cutting top': 'outline rectangle wrap_w by wallet_h',
       'grain grain': 'grain up',
     });
-    expect(places('tab')).toMatchObject({ 'cutting nose': 'arc to 3, 1 1/4 through 3 5/8, 5/8 as nose', 'stitching root': 'close as root' });
-    expect(places('card_pocket')).toMatchObject({ 'fold top': 'on fold top' });
+    expect(places('leaf')).toMatchObject({ 'cutting upper': 'arc to 0, 0 through 1 3/4, 5/8 as upper', 'stitching lower': 'arc to 3 1/2, 0 through 1 3/4, -5/8 as lower', 'notch notch on upper': 'notch upper at 50%' });
+    expect(places('packet_pocket')).toMatchObject({ 'fold top': 'on fold top' });
   });
 
   it('leads from what a parent hands on to where the parent has it', () => {
@@ -82,40 +84,43 @@ describe('the preview’s data', () => {
 
   it('keeps places right while the text above grows, and the drawing the very same', () => {
     const draft = new Draft();
-    const before = draft.data(folio);
-    const moved = folio.replace('# The tab can', '# One more line.\n# The tab can');
+    const before = draft.data(wallet);
+    const moved = wallet.replace('# Bias strips', '# One more line.\n# Bias strips');
     const after = draft.data(moved);
     for (const [index, piece] of after.pieces.entries()) {
       expect(piece.drawing).toBe(before.pieces[index]?.drawing);
       expect(piece).toEqual(before.pieces[index]);
-      piece.places.forEach((place, at) => expect(textAt(moved, after, place)).toBe(textAt(folio, before, before.pieces[index]?.places[at])));
+      piece.places.forEach((place, at) => expect(textAt(moved, after, place)).toBe(textAt(wallet, before, before.pieces[index]?.places[at])));
     }
   });
 
   it('leads from the table’s cells to the text', () => {
-    const row = data.table.cuts.find((one) => one.pieceName === 'card_pocket' && one.material === 'Woven fusible, light');
-    expect(textAt(folio, data, row?.count.place)).toBe('rows');
-    expect(row?.count.trail).toEqual(['rows = 2']);
-    expect(textAt(folio, data, row?.size.place)).toBe('sized 4 1/2 by 2 3/4');
-    expect(textAt(folio, data, row?.piecePlace)).toBe('card_pocket');
-    expect(textAt(folio, data, row?.place)).toMatch(/^cut rows crisp sized/);
+    const row = data.table.cuts.find((one) => one.pieceName === 'packet_pocket' && one.material === 'Woven fusible, light');
+    expect(textAt(wallet, data, row?.count.place)).toBe('panels');
+    expect(row?.count.trail).toEqual(['panels = 3']);
+    const vinyl = data.table.cuts.find((one) => one.material === 'Clear vinyl');
+    expect(textAt(wallet, data, vinyl?.size.place)).toBe('sized 2 3/4 by 1 3/4');
+    expect(textAt(wallet, data, row?.piecePlace)).toBe('packet_pocket');
+    expect(textAt(wallet, data, row?.place)).toMatch(/^cut panels crisp along front/);
     expect(placeNow(data, row?.materialPlace)?.file).toBe('studio/materials.piece');
   });
 
   it('counts pieces and areas for the buying, and gives no length', () => {
     const canvas = data.buying.materials.find((one) => one.name === 'canvas');
-    // One cover and two tabs. Cover: 9 1/2 × 7 less what four corners of 1/2 lose, (4 − π)/4 = 0.215.
+    // One wrap and two leaves. Wrap: 15 × 6 1/2 less what four corners of 3/4 lose, (4 − π) × 9/16 = 0.483.
     expect(canvas?.pieces).toBe(3);
-    const cover = 9.5 * 7 - (4 - Math.PI) / 4;
-    const tabArea = (Number.parseFloat(canvas?.area ?? '') - cover) / 2;
-    expect(tabArea).toBeGreaterThan(3.625 * 1.25);
-    expect(tabArea).toBeLessThan(4.5 * 2);
-    expect(data.buying.materials.find((one) => one.name === 'stay')).toMatchObject({ pieces: 1, sold: 'lengths of 1/2 yd', area: '23.3 sq in' });
+    const wrap = 15 * 6.5 - ((4 - Math.PI) * 9) / 16;
+    const leafArea = (Number.parseFloat(canvas?.area ?? '') - wrap) / 2;
+    // Two thirds of a box is less than a flat arc’s share of it; the whole box of the cutting line is more.
+    expect(leafArea).toBeGreaterThan((3.5 * 1.25 * 2) / 3);
+    expect(leafArea).toBeLessThan(4 * 1.75);
+    // 4 × 5 1/2, twice, and 4 1/2 × 5 1/2.
+    expect(data.buying.materials.find((one) => one.name === 'board')).toMatchObject({ pieces: 3, sold: 'sheets of 20 in × 36 in', area: '68.8 sq in' });
     expect(JSON.stringify(data.buying.materials)).not.toMatch(/needed|buy/);
   });
 
   it('names files as it is told to', () => {
-    expect(new Draft().data(folio).files).toEqual(['draft.piece', 'studio/materials.piece']);
+    expect(new Draft().data(wallet).files).toEqual(['draft.piece', 'studio/materials.piece']);
   });
 });
 
@@ -124,7 +129,7 @@ describe('curves and folds', () => {
 
   it('keeps arcs and cubics as what they are', () => {
     expect(partOf(pieceOf(data, 'flap'), 'cutting', 'sweep').path).toMatch(/^M240 65C240 156 0 156 0 65$/);
-    expect(partOf(pieceOf(new Draft().data(folio), 'cover'), 'cutting', 'top_left').path).toBe('M12.7 177.8A12.7 12.7 0 0 1 0 165.1');
+    expect(partOf(pieceOf(new Draft().data(wallet), 'wrap'), 'cutting', 'top_left').path).toBe('M19.05 165.1A19.05 19.05 0 0 1 0 146.05');
   });
 
   it('never writes an arc that could be read two ways', () => {
@@ -158,11 +163,11 @@ describe('curves and folds', () => {
 
 describe('faults', () => {
   it('lists a piece that can’t be drawn, and draws all others', () => {
-    const broken = folio.replace('outline rectangle cover_w / 2 + seam by cover_h\n  window', 'outline rectangle cover_w / 2 + seem by cover_h\n  window');
+    const broken = wallet.replace('2 * seam by pocket_h', '2 * seem by pocket_h');
     const data = new Draft().data(broken);
-    expect(data.undrawn.map((piece) => piece.name)).toEqual(['zip_panel', 'zip_top']);
-    expect(textAt(broken, data, data.undrawn[0]?.place)).toBe('zip_panel');
-    expect(data.pieces.map((piece) => piece.name)).toEqual(['cover', 'inside', 'card_pocket', 'zip_bag', 'tab']);
+    expect(data.undrawn.map((piece) => piece.name)).toEqual(['packet_pocket', 'marker_pocket']);
+    expect(textAt(broken, data, data.undrawn[0]?.place)).toBe('packet_pocket');
+    expect(data.pieces.map((piece) => piece.name)).toEqual(['wrap', 'inside', 'label_frame', 'leaf', 'edging']);
     expect(data.problems.errors).toBeGreaterThan(0);
   });
 
@@ -173,22 +178,22 @@ describe('faults', () => {
 
   it('remembers what was drawn last, and of which version', () => {
     const draft = new Draft();
-    const before = pieceOf(draft.data(folio), 'zip_bag');
-    const broken = folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2');
-    expect(draft.data(broken).undrawn).toMatchObject([{ name: 'zip_bag', earlier: { version: 1, piece: before } }]);
+    const before = pieceOf(draft.data(wallet), 'edging');
+    const broken = wallet.replace('rectangle edging_w', 'rectangle edging_x');
+    expect(draft.data(broken).undrawn).toMatchObject([{ name: 'edging', earlier: { version: 1, piece: before } }]);
     // And after any number of texts in which it can’t be drawn.
-    expect(draft.data(`${broken}# More.\n`).undrawn).toMatchObject([{ name: 'zip_bag', earlier: { version: 1 } }]);
-    expect(draft.data(folio).undrawn).toEqual([]);
+    expect(draft.data(`${broken}# More.\n`).undrawn).toMatchObject([{ name: 'edging', earlier: { version: 1 } }]);
+    expect(draft.data(wallet).undrawn).toEqual([]);
     expect(draft.data(broken).undrawn).toMatchObject([{ earlier: { version: 4 } }]);
-    expect(draft.data(broken.replace(/piece zip_bag [^]*?\n}\n/, '')).undrawn).toEqual([]);
+    expect(draft.data(broken.replace(/piece edging [^]*?\n}\n/, '')).undrawn).toEqual([]);
   });
 
   it.each(['piec inside "Inside" {', 'piece  {', '"Inside" {'])('knows a piece by its other lines where its first is %s', (line) => {
     const draft = new Draft();
-    draft.data(folio);
-    const broken = draft.data(folio.replace(/^piece inside .*$/m, line));
+    draft.data(wallet);
+    const broken = draft.data(wallet.replace(/^piece inside .*$/m, line));
     expect(broken.undrawn.find(({ name }) => name === 'inside')).toMatchObject({ title: 'Inside', earlier: { version: 1 } });
-    expect(textAt(folio.replace(/^piece inside .*$/m, line), broken, broken.undrawn.find(({ name }) => name === 'inside')?.place)).toContain(line.trim());
+    expect(textAt(wallet.replace(/^piece inside .*$/m, line), broken, broken.undrawn.find(({ name }) => name === 'inside')?.place)).toContain(line.trim());
   });
 
   it.each(['', 'piece', 'piece a {', '}{', 'piece a { outline rectangle 1 by }', 'piece a from a { }', '\u0000', 'pattern "\\"'])('gives data for %j', (text) => {

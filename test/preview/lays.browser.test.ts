@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview, type PreviewPage } from './page.ts';
-import { apron, Draft, folio, laysTold } from './specs.ts';
+import { apron, Draft, wallet, laysTold } from './specs.ts';
 
 let browser: Browser;
 let preview: PreviewPage;
@@ -21,40 +21,40 @@ const table = () => preview.page.locator('table', { has: preview.page.locator('c
 describe('the buying list', () => {
   it('says that it is on its way, then what to buy', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await tab('To buy').click();
     expect(await preview.page.locator('#view-buying').getByText('Laying the pieces out').isVisible()).toBe(true);
-    const lays = laysTold(folio).at(-1);
+    const lays = laysTold(wallet).at(-1);
     await preview.lays(lays);
     expect(await preview.page.locator('#view-buying').getByText('Laying the pieces out').isVisible()).toBe(false);
     const canvas = table().locator('tbody tr').first();
-    expect(await canvas.locator('th, td').allTextContents()).toEqual(['Waxed canvas', '58 in wide, 56 in usable', '0.20 yd', 'the same', '1/4 ydcertain', expect.stringMatching(/^4\.63/), expect.stringContaining('left over')]);
+    expect(await canvas.locator('th, td').allTextContents()).toEqual(['Cotton canvas', '58 in wide, 56 in usable', '0.19 yd', 'the same', '1/4 ydcertain', expect.stringMatching(/^4\.63/), expect.stringContaining('left over')]);
     expect(await table().locator('tbody tr').count()).toBe(lays?.purchases.length);
   });
 
   it('leads to where a material is written', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
-    await preview.lays(laysTold(folio, { effort: 0 }).at(-1));
+    await preview.show(new Draft().data(wallet));
+    await preview.lays(laysTold(wallet, { effort: 0 }).at(-1));
     await tab('To buy').click();
     await preview.sent();
-    await table().getByRole('button', { name: 'Waxed canvas' }).click();
+    await table().getByRole('button', { name: 'Cotton canvas' }).click();
     expect(await preview.sent()).toMatchObject([{ type: 'reveal', file: 'studio/materials.piece' }]);
   });
 
   it('asks for lays only while they are looked at, and says when they are of an earlier text', async () => {
     preview = await openPreview(browser);
     const draft = new Draft();
-    await preview.show(draft.data(folio));
+    await preview.show(draft.data(wallet));
     await preview.sent();
     await tab('To buy').click();
     await tab('Layouts').click();
     expect(await preview.sent()).toEqual([{ type: 'wish', buying: {} }]);
-    const [lays] = laysTold(folio, { effort: 0 }).slice(-1);
+    const [lays] = laysTold(wallet, { effort: 0 }).slice(-1);
     await preview.lays(lays);
     const search = preview.page.locator('#view-layouts .search').getByRole('status');
     expect(await search.textContent()).toBe('The search for shorter lays has ended.');
-    await preview.show(draft.data(folio.replace('cover_w = 9 1/2', 'cover_w = 9')), 2);
+    await preview.show(draft.data(wallet.replace('panel_w = 4 1/2', 'panel_w = 4 3/4')), 2);
     expect(await search.textContent()).toBe('Laying the pieces out anew: what is shown is of an earlier text.');
     await preview.lays(lays);
     expect(await search.textContent()).toBe('The search for shorter lays has ended.');
@@ -65,7 +65,7 @@ describe('the buying list', () => {
 
   it('asks for articles, other widths and the spread, says what can’t be read, and keeps the wish', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await tab('To buy').click();
     await preview.sent();
     await preview.page.getByLabel('Articles').fill('12');
@@ -78,13 +78,13 @@ describe('the buying list', () => {
       { type: 'wish', buying: { articles: 12, widths: '44 in, wide', lay: 'shorter' } },
       { type: 'wish', buying: { articles: 12, widths: '44 in, wide', lay: 'folded' } },
     ]);
-    await preview.lays(laysTold(folio, { effort: 0, widths: '44 in, wide' }).at(-1));
+    await preview.lays(laysTold(wallet, { effort: 0, widths: '44 in, wide' }).at(-1));
     expect(await preview.page.getByText('Not read as a width: “wide”.').isVisible()).toBe(true);
     const state = await preview.state();
     await preview.page.context().close();
     preview = await openPreview(browser, { state });
     expect(await preview.sent()).toEqual([{ type: 'wish', buying: { articles: 12, widths: '44 in, wide', lay: 'folded' } }, { type: 'ready' }]);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     expect(await preview.page.getByLabel('Articles').inputValue()).toBe('12');
     await preview.page.getByLabel('Articles').fill('0');
     await preview.page.getByLabel('Articles').press('Enter');
@@ -93,10 +93,10 @@ describe('the buying list', () => {
 
   it('has a row for each width', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
-    await preview.lays(laysTold(folio, { effort: 0, widths: '44 in = 2' }).at(-1));
+    await preview.show(new Draft().data(wallet));
+    await preview.lays(laysTold(wallet, { effort: 0, widths: '44 in = 2' }).at(-1));
     await tab('To buy').click();
-    const rows = table().locator('tbody tr', { hasText: 'Waxed canvas' });
+    const rows = table().locator('tbody tr', { hasText: 'Cotton canvas' });
     expect(await rows.count()).toBe(2);
     expect(await rows.nth(1).textContent()).toContain('the cheapest');
   });

@@ -8,7 +8,7 @@ import type { MaterialLays } from '../../server/src/preview/lays-data.ts';
 import { millimetresIn } from '../../server/src/units/length.ts';
 import { rational } from '../../server/src/units/rational.ts';
 import { expectRight, specOf } from '../buying/support.ts';
-import { apron, Draft, folio, laysTold, shapes } from './specs.ts';
+import { apron, Draft, wallet, laysTold, shapes } from './specs.ts';
 
 const quick = { ...usualOptions, effort: 0.02 };
 
@@ -61,7 +61,7 @@ describe('a lay as the preview draws it', () => {
   });
 
   it('is plain JSON, with the keys of the cutting table’s rows', () => {
-    for (const text of [folio, shapes, apron]) {
+    for (const text of [wallet, shapes, apron]) {
       const told = laysTold(text, { effort: 0 });
       const last = told.at(-1);
       expect(JSON.parse(JSON.stringify(told))).toEqual(told);
@@ -73,7 +73,7 @@ describe('a lay as the preview draws it', () => {
   });
 
   it('stays the very same when the text around only moves', () => {
-    const [before, after] = [folio, `# Moved down.\n\n${folio}`].map((text) => laysTold(text).at(-1));
+    const [before, after] = [wallet, `# Moved down.\n\n${wallet}`].map((text) => laysTold(text).at(-1));
     expect(after).toEqual(before);
   });
 });

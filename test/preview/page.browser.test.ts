@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { difference } from '../../server/src/preview/difference.ts';
 import { openPreview, type PreviewPage } from './page.ts';
-import { Draft, folio, manyPieces, shapes } from './specs.ts';
+import { Draft, wallet, manyPieces, shapes } from './specs.ts';
 
 let browser: Browser;
 let preview: PreviewPage;
@@ -28,13 +28,13 @@ describe('drawings and text in step', () => {
 
   it('leads from a line, a mark, a notch, a number and a name to the text', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await preview.page.getByRole('button', { name: 'Larger' }).click();
     await preview.sent();
-    const revealed = async (): Promise<string[]> => (await preview.sent()).map((message) => (message.type === 'reveal' ? folio.slice(message.start, message.end) : message.type));
-    const clickPart = async (kind: string, share = 0.3): Promise<string[]> => {
+    const revealed = async (): Promise<string[]> => (await preview.sent()).map((message) => (message.type === 'reveal' ? wallet.slice(message.start, message.end) : message.type));
+    const clickPart = async (piece: string, kind: string, share = 0.3): Promise<string[]> => {
       // On the path itself, since the middle of its box may be empty.
-      const at = await card('cover').locator(`.whole:has(.part.${kind})`).first().evaluate((group, along) => {
+      const at = await card(piece).locator(`.whole:has(.part.${kind})`).first().evaluate((group, along) => {
         const path = group.querySelector('.part:not(.twin)') as SVGPathElement;
         const point = path.getPointAtLength(path.getTotalLength() * along).matrixTransform(path.getScreenCTM() ?? undefined);
         return { x: point.x, y: point.y };
@@ -42,44 +42,43 @@ describe('drawings and text in step', () => {
       await preview.page.mouse.click(at.x, at.y);
       return revealed();
     };
-    expect(await clickPart('foldline')).toEqual(['foldline spine = upright at cover_w / 2']);
-    expect(await clickPart('mark')).toEqual(['mark clasp for snap 14 mm at 1 1/2, cover_h / 2']);
-    expect(await clickPart('notch')).toEqual(['notch top at 50%']);
-    // Its right side lies on the core's own.
-    expect(await clickPart('placement', 0.1)).toEqual(['placement tab_here = rectangle 1 1/4 by 1 at cover_w - 1 3/4, cover_h / 2 - 1/2']);
-    await card('cover').getByRole('button', { name: 'Cut width' }).click();
-    expect(await revealed()).toEqual(['cover_w']);
-    await card('tab').getByRole('button', { name: 'Closure tab' }).click();
-    expect(await revealed()).toEqual(['tab']);
+    expect(await clickPart('wrap', 'foldline')).toEqual(['foldline last_fold = upright at panel_w + far / 2']);
+    expect(await clickPart('wrap', 'mark')).toEqual(['mark strap_left at panel_w + far + 1/2, strap_y']);
+    expect(await clickPart('leaf', 'notch')).toEqual(['notch lower at 50%']);
+    expect(await clickPart('wrap', 'placement', 0.1)).toEqual(['placement label_at = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8']);
+    await card('wrap').getByRole('button', { name: 'Cut width' }).click();
+    expect(await revealed()).toEqual(['wrap_w']);
+    await card('leaf').getByRole('button', { name: 'Leaf under the buckle' }).click();
+    expect(await revealed()).toEqual(['leaf']);
   });
 
   it('asks for the whole where it has missed a change', async () => {
     preview = await openPreview(browser);
     const draft = new Draft();
-    const before = draft.data(folio);
+    const before = draft.data(wallet);
     await preview.show(before);
     await preview.sent();
-    const later = folio.replace('"Harbour folio"', '"Harbour case"');
+    const later = wallet.replace('"Orchard wallet"', '"Orchard case"');
     const update = { serial: 9, since: 8, data: JSON.stringify(difference(before, draft.data(later))) };
     await preview.post({ type: 'show', version: 2, uri: 'draft.piece', update });
     expect(await preview.sent()).toEqual([{ type: 'ready' }]);
-    expect(await preview.page.locator('h1').textContent()).toBe('Harbour folio');
+    expect(await preview.page.locator('h1').textContent()).toBe('Orchard wallet');
     await preview.post({ type: 'show', version: 2, uri: 'draft.piece', update: { ...update, since: 1 } });
-    expect(await preview.page.locator('h1').textContent()).toBe('Harbour case');
+    expect(await preview.page.locator('h1').textContent()).toBe('Orchard case');
   });
 
   it('marks what the cursor is on, in the drawings and in the table', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
-    await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') + 3 });
-    expect(await preview.page.locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['card_pocket']);
-    expect(await card('card_pocket').getAttribute('aria-current')).toBe('true');
+    await preview.show(new Draft().data(wallet));
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') + 3 });
+    expect(await preview.page.locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['packet_pocket']);
+    expect(await card('packet_pocket').getAttribute('aria-current')).toBe('true');
     expect(await preview.page.locator('.whole.lit .part.placement').count()).toBe(2);
     expect(await preview.page.locator('.whole.lit').count()).toBe(1);
     await tab('Cutting table').click();
-    expect(new Set(await preview.page.locator('tr.lit th').allTextContents())).toEqual(new Set(['Card pocket']));
-    // Two cuts, the finished size, a template, and a placement and a fold line to mark on both halves.
-    expect(await preview.page.locator('tr.lit').count()).toBe(8);
+    expect(new Set(await preview.page.locator('tr.lit th').allTextContents())).toEqual(new Set(['Packet pocket']));
+    // Two cuts, the finished size, the piece's note, a layer, and a placement to mark on both halves.
+    expect(await preview.page.locator('tr.lit').count()).toBe(7);
     expect(await preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tr.lit').count()).toBe(2);
     await preview.post({ type: 'cursor', file: 'other.piece', offset: 5 });
     expect(await preview.page.locator('.lit').count()).toBe(0);
@@ -87,27 +86,27 @@ describe('drawings and text in step', () => {
 
   it('leads from anywhere in a drawing to its piece', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await preview.sent();
-    const { width = 0, height = 0 } = (await card('zip_bag').locator('svg.drawing').boundingBox()) ?? {};
-    await card('zip_bag').locator('svg.drawing').click({ position: { x: width * 0.3, y: height * 0.4 } });
-    expect((await preview.sent()).map((message) => (message.type === 'reveal' ? folio.slice(message.start, message.end) : message.type))).toEqual(['zip_bag']);
-    expect(await card('zip_bag').getAttribute('aria-current')).toBe('true');
+    const { width = 0, height = 0 } = (await card('label_frame').locator('svg.drawing').boundingBox()) ?? {};
+    await card('label_frame').locator('svg.drawing').click({ position: { x: width * 0.3, y: height * 0.65 } });
+    expect((await preview.sent()).map((message) => (message.type === 'reveal' ? wallet.slice(message.start, message.end) : message.type))).toEqual(['label_frame']);
+    expect(await card('label_frame').getAttribute('aria-current')).toBe('true');
   });
 
   it('leads from the cells of the table', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await tab('Cutting table').click();
     await preview.sent();
-    const row = preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tbody tr').nth(6);
-    await row.getByRole('button', { name: '4 1/2 in × 2 3/4 in' }).click();
-    await row.getByRole('button', { name: 'Woven fusible, light' }).click();
+    const row = preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tbody tr', { hasText: 'Clear vinyl' });
+    await row.getByRole('button', { name: '2 3/4 in × 1 3/4 in' }).click();
+    await row.getByRole('button', { name: 'Clear vinyl' }).click();
     await row.locator('td').last().click();
     const [size, material, whole] = await preview.sent();
-    expect(size?.type === 'reveal' && folio.slice(size.start, size.end)).toBe('sized 4 1/2 by 2 3/4');
+    expect(size?.type === 'reveal' && wallet.slice(size.start, size.end)).toBe('sized 2 3/4 by 1 3/4');
     expect(material).toMatchObject({ type: 'reveal', file: 'studio/materials.piece' });
-    expect(whole?.type === 'reveal' && folio.slice(whole.start, whole.end)).toMatch(/^cut rows crisp sized/);
+    expect(whole?.type === 'reveal' && wallet.slice(whole.start, whole.end)).toMatch(/^cut 1 vinyl on wrong side sized/);
   });
 
   it('asks for another combination, and says so to the state', async () => {
@@ -146,13 +145,13 @@ describe('steadiness', () => {
   it('leads to the right text after lines above were added', async () => {
     preview = await openPreview(browser);
     const draft = new Draft();
-    await preview.show(draft.data(folio));
-    const moved = folio.replace('# The tab can', '# One more line.\n# The tab can');
+    await preview.show(draft.data(wallet));
+    const moved = wallet.replace('# Bias strips', '# One more line.\n# Bias strips');
     await preview.show(draft.data(moved), 2);
     await preview.sent();
-    await card('zip_bag').getByRole('button', { name: 'Cut height' }).click();
+    await card('edging').getByRole('button', { name: 'Cut height' }).click();
     const [message] = await preview.sent();
-    expect(message?.type === 'reveal' && moved.slice(message.start, message.end)).toBe('2 * (cover_h - 2)');
+    expect(message?.type === 'reveal' && moved.slice(message.start, message.end)).toBe('edging_l');
   });
 
   it('keeps view, scale, scroll, selection, focus and open lists through an edit', async () => {
@@ -201,34 +200,34 @@ describe('steadiness', () => {
   it('keeps the last drawing of a piece with a fault, marked as old', async () => {
     preview = await openPreview(browser);
     const draft = new Draft();
-    await preview.show(draft.data(folio));
+    await preview.show(draft.data(wallet));
     const order = await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')));
-    await preview.show(draft.data(folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2')), 2);
+    await preview.show(draft.data(wallet.replace('rectangle edging_w', 'rectangle edging_x')), 2);
     expect(await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(order);
-    expect(await card('zip_bag').locator('svg.drawing').count()).toBe(1);
-    expect(await card('zip_bag').textContent()).toContain('An earlier drawing, of version 1 of the text');
+    expect(await card('edging').locator('svg.drawing').count()).toBe(1);
+    expect(await card('edging').textContent()).toContain('An earlier drawing, of version 1 of the text');
     // Also once the page has been loaded again, be it by an editor that knows of no earlier one.
     const state = await preview.state();
     await preview.page.context().close();
     preview = await openPreview(browser, { state });
-    const broken = new Draft().data(folio.replace('outline rectangle cover_w / 2 + seam by 2', 'outline rectangle cover_w / 2 + seem by 2'));
+    const broken = new Draft().data(wallet.replace('rectangle edging_w', 'rectangle edging_x'));
     await preview.show(broken, 1);
-    expect(await card('zip_bag').locator('svg.drawing').count()).toBe(1);
-    expect(await card('zip_bag').textContent()).toContain('An earlier drawing, from before the preview was opened again');
+    expect(await card('edging').locator('svg.drawing').count()).toBe(1);
+    expect(await card('edging').textContent()).toContain('An earlier drawing, from before the preview was opened again');
     await tab('Cutting table').click();
-    expect(await preview.page.locator('#view-table').textContent()).toContain('Left out, since they can’t be drawn now: Zip pocket bag.');
-    await preview.show(draft.data(folio), 3);
+    expect(await preview.page.locator('#view-table').textContent()).toContain('Left out, since they can’t be drawn now: Edging strip.');
+    await preview.show(draft.data(wallet), 3);
     await tab('Pieces').click();
-    expect(await card('zip_bag').getAttribute('class')).not.toContain('stale');
+    expect(await card('edging').getAttribute('class')).not.toContain('stale');
   });
 
   it('says which version it shows while no drawing can be made', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio), 41);
+    await preview.show(new Draft().data(wallet), 41);
     await preview.post({ type: 'stale', uri: 'draft.piece', reason: 'The preview could not be drawn.' });
     expect(await preview.page.getByRole('status').first().textContent()).toBe('The preview could not be drawn. What is shown is of version 41 of the text.');
-    expect(await card('cover').count()).toBe(1);
-    await preview.show(new Draft().data(folio), 42);
+    expect(await card('wrap').count()).toBe(1);
+    await preview.show(new Draft().data(wallet), 42);
     expect(await preview.page.locator('.banner').isVisible()).toBe(false);
   });
 });
@@ -236,7 +235,7 @@ describe('steadiness', () => {
 describe('scale', () => {
   it('draws all pieces true to one scale, and says which', async () => {
     preview = await openPreview(browser);
-    const data = new Draft().data(folio);
+    const data = new Draft().data(wallet);
     await preview.show(data);
     const check = async (): Promise<number> => {
       const scales = await preview.page.locator('svg.drawing').evaluateAll((all) => all.map((one) => {
@@ -249,7 +248,7 @@ describe('scale', () => {
       // The bar of so many inches is as long as the drawings say.
       const bars = await preview.page.locator('.bar').evaluateAll((all) => all.map((one) => [one.textContent, (one.querySelector('svg')?.getBoundingClientRect().width ?? 0) - 2] as const));
       expect(bars.map(([text]) => text.replace(/^[\d./]+ /, ''))).toEqual(['in', 'cm']);
-      for (const [text, width] of bars) expect(width / first).toBeCloseTo(millimetres(text), 1);
+      for (const [text, width] of bars) expect(width / first / millimetres(text)).toBeCloseTo(1, 3);
       return first;
     };
     const before = await check();
@@ -264,7 +263,7 @@ describe('scale', () => {
   });
 
   it('fits the pieces in when they are first seen, whichever view comes first', async () => {
-    const data = new Draft().data(folio);
+    const data = new Draft().data(wallet);
     preview = await openPreview(browser);
     await preview.show(data);
     const text = await preview.page.locator('#view-pieces output').textContent();
@@ -273,13 +272,13 @@ describe('scale', () => {
     await preview.show(data);
     await tab('Pieces').click();
     expect(await preview.page.locator('#view-pieces output').textContent()).toBe(text);
-    expect(await card('cover').locator('svg.drawing path').count()).toBeGreaterThan(10);
+    expect(await card('wrap').locator('svg.drawing path').count()).toBeGreaterThan(10);
   });
 
   it('zooms at the pointer, and pans by dragging and by arrow keys', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
-    const svg = card('zip_bag').locator('svg.drawing');
+    await preview.show(new Draft().data(shapes));
+    const svg = card('gusset').locator('svg.drawing');
     const before = await svg.boundingBox();
     if (before === null) throw new Error('not shown');
     const point = { x: before.x + before.width / 2, y: before.y + before.height / 2 };
@@ -312,17 +311,17 @@ function millimetres(text: string): number {
 describe('by keyboard', () => {
   it('goes through tabs by arrows, and shows a number’s steps while it has the focus', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
+    await preview.show(new Draft().data(wallet));
     await tab('Pieces').focus();
     await preview.page.keyboard.press('ArrowRight');
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
     await preview.page.keyboard.press('End');
     expect(await tab('Layouts').evaluate((one) => one === document.activeElement)).toBe(true);
     await preview.page.keyboard.press('Home');
-    const number = card('zip_panel').getByRole('button', { name: 'Cut width' });
+    const number = card('packet_pocket').getByRole('button', { name: 'Cut width' });
     await number.focus();
     const tooltip = preview.page.getByRole('tooltip');
-    expect(await tooltip.locator('div').allTextContents()).toEqual(['Cut width 5 1/8 in', 'width drawn = cover_w / 2 + seam', 'cover_w = 9 1/2 in', 'seam = 3/8 in']);
+    expect(await tooltip.locator('div').allTextContents()).toEqual(['Cut width 4 1/4 in', 'width drawn = pocket_w + 2 * seam', 'pocket_w = 3 3/4 in', 'seam = 1/4 in']);
     expect(await number.getAttribute('aria-describedby')).toBe(await tooltip.getAttribute('id'));
     await preview.page.keyboard.press('Escape');
     expect(await tooltip.isVisible()).toBe(false);
@@ -333,16 +332,16 @@ describe('by keyboard', () => {
 
   it('reaches every line and mark as a button', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(folio));
-    await card('cover').locator('summary').focus();
+    await preview.show(new Draft().data(wallet));
+    await card('wrap').locator('summary').focus();
     await preview.page.keyboard.press('Enter');
-    const button = card('cover').getByRole('button', { name: 'Mark: clasp, for a snap 14 mm across' });
+    const button = card('wrap').getByRole('button', { name: 'Mark: strap_left' });
     await button.focus();
     await preview.sent();
     await preview.page.keyboard.press('Enter');
     const [message] = await preview.sent();
-    expect(message?.type === 'reveal' && folio.slice(message.start, message.end)).toBe('mark clasp for snap 14 mm at 1 1/2, cover_h / 2');
-    expect(await card('cover').locator('.whole.lit .mark').count()).toBe(1);
+    expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('mark strap_left at panel_w + far + 1/2, strap_y');
+    expect(await card('wrap').locator('.whole.lit .mark').count()).toBe(1);
   });
 });
 

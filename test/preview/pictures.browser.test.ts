@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview } from './page.ts';
-import { apron, Draft, folio, laysTold, shapes } from './specs.ts';
+import { apron, Draft, wallet, laysTold, shapes } from './specs.ts';
 import type { ThemeName } from './themes.ts';
 
 let browser: Browser;
@@ -14,15 +14,15 @@ afterAll(() => browser.close());
 const allThemes: readonly ThemeName[] = ['light', 'dark', 'high-contrast', 'high-contrast-light'];
 
 describe('pictures to look at', () => {
-  it.each(allThemes)('draws the folio in %s', async (theme) => {
+  it.each(allThemes)('draws the wallet in %s', async (theme) => {
     const preview = await openPreview(browser, { theme });
-    await preview.show(new Draft().data(folio));
-    const place = folio.indexOf('placement slot');
+    await preview.show(new Draft().data(wallet));
+    const place = wallet.indexOf('placement low');
     await preview.post({ type: 'cursor', file: 'draft.piece', offset: place });
-    await preview.picture(`folio-${theme}`);
+    await preview.picture(`wallet-${theme}`);
     for (const [tab, name] of [['Cutting table', 'table'], ['To buy', 'buying']] as const) {
       await preview.page.getByRole('tab', { name: tab }).click();
-      await preview.picture(`folio-${name}-${theme}`);
+      await preview.picture(`wallet-${name}-${theme}`);
     }
     expect(preview.complaints).toEqual([]);
     await preview.page.context().close();
@@ -38,10 +38,10 @@ describe('pictures to look at', () => {
 
   it.each(allThemes)('draws what to buy and the layouts in %s', async (theme) => {
     const preview = await openPreview(browser, { theme });
-    await preview.show(new Draft().data(folio));
-    const told = laysTold(folio, { widths: '44 in = 12, 60 in' });
+    await preview.show(new Draft().data(wallet));
+    const told = laysTold(wallet, { widths: '44 in = 12, 60 in' });
     await preview.lays(told[0]);
-    await preview.post({ type: 'cursor', file: 'draft.piece', offset: folio.indexOf('placement slot') });
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') });
     for (const [tab, name] of [['To buy', 'list'], ['Layouts', 'layouts']] as const) {
       await preview.page.getByRole('tab', { name: tab }).click();
       await preview.picture(`${name}-${theme}`);
@@ -88,19 +88,19 @@ describe('pictures to look at', () => {
     await forced.picture('shapes-forced');
     await forced.page.context().close();
     const grey = await openPreview(browser, { theme: 'light' });
-    await grey.show(new Draft().data(folio));
+    await grey.show(new Draft().data(wallet));
     await grey.page.evaluate(() => document.documentElement.style.setProperty('filter', 'grayscale(1)'));
-    await grey.picture('folio-greyscale');
+    await grey.picture('wallet-greyscale');
     expect(grey.complaints).toEqual([]);
     await grey.page.context().close();
   });
 
   it('draws in a narrow panel, and at a large scale', async () => {
     const narrow = await openPreview(browser, { theme: 'dark', width: 420, height: 700 });
-    await narrow.show(new Draft().data(folio));
-    await narrow.picture('folio-narrow');
+    await narrow.show(new Draft().data(wallet));
+    await narrow.picture('wallet-narrow');
     await narrow.page.getByRole('tab', { name: 'Cutting table' }).click();
-    await narrow.picture('folio-table-narrow');
+    await narrow.picture('wallet-table-narrow');
     await narrow.page.context().close();
     const large = await openPreview(browser, { theme: 'light', width: 1100, height: 800 });
     await large.show(new Draft().data(shapes));

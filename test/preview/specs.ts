@@ -15,7 +15,7 @@ import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 
-export const folio = file('samples/harbour-folio.piece');
+export const wallet = file('samples/orchard-wallet.piece');
 export const apron = file('samples/market-apron.piece');
 const materials = new Map([['studio/materials.piece', file('samples/studio/materials.piece')]]);
 

@@ -1,16 +1,16 @@
 import { readFileSync } from 'node:fs';
 import type { InitializeParams } from 'vscode-languageserver';
-import { sample } from './samples.ts';
 import type { Client } from './lsp.ts';
 
 /**
  * What real editors sent to the server, recorded from Debian’s packages: Neovim 0.12.4 (in sid), with the
  * settings of the README; Helix 25.07.1 (in sid), with those of the README; Emacs 28.2 with Eglot 1.9 (in bookworm), with
- * a plain mode for `.piece`. A script between editor and server wrote down every message while a copy of the folio was
- * opened, asked about, renamed in, broken, mended and formatted, by keys or by the editor's own commands.
+ * a plain mode for `.piece`. A script between editor and server wrote down every message while a pattern was opened, asked
+ * about, renamed in, broken, mended and formatted, by keys or by the editor's own commands.
  *
- * Left out are the editor's answers, what it cancelled, and the text that it opened, which is the sample's. Folders, ids
- * of processes and machines are replaced; nothing else is.
+ * Left out are the editor's answers, what it cancelled, and the text that it opened. Folders, ids of processes and
+ * machines are replaced. So is the pattern: `handshakes/opened.piece` has other names, words and sizes than the one that
+ * was opened then, in the same places, and the names that the messages repeat are changed with it. Nothing else is.
  */
 export interface Handshake {
   readonly editor: string;
@@ -31,7 +31,8 @@ export interface Answered {
 }
 
 export const root = 'file:///work';
-export const opened = `${root}/harbour-folio.piece`;
+export const opened = `${root}/opened.piece`;
+export const openedText = readFileSync(new URL('handshakes/opened.piece', import.meta.url), 'utf8');
 
 export const handshake = (name: string): Handshake => JSON.parse(readFileSync(new URL(`handshakes/${name}.json`, import.meta.url), 'utf8')) as Handshake;
 
@@ -57,5 +58,5 @@ export async function play(client: Client, { messages }: Handshake): Promise<rea
 }
 
 function withText(params: Message['params']): unknown {
-  return { ...params, textDocument: { ...(params?.['textDocument'] as object), text: sample('harbour-folio.piece') } };
+  return { ...params, textDocument: { ...(params?.['textDocument'] as object), text: openedText } };
 }

@@ -169,7 +169,7 @@ describe('cutting a file into declarations', () => {
     }), { numRuns: 150 });
   });
   test('line ends and tabs make no difference', () => {
-    const text = sample('harbour-folio.piece');
+    const text = sample('orchard-wallet.piece');
     expect(kinds(text.replace(/\n/g, '\r\n').replace(/ {2}/g, '\t'))).toEqual(kinds(text));
     expect(problems(text.replace(/\n/g, '\r'))).toEqual([]);
   });
@@ -177,8 +177,8 @@ describe('cutting a file into declarations', () => {
 
 describe('reading again after an edit', () => {
   test('takes every declaration that is unchanged as it is', () => {
-    const before = read(sample('harbour-folio.piece'));
-    const after = parseFile('a.piece', `# new\nlength added = 3\n${before.text.replace('corner all round 1/2', 'corner all round 3/4')}`, before);
+    const before = read(sample('orchard-wallet.piece'));
+    const after = parseFile('a.piece', `# new\nlength added = 3\n${before.text.replace('arc to 0, 0 through 1 3/4, 5/8', 'arc to 0, 0 through 1 3/4, 3/4')}`, before);
     const kept = new Set(before.declarations.map((one) => one.declaration));
     const fresh = after.declarations.map((one) => one.declaration).filter((one) => !kept.has(one));
     expect(fresh.map((one) => one.tree.kind)).toEqual(['value', 'piece']);

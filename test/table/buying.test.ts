@@ -17,7 +17,7 @@ const row = (item: string) => table.buying.find((one) => one.item === item);
 describe('the buying list', () => {
   it('has a line for every material cut and every supply, and a sum', () => {
     expect(table.buying.map((one) => one.item)).toEqual([
-      'Waxed canvas', 'Cotton poplin', 'Woven fusible, medium', 'Sew-in stabiliser', 'Sew-in foam', 'Cork fabric',
+      'Cotton canvas', 'Cotton poplin', 'Woven fusible, medium', 'Sew-in stabiliser', 'Sew-in foam', 'Cork fabric',
       'Cotton webbing', 'D-ring', 'Bias binding', 'Everything',
     ]);
   });
@@ -45,7 +45,7 @@ describe('the buying list', () => {
     }
     if (format === 'json') {
       const { tables } = JSON.parse(text) as { tables: { buying: { item: string; place?: unknown }[] }[] };
-      expect(tables[0]?.buying[0]?.item).toBe('Waxed canvas');
+      expect(tables[0]?.buying[0]?.item).toBe('Cotton canvas');
       expect(tables[0]?.buying[0]?.place).toBeUndefined();
     }
   });

@@ -156,5 +156,5 @@ export class PreviewHost {
   }
 }
 
-/** `harbour-folio.piece, drawn`: several previews may be open. */
+/** `orchard-wallet.piece, drawn`: several previews may be open. */
 const titleOf = (uri: string): string => `${vscode.Uri.parse(uri).path.replace(/^.*\//, '')}, drawn`;
