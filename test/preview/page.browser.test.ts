@@ -86,12 +86,12 @@ describe('drawings and text in step', () => {
 
   it('leads from anywhere in a drawing to its piece', async () => {
     preview = await openPreview(browser);
-    await preview.show(new Draft().data(wallet));
+    await preview.show(new Draft().data(shapes));
     await preview.sent();
-    const { width = 0, height = 0 } = (await card('label_frame').locator('svg.drawing').boundingBox()) ?? {};
-    await card('label_frame').locator('svg.drawing').click({ position: { x: width * 0.3, y: height * 0.65 } });
-    expect((await preview.sent()).map((message) => (message.type === 'reveal' ? wallet.slice(message.start, message.end) : message.type))).toEqual(['label_frame']);
-    expect(await card('label_frame').getAttribute('aria-current')).toBe('true');
+    const { width = 0, height = 0 } = (await card('panel').locator('svg.drawing').boundingBox()) ?? {};
+    await card('panel').locator('svg.drawing').click({ position: { x: width * 0.2, y: height * 0.15 } });
+    expect((await preview.sent()).map((message) => (message.type === 'reveal' ? shapes.slice(message.start, message.end) : message.type))).toEqual(['panel']);
+    expect(await card('panel').getAttribute('aria-current')).toBe('true');
   });
 
   it('leads from the cells of the table', async () => {
