@@ -33,6 +33,10 @@ describe('turns', () => {
     expect([...requirementOf(`${plain}\n  direction one way`, rectangle('  grain up or across\n  cut 1 cloth')).turns].sort((a, b) => a - b)).toEqual([0, 90]);
   });
 
+  it('keeps what has a way up from lying sideways on one-way cloth', () => {
+    expect(requirementOf(`${plain}\n  direction one way`, rectangle('  grain up or across\n  this way up\n  cut 1 cloth')).turns).toEqual([0]);
+  });
+
   it('lays a bias piece slantwise: a square of 6 in lies on its corner', () => {
     const bias = requirementOf(plain, 'piece part "Part" {\n  outline rectangle 6 by 6\n  grain bias\n  cut 1 cloth\n}');
     const diagonal = Math.round(6 * Math.SQRT2 * 1e6) / 1e6;

@@ -168,4 +168,11 @@ piece b {
     expect(faults('cut 1 nap')).toEqual(['missing-grain: nap']);
     expect(faults('grain up\n  cut 1 nap')).toEqual([]);
   });
+
+  it('on one-way cloth may lie across unless they have a way up', () => {
+    expect(faults('grain up or across\n  cut 1 nap')).toEqual([]);
+    expect(faults('grain up or across\n  this way up\n  cut 1 nap')).toEqual(['lies-sideways: nap']);
+    expect(faults('grain up\n  this way up\n  cut 1 nap')).toEqual([]);
+    expect(faults('grain up or across\n  this way up\n  cut 1 cloth')).toEqual([]);
+  });
 });

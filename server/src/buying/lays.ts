@@ -66,7 +66,11 @@ export function laidWhole({ title: id, outline, turns, anyTurn, lastTurns }: Req
   if (inEitherHand.length > 0) return [{ id, outline, count, turns: inEitherHand, anyTurn, onFold: false }];
   // In the last resort each hand has turns of its own.
   const hands = [{ ...none, asDrawn: count.asDrawn + count.either }, { ...none, mirrored: count.mirrored }].filter((hand) => totalOf(hand) > 0);
-  const pieces = hands.map((hand) => ({ id, outline, count: hand, turns: lastTurns.filter((turn) => fits(hand.mirrored > 0, turn)), anyTurn, onFold: false }));
+  const pieces = hands.map((hand) => {
+    const mirrored = hand.mirrored > 0;
+    const own = mirrored ? lastTurns.map((turn) => (360 - turn) % 360) : lastTurns;
+    return { id, outline, count: hand, turns: own.filter((turn) => fits(mirrored, turn)), anyTurn, onFold: false };
+  });
   return pieces.every((piece) => piece.turns.length > 0) ? pieces : [];
 }
 

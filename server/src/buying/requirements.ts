@@ -6,7 +6,7 @@ import type { LayPoint } from '../lay/problem.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { permittedTurns, sideTurns } from '../model/piece/turns.ts';
+import { permittedTurns, turnsTried } from '../model/piece/turns.ts';
 import { simplified } from './simplify.ts';
 
 /** How many placements there must be in each hand, as seen from one side of the cloth. */
@@ -31,7 +31,10 @@ export interface Requirement {
   readonly turns: readonly number[];
   /** Whether any other turn is permitted too. */
   readonly anyTurn: boolean;
-  /** Where any turn is permitted, more of them for a piece that fits in none of the others: those that the check of widths and panels looks at. */
+  /**
+   * Where any turn is permitted, more of them for a piece that fits in none of the others: those that the check of widths
+   * and panels looks at. Mirrored it may lie in their opposites.
+   */
   readonly lastTurns: readonly number[];
   readonly count: HandCount;
   readonly half: Half | undefined;
@@ -66,15 +69,15 @@ export function needsOf(resolved: Resolved, articles: number): readonly Material
 }
 
 function requirementOf(line: CutLine, articles: number): Requirement {
-  const angle = line.piece.grain.angle ?? 0;
+  const permitted = permittedTurns(line.piece, line.material);
+  const anyTurn = permitted === 'any';
+  const angle = anyTurn ? 0 : (line.piece.grain.angle ?? 0);
   // Upright in the model becomes along x: the grain's own angle back, then a quarter turn clockwise.
   const toLay = -angle - 90;
   const outline = turned(drawnOutline(line), false, toLay);
-  const permitted = permittedTurns(line.piece, line.material);
   const count = handsOf(line, articles);
-  const anyTurn = permitted === 'any';
   const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
-  const lastTurns = anyTurn ? sideTurns(line.outline).flatMap((turn) => [wholeTurn(turn + angle), wholeTurn(-turn - angle)]) : [];
+  const lastTurns = anyTurn ? turnsTried(line.outline).map(wholeTurn) : [];
   return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, toLay, turns, anyTurn) };
 }
 

@@ -122,6 +122,7 @@ export const catalogue = {
   'mates-same-hand': entry<{ material: string; shell: string }>('warning', ({ material, shell }) =>
     `This piece is uneven, and “${shell}” and “${material}” are cut the same way round: placed right sides together they won’t match.`),
   'missing-grain': entry<{ material: string }>('warning', ({ material }) => `“${material}” runs one way, but this piece doesn’t say how its grain lies. Add a line such as grain up.`),
+  'lies-sideways': entry<{ material: string; piece: string }>('error', ({ material, piece }) => `“${piece}” has its way up, but “grain up or across” lets it lie sideways on “${material}”, which runs one way. Write grain up, or leave out this way up.`),
   'no-fold-edge': entry<object>('error', () => 'This piece has no edge on a fold. Add a line such as “on fold left”.'),
   'layer-without-shell': entry<{ material: string }>('warning', ({ material }) => `There is nothing above this line for “${material}” to go on. Write the cloth’s own cut line first.`),
   'stack-order': entry<{ material: string; before: string }>('warning', ({ material, before }) => `The fusible “${material}” should go on before “${before}”: write it above.`),

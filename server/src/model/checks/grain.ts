@@ -1,10 +1,13 @@
 import type { CutLine } from '../piece/cut-line.ts';
 import { report, type Scope } from '../query/scope.ts';
 
-/** A piece on one-way cloth must say how it lies. */
+/** A piece on one-way cloth must say how it lies, and one with a way up can't lie either up or across. */
 export function checkGrain(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {
-    if (line.material.direction !== 'one way' || line.piece.grain.given) continue;
+    if (line.material.direction !== 'one way') continue;
+    const { grain, thisWayUp, name } = line.piece;
+    if (thisWayUp && grain.orAcross) report(scope, 'lies-sideways', line.statement.material, { material: line.material.name, piece: name });
+    if (grain.given) continue;
     report(scope, 'missing-grain', line.statement.material, { material: line.material.name }, {
       fixes: [{
         title: 'Add “grain up”',

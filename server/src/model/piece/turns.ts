@@ -15,7 +15,8 @@ export function permittedTurns(piece: PieceShape, material: Material): Permitted
   const { angle, orAcross } = piece.grain;
   if (material.direction === 'any' || angle === undefined) return 'any';
   const along = material.direction === 'one way' || piece.thisWayUp ? [-angle] : [-angle, 180 - angle];
-  const across = orAcross ? along.map((turn) => turn + 90) : [];
+  // What has a way up on cloth that runs one way lies that way alone; that both are asked for is an error of its own.
+  const across = orAcross && !(piece.thisWayUp && material.direction === 'one way') ? along.map((turn) => turn + 90) : [];
   return [...along, ...across].map((turn) => ((turn % 360) + 360) % 360);
 }
 
@@ -27,7 +28,7 @@ export function widthNeeded(polygon: Polygon, turns: PermittedTurns): number {
 /** What a polygon takes up across and along the cloth, in millimetres, in each of its permitted turns; in those that lay a side along the cloth where any is. */
 export function boxesNeeded(polygon: Polygon, turns: PermittedTurns): readonly { readonly width: number; readonly height: number }[] {
   // Half a turn changes nothing.
-  const angles = turns === 'any' ? sideTurns(polygon) : [...new Set(turns.map((turn) => turn % 180))];
+  const angles = turns === 'any' ? turnsTried(polygon) : [...new Set(turns.map((turn) => turn % 180))];
   return angles.map((degrees) => {
     const box = boundsOfPoints(degrees === 0 ? polygon : movePolyline(rotation((degrees * Math.PI) / 180), polygon));
     return { width: box.maxX - box.minX, height: box.maxY - box.minY };
@@ -35,14 +36,15 @@ export function boxesNeeded(polygon: Polygon, turns: PermittedTurns): readonly {
 }
 
 /**
- * The turns, in degrees counter-clockwise, that lay a side of a polygon's hull along the cloth, which is upright, or across
- * it. The least width of a polygon is had in one of them.
+ * Where any turn is permitted, those to try, in degrees counter-clockwise: as drawn, a quarter turn on, and those that lay
+ * a side of the polygon's hull along the cloth, which is upright, or across it. The least width is had in one of them.
  */
-export function sideTurns(polygon: Polygon): readonly number[] {
+export function turnsTried(polygon: Polygon): readonly number[] {
   const hull = convexHull(polygon);
-  return hull.flatMap((point, index) => {
+  const along = hull.flatMap((point, index) => {
     const next = hull[(index + 1) % hull.length] ?? point;
     const angle = 90 - (Math.atan2(next.y - point.y, next.x - point.x) * 180) / Math.PI;
     return [angle, angle + 90];
   });
+  return [0, 90, ...along];
 }
