@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import peggy from 'peggy';
 import { expect, test } from 'vitest';
-import { completion, type Completion } from '../../server/src/language/completion.ts';
+import { completion } from '../../server/src/language/completion.ts';
+import type { Completion } from '../../server/src/language/completion-items.ts';
 import type { Snapshot } from '../../server/src/workspace/snapshot.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
 

@@ -19,7 +19,7 @@ function check(line: string, wanted: readonly string[], unwanted: readonly strin
 }
 
 describe('inside a piece', () => {
-  test('a new line begins with a word of the block', () => check('|', ['outline', 'cut', 'notch', 'on fold'], ['material', 'role', 'kind']));
+  test('a new line begins with a word of the block', () => check('|', ['cut', 'notch', 'on fold'], ['material', 'role', 'kind']));
   test('a started word keeps its place', () => check('cu|', ['cut'], ['canvas']));
   test('a count comes before the material', () => check('cut |', ['rows'], ['canvas', 'base']));
   test('materials follow a count, also one that is a formula', () => {
@@ -83,6 +83,35 @@ describe('inside a piece', () => {
     check('outline rectangle cover.wi|', ['width']);
     check('outline rectangle cover.core.|', ['width', 'height', 'area', 'length'], ['hem']);
   });
+});
+
+describe('in the order of use', () => {
+  test('what is in most use stands first', () => {
+    expect(offered('|', 'file').slice(0, 4)).toEqual(['unit', 'piece', 'length', 'count']);
+    expect(offered('|').slice(0, 3)).toEqual(['cut', 'line', 'placement']);
+    expect(offered('material m "M" {\n  |', 'file').slice(0, 2)).toEqual(['role', 'width']);
+  });
+  test('what a file, or a block, says once is not offered again', () => {
+    check('|', ['unit', 'step'], ['pattern', 'revision', 'sizes', 'allowance'], 'file');
+    check('|', ['on fold', 'this way up', 'edge'], ['outline', 'grain']);
+    check('piece p "P" {\n  grain up\n  |', ['outline', 'cut', 'this way up'], ['grain'], 'file');
+    check('supply s "S" {\n  at cover.clasp\n  count 2\n  |', ['at', 'kind', 'note'], ['count'], 'file');
+  });
+  test('what is being written anew is offered where it stands', () => {
+    const { snapshot, offset } = atCursor(folio.replace('revision 1', 'rev|ision 1'), others);
+    expect(completion(snapshot, offset, []).map(({ label }) => label)).toContain('revision');
+    const inside = atCursor(folio.replace('outline rectangle base', 'out|line rectangle base'), others);
+    expect(completion(inside.snapshot, inside.offset, []).map(({ label }) => label)).toContain('outline');
+  });
+});
+
+test('units follow a whole number or fraction, not half of one', () => {
+  const units = (line: string): readonly string[] => offered(line).filter((label) => ['in', 'cm', 'mm', 'm', 'yd', 'ft', 'deg'].includes(label));
+  for (const line of ['line x = inset 9 1/|', 'line x = inset 1/|', 'line x = inset 9 1|', 'line x = inset 9 1/ |']) expect(offered(line), line).toEqual([]);
+  for (const line of ['line x = inset 9 |', 'line x = inset 9 1/2 |', 'line x = inset 9½|', 'line x = inset .5 |', 'line x = inset base / 2 |']) expect(units(line), line).toContain('in');
+  expect(units('grain 30 |')).toEqual(['deg']);
+  expect(units('cut 2 |')).toEqual([]);
+  expect(units('material m "M" {\n  price 9 |')).toEqual([]);
 });
 
 describe('in a file', () => {

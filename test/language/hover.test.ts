@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { hover } from '../../server/src/language/hover.ts';
-import { keywords } from '../../server/src/language/keywords.ts';
+import { meaningOf } from '../../server/src/syntax/statements/elements.ts';
+import { innerWords } from '../../server/src/syntax/statements/inner-words.ts';
+import { statements, wordsIn } from '../../server/src/syntax/statements/table.ts';
 import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { readFileSync } from 'node:fs';
@@ -164,15 +166,23 @@ describe('words of the language', () => {
     expect(told('length high', 'len|gth high')).toContain('Names a length');
   });
   test('nothing in comments and texts', () => expect(told('"Folio"', '"cut al|ong"')).toBe(''));
-  test('every word has an example that can be read', () => {
-    for (const { words, example, places } of keywords) {
-      const place = places[0] ?? 'file';
+  test('by its place in the statement, also of several words', () => {
+    expect(told('for snap 14 mm', 'for sn|ap 14 mm')).toMatch(/^\[for snap\] \*\*for snap\*\*\n\nSays what snap/);
+    expect(told('cut 1 canvas', 'cut 1 canvas when closing is n|ot tab')).toContain('It must not hold');
+    expect(told('inset 1/2', 'inset 1/2 fr|om stitching')).toContain('Says which line an inset is measured from');
+  });
+  test('every statement says what it does, and every example can be read', () => {
+    const all = [...statements.flatMap(({ blocks, parts }) => wordsIn(parts).map((word) => ({ ...word, blocks }))), ...Object.values(innerWords).map((word) => ({ ...word, blocks: ['file'] as const }))];
+    const explained = all.filter(({ meaning }) => meaning !== undefined);
+    expect(explained.length).toBeGreaterThan(80);
+    for (const { words, example = '', blocks } of explained) {
       const opened = example.endsWith('{') ? `${example}\n}` : example;
       const inBlock = (block: string): string => `${block} x {\n  ${opened}\n}\n`;
-      const bracket = { piece: inBlock('piece'), material: inBlock('material'), supply: inBlock('supply'), path: `piece x {\n  outline path from 0, 0 {\n    ${opened}\n  }\n}\n` };
-      const readings = [opened, bracket.piece, bracket.material, bracket.supply, bracket.path, `piece x {\n  cut 1 y ${opened}\n}\n`].map((text) => parseFile('x', text).declarations.flatMap(({ declaration }) => declaration.problems));
-      expect(readings.some((problems) => problems.length === 0), `${place} ${words}: ${example}`).toBe(true);
+      const readings = [opened, ...['piece', 'material', 'supply'].map(inBlock), `piece x {\n  outline path from 0, 0 {\n    ${opened}\n  }\n}\n`, `piece x {\n  cut 1 y ${opened}\n}\n`];
+      expect(example, words).not.toBe('');
+      expect(readings.some((text) => parseFile('x', text).declarations.every(({ declaration }) => declaration.problems.length === 0)), `${blocks.join()} ${words}: ${example}`).toBe(true);
     }
+    for (const { kind, parts } of statements) expect(meaningOf(parts), kind).not.toBe('');
   });
   test('the reserved words are those of the grammar', () => {
     const grammar = readFileSync(new URL('../../grammar/piece.peggy', import.meta.url), 'utf8');

@@ -27,9 +27,9 @@ describe('signature', () => {
     expect(marked('piece p {\n  notch top at |')).toContain('at <PLACE>');
     expect(marked('piece p {\n  cut |')).toContain('cut <COUNT> MATERIAL');
     expect(marked('piece p {\n  cut 2 |')).toContain('cut COUNT <MATERIAL>');
-    expect(marked('piece p {\n  corner all |')).toContain('<round | chamfer | box>');
+    expect(marked('piece p {\n  corner all |')).toContain('corner WHICH <round SIZE | chamfer | box SIZE [by SIZE]>');
     expect(marked('piece p {\n  outline rectangle 3 by |')).toContain('by <HEIGHT>');
-    expect(marked('piece p {\n  outline path from 0, 0 {\n    arc to 3, 1 through |')).toContain('<through x, y | radius SIZE left | right>');
+    expect(marked('piece p {\n  outline path from 0, 0 {\n    arc to 3, 1 through |')).toContain('through <x, y> [as NAME]');
     expect(marked('material m {\n  width 44 in usable |')).toContain('<[usable SIZE]>');
     expect(marked('check a.top matches |')).toContain('matches <LENGTH>');
   });

@@ -56,14 +56,15 @@ test('lines of a piece', () => {
   check('piece', 'on fold ', 'on fold ‹EDGE›');
   check('piece', 'grain ', 'grain ‹up | across | bias | none | ANGLE› [or across]');
   check('piece', 'grain up ', '‹[or across]›');
-  check('piece', 'cut 1 canvas on right side of ', '‹[on right side | wrong side [of CLOTH]]›');
+  check('piece', 'cut 1 canvas on right side of ', '‹[on right side | on wrong side [of CLOTH]]›');
   check('piece', 'drill x at ', 'drill NAME [for snap SIZE] at ‹x, y›');
   check('piece', 'allowance top 1 ', '‹[mitred [limit NUMBER] | bevelled | rounded]›');
 });
 
 test('steps of a path', () => {
   check('path', 'line to ', 'line to ‹x, y› [as NAME]');
-  check('path', 'arc to 1, 1 radius ', '‹through x, y | radius SIZE left | right›');
+  check('path', 'arc to 1, 1 ', 'arc to x, y ‹through x, y | radius SIZE left | right›');
+  check('path', 'arc to 1, 1 radius ', 'arc to x, y radius ‹SIZE› left | right [as NAME]');
 });
 
 test('facts of a material and of a supply', () => {
@@ -77,6 +78,7 @@ test('facts of a material and of a supply', () => {
   check('supply', 'at cover.clasp, ', '‹[, PIECE.MARK …]›');
   check('supply', 'from ', 'from ‹closed | tape› SIZE');
   check('supply', 'from tape ', 'from closed | tape ‹SIZE›');
+  check('supply', 'from tape 6', 'from closed | tape ‹SIZE›');
 });
 
 test('first lines', () => {
@@ -84,9 +86,9 @@ test('first lines', () => {
   check('file', 'material x ', 'material NAME ‹["TITLE"]› {');
   check('file', 'supply x "X" when ', '‹[when CONDITION]› {');
   check('file', 'piece x "X" from ', '‹[from PIECE]›');
-  check('file', 'piece x from cover ', '‹[mirrored | inset DISTANCE | above LINE');
+  check('file', 'piece x from cover ', '[from PIECE] ‹[mirrored]› [inset DISTANCE] [above | below');
   check('file', 'piece x from cover above core when ', '‹[when CONDITION]› {');
-  check('file', 'piece x "Taken from cover when wet" ', '‹["TITLE"]›');
+  check('file', 'piece x "Taken from cover when wet" ', '["TITLE"] ‹[from PIECE]›');
 });
 
 test('sizes, choices, values and the pattern’s allowance', () => {
@@ -105,12 +107,12 @@ test('sizes, choices, values and the pattern’s allowance', () => {
 });
 
 test('checks', () => {
-  check('file', 'check ', 'check ‹CONDITION | LENGTH matches LENGTH');
+  check('file', 'check ', 'check ‹LENGTH matches LENGTH | PIECE holds THING');
   check('file', 'check cover.hem matches ', 'check LENGTH matches ‹LENGTH›');
   check('file', 'check cover.core clears cover.cutting by ', 'by ‹SIZE›');
   check('file', 'check cover holds card with ease ', '‹[with ease SIZE]›');
   check('file', 'check cover mates ', 'check PIECE mates ‹PIECE›');
-  check('file', 'check cover mates lining else ', '‹[else error | warning | note "…"]›');
+  check('file', 'check cover mates lining else ', '‹[else [error | warning | note] ["MESSAGE"]]›');
 });
 
 test('functions, also within brackets that only group', () => {
@@ -119,6 +121,6 @@ test('functions, also within brackets that only group', () => {
 });
 
 test('what a text says is no statement', () => {
-  expect(shown('piece', 'note "Cut round(')).toBe('');
+  expect(shown('piece', 'note "Cut round(')).toBe('note ‹"…"›');
   expect(shown('piece', 'cut 1 canvas note "on fold, round(')).toContain('‹[note "…"]›');
 });

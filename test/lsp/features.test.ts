@@ -165,8 +165,8 @@ describe('answers', () => {
       const label = first?.parameters?.[help.activeParameter ?? 99]?.label;
       return [first?.label.split(' ')[0], Array.isArray(label) ? first?.label.slice(...label) : undefined];
     };
-    expect(await active(place(`${name} by 3`).start)).toEqual(['rectangle', 'WIDTH']);
-    expect(await active(place('3', 'by ').start)).toEqual(['rectangle', 'HEIGHT']);
+    expect(await active(place(`${name} by 3`).start)).toEqual(['outline', 'WIDTH']);
+    expect(await active(place('3', 'by ').start)).toEqual(['outline', 'HEIGHT']);
   });
 
   test('a quick fix mends what it says', async () => {

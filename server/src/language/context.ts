@@ -1,3 +1,5 @@
+import { blockWords } from '../syntax/statements/table.ts';
+import { isClosed, tokensOf, type Token } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 
 /** Where a cursor stands, told from the text before it alone, so that it works on lines that can't be read yet. */
@@ -6,8 +8,10 @@ export interface TextContext {
   readonly block: 'file' | 'piece' | 'material' | 'supply' | 'path';
   /** The name of the piece, material or supply that the cursor is in. */
   readonly owner: string | undefined;
-  /** The statement from its start to the word being written, the lines above it joined where it goes on. */
+  /** The statement from its start to the word being written, the lines above it where it goes on with them. */
   readonly before: string;
+  /** The tokens of `before`, their places in the file. */
+  readonly tokens: readonly Token[];
   /** The word being written, as far as the cursor. */
   readonly word: string;
   readonly wordStart: number;
@@ -16,48 +20,43 @@ export interface TextContext {
 
 export function contextAt(snapshot: Snapshot, offset: number): TextContext {
   const { text } = snapshot.file;
-  const start = startOfDeclaration(snapshot, offset);
-  const own = text.slice(start, offset);
-  let depth = 0;
-  let within: TextContext['within'] = 'code';
-  let lineStart = 0;
-  let lastCode = '';
-  for (let index = 0; index < own.length; index++) {
-    const letter = own.charAt(index);
-    if (letter === '\n' || letter === '\r') {
-      within = 'code';
-      if (lastCode !== ',') lineStart = index + 1;
-      continue;
-    }
-    if (within === 'comment') continue;
-    if (within === 'text') {
-      if (letter === '\\') index++;
-      else if (letter === '"') within = 'code';
-      continue;
-    }
-    if (letter === '"') within = 'text';
-    else if (letter === '#') within = 'comment';
-    else if (letter === '{') {
-      depth++;
-      lineStart = index + 1;
-    } else if (letter === '}') {
-      depth = Math.max(0, depth - 1);
-      lineStart = index + 1;
-    }
-    if (within !== 'comment' && letter !== ' ' && letter !== '\t') lastCode = letter;
-  }
-  const word = within === 'code' ? (/[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.exec(own)?.[0] ?? '') : '';
-  // The unit of `3in` is a word of its own, the exponent-like `x2` is not.
-  const head = /^(?:[ \t]*(?:#[^\n\r]*)?[\n\r])*[ \t]*(piece|material|supply)\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)?/u.exec(own);
-  const kind = head?.[1] as 'piece' | 'material' | 'supply' | undefined;
+  const from = startOfDeclaration(snapshot, offset);
+  const own = text.slice(from, offset);
+  const all = tokensOf(own);
+  const last = all.at(-1);
+  const touched = last?.end === own.length ? last : undefined;
+  const word = touched?.kind === 'word' ? touched.text : '';
+  const code = all.filter(({ kind }) => kind !== 'comment');
+  const { depth, start } = statementOf(own, code);
+  const tokens = code.filter((token) => token.start >= start && token.end <= own.length - word.length);
+  const [first, second] = code;
+  const kind = first !== undefined && blockWords.has(first.text) ? (first.text as 'piece' | 'material' | 'supply') : undefined;
   return {
     block: depth === 0 || kind === undefined ? 'file' : depth > 1 && kind === 'piece' ? 'path' : kind,
-    owner: head?.[2],
-    before: own.slice(lineStart, own.length - word.length).replace(/^\s+/, '').replace(/\s*[\n\r]+\s*/g, ' '),
+    owner: kind !== undefined && second?.kind === 'word' ? second.text : undefined,
+    before: own.slice(tokens[0]?.start ?? own.length - word.length, own.length - word.length),
+    tokens: tokens.map((token) => ({ ...token, start: from + token.start, end: from + token.end })),
     word,
     wordStart: offset - word.length,
-    within,
+    within: touched?.kind === 'comment' ? 'comment' : touched?.kind === 'text' && !isClosed(touched.text) ? 'text' : 'code',
   };
+}
+
+/** How many blocks are open at the end of a text, and where the statement begins that it ends in. */
+function statementOf(text: string, tokens: readonly Token[]): { readonly depth: number; readonly start: number } {
+  let depth = 0;
+  let start = 0;
+  let past = 0;
+  let continues = false;
+  for (const token of [...tokens, { kind: 'sign', text: '', start: text.length, end: text.length } as const]) {
+    if (!continues && /[\n\r]/.test(text.slice(past, token.start))) start = token.start;
+    if (token.text === '{') depth++;
+    else if (token.text === '}') depth = Math.max(0, depth - 1);
+    past = token.end;
+    if (token.text === '{' || token.text === '}') start = past;
+    continues = token.text === ',';
+  }
+  return { depth, start };
 }
 
 /** A cursor right after a declaration that is whole belongs to what comes next. */

@@ -1,3 +1,4 @@
+import { tokensOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import type { TextEdit } from './results.ts';
 
@@ -22,7 +23,8 @@ export function formatTyping(snapshot: Snapshot, offset: number, typed: string):
 /** How many blocks are open at the end of a text, and whether its last line goes on below. */
 function nesting(text: string): { readonly depth: number; readonly continues: boolean } {
   let depth = 0;
-  const code = text.replace(/"(?:[^"\\\n\r]|\\[^\n\r])*"|#[^\n\r]*/g, (match) => (match.startsWith('#') ? '' : '""'));
-  for (const brace of code.match(/[{}]/g) ?? []) depth = Math.max(0, depth + (brace === '{' ? 1 : -1));
-  return { depth, continues: /,[ \t]*(?:\r\n|\r|\n)?$/.test(code) };
+  const code = tokensOf(text).filter(({ kind }) => kind !== 'comment');
+  for (const { text: sign } of code) depth = Math.max(0, depth + (sign === '{' ? 1 : sign === '}' ? -1 : 0));
+  const last = code.at(-1);
+  return { depth, continues: last?.text === ',' && /^[^\n\r]*(?:\r\n|\r|\n)?$/.test(text.slice(last.end)) };
 }

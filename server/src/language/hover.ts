@@ -8,7 +8,7 @@ import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
 import { bothAreas, bothUnits, bothUnitsUp } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
 import { aboutPart } from './hover-parts.ts';
-import { keywords, type Keyword, type WordPlace } from './keywords.ts';
+import { aboutWord } from './hover-word.ts';
 import { nameAt, textOf, type FoundName } from './names.ts';
 
 export interface Hover {
@@ -127,51 +127,4 @@ function layersText(pieces: readonly ResolvedPiece[]): string {
     }
   }
   return [...lines].join('\n');
-}
-
-// ------------------------------------------------------------------------------------------------ words
-
-/** The word of the language at an offset, in the sense that it has in its block. */
-function aboutWord(snapshot: Snapshot, offset: number): Hover | undefined {
-  const { text } = snapshot.file;
-  const lineStart = Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
-  const line = /^[^\n\r]*/.exec(text.slice(lineStart))?.[0] ?? '';
-  const code = line.replace(/"(?:[^"\\]|\\.)*"?|#.*$/g, (hidden) => ' '.repeat(hidden.length));
-  const inside = offset - lineStart;
-  const tree = snapshot.declarationAt(offset)?.declaration.tree;
-  const first = /^\s*/.exec(code)?.[0].length ?? 0;
-  let best: { readonly keyword: Keyword; readonly start: number; readonly end: number; readonly rank: number } | undefined;
-  for (const keyword of keywords) {
-    for (const match of code.matchAll(new RegExp(`(?<![\\p{L}\\p{M}\\p{N}_.])${keyword.words.replaceAll(' ', '[ \\t]+')}(?![\\p{L}\\p{M}\\p{N}_])`, 'gu'))) {
-      const end = match.index + match[0].length;
-      if (inside < match.index || inside > end) continue;
-      const fits = keyword.places.some((place) => placeFits(place, tree, match.index === first)) ? 1000 : 0;
-      const rank = fits + match[0].length;
-      if (best === undefined || rank > best.rank) best = { keyword, start: match.index, end, rank };
-    }
-  }
-  if (best === undefined) return undefined;
-  return {
-    start: lineStart + best.start, end: lineStart + best.end,
-    markdown: `**${best.keyword.words}**\n\n${best.keyword.meaning}\n\n\`\`\`piecewright\n${best.keyword.example}\n\`\`\``,
-  };
-}
-
-function placeFits(place: WordPlace, tree: DeclarationTree | undefined, startsLine: boolean): boolean {
-  const block = tree?.kind === 'piece' || tree?.kind === 'material' || tree?.kind === 'supply' ? tree.kind : 'file';
-  switch (place) {
-    case 'file':
-      // The first word of a block's own line is a word of the file.
-      return startsLine;
-    case 'piece':
-    case 'material':
-    case 'supply':
-      return block === place;
-    case 'path':
-      return block === 'piece' && startsLine;
-    case 'check':
-      return tree?.kind === 'check';
-    default:
-      return !startsLine;
-  }
 }

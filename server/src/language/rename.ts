@@ -1,6 +1,7 @@
 import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { reservedWords } from '../syntax/statements/vocabulary.ts';
+import { isName } from '../syntax/tokens.ts';
 import { declarationPlace, nameAt, textOf, usesInAll, type FoundName, type Target } from './names.ts';
 
 /** Why something can't be done, in a sentence for people. */
@@ -61,7 +62,7 @@ function whyFixed(snapshot: Snapshot, { target, use }: FoundName): string | unde
 }
 
 function whyNoName(name: string): string | undefined {
-  if (!/^[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.test(name)) return `“${name}” can’t be a name: use letters, digits and _, beginning with a letter.`;
+  if (!isName(name)) return `“${name}” can’t be a name: use letters, digits and _, beginning with a letter.`;
   return reservedWords.has(name) ? `“${name}” is a word of the language.` : undefined;
 }
 

@@ -1,3 +1,4 @@
+import { nameCharacter } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { nodesAt } from './nodes.ts';
 import type { TextRange } from './results.ts';
@@ -26,9 +27,12 @@ export function selectionSteps(snapshot: Snapshot, offset: number): readonly Tex
 /** A word longer than this is no word that anyone selects, and looking for its ends would take its time. */
 const longestWord = 1000;
 
+const wordEnd = new RegExp(`${nameCharacter}*$`, 'u');
+const wordStart = new RegExp(`^${nameCharacter}*`, 'u');
+
 function wordAround(text: string, offset: number): TextRange {
-  const before = /[\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(Math.max(0, offset - longestWord), offset))?.[0].length ?? 0;
-  const after = /^[\p{L}\p{M}\p{N}_]*/u.exec(text.slice(offset, offset + longestWord))?.[0].length ?? 0;
+  const before = wordEnd.exec(text.slice(Math.max(0, offset - longestWord), offset))?.[0].length ?? 0;
+  const after = wordStart.exec(text.slice(offset, offset + longestWord))?.[0].length ?? 0;
   return { start: offset - before, end: offset + after };
 }
 

@@ -1,5 +1,6 @@
 import type { World } from '../model/names/world.ts';
 import { leavesOf } from '../syntax/leaves.ts';
+import { tokensOf, type Token as WrittenToken } from '../syntax/tokens.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
@@ -22,7 +23,7 @@ export function semanticTokens(snapshot: Snapshot): readonly Token[] {
   const { world } = snapshot.pattern;
   const tokens: Token[] = [];
   for (const { declaration, offset } of snapshot.file.declarations) {
-    for (const token of tokensOf(world, declaration)) tokens.push({ ...token, start: token.start + offset });
+    for (const token of tokensIn(world, declaration)) tokens.push({ ...token, start: token.start + offset });
   }
   const last = snapshot.file.declarations.at(-1);
   const rest = last === undefined ? 0 : last.offset + last.declaration.text.length;
@@ -30,25 +31,26 @@ export function semanticTokens(snapshot: Snapshot): readonly Token[] {
   return tokens;
 }
 
-const lexeme = /"(?:[^"\\\n\r]|\\[^\n\r])*"?|#[^\n\r]*|(?<![\p{L}\p{M}\p{N}_])(?:\d+(?: +\d+\/\d+|\/\d+|\.\d+| *[\u00BC-\u00BE\u2153-\u215E])?|\.\d+|[\u00BC-\u00BE\u2153-\u215E])%?|[\p{L}_][\p{L}\p{M}\p{N}_]*|<=|>=|!=|[-+*/<>=]/gu;
-
-function tokensOf(world: World, declaration: Declaration): readonly Token[] {
+function tokensIn(world: World, declaration: Declaration): readonly Token[] {
   const named = namedTokens(world, declaration);
   const tokens: Token[] = [];
   let past = 0;
-  for (const match of declaration.text.matchAll(lexeme)) {
-    if (match.index < past) continue;
-    const token = named.get(match.index) ?? plainToken(match[0], match.index);
+  for (const written of tokensOf(declaration.text)) {
+    const type = typeOfPlain(written);
+    if (type === undefined || written.start < past) continue;
+    const token = named.get(written.start) ?? { start: written.start, length: written.end - written.start, type, modifiers: [] };
     tokens.push(token);
     past = token.start + token.length;
   }
   return tokens;
 }
 
-function plainToken(text: string, start: number): Token {
-  const first = text.charAt(0);
-  const type: TokenType = first === '"' ? 'string' : first === '#' ? 'comment' : /^[\p{N}.]/u.test(text) ? 'number' : /^[\p{L}_]/u.test(text) ? 'keyword' : 'operator';
-  return { start, length: text.length, type, modifiers: [] };
+/** What something is by its letters alone; undefined for brackets, commas and what is no part of the language. */
+function typeOfPlain({ kind, text }: WrittenToken): TokenType | undefined {
+  if (kind === 'word') return 'keyword';
+  if (kind === 'text') return 'string';
+  if (kind !== 'sign') return kind;
+  return /^(?:<=|>=|!=|[-+*/<>=])$/.test(text) ? 'operator' : undefined;
 }
 
 /** The names and the fixed words of a declaration by where they start. */

@@ -1,5 +1,6 @@
 import { CompletionItemKind, InsertTextFormat, MarkupKind, type CompletionItem, type MarkupContent } from 'vscode-languageserver';
-import { completion, type Completion, type CompletionKind } from '../language/completion.ts';
+import { completion } from '../language/completion.ts';
+import type { Completion, CompletionKind } from '../language/completion-items.ts';
 import { contextAt } from '../language/context.ts';
 import { hover } from '../language/hover.ts';
 import { nameAt } from '../language/names.ts';

@@ -3,6 +3,7 @@ import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
 import type { Round } from '../model/piece/size.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
 import type { Chunk, Place } from '../problems/place.ts';
+import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
@@ -93,7 +94,8 @@ function undrawnPieces(pattern: Pattern, combination: Combination, { ref }: Plac
   for (const { declaration } of pattern.world.root.declarations) {
     const { tree } = declaration;
     if (tree.kind === 'broken') {
-      const written = /^piece\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+      const opening = openingOf(tree.text);
+      const written = opening?.word === 'piece' ? opening.name : undefined;
       const isGone = (name: string): boolean => !pattern.world.names.has(name) && !undrawn.some((one) => one.name === name);
       const body = bodyOf(declaration);
       const name = written ?? [...earlier].find(([one, { body: before }]) => before === body && isGone(one))?.[0];

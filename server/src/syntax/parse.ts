@@ -2,6 +2,7 @@ import * as generated from './generated/parser.js';
 import { slipAt } from './slips.ts';
 import { splitDeclarations } from './split.ts';
 import { blockWords } from './statements/table.ts';
+import { isClosed, tokensOf } from './tokens.ts';
 import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape, SourceFile, Statement, SyntaxProblem, Trivia, Unread } from './tree.ts';
 
 /**
@@ -178,9 +179,7 @@ function furthest(text: string, startRule: string): number {
 }
 
 function unclosedQuote(line: string): number | undefined {
-  const withoutWhole = line.replace(/"(?:[^"\\\n\r]|\\.)*"/g, (whole) => ' '.repeat(whole.length));
-  const at = withoutWhole.indexOf('"');
-  return at < 0 ? undefined : at;
+  return tokensOf(line).find(({ kind, text }) => kind === 'text' && !isClosed(text))?.start;
 }
 
 /** @param wasWord whether a word stands in the place: where a name would be right, it is one of the language's own */

@@ -1,6 +1,7 @@
 import { edgeLength } from '../../geometry/measure.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
+import { openingOf } from '../../syntax/tokens.ts';
 import type { Name } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
@@ -165,7 +166,7 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
 export function failedToDraw(shape: PieceShape, name: string): boolean {
   const { tree } = shape.declaration;
   return tree.kind === 'piece' && tree.body.statements.some((statement) =>
-    statement.kind === 'broken' ? new RegExp(`^\\p{L}+\\s+${name}\\b`, 'u').test(statement.text) : (statement.kind === 'line' || statement.kind === 'mark') && statement.name.text === name);
+    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark') && statement.name.text === name);
 }
 
 /** Every name that may follow a piece and a dot. */

@@ -2,6 +2,7 @@ import { nearestName } from '../../problems/near.ts';
 import { problem, replacement, type Problem } from '../../problems/problem.ts';
 import { parseFile } from '../../syntax/parse.ts';
 import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
+import { openingOf } from '../../syntax/tokens.ts';
 import { nameUses } from '../../syntax/walk.ts';
 import { resolvePath } from './paths.ts';
 import { placeOf, readSettings, type Facts, type Settings } from '../settings.ts';
@@ -76,8 +77,7 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
       const tree = declaration.tree;
       switch (tree.kind) {
         case 'broken': {
-          // Whatever its first word was meant to be, a line like this was to declare its second.
-          const name = /^\p{L}+\s+([\p{L}_][\p{L}\p{M}\p{N}_]*)/u.exec(tree.text)?.[1];
+          const name = openingOf(tree.text)?.name;
           if (name !== undefined) damaged.add(name);
           break;
         }

@@ -10,7 +10,7 @@ export const whenWord = words('when', 'Says in which sizes or choices it counts.
 export const when = optional(whenWord, condition('condition', 'CONDITION', 'in which sizes and choices'));
 
 const noteWord = words('note', 'Adds a note that is shown in the cutting table.', 'note "Press each layer."', 'note "${1:text}"');
-export const noteParts: readonly Element[] = [noteWord, quoted('text', '"TEXT"', 'shown in the cutting table')];
+export const noteParts: readonly Element[] = [noteWord, quoted('text', '"…"', 'shown in the cutting table')];
 export const note = statement('note', ['piece', 'file', 'material', 'supply'], noteParts);
 
 export const drawn = statement('drawn', ['piece', 'file'], [
@@ -21,7 +21,7 @@ export const drawn = statement('drawn', ['piece', 'file'], [
 export const allowanceWord = words('allowance', 'Sets the seam allowance: of all edges, or of one.', 'allowance 3/8', 'allowance ${1:3/8}');
 export const allowanceSize = either(
   'how wide',
-  way({ size: true }, length('size', 'SIZE', 'how wide')),
+  way({ size: true }, length('size', 'SIZE', 'how wide', { but: ['none', 'mitred', 'bevelled', 'rounded'] })),
   way({ size: false }, words('none')),
 );
 export const join = optional(inside('join', either(
@@ -58,4 +58,4 @@ export const sold: readonly StatementForm[] = [
 ];
 
 /** Written where a part of a shape goes through its middle, and the like: fields that are only true or false. */
-export const said = (field: string, text: string, meaning?: string): Element => optionalWhere({ [field]: true }, words(text, meaning));
+export const said = (field: string, text: string, meaning: string, example: string): Element => optionalWhere({ [field]: true }, words(text, meaning, example));

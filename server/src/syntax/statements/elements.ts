@@ -52,6 +52,8 @@ export interface NameElement extends Shown {
   readonly among?: readonly string[];
   /** Of lines, those for one use. */
   readonly use?: string;
+  /** Words that are none of its names, since something else begins with them there. */
+  readonly but?: readonly string[];
 }
 /** A word that the model knows the meaning of. */
 export interface WordElement extends Shown {
@@ -68,6 +70,8 @@ export interface FormulaElement extends Shown {
   readonly arms: boolean;
   /** What is usually written. */
   readonly samples: readonly string[];
+  /** Words that it can't begin with, since something else does there. */
+  readonly but: readonly string[];
 }
 /** A whole number and nothing else. */
 export interface NumberElement extends Shown {
@@ -186,7 +190,7 @@ export const name = (field: string, role: Role, label: string, meaning: string, 
 export const declares = (field: string, role: 'declared' | 'edge' | 'line', label: string, meaning: string, more: Partial<NameElement> = {}): NameElement => ({ is: 'name', field, role, label, meaning, declares: true, ...more });
 export const wordAmong = (field: string, among: readonly string[], meaning: string): WordElement => ({ is: 'word', field, among, label: among.join(' | '), meaning });
 export const formula = (field: string, dimension: FormulaElement['dimension'], label: string, meaning: string, more: Partial<FormulaElement> = {}): FormulaElement => ({
-  is: 'formula', field, dimension, label, meaning, arms: false, samples: [], ...more,
+  is: 'formula', field, dimension, label, meaning, arms: false, samples: [], but: [], ...more,
 });
 export const length = (field: string, label: string, meaning: string, more?: Partial<FormulaElement>): FormulaElement => formula(field, 'length', label, meaning, more);
 export const number = (field: string, label: string, meaning: string): NumberElement => ({ is: 'number', field, label, meaning });

@@ -110,7 +110,7 @@ const corner = statement('corner', ['piece'], [
 const notch = statement('notch', ['piece'], [
   words('notch', 'Sets a notch on an edge, at a length or a share of it.', 'notch top at 50%', 'notch ${1:top} at ${2:50%}'),
   edge('the edge that it is on'), { ...at, snippet: 'at ${1:50%}' }, length('at', 'PLACE', 'a length along the edge, or a share of it such as 50%'),
-  optionalWhere({ from: 'end' }, words('from'), oneOf('from', ['start', 'end'], 'the end that is measured from')),
+  optionalWhere({ from: 'end' }, oneOf('from', { start: { words: 'from start' }, end: { words: 'from end' } }, 'the end that is measured from')),
 ]);
 
 /** The lines of a piece, those in most use first. */
@@ -121,7 +121,7 @@ export const pieceLines: readonly StatementForm[] = [
   mark,
   notch,
   corner,
-  statement('allowance', ['piece'], [allowanceWord, optional(edge('one edge only')), allowanceSize, join]),
+  statement('allowance', ['piece'], [allowanceWord, optional(name('edge', 'edge', 'EDGE', 'one edge only', { but: ['none'] })), allowanceSize, join]),
   statement('on fold', ['piece'], [
     words('on fold', 'Says which edge lies on a fold, so that the piece is drawn as half.', 'on fold left', 'on fold ${1:left}'),
     edge('the edge in the middle of the whole piece, which must be straight'),
@@ -133,7 +133,7 @@ export const pieceLines: readonly StatementForm[] = [
       way({ angle: false }, oneOf('way', ['up', 'across', 'bias', 'none'])),
       way({}, formula('angle', 'angle', 'ANGLE', 'how far it leans to the left of upright')),
     ),
-    said('orAcross', 'or across', 'that the piece may also lie across'),
+    said('orAcross', 'or across', 'Says that the piece may also lie across.', 'grain up or across'),
   ], { once: true }),
   statement('way up', ['piece'], [words('this way up', 'Says that the piece may not be turned upside down on a one-way cloth.', 'this way up')], { once: true }),
   statement('edge', ['piece'], [

@@ -1,5 +1,5 @@
 import { as, by, said } from './common.ts';
-import { block, declares, either, formula, inside, length, list, name, oneOf, optional, position, self, statement, way, word, words, type Way } from './elements.ts';
+import { block, declares, either, formula, inside, length, list, name, oneOf, optional, position, self, statement, way, words, type Way } from './elements.ts';
 
 /** The shapes of outlines and lines, and the steps of a path. */
 
@@ -13,7 +13,7 @@ const anchor = optional(inside('anchor', either(
 const roundPart = optional(inside(
   'part',
   words('from', 'Keeps a part of it, from the right and turning left, closed straight across or through the middle.', 'outline circle across 6 from 0 deg to 180 deg', 'from ${1:0 deg} to ${2:180 deg}'),
-  formula('from', 'angle', 'ANGLE', 'where the part begins'), words('to'), formula('to', 'angle', 'ANGLE', 'where it ends'), said('throughMiddle', 'through middle'),
+  formula('from', 'angle', 'ANGLE', 'where the part begins'), words('to'), formula('to', 'angle', 'ANGLE', 'where it ends'), said('throughMiddle', 'through middle', 'Closes the part through the middle, as a slice.', 'outline circle across 6 from 0 deg to 90 deg through middle'),
 ));
 const points = list('points', [position(self, 'a point')], 'to', { label: '[to x, y …]', meaning: 'more points' }, { least: 2 });
 
@@ -51,7 +51,7 @@ const lines: readonly Way[] = [
     length('distance', 'DISTANCE', 'how far in'),
     optional(
       words('except', 'Gives an edge of an inset a distance of its own.', 'line core = inset 1/2 except top 0', 'except ${1:top} ${2:0}'),
-      list('except', [name('edge', 'edge', 'EDGE', 'an edge with a distance of its own'), length('distance', 'DISTANCE', 'how far in from it')], ',', { label: '[, EDGE DISTANCE …]', meaning: 'more edges' }),
+      list('except', [name('edge', 'edge', 'EDGE', 'an edge with a distance of its own'), length('distance', 'DISTANCE', 'how far in from it')], ',', { label: ', …', meaning: 'more edges' }),
     ),
     optional(
       words('from', 'Says which line an inset is measured from.', 'line core = inset 1/2 from stitching', 'from ${1|cutting,stitching|}'),
@@ -59,12 +59,12 @@ const lines: readonly Way[] = [
     ),
   ),
   way(
-    { kind: 'across' },
-    oneOf('way', {
-      level: word('level at', 'A level line right across the piece, at a height.', 'foldline row = level at 1', 'level at ${1:1}'),
-      upright: word('upright at', 'An upright line right across the piece, at a distance from the left.', 'foldline spine = upright at 4', 'upright at ${1:4}'),
-    }),
-    length('at', 'DISTANCE', 'how far above 0, or to the right of it'),
+    { kind: 'across', way: 'level' },
+    words('level at', 'A level line right across the piece, at a height.', 'foldline row = level at 1', 'level at ${1:1}'), length('at', 'HEIGHT', 'how far above 0'),
+  ),
+  way(
+    { kind: 'across', way: 'upright' },
+    words('upright at', 'An upright line right across the piece, at a distance from the left.', 'foldline spine = upright at 4', 'upright at ${1:4}'), length('at', 'DISTANCE', 'how far to the right of 0'),
   ),
   way({ kind: 'open' }, words('from', 'Points joined by straight lines.', 'placement seam = from 0, 0 to 6, 0', 'from ${1:0, 0} to ${2:6, 0}'), points),
 ];

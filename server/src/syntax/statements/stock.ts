@@ -56,7 +56,7 @@ export const supplyLines: readonly StatementForm[] = [
   statement('at', ['supply'], [
     words('at', 'Says at which marks it is set.', 'at front.clasp, tab.cap', 'at ${1:piece.mark}'),
     list('marks', [reference(self, 'mark', 'PIECE.MARK', 'a mark of a piece')], ',', { label: '[, PIECE.MARK …]', meaning: 'more marks' }),
-  ], once),
+  ]),
   statement('length', ['supply'], [
     words('length', 'Gives the length of one.', 'length 24 in', 'length ${1:24 in}'), length('value', 'SIZE', 'how long', { arms: true }),
   ], once),

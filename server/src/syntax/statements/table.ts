@@ -1,5 +1,5 @@
 import { drawn, note, sold } from './common.ts';
-import type { BlockKind, Element, StatementForm, Where } from './elements.ts';
+import type { BlockKind, Element, StatementForm, Where, Word } from './elements.ts';
 import { check, choices, facts, rareFacts, thing, use, usualAllowance, value } from './file.ts';
 import { piece, pieceLines } from './pieces.ts';
 import { pathSteps } from './shapes.ts';
@@ -64,3 +64,19 @@ export const blockWords: ReadonlySet<string> = new Set(firstWords(statements.fil
 const wordsInBlocks = new Set(firstWords(statements.filter(({ blocks }) => blocks.some((block) => block !== 'file'))));
 /** Words that begin a declaration and nothing inside a block: at the start of a line they end a block left open. */
 export const topWords: ReadonlySet<string> = new Set(firstWords(statementsOf('file')).filter((word) => !wordsInBlocks.has(word)));
+
+// ------------------------------------------------------------------------------------------------ all words
+
+/** Everything in some parts, each element before what it holds. */
+export function* elementsIn(parts: readonly Element[]): Generator<Element> {
+  for (const part of parts) {
+    yield part;
+    if ('parts' in part) yield* elementsIn(part.parts);
+    if ('ways' in part) for (const { parts: own } of part.ways) yield* elementsIn(own);
+    if (part.is === 'list') yield* elementsIn(part.item);
+  }
+}
+
+/** The fixed words in some parts. */
+export const wordsIn = (parts: readonly Element[]): readonly Word[] =>
+  [...elementsIn(parts)].flatMap((element) => (element.is === 'words' ? [element] : element.is === 'one of' ? Object.values(element.among) : []));

@@ -1,0 +1,70 @@
+import { functions } from '../model/formulas/evaluate.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
+import type { Snapshot } from '../workspace/snapshot.ts';
+import { aboutEdge, aboutName } from './completion-documentation.ts';
+import { simple, type Item } from './completion-items.ts';
+import type { TextContext } from './context.ts';
+
+/** The names of the pattern, by what they can be used for. */
+export class Names {
+  readonly snapshot: Snapshot;
+  readonly #context: TextContext;
+
+  constructor(snapshot: Snapshot, context: TextContext) {
+    this.snapshot = snapshot;
+    this.#context = context;
+  }
+
+  of(kind: 'material' | 'piece' | 'supply' | 'thing', commit: readonly string[] = []): readonly Item[] {
+    return [...this.snapshot.pattern.world.names.values()].flatMap(({ tree }) =>
+      tree.kind === kind ? [simple(tree.name.text, kind, tree.title?.value ?? '', aboutName(this.snapshot, tree.name.text), commit)] : []);
+  }
+
+  values(only?: 'count'): readonly Item[] {
+    return [...this.snapshot.pattern.world.names.values()].flatMap(({ tree, text }) =>
+      tree.kind === 'value' && (only === undefined || tree.of === only)
+        ? [simple(tree.name.text, 'value', `${tree.of} = ${text.slice(tree.value.start, tree.value.end)}`, aboutName(this.snapshot, tree.name.text))] : []);
+  }
+
+  /** What a formula may begin with. */
+  formula(): readonly Item[] {
+    return [
+      ...this.values(),
+      ...this.of('piece', ['.']), ...this.of('supply', ['.']), ...this.of('thing', ['.']), ...this.of('material', ['.']),
+      ...Object.entries(functions).map(([name, { usage, doc }]): Item => ({
+        label: name, kind: 'function', insert: `${name}($1)`, isSnippet: true, detail: usage, documentation: doc, commit: [],
+      })),
+      simple('pi', 'value', 'the circle’s number'),
+    ];
+  }
+
+  shape(name = this.#context.owner): PieceShape | undefined {
+    return name === undefined ? undefined : this.snapshot.pattern.shape(name, new Map());
+  }
+
+  edges(name?: string): readonly Item[] {
+    const shape = this.shape(name);
+    const edges = shape?.drawn.edges.map((edge) => edge.name) ?? [];
+    return (edges.length > 0 ? edges : ['top', 'bottom', 'left', 'right']).filter((edge) => !edge.endsWith('_twin'))
+      .map((edge) => simple(edge, 'edge', '', aboutEdge(this.snapshot, shape, edge)));
+  }
+
+  /** The lines of a piece, from its text where its shape can't be worked out. */
+  lines(name = this.#context.owner, use?: string): readonly Item[] {
+    const shape = this.shape(name);
+    if (shape !== undefined) return shape.lines.filter((line) => use === undefined || line.use === use).map((line) => simple(line.name, 'line', line.use));
+    const tree = this.snapshot.pattern.world.names.get(name ?? '')?.tree;
+    return tree?.kind !== 'piece' ? [] : tree.body.statements.flatMap((statement) =>
+      statement.kind === 'line' && (use === undefined || statement.use === use) ? [simple(statement.name.text, 'line', statement.use)] : []);
+  }
+
+  choices(): readonly Item[] {
+    return [...this.snapshot.pattern.choices].map(([name, options]) => simple(name, 'choice', options.join(' or ')));
+  }
+
+  options(choice?: string): readonly Item[] {
+    const { choices } = this.snapshot.pattern;
+    const from = choice === undefined ? [...choices] : [[choice, choices.get(choice) ?? []] as const];
+    return from.flatMap(([name, options]) => options.map((option) => simple(option, 'option', name)));
+  }
+}
