@@ -89,7 +89,7 @@ function wordsAt(snapshot: Snapshot, lineStart: number): string {
     const start = snapshot.locate(place)?.start ?? -1;
     return start >= lineStart && start < lineEnd;
   });
-  return row === undefined ? '' : [row.size, row.wayUp, ...row.notes].join(', ');
+  return row === undefined ? '' : [row.size, row.wayUp, row.grain, ...row.notes].join(', ');
 }
 
 test('every link within the page leads somewhere', () => {

@@ -3,7 +3,8 @@ import type { PlaceRef, PreviewBuying, PreviewMaterial, PreviewSupply } from '..
 import { element, setText } from './dom.ts';
 import type { BuyingWish } from './messages.ts';
 import { searchState } from './search-state.ts';
-import { liveTable } from './tables.ts';
+import { buyingColumns, supplyColumns } from '../../server/src/table/columns.ts';
+import { columnsOf, liveTable } from './tables.ts';
 
 export interface BuyingView {
   readonly element: HTMLElement;
@@ -30,13 +31,9 @@ export function buyingView(wish: BuyingWish, wished: (wish: BuyingWish) => void,
     place: placeOf,
     empty: 'Nothing is needed yet.',
     columns: [
-      { heading: 'What', text: (row) => row.item },
-      { heading: 'Width', text: (row) => row.width },
+      ...columnsOf<PreviewPurchase>(buyingColumns, { buy: { numeric: true, note: (row) => row.certain }, cost: { numeric: true, note: (row) => (row.isCheapest ? 'the cheapest' : '') } }),
       { heading: 'Found', text: (row) => row.found, numeric: true },
-      { heading: 'None under', text: (row) => row.noneUnder, numeric: true },
-      { heading: 'Buy', text: (row) => row.buy, numeric: true, note: (row) => row.certain },
-      { heading: 'Cost', text: (row) => row.cost, numeric: true, note: (row) => (row.isCheapest ? 'the cheapest' : '') },
-      { heading: 'Notes', text: (row) => row.notes.join('; ') },
+      { heading: 'Least possible', text: (row) => row.noneUnder, numeric: true },
     ],
   });
   const materials = liveTable<PreviewMaterial>({
@@ -57,19 +54,12 @@ export function buyingView(wish: BuyingWish, wished: (wish: BuyingWish) => void,
     caption: 'Supplies',
     key: (row) => row.supply,
     place: (row) => row.place,
-    columns: [
-      { heading: 'Supply', text: (row) => row.supply },
-      { heading: 'Kind', text: (row) => row.kind },
-      { heading: 'How many', text: (row) => String(row.count), numeric: true },
-      { heading: 'Size', text: (row) => row.size },
-      { heading: 'Set at', text: (row) => row.at.join(', ') },
-      { heading: 'Notes', text: (row) => row.notes.join('; ') },
-    ],
+    columns: columnsOf(supplyColumns),
   });
   const controls = wishControls(wish, wished);
   const search = searchState(look);
   const waiting = element('p', { class: 'muted' }, 'Laying the pieces out …');
-  const meaning = element('p', { class: 'muted hint' }, 'Found is the shortest lay found so far; no lay of these pieces can be shorter than “none under”. Where buying is certain, a better lay would change nothing.');
+  const meaning = element('p', { class: 'muted hint' }, 'Found is the shortest lay found so far; no lay of these pieces can be shorter than the least possible. Where buying is certain, a better lay would change nothing.');
   const hint = element('p', { class: 'muted hint' }, 'For one article, and the area of its pieces alone: what lies between them is not counted here.');
   const missing = element('p', { class: 'flag', hidden: true });
   list.element.hidden = true;

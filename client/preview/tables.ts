@@ -1,5 +1,8 @@
-import type { Figure, PlaceRef, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewSeam, PreviewTable, PreviewTemplate } from '../../server/src/preview/drawing-data.ts';
-import { headings, sideUp } from '../../server/src/table/words.ts';
+import type { Figure, PlaceRef, PreviewCare, PreviewCut, PreviewFusing, PreviewMark, PreviewNote, PreviewSeam, PreviewTable, PreviewTemplate } from '../../server/src/preview/drawing-data.ts';
+import {
+  cutColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, templateColumns, type Column as SharedColumn,
+} from '../../server/src/table/columns.ts';
+import { headings } from '../../server/src/table/words.ts';
 import { element, KeyedList, setText, type Live } from './dom.ts';
 import { setTarget } from './targets.ts';
 
@@ -46,6 +49,7 @@ export function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
     element: element('div', { class: 'table' }, table, none),
     update: (next) => {
       rows.update(next);
+      spec.columns.forEach((column, index) => table.classList.toggle(`without-${index + 1}`, next.every((row) => column.text(row) === '')));
       table.hidden = next.length === 0;
       none.hidden = next.length > 0 || spec.empty === undefined;
     },
@@ -84,6 +88,11 @@ export interface CuttingView {
   readonly update: (table: PreviewTable, missing: readonly string[]) => void;
 }
 
+/** The columns of an export, with what more the preview knows of them. */
+export function columnsOf<Row>(shared: readonly SharedColumn<Row>[], more: Readonly<Record<string, Omit<Column<Row>, 'heading' | 'text'>>> = {}): readonly Column<Row>[] {
+  return shared.map(({ key, heading, text, numeric = false }) => ({ heading, text, numeric, ...more[key] }));
+}
+
 export function cuttingView(): CuttingView {
   const cuts = liveTable<PreviewCut>({
     caption: headings.byPiece,
@@ -91,84 +100,26 @@ export function cuttingView(): CuttingView {
     place: (row) => row.place,
     piece: (row) => row.pieceName,
     empty: 'Nothing is cut yet: give a piece a line such as “cut 2 canvas”.',
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece, place: (row) => row.piecePlace },
-      { heading: 'Material', text: (row) => row.material, place: (row) => row.materialPlace },
-      { heading: 'Cut', text: (row) => row.count.text, figure: (row) => row.count, numeric: true },
-      { heading: 'Cut size', text: (row) => row.size.text, figure: (row) => row.size, note: (row) => (row.exactSize === null ? '' : `rounded from ${row.exactSize}`) },
-      { heading: 'Along', text: (row) => row.along },
-      { heading: sideUp, text: (row) => row.how.join(', ') },
-      { heading: 'Notes', text: (row) => row.notes.join('; ') },
-    ],
+    columns: columnsOf<PreviewCut>(cutColumns, {
+      piece: { place: (row) => row.piecePlace },
+      material: { place: (row) => row.materialPlace },
+      count: { figure: (row) => row.countFigure },
+      size: { figure: (row) => row.sizeFigure },
+    }),
   });
-  const seams = liveTable<PreviewSeam>({
-    caption: headings.seams,
-    key: (row) => row.pieceName,
-    place: (row) => row.place,
-    piece: (row) => row.pieceName,
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece },
-      { heading: 'Finished size', text: (row) => row.finished },
-      { heading: 'Seam allowance', text: (row) => row.allowance },
-    ],
-  });
-  const pieceNotes = liveTable<PreviewNote>({
-    caption: headings.notes,
-    key: (row) => `${row.pieceName} ${row.note}`,
-    place: (row) => row.place,
-    piece: (row) => row.pieceName,
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece },
-      { heading: 'Notes', text: (row) => row.note },
-    ],
-  });
-  const marks = liveTable<PreviewMark>({
-    caption: headings.marks,
-    key: (row) => `${row.pieceName} ${row.mark} ${row.fromLeft} ${row.fromBelow}`,
-    place: (row) => row.place,
-    piece: (row) => row.pieceName,
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece },
-      { heading: 'Mark', text: (row) => row.mark },
-      { heading: 'Kind', text: (row) => row.kind },
-      { heading: 'From the left', text: (row) => row.fromLeft, numeric: true },
-      { heading: 'From below', text: (row) => row.fromBelow, numeric: true },
-    ],
-  });
-  const fusing = liveTable<PreviewFusing>({
-    caption: headings.layers,
-    key: (row) => `${row.pieceName} ${row.step}`,
-    place: (row) => row.place,
-    piece: (row) => row.pieceName,
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece },
-      { heading: 'Step', text: (row) => String(row.step), numeric: true },
-      { heading: 'Do', text: (row) => row.how },
-      { heading: 'Layer', text: (row) => row.layer },
-      { heading: 'On', text: (row) => row.onto },
-      { heading: 'Side', text: (row) => `${row.side} side` },
-      { heading: 'How many', text: (row) => String(row.count), numeric: true },
-    ],
-  });
-  const templates = liveTable<PreviewTemplate>({
-    caption: headings.templates,
-    key: (row) => `${row.pieceName} ${row.line}`,
-    place: (row) => row.place,
-    piece: (row) => row.pieceName,
-    columns: [
-      { heading: 'Piece', text: (row) => row.piece },
-      { heading: 'Line', text: (row) => row.line },
-      { heading: 'Size', text: (row) => row.size },
-      { heading: 'For', text: (row) => row.materials.join(', ') },
-      { heading: 'Copies', text: (row) => String(row.copies), numeric: true },
-      { heading: 'Notes', text: (row) => row.note },
-    ],
-  });
+  const ofPiece = <Row extends { readonly pieceName: string; readonly place: PlaceRef | null }>(caption: string, columns: readonly SharedColumn<Row>[], key: (row: Row) => string): LiveTable<Row> =>
+    liveTable<Row>({ caption, key: (row) => `${row.pieceName} ${key(row)}`, place: (row) => row.place, piece: (row) => row.pieceName, columns: columnsOf(columns) });
+  const seams = ofPiece<PreviewSeam>(headings.seams, seamColumns, (row) => row.materials);
+  const pieceNotes = ofPiece<PreviewNote>(headings.notes, pieceNoteColumns, (row) => row.note);
+  const marks = ofPiece<PreviewMark>(headings.marks, markColumns, (row) => `${row.materials} ${row.mark} ${row.fromLeft?.text ?? ''} ${row.fromBelow?.text ?? ''}`);
+  const fusing = ofPiece<PreviewFusing>(headings.layers, layerColumns, (row) => String(row.step));
+  const templates = ofPiece<PreviewTemplate>(headings.templates, templateColumns, (row) => row.line);
+  const materials = liveTable<PreviewCare>({ caption: headings.materials, key: (row) => row.material, place: (row) => row.place, columns: columnsOf(materialColumns) });
   const missing = element('p', { class: 'flag', hidden: true });
   const notes = textList('Notes');
-  const cautions = textList('Take care');
+  const cautions = textList(headings.safety);
   return {
-    element: element('div', { class: 'tables' }, missing, cuts.element, seams.element, pieceNotes.element, marks.element, fusing.element, templates.element, notes.element, cautions.element),
+    element: element('div', { class: 'tables' }, missing, cuts.element, seams.element, pieceNotes.element, marks.element, fusing.element, templates.element, materials.element, notes.element, cautions.element),
     update: (table, names) => {
       missing.hidden = names.length === 0;
       setText(missing, names.length === 0 ? '' : `Left out, since they can’t be drawn now: ${names.join(', ')}.`);
@@ -178,6 +129,7 @@ export function cuttingView(): CuttingView {
       marks.update(table.marks);
       fusing.update(table.fusing);
       templates.update(table.templates);
+      materials.update(table.materials);
       notes.update(table.notes);
       cautions.update(table.cautions);
     },

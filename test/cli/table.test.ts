@@ -40,7 +40,8 @@ describe('piecewright table', () => {
     expect(titles(first?.out)).toEqual(['(size: S, lid: flap)']);
     expect(titles(chosen?.out)).toEqual(['(size: L, lid: flap)']);
     expect(titles(both?.out)).toEqual(['(size: L, lid: zip)']);
-    expect(titles(all?.out)).toEqual(['(size: S, lid: flap)', '(size: S, lid: zip)', '(size: L, lid: flap)', '(size: L, lid: zip)']);
+    // Sizes stand side by side.
+    expect(titles(all?.out)).toEqual(['(lid: flap, sizes: S, L)', '(lid: zip, sizes: S, L)']);
     expect(titles(allSmall?.out)).toEqual(['(size: S, lid: flap)', '(size: S, lid: zip)']);
     expect(chosen?.out).toContain('| Front | Cloth | 2 | 8 in × 6 in |');
     expect(both?.out).not.toContain('Flap');
@@ -71,12 +72,12 @@ describe('piecewright table', () => {
       program.run(['table', 'bag.piece', '-f', 'csv', '--by', 'material'], folder),
       program.run(['table', 'bag.piece', '-f', 'pdf'], folder), program.run(['table', 'bag.piece', '-b', 'colour'], folder),
     ]);
-    expect(csv).toMatch(/^Section,/);
+    expect(csv).toMatch(/^Choice: size,Choice: lid,Piece,/);
     expect(html).toMatch(/^<!doctype html>/);
     expect(json).toMatch(/^\{\n {2}"format"/);
     expect(md).toMatch(/^# Small bag/);
     expect(told).toMatch(/^\{/);
-    expect(byMaterial.out).toContain('Cut, material by material');
+    expect(byMaterial.out).toContain('Choice: size,Choice: lid,Material,Piece,');
     expect([pdf.code, colour.code]).toEqual([2, 2]);
   });
 
@@ -86,7 +87,7 @@ describe('piecewright table', () => {
     await program.run(['table', 'bag.piece', '-o', 'out.md'], folder);
     const text = readFileSync(join(folder, 'out.md'), 'utf8');
     expect(text).not.toContain('Before');
-    expect(text.trimEnd()).toMatch(/_Revision 2, inputs [0-9a-f]{12}_$/);
+    expect(text.trimEnd()).toMatch(/_Revision 2, fingerprint [0-9a-f]{12}_$/);
     expect(readdirSync(folder).sort()).toEqual(['bag.piece', 'out.md', 'stock.piece', 'wrong.piece']);
     expect((await program.run(['table', 'bag.piece', '-o', 'new/out.md'], folder)).code).toBe(0);
     expect(existsSync(join(folder, 'new/out.md'))).toBe(true);
@@ -126,7 +127,7 @@ describe('piecewright issue', () => {
     expect(issued).toMatchObject({ code: 0, out: `Revision 2 is issued as ${digest}.\n`, err: '' });
     expect(read()).toBe(bag.replace('revision 2\n', `revision 2\nissued 2 as "${digest}"\n`));
     expect((await program.run(['check', 'bag.piece'], folder)).out).toBe('bag.piece: nothing to report.\n');
-    expect((await program.run(['table', 'bag.piece'], folder)).out).toContain(`inputs ${digest}`);
+    expect((await program.run(['table', 'bag.piece'], folder)).out).toContain(`fingerprint ${digest}`);
 
     writeFileSync(join(folder, 'bag.piece'), read().replace('8 for L', '9 for L'));
     const changed = await program.run(['check', 'bag.piece'], folder);

@@ -1,9 +1,14 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
+import { readFileSync } from 'node:fs';
 import Papa from 'papaparse';
 import { describe, expect, it, vi } from 'vitest';
 import { renderTable, tableFormats } from '../../server/src/formats/format.ts';
-import { sectionsOf, type Grouping } from '../../server/src/table/sections.ts';
+import { documentsOf, type Section } from '../../server/src/table/document.ts';
+import { sectionKeys, sectionKinds, type Grouping } from '../../server/src/table/sections.ts';
 import type { CuttingTable } from '../../server/src/table/table.ts';
+import { wholeTables } from '../../server/src/table/whole-table.ts';
+import { patternOf, sample } from '../support/samples.ts';
 import { analyse, stock } from '../support/spec.ts';
 
 // Many specs are computed here, which takes its time on a busy machine.
@@ -48,17 +53,18 @@ const hostile = [
 ];
 const anyText = fc.string({ unit: 'grapheme', maxLength: 30 }).filter((text) => !text.includes('\r'));
 
-/** All cells of a table in the order of its sections. */
-const cellsOf = (table: CuttingTable, by: Grouping): readonly string[] => sectionsOf(table, by).flatMap((section) => section.rows.flat());
+const sectionsOf = (table: CuttingTable, by: Grouping): readonly Section[] => documentsOf([table], by)[0]?.sections ?? [];
+const cutsOf = (table: CuttingTable, by: Grouping): readonly (readonly string[])[] => (sectionsOf(table, by).find((section) => section.key === 'cuts')?.rows ?? []).map((row) => row.map((cell) => cell.text));
 
 describe('every format', () => {
   const table = tableWith('Plain');
   it.each(tableFormats)('%s ends with revision and digest', (format) => {
     const text = renderTable([table, table], format, 'piece');
     expect(table.digest).toMatch(/^[0-9a-f]{12}$/);
-    expect(text.split(table.digest)).toHaveLength(3);
+    if (format !== 'csv') expect(text.split(table.digest)).toHaveLength(3);
     if (format === 'json') expect(text).toContain('"revision": "3"');
-    else expect(text.trimEnd().slice(-80)).toContain(`Revision 3, inputs ${table.digest}`);
+    else if (format === 'csv') expect(text).toContain(`Plain,3,${table.digest}`);
+    else expect(text.trimEnd().slice(-80)).toContain(`Revision 3, fingerprint ${table.digest}`);
     expect(text.endsWith('\n')).toBe(true);
   });
 
@@ -67,10 +73,10 @@ describe('every format', () => {
   });
 
   it('has the same rows by piece and by material', () => {
-    const rows = (by: Grouping): readonly string[] => (sectionsOf(table, by)[0]?.rows ?? []).map((row) => [...row].sort().join('\n')).sort();
+    const rows = (by: Grouping): readonly string[] => cutsOf(table, by).map((row) => [...row].sort().join('\n')).sort();
     expect(rows('material')).toEqual(rows('piece'));
     expect(rows('piece')).toHaveLength(5);
-    const materials = (sectionsOf(table, 'material')[0]?.rows ?? []).map((row) => row[0]);
+    const materials = cutsOf(table, 'material').map((row) => row[0]);
     expect(materials).toEqual(['Cloth', 'Fusible', 'Plain', 'Plain', 'Lining']);
   });
 });
@@ -87,15 +93,17 @@ describe('CSV (RFC 4180)', () => {
     const rows = read(text);
     expect(new Set(rows.map((row) => row.length)).size).toBe(1);
     expect(text.replace(/"(?:[^"]|"")*"/g, '')).not.toMatch(/[^\r]\n|\r[^\n]/);
-    expect(rows[0]?.slice(0, 3)).toEqual(['Section', 'Combination', 'Piece']);
+    expect(rows[0]?.slice(0, 3)).toEqual(['Choice: lid', 'Piece', 'Material']);
   });
 
   it('gives every text back', () => {
     fc.assert(fc.property(fc.oneof(fc.constantFrom(...hostile), anyText), (text) => {
       const table = tableWith(text);
-      const cells = read(renderTable([table], 'csv', 'piece')).slice(1).flat();
-      for (const cell of cellsOf(table, 'piece')) {
-        if (cell !== '') expect(cells.some((one) => one === cell || one === `'${cell}`), JSON.stringify(cell)).toBe(true);
+      for (const kind of sectionKinds('piece')) {
+        const cells = read(renderTable([table], 'csv', 'piece', kind.key)).slice(1).flat();
+        for (const { text: cell } of kind.rows(table).flatMap((row) => row.cells)) {
+          if (cell !== '') expect(cells.some((one) => one === cell || one === `'${cell}`), JSON.stringify(cell)).toBe(true);
+        }
       }
     }), { numRuns: 60 });
   });
@@ -103,7 +111,7 @@ describe('CSV (RFC 4180)', () => {
   // Signs that spreadsheets take for the start of a formula (OWASP, CSV Injection).
   it('holds no cell that a spreadsheet would work out', () => {
     for (const text of hostile) {
-      for (const cell of read(renderTable([tableWith(text)], 'csv', 'piece')).flat()) expect(cell, JSON.stringify(cell)).not.toMatch(/^[=+\-@\t\r]/);
+      for (const key of sectionKeys) for (const cell of read(renderTable([tableWith(text)], 'csv', 'piece', key)).flat()) expect(cell, JSON.stringify(cell)).not.toMatch(/^[=+\-@\t\r]/);
     }
     expect(renderTable([tableWith('=1+1')], 'csv', 'piece')).toContain("'=1+1");
   });
@@ -112,13 +120,19 @@ describe('CSV (RFC 4180)', () => {
 describe('HTML', () => {
   /** Tags of a page by a plain reading; text between them is what a reader sees. */
   const tags = (page: string): readonly string[] => [...page.replace(/<style>[^<]*<\/style>/, '').matchAll(/<[^>]*>/g)].map((match) => match[0]);
-  const known = /^<(?:!doctype html|\/?(?:html|head|body|title|article|h1|h2|p|ul|li|section|table|caption|thead|tbody|tr|th|td|footer)(?: (?:lang="en"|class="[a-z]+"|scope="(?:row|col)"))?|meta (?:charset="utf-8"|name="viewport" content="[a-z=,0-9 -]+"|http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"))>$/;
+  const known = /^<(?:!doctype html|\/?(?:html|head|body|title|article|h1|h2|p|ul|li|section|table|caption|thead|tbody|tr|th|td|footer|a|div|figure|figcaption|svg|path|text|g|title|rect)(?: (?:lang="en"|class="[a-z ]+"|scope="(?:row|col)"|href="#table-\d-template-\d"|id="[a-z0-9-]+"|aria-label="[^"<>]*"|xmlns="http:\/\/www\.w3\.org\/2000\/svg"|role="img"|[a-zA-Z-]+="[#\w .()-]*"))*\/?|meta (?:charset="utf-8"|name="viewport" content="[a-z=,0-9 -]+"|http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"))>$/;
+
+  /** What is written in the spec may stand in a label; a cell that is a number is set as one. */
+  const named = (tag: string): string => tag.replace(/ aria-label="[^"<>]*"/, '').replace(' class="number"', '');
 
   it('holds its own tags alone, whatever is written in the spec', () => {
     const plain = tags(renderTable([tableWith('Plain')], 'html', 'piece'));
     for (const tag of plain) expect(tag).toMatch(known);
     fc.assert(fc.property(fc.oneof(fc.constantFrom(...hostile), anyText), (text) => {
-      expect(tags(renderTable([tableWith(text)], 'html', 'piece')).map((tag) => tag.replace(' class="number"', ''))).toEqual(plain.map((tag) => tag.replace(' class="number"', '')));
+      const found = tags(renderTable([tableWith(text)], 'html', 'piece'));
+      // A column in which nothing stands is left out.
+      if (text === '') for (const tag of found) expect(tag).toMatch(known);
+      else expect(found.map(named)).toEqual(plain.map(named));
     }), { numRuns: 60 });
   });
 
@@ -127,6 +141,7 @@ describe('HTML', () => {
     for (const tag of tags(renderTable([tableWith('Plain'), tableWith('Plain')], 'html', 'material'))) {
       if (/^<(?:!|meta)/.test(tag)) continue;
       const name = /^<\/?([a-z0-9]+)/.exec(tag)?.[1] ?? '';
+      if (tag.endsWith('/>')) continue;
       if (tag.startsWith('</')) expect(open.pop()).toBe(name);
       else open.push(name);
     }
@@ -135,7 +150,7 @@ describe('HTML', () => {
 
   it('needs nothing from anywhere', () => {
     const page = renderTable([tableWith('Plain')], 'html', 'piece');
-    expect(page.replace(/<meta http-equiv[^>]*>/, '')).not.toMatch(/\b(?:src|href|url|@import|https?:)/);
+    expect(page.replace(/<meta http-equiv[^>]*>/, '').replaceAll(/ xmlns="[^"]*"| href="#[^"]*"/g, '')).not.toMatch(/\b(?:src|href|url|@import|https?:)/);
     expect(page).toContain('<title>Plain: cutting table</title>');
     expect(page).not.toMatch(/<script|<link|<iframe|\son\w+=/);
   });
@@ -155,7 +170,7 @@ describe('Markdown', () => {
     fc.assert(fc.property(fc.oneof(fc.constantFrom(...hostile), anyText), (text) => {
       const table = tableWith(text);
       const rows = renderTable([table], 'markdown', 'piece').split('\n').filter((line) => line.startsWith('| ') && !line.startsWith('| ---'));
-      const wanted = sectionsOf(table, 'piece').flatMap((section) => [section.columns, ...section.rows]);
+      const wanted = sectionsOf(table, 'piece').flatMap((section) => [section.columns.map(({ heading }) => heading), ...section.rows.map((row) => row.map((cell) => cell.text))]);
       expect(rows).toHaveLength(wanted.length);
       rows.forEach((line, index) => expect(cells(line).map((cell) => unescaped(cell).replace(/ +/g, ' '))).toEqual(wanted[index]?.map((cell) => cell.replace(/[\s\p{Cc}]+/gu, ' '))));
     }), { numRuns: 60 });
@@ -172,16 +187,37 @@ describe('Markdown', () => {
   });
 });
 
+const samples = ['market-apron.piece', 'potters-roll.piece', 'tidal-crossbody.piece', 'harvest-bunting.piece'];
+
 describe('JSON', () => {
-  it('is the table itself, with no places in the spec', () => {
+  const validate = new Ajv2020({ allErrors: true, strict: true }).compile(JSON.parse(readFileSync(new URL('../../server/src/formats/table.schema.json', import.meta.url), 'utf8')) as object);
+
+  it('keeps to its schema and has no places in the spec, whatever is written', () => {
     for (const text of hostile) {
-      const table = tableWith(text);
-      const { format, version, tables } = JSON.parse(renderTable([table], 'json', 'piece')) as { format: string; version: number; tables: CuttingTable[] };
-      expect([format, version, tables.length]).toEqual(['piecewright cutting table', 1, 1]);
-      const placeless = (value: unknown): unknown => JSON.parse(JSON.stringify(value, (key, one: unknown) => (key === 'place' ? undefined : one))) as unknown;
-      expect(tables[0]).toEqual(placeless(table));
-      expect(tables[0]?.title).toBe(text);
-      expect(JSON.stringify(tables)).not.toContain('"chunk"');
+      const written = JSON.parse(renderTable([tableWith(text)], 'json', 'piece')) as { format: string; version: number; tables: { title: string }[] };
+      expect(validate(written), JSON.stringify(validate.errors)).toBe(true);
+      expect([written.format, written.version, written.tables.length, written.tables[0]?.title]).toEqual(['piecewright cutting table', 2, 1, text]);
+      expect(JSON.stringify(written)).not.toContain('"chunk"');
     }
+  });
+
+  it.each(samples)('of %s keeps to its schema in every combination', (name) => {
+    const pattern = patternOf(sample(name));
+    const written: unknown = JSON.parse(renderTable([...wholeTables(pattern, pattern.combinations().slice(0, 3), 2)], 'json', 'piece'));
+    expect(validate(written), JSON.stringify(validate.errors)).toBe(true);
+  });
+
+  it('says numbers with their units beside the texts', () => {
+    const found = analyse(`pattern "T"\nrevision 1\nunit cm\nallowance 1\nmaterial cloth {\n  width 140\n}\npiece a "A" {\n  outline rectangle 10 by 8.25\n  mark dot at 2, 3\n  cut 2 cloth\n}\n`).table();
+    const { tables: [table] } = JSON.parse(renderTable([found], 'json', 'piece')) as { tables: { cuts: unknown[]; marks: unknown[]; seams: unknown[] }[] };
+    expect(table?.cuts).toMatchObject([{ width: { text: '10 cm', value: 10, unit: 'cm' }, height: { text: 'about 8.3 cm (exactly 8.25 cm)', value: 8.25, unit: 'cm' } }]);
+    expect(table?.marks).toMatchObject([{ fromLeft: { value: 2, unit: 'cm' }, fromBelow: { value: 3, unit: 'cm' } }]);
+    expect(table?.seams).toMatchObject([{ width: { value: 8 }, height: { value: 6.25 }, allowances: [{ edge: 'bottom', width: { value: 1, unit: 'cm' } }, {}, {}, {}] }]);
+  });
+
+  it('is refused by its schema where a number has no unit', () => {
+    const written = JSON.parse(renderTable([tableWith('Plain')], 'json', 'piece')) as { tables: { cuts: { width: { unit?: string } }[] }[] };
+    delete written.tables[0]?.cuts[0]?.width.unit;
+    expect(validate(written)).toBe(false);
   });
 });

@@ -3,21 +3,27 @@ import { polygonArea } from '../../server/src/geometry/measure.ts';
 import { pattern } from '../support/spec.ts';
 
 const piece = (lines: string, outline = 'rectangle 8 by 6'): ReturnType<typeof pattern> => pattern(`piece a {\n  outline ${outline}\n${lines}\n}`, 'unit in\nallowance 1/2');
-const usualGrain = 'grain up, as is usual';
+const usual = ', as is usual';
+const usualGrain = `its height${usual}`;
 const row = (lines: string): string => {
   const found = piece(lines);
   const one = found.rows()[0];
   if (one === undefined) throw new Error(found.faults.join('\n'));
   // Each would say it of the grain, which is told of by itself below.
-  return [one.count, one.size, one.along, ...one.notes.filter((note) => note !== usualGrain)].join('; ');
+  return [one.count, one.size, one.along, ...(one.grain.endsWith(usual) ? [] : [one.grain]), ...one.notes].filter((text) => text !== '').join('; ');
 };
 
 describe('cut lines', () => {
   it('say how the grain lies, be it given or usual', () => {
-    expect(piece('  cut 1 cloth').rows()[0]?.notes).toEqual([usualGrain]);
-    expect(piece('  grain up\n  cut 1 cloth').rows()[0]?.notes).toEqual(['grain up']);
-    expect(piece('  grain none\n  cut 1 cloth').rows()[0]?.notes).toEqual([]);
-    expect(piece('  cut 1 board').rows()[0]?.notes).toEqual([]);
+    const grain = (lines: string, outline?: string): string | undefined => piece(lines, outline).rows()[0]?.grain;
+    // The piece is 8 in wide and 6 in high.
+    expect(grain('  cut 1 cloth')).toBe('its 6 in side, as is usual');
+    expect(grain('  grain up\n  cut 1 cloth')).toBe('its 6 in side');
+    expect(grain('  grain across\n  cut 1 cloth')).toBe('its 8 in side');
+    expect(grain('  grain across\n  cut 1 cloth', 'rectangle 6 by 6')).toBe('its width');
+    expect(grain('  grain across\n  cut 1 cloth', 'ellipse 8 by 6')).toBe('its width');
+    expect(grain('  grain none\n  cut 1 cloth')).toBe('');
+    expect(grain('  cut 1 board')).toBe('');
   });
 
   it.each([
@@ -27,18 +33,18 @@ describe('cut lines', () => {
     ['line core = inset 1\n  cut 1 board along core', '1; 6 in × 4 in; core'],
     ['placement spot = rectangle 3 by 2 at 1, 1\n  cut 1 board along spot', '1; 3 in × 2 in; spot'],
     ['cut 1 cloth large by 1/4', '1; 8 1/2 in × 6 1/2 in; cutting line; cut 1/4 in large all round, trim later'],
-    ['cut 1 cloth sized 3 by 2', '1; 3 in × 2 in; '],
-    ['cut 1 cloth sized 3 by 2 large by 1/2', '1; 4 in × 3 in; ; cut 1/2 in large all round, trim later'],
+    ['cut 1 cloth sized 3 by 2', '1; 3 in × 2 in'],
+    ['cut 1 cloth sized 3 by 2 large by 1/2', '1; 4 in × 3 in; cut 1/2 in large all round, trim later'],
     ['cut 1 cloth note "One" note "Two"', '1; 8 in × 6 in; cutting line; One; Two'],
-    ['window gap = rectangle 4 by 1\n  cut 1 cloth without gap', '1; template; cutting line; fits within 8 in × 6 in; cut out gap: 4 in × 1 in, 2 in from the left, 2 1/2 in from below'],
-    ['corner all round 1\n  cut 1 cloth', '1; template; cutting line; fits within 8 in × 6 in; all corners rounded 1 in'],
-    ['on fold left\n  cut 1 cloth on fold', '1; 16 in × 6 in; cutting line; size is opened out'],
-    ['on fold left\n  cut 1 cloth', '1; 16 in × 6 in; cutting line; size is opened out'],
-    ['on fold top\n  cut 1 cloth on fold along stitching', '1; 7 in × 11 in; stitching line; size is opened out'],
-    ['grain up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; grain up'],
-    ['grain across or across\n  this way up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; grain across or across; this way up'],
-    ['grain bias\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; grain on the bias'],
-    ['grain 30 deg\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; grain at 30°'],
+    ['window gap = rectangle 4 by 1\n  cut 1 cloth without gap', '1; within 8 in × 6 in; cutting line; cut out gap: 4 in × 1 in, 2 in from the left, 2 1/2 in from below'],
+    ['corner all round 1\n  cut 1 cloth', '1; within 8 in × 6 in; cutting line; all corners rounded 1 in'],
+    ['on fold left\n  cut 1 cloth on fold', '1; 16 in × 6 in; cutting line; size unfolded'],
+    ['on fold left\n  cut 1 cloth', '1; 16 in × 6 in; cutting line; size unfolded'],
+    ['on fold top\n  cut 1 cloth on fold along stitching', '1; 7 in × 11 in; stitching line; size unfolded'],
+    ['grain up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; its 6 in side'],
+    ['grain across or across\n  this way up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; either side; this way up'],
+    ['grain bias\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; the bias, leaning to the left'],
+    ['grain 30 deg\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; a line 30° to the left of its height'],
     ['grain up\n  this way up\n  cut 1 cork', '1; 8 in × 6 in; cutting line'],
   ])('%s', (lines, result) => {
     expect(row(`  ${lines}`)).toBe(result);
@@ -89,12 +95,12 @@ describe('cut lines', () => {
 
   it('say where a shown size is rounded', () => {
     const found = piece('  cut 1 cloth', 'rectangle 8 by 3 1/3');
-    expect(found.rows()[0]?.exactSize).toBe('8 in × 3 1/3 in');
+    expect(found.rows()[0]?.size).toBe('8 in × about 3 3/8 in (exactly 3 1/3 in)');
     expect(found.only('rounded-size').message).toBe('The cut height is 3 1/3 in, shown as 3 3/8 in.');
   });
 
   it('say what a template must fit into, to the next step up', () => {
-    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]?.notes).toEqual(['fits within 4 1/8 in × 4 1/8 in', usualGrain]);
+    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]).toMatchObject({ template: 1, size: 'within 4 1/8 in × 4 1/8 in', grain: usualGrain, notes: [] });
   });
 });
 
@@ -131,6 +137,6 @@ piece a {
 
   it('say what is needed and what is there', () => {
     expect(pattern('piece a {\n  outline rectangle 58 1/8 by 10\n  cut 1 cloth\n}').only('too-wide').message)
-      .toBe('This fits “cloth” in no permitted turn: it needs 58 1/8 in of width, and 58 in is usable. Part it, or allow another way, as in grain up or across.');
+      .toBe('Too wide for “cloth”: 58 1/8 in, only 58 in usable. Split it, or turn it with grain up or across.');
   });
 });

@@ -96,10 +96,10 @@ describe('the preview’s data', () => {
 
   it('leads from the table’s cells to the text', () => {
     const row = data.table.cuts.find((one) => one.pieceName === 'packet_pocket' && one.material === 'Woven fusible, light');
-    expect(textAt(wallet, data, row?.count.place)).toBe('panels');
-    expect(row?.count.trail).toEqual(['panels = 3']);
+    expect(textAt(wallet, data, row?.countFigure.place)).toBe('panels');
+    expect(row?.countFigure.trail).toEqual(['panels = 3']);
     const vinyl = data.table.cuts.find((one) => one.material === 'Clear vinyl');
-    expect(textAt(wallet, data, vinyl?.size.place)).toBe('sized 2 3/4 by 1 3/4');
+    expect(textAt(wallet, data, vinyl?.sizeFigure.place)).toBe('sized 2 3/4 by 1 3/4');
     expect(textAt(wallet, data, row?.piecePlace)).toBe('packet_pocket');
     expect(textAt(wallet, data, row?.place)).toMatch(/^cut panels crisp along front/);
     expect(placeNow(data, row?.materialPlace)?.file).toBe('studio/materials.piece');

@@ -1,4 +1,5 @@
-import { cuttingTable, type CutRow, type CuttingTable } from '../../server/src/table/table.ts';
+import type { CutRow } from '../../server/src/table/cut-rows.ts';
+import { cuttingTable, type CuttingTable } from '../../server/src/table/table.ts';
 import { bounds } from '../../server/src/geometry/measure.ts';
 import type { Outline } from '../../server/src/geometry/shape.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { combinationText, sectionsOf, stampText } from '../../server/src/table/sections.ts';
-import { materialsCut } from '../../server/src/table/table.ts';
+import { combinationText, documentsOf, stampText, type Section } from '../../server/src/table/document.ts';
+import { materialsCut } from '../../server/src/table/material-rows.ts';
+import { sizeText } from '../../server/src/table/figures.ts';
+import type { Grouping } from '../../server/src/table/sections.ts';
+import type { CuttingTable } from '../../server/src/table/table.ts';
 import { pattern } from '../support/spec.ts';
 
 const bag = pattern(`sizes S, L
@@ -28,16 +31,18 @@ supply zip "Zip" when lid is zip {
   finished w
 }`);
 
+const sectionsOf = (table: CuttingTable, by: Grouping): readonly Section[] => documentsOf([table], by)[0]?.sections ?? [];
+
 describe('the cutting table', () => {
   it('says which combination it is for', () => {
     expect(combinationText(bag.table({ size: 'L', lid: 'zip' }))).toBe('size: L, lid: zip');
     expect(combinationText(pattern('').table())).toBe('');
-    expect(stampText(bag.table())).toBe(`Revision 1, inputs ${bag.pattern.digest}`);
+    expect(stampText(bag.table())).toBe(`Revision 1, fingerprint ${bag.pattern.digest}`);
   });
 
   it('says what to sew by: sizes without the allowances, and those that are unlike the rest', () => {
     const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  allowance top 1\n  allowance left none\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 8 by 6\n  on fold left\n  cut 1 cloth\n}\npiece c "C" {\n  outline circle across 4\n  allowance none\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
-    expect(found.table().seams.map(({ piece, finished, allowance }) => [piece, finished, allowance])).toEqual([
+    expect(found.table().seams.map(({ piece, finished, allowance }) => [piece, sizeText(finished), allowance])).toEqual([
       // 8 − 1/2 wide and 6 − 1 − 1/2 high.
       ['A', '7 1/2 in × 4 1/2 in', '1/2 in, but 1 in on top and none on left'],
       // Opened out: 2 · 8 − 2 · 1/2.
@@ -48,24 +53,24 @@ describe('the cutting table', () => {
 
   it('says where a mark is exactly where that is rounded, and what begins at a fold as one', () => {
     const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  on fold left\n  mark dot at 3 1/16, 2\n  placement pocket = rectangle 2 by 3 at 0, 1\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
-    expect(found.table().marks.map(({ mark, kind, fromLeft, fromBelow }) => [mark, kind, fromLeft, fromBelow])).toEqual([
-      ['dot', 'mark', '11 1/8 in (rounded from 11 1/16 in)', '2 in'],
-      ['dot, other half', 'mark', '5 in (rounded from 4 15/16 in)', '2 in'],
+    expect(found.table().marks.map(({ mark, kind, fromLeft, fromBelow }) => [mark, kind, fromLeft?.text, fromBelow?.text])).toEqual([
+      ['dot', 'mark', 'about 11 1/8 in (exactly 11 1/16 in)', '2 in'],
+      ['dot, other half', 'mark', 'about 5 in (exactly 4 15/16 in)', '2 in'],
       ['pocket', 'placement, 4 in × 3 in', '6 in', '1 in'],
     ]);
   });
 
-  it('says that marks are measured on the other side of flipped pieces', () => {
-    const notes = (cut: string, line = 'mark dot at 2, 2'): readonly string[] => pattern(`piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 5, 6 to 0, 6\n  ${line}\n  cut 2 cloth${cut}\n}`, 'unit in\nallowance 1/2').table().notes;
-    expect(notes(' twins')).toEqual(['Distances of marks are for pieces as drawn: on a flipped one, measure from the right instead of the left (A).']);
-    expect(notes('')).toEqual([]);
-    // No line of the mark table is about this piece.
-    expect(notes(' twins', 'line core = inset 1')).toEqual([]);
+  it('says which side of a piece faces whoever marks it', () => {
+    const facing = (cut: string, lines = 'cut 2 cloth'): readonly string[] => pattern(`piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 5, 6 to 0, 6\n  mark dot at 2, 2\n  ${lines}${cut}\n}`, 'unit in\nallowance 1/2').table().marks.map((row) => row.facing);
+    expect(facing('')).toEqual(['right side']);
+    expect(facing(' mirrored')).toEqual(['wrong side']);
+    expect(facing(' twins')).toEqual(['right side, of the flipped ones the wrong side']);
+    expect(facing('', 'cut 1 cloth\n  cut 1 lining mirrored')).toEqual(['Cloth: right side; Lining: wrong side']);
   });
 
   it('leaves out sections without rows', () => {
     expect(sectionsOf(bag.table({ lid: 'flap' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'seams', 'layers', 'templates']);
-    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'seams', 'layers', 'supplies', 'templates']);
+    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['supplies', 'cuts', 'seams', 'layers', 'templates']);
     expect(sectionsOf(pattern('').table(), 'piece')).toEqual([]);
   });
 
@@ -76,16 +81,16 @@ describe('the cutting table', () => {
   });
 
   it('prints one template for what is cut along the same line', () => {
-    expect(bag.table({ size: 'L' }).templates.map((row) => [row.piece, row.line, row.size, row.note, row.forMaterials.join(', '), row.copies])).toEqual([
-      ['Front', 'cutting line', '8 in × 6 in', '', 'Cloth, Fusible', 1],
-      ['Front', 'core', '7 in × 5 in', '', 'Board', 1],
-      ['Flap', 'cutting line', '8 in × 3 in', 'half, on the fold', 'Cloth, Lining', 1],
+    expect(bag.table({ size: 'L' }).templates.map((row) => [row.number, row.piece, row.line, sizeText(row.size), row.note, row.forMaterials.join(', ')])).toEqual([
+      [1, 'Front', 'cutting line', '8 in × 6 in', '', 'Cloth, Fusible'],
+      [2, 'Front', 'core', '7 in × 5 in', '', 'Board'],
+      [3, 'Flap', 'cutting line', '8 in × 3 in', 'half, on the fold', 'Cloth, Lining'],
     ]);
   });
 
   it('has sizes for the size asked for', () => {
-    expect(bag.rows({ size: 'S' })[0]?.notes).toContain('fits within 6 in × 6 in');
-    expect(bag.rows({ size: 'L' })[0]?.notes).toContain('fits within 8 in × 6 in');
+    expect(bag.rows({ size: 'S' })[0]?.size).toBe('within 6 in × 6 in');
+    expect(bag.rows({ size: 'L' })[0]?.size).toBe('within 8 in × 6 in');
     expect(bag.table({ size: 'S', lid: 'zip' }).supplies[0]?.size).toBe('finished 6 in');
   });
 

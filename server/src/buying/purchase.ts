@@ -32,7 +32,7 @@ export function costOfCount(price: Price | undefined, count: number): Rational |
 
 // ------------------------------------------------------------------------------------------------ words
 
-type SellingUnit = 'yd' | 'm' | 'ft' | 'in' | 'cm' | 'mm';
+export type SellingUnit = 'yd' | 'm' | 'ft' | 'in' | 'cm' | 'mm';
 
 /** The unit that a seller measures a step in: an eighth of a yard is yards, ten centimetres are metres. */
 export function sellingUnit(step: Rational, display: Display): SellingUnit {

@@ -10,7 +10,7 @@ import { buyingData } from '../formats/buying-json.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
 import { leftoverText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
 import { laySheet } from '../formats/lay-svg.ts';
-import { combinationText, stampText } from '../table/sections.ts';
+import { combinationText, stampText } from '../table/document.ts';
 import { cuttingTable, type CuttingTable } from '../table/table.ts';
 import { verifyLay, type Fault } from '../lay/verify/verify.ts';
 import type { Combination } from '../model/query/query.ts';

@@ -1,28 +1,28 @@
 import { stringify } from 'csv-stringify/sync';
-import { combinationText, sectionsOf, stampText, type Grouping } from '../table/sections.ts';
+import { sectionKinds, type Grouping, type SectionKey, type SectionKind } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
+import { headings } from '../table/words.ts';
 
 /**
- * A table as CSV after RFC 4180. All sections share one set of columns, so that the file stays one table; a cell that a
- * spreadsheet would take for a formula is marked as text.
+ * One part of a table as CSV after RFC 4180: one kind of row a file, with a column for each choice. Every row says which
+ * pattern it is of, and carries the cautions, since rows are copied from file to file. A cell that a spreadsheet would take for a
+ * formula is marked as text.
  */
-export function toCsv(tables: readonly CuttingTable[], by: Grouping): string {
-  const rows = tables.flatMap((table) => rowsOf(table, by));
-  const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+export function toCsv(tables: readonly CuttingTable[], by: Grouping, section: SectionKey): string {
+  const choices = [...new Set(tables.flatMap((table) => table.combination.map(({ choice }) => choice)))];
+  const kind = section === 'safety' ? safety : sectionKinds(by).find((one) => one.key === section);
+  if (kind === undefined) throw new Error(`There is no section ${section}.`);
+  const columns = [...choices.map((choice) => `Choice: ${choice}`), ...kind.columns.map((column) => column.heading), 'Pattern', 'Revision', 'Fingerprint', ...(section === 'safety' ? [] : ['Safety'])];
+  const rows = tables.flatMap((table) => {
+    const chosen = choices.map((choice) => table.combination.find((one) => one.choice === choice)?.option ?? '');
+    const stamp = [table.title, table.revision ?? '', table.digest, ...(section === 'safety' ? [] : [table.cautions.join(' ')])];
+    return kind.rows(table).map((row) => [...chosen, ...row.cells.map((cell) => cell.text), ...stamp]);
+  });
   // A lone line feed must stand in quotes too (RFC 4180, section 2, rule 6), though records end in both.
-  return stringify([columns, ...rows.map((row) => columns.map((column) => row[column] ?? ''))], { record_delimiter: '\r\n', escape_formulas: true, quoted_match: /[\r\n]/ });
+  return stringify([columns, ...rows], { record_delimiter: '\r\n', escape_formulas: true, quoted_match: /[\r\n]/ });
 }
 
-type Row = Readonly<Record<string, string>>;
-
-function rowsOf(table: CuttingTable, by: Grouping): readonly Row[] {
-  const start = { Section: '', Combination: combinationText(table) };
-  const rows: Row[] = [];
-  for (const section of sectionsOf(table, by)) {
-    for (const cells of section.rows) {
-      rows.push({ ...start, Section: section.heading, ...Object.fromEntries(section.columns.map((column, index) => [column, cells[index] ?? ''])) });
-    }
-  }
-  const text = (heading: string, notes: readonly string[]): readonly Row[] => notes.map((note) => ({ ...start, Section: heading, Notes: note }));
-  return [...rows, ...text('Notes', table.notes), ...text('Care', table.cautions), { ...start, Section: 'Pattern', Piece: table.title, Notes: stampText(table) }];
-}
+const safety: Pick<SectionKind, 'columns' | 'rows'> = {
+  columns: [{ key: 'caution', heading: headings.safety }],
+  rows: (table) => table.cautions.map((text) => ({ id: text, cells: [{ text, remarks: undefined, template: undefined }] })),
+};

@@ -1,6 +1,40 @@
+import type { BuyingRow } from '../table/buying-rows.ts';
 import type { CuttingTable } from '../table/table.ts';
 
-/** A table as data, places in the spec left out, since they mean nothing elsewhere. */
+/** Rises where a reader of an earlier one would be misled; the schema beside this file says what stands in it. */
+export const jsonVersion = 2;
+
+/**
+ * A table as data after `table.schema.json`: texts as people read them, and beside them numbers with their units. Places in
+ * the spec are left out, since they mean nothing elsewhere.
+ */
 export function toJson(tables: readonly CuttingTable[]): string {
-  return `${JSON.stringify({ format: 'piecewright cutting table', version: 1, tables }, (key, value: unknown) => (key === 'place' ? undefined : value), 2)}\n`;
+  return `${JSON.stringify({ format: 'piecewright cutting table', version: jsonVersion, tables: tables.map(plain) }, null, 2)}\n`;
 }
+
+/** Only what the schema names, in its order, so that nothing gets out that was not meant to. */
+function plain(table: CuttingTable): unknown {
+  return {
+    title: table.title,
+    revision: table.revision ?? null,
+    fingerprint: table.digest,
+    articles: table.articles,
+    unit: table.display.unit,
+    combination: table.combination,
+    notes: table.notes,
+    buying: table.buying.map(buyingRow),
+    supplies: table.supplies.map(({ supply, kind, count, size, measures, at, notes }) => ({ supply, kind, count, size, measures, at, notes })),
+    cuts: table.cuts.map(({ pieceName, piece, materialName, material, count, size, measured, template, along, onFold, twins, wayUp, grain, notes }) =>
+      ({ pieceName, piece, materialName, material, count, size, ...measured, template: template ?? null, along, onFold, mirroredPairs: twins, sideUp: wayUp, grain, notes })),
+    seams: table.seams.map(({ pieceName, piece, materials, finished, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, allowance, allowances })),
+    layers: table.fusing.map(({ pieceName, piece, step, how, layer, onto, side, where, count }) => ({ pieceName, piece, step, how, layer, onto, side, where, count })),
+    marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
+    pieceNotes: table.pieceNotes.map(({ pieceName, piece, note }) => ({ pieceName, piece, note })),
+    templates: table.templates.map(({ number, pieceName, piece, line, size, note, forMaterials }) => ({ number, pieceName, piece, line, ...size, note, forMaterials })),
+    materials: table.materials.map(({ material, care, notes }) => ({ material, care, notes })),
+    safety: table.cautions,
+  };
+}
+
+const buyingRow = ({ item, width, buy, found, noneUnder, certain, cost, amount, price, notes }: BuyingRow): unknown =>
+  ({ item, width, buy, amount: amount ?? null, found, leastPossible: noneUnder, certain: certain !== '', cost, price: price ?? null, notes });

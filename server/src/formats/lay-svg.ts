@@ -33,6 +33,13 @@ const narrowestSheet = 760;
  * everything in it that comes from a spec is escaped.
  */
 export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Display, { heading, footer }: LaySheetTexts): string {
+  return sheet({ need }, plan, display, { heading, footer });
+}
+
+/** The same for a page that has its own heading and footer. */
+export const layPicture = ({ need }: MaterialPlan, plan: WidthPlan, display: Display): string => sheet({ need }, plan, display, { heading: '', footer: [] }).trimEnd();
+
+function sheet({ need }: Pick<MaterialPlan, 'need'>, plan: WidthPlan, display: Display, { heading, footer }: LaySheetTexts): string {
   const scale = scaleFor(plan.lays);
   const body = plan.lays.map((found, index) => drawLay(found, index, plan, need, display, scale));
   const width = Math.max(narrowestSheet, ...body.map((one) => one.width)) + 2 * margin;
@@ -49,8 +56,11 @@ export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Displ
 
   const parts: string[] = [];
   let y = margin + 16;
-  parts.push(`<text x="${margin}" y="${y}" font-size="17" font-weight="bold">${escapeMarkup(heading)}</text>`);
-  y += 8;
+  if (heading === '') y -= lineHeight;
+  else {
+    parts.push(`<text x="${margin}" y="${y}" font-size="17" font-weight="bold">${escapeMarkup(heading)}</text>`);
+    y += 8;
+  }
   for (const line of head) parts.push(text(margin, (y += lineHeight), line));
   for (const one of body) {
     y += 14;
@@ -64,7 +74,7 @@ export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Displ
   const height = round(y + margin);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${round(width)}" height="${height}" viewBox="0 0 ${round(width)} ${height}" role="img">`,
-    `<title>${escapeMarkup(`${heading}: ${head.join('; ')}`)}</title>`,
+    `<title>${escapeMarkup(`${heading === '' ? '' : `${heading}: `}${head.join('; ')}`)}</title>`,
     `<rect width="100%" height="100%" fill="#ffffff"/>`,
     `<g font-family="sans-serif" font-size="${textSize}" fill="#000000">`,
     ...parts.filter((part) => part !== ''),
@@ -273,7 +283,7 @@ export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): re
 
 function leftoverLines(plan: WidthPlan, display: Display): readonly string[] {
   const words = plan.leftovers.flat().map((leftover) => leftoverText(leftover, display));
-  return words.length === 0 ? [] : [`Left over, dotted, along the cloth × across it: ${words.join(', ')}`];
+  return words.length === 0 ? [] : [`Left over, dotted, across the cloth × along it: ${words.join(', ')}`];
 }
 
 function scaleBar(x: number, y: number, scale: number, display: Display): string {

@@ -1,29 +1,35 @@
-import { combinationText, sectionsOf, stampText, type Grouping, type Section } from '../table/sections.ts';
+import { documentsOf, type Section, type TableDocument } from '../table/document.ts';
+import type { Grouping } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
+import { headings } from '../table/words.ts';
 
 /** A table in Markdown, with tables as GitHub Flavored Markdown has them. */
 export function toMarkdown(tables: readonly CuttingTable[], by: Grouping): string {
-  return `${tables.map((table) => one(table, by)).join('\n\n')}\n`;
+  return `${documentsOf(tables, by).map(one).join('\n\n')}\n`;
 }
 
-function one(table: CuttingTable, by: Grouping): string {
-  const combination = combinationText(table);
+function one({ title, combination, notes, sections, cautions, stamp }: TableDocument): string {
   const parts = [
-    `# ${escape(table.title)}${combination === '' ? '' : ` (${escape(combination)})`}`,
-    ...list(table.notes),
-    ...sectionsOf(table, by).map(section),
-    '## Care',
-    ...list(table.cautions),
-    `_${escape(stampText(table))}_`,
+    `# ${escape(title)}${combination === '' ? '' : ` (${escape(combination)})`}`,
+    ...list(notes),
+    ...sections.map(section),
+    `## ${headings.safety}`,
+    ...list(cautions),
+    `_${escape(stamp)}_`,
   ];
   return parts.join('\n\n');
 }
 
 const list = (texts: readonly string[]): readonly string[] => (texts.length === 0 ? [] : [texts.map((text) => `- ${escape(text)}`).join('\n')]);
 
-function section({ heading, columns, rows }: Section): string {
+function section({ heading, said, columns, rows, below }: Section): string {
   const line = (cells: readonly string[]): string => `| ${cells.map(escape).join(' | ')} |`;
-  return [`## ${heading}`, '', line(columns), `|${columns.map(() => ' --- |').join('')}`, ...rows.map(line)].join('\n');
+  return [
+    `## ${escape(heading)}`,
+    ...(said.length === 0 ? [] : [escape(said.join(' '))]),
+    [line(columns.map((column) => column.heading)), `|${columns.map(() => ' --- |').join('')}`, ...rows.map((row) => line(row.map((cell) => cell.text)))].join('\n'),
+    ...list(below),
+  ].join('\n\n');
 }
 
 /** Signs that mean something in Markdown or HTML stand for themselves; so does what would start a list in a list. */

@@ -1,7 +1,12 @@
 import type { Place } from '../problems/place.ts';
 import type { MarkRow } from '../table/marks.ts';
 import type { SeamRow } from '../table/seams.ts';
-import type { FusingRow, PieceNote, TemplateRow } from '../table/table.ts';
+import type { CutRow } from '../table/cut-rows.ts';
+import type { FusingRow } from '../table/layers.ts';
+import type { MaterialRow } from '../table/material-rows.ts';
+import type { SupplyRow } from '../table/supply-rows.ts';
+import type { PieceNote } from '../table/table.ts';
+import type { TemplateRow } from '../table/templates.ts';
 
 /**
  * What the preview shows, as plain data that can be sent as JSON: texts as people read them, lines as SVG path data in
@@ -131,36 +136,30 @@ export interface PreviewTable {
   readonly seams: readonly PreviewSeam[];
   readonly fusing: readonly PreviewFusing[];
   readonly templates: readonly PreviewTemplate[];
-}
-
-export interface PreviewCut {
-  /** Tells the cut lines of a pattern apart, and stays the same while the text around is edited. */
-  readonly key: string;
-  readonly pieceName: string;
-  readonly piece: string;
-  readonly piecePlace: PlaceRef | null;
-  readonly material: string;
-  readonly materialPlace: PlaceRef | null;
-  readonly count: Figure;
-  readonly size: Figure;
-  /** The exact size where the shown one is rounded. */
-  readonly exactSize: string | null;
-  readonly along: string;
-  /** On a fold, as twins, which way up. */
-  readonly how: readonly string[];
-  readonly notes: readonly string[];
-  readonly place: PlaceRef | null;
+  readonly materials: readonly PreviewCare[];
 }
 
 /** A row of the table with where it is written as the page knows it. */
 type Shown<Row extends { readonly place: Place }> = Omit<Row, 'place'> & { readonly place: PlaceRef | null };
+
+/** A line to cut, with how its count and its size came about. */
+export interface PreviewCut extends Shown<CutRow> {
+  /** Tells the cut lines of a pattern apart, and stays the same while the text around is edited. */
+  readonly key: string;
+  readonly piecePlace: PlaceRef | null;
+  readonly materialPlace: PlaceRef | null;
+  readonly countFigure: Figure;
+  readonly sizeFigure: Figure;
+}
 
 export type PreviewFusing = Shown<FusingRow>;
 export type PreviewSeam = Shown<SeamRow>;
 export type PreviewMark = Shown<MarkRow>;
 export type PreviewNote = Shown<PieceNote>;
 
-export type PreviewTemplate = Omit<Shown<TemplateRow>, 'forMaterials'> & { readonly materials: readonly string[] };
+export type PreviewCare = Shown<MaterialRow>;
+/** What a template looks like is shown by the piece's own drawing. */
+export type PreviewTemplate = Omit<Shown<TemplateRow>, 'outline' | 'holes'>;
 
 /** What is known to be needed without laying anything out: no length of cloth is given here. */
 export interface PreviewBuying {
@@ -183,12 +182,4 @@ export interface PreviewMaterial {
   readonly place: PlaceRef | null;
 }
 
-export interface PreviewSupply {
-  readonly supply: string;
-  readonly kind: string;
-  readonly count: number;
-  readonly size: string;
-  readonly at: readonly string[];
-  readonly notes: readonly string[];
-  readonly place: PlaceRef | null;
-}
+export type PreviewSupply = Shown<SupplyRow>;

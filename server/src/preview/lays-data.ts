@@ -1,3 +1,4 @@
+import type { BuyingRow } from '../table/buying-rows.ts';
 /**
  * What to buy and how the pieces lie on it, as plain data that can be sent as JSON. Lengths are millimetres in the frame
  * of the lay: x along the cloth, y across it from the fold or the near selvedge. Places in the text are not part of it:
@@ -84,19 +85,11 @@ export interface DrawnLeftover {
 }
 
 /** One line of the buying list. */
-export interface PreviewPurchase {
+export interface PreviewPurchase extends Omit<BuyingRow, 'place'> {
   readonly key: string;
   readonly kind: 'material' | 'supply' | 'all';
   /** The material’s name in the text; else what it is called. */
   readonly name: string;
-  readonly item: string;
-  readonly width: string;
-  readonly found: string;
-  readonly noneUnder: string;
-  readonly buy: string;
-  readonly certain: string;
-  readonly cost: string;
   /** Of several widths, whether this one costs least. */
   readonly isCheapest: boolean;
-  readonly notes: readonly string[];
 }

@@ -9,7 +9,7 @@ import type { Display } from '../units/length.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
 import { leftoverText, lengthText, planSentence, planWidth, unplacedText } from '../table/buying-text.ts';
 import type { DrawnLay, MaterialLays, PlacedPiece, PreviewPurchase, WidthLays } from './lays-data.ts';
-import { polylinePath } from './path.ts';
+import { polylinePath } from '../formats/svg-path.ts';
 import { isHanded, keyOf, layTitle, roomiest } from '../formats/lay-svg.ts';
 
 /** The lays of one material as the preview draws them. */

@@ -11,7 +11,7 @@ import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { DrawnPart, PartKind, PieceDrawing } from './drawing-data.ts';
-import { circlePath, edgePath, pointData, polylinePath } from './path.ts';
+import { circlePath, edgePath, pointData, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
 import { keptFor } from '../table/per-display.ts';
 import { outlinePlace, statementPlace } from './places.ts';

@@ -8,7 +8,8 @@ import { measured, type Rational } from '../units/rational.ts';
 import { keptFor } from '../table/per-display.ts';
 import type { PlaceWriter } from './places.ts';
 import type { PreviewBuying, PreviewMaterial } from './drawing-data.ts';
-import { materialsCut, type SupplyRow } from '../table/table.ts';
+import { materialsCut } from '../table/material-rows.ts';
+import type { SupplyRow } from '../table/supply-rows.ts';
 
 /**
  * What is known of the buying before anything is laid out: how many pieces each material gives, their area, and how the

@@ -3,8 +3,8 @@ import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PlaceWriter } from './places.ts';
 import type { Figure, PreviewTable } from './drawing-data.ts';
 import type { Trails } from './trail.ts';
-import type { CuttingTable, CutRow } from '../table/table.ts';
-import { ownSize } from '../table/words.ts';
+import type { CutRow } from '../table/cut-rows.ts';
+import type { CuttingTable } from '../table/table.ts';
 
 /** A name for each cut line, by what it is of and from, that no other has. */
 export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
@@ -26,29 +26,24 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
   return {
     notes: table.notes,
     cautions: table.cautions,
-    cuts: table.cuts.map((row, index) => {
+    cuts: table.cuts.map(({ place, ...row }, index) => {
       const line = lines[index];
       return {
+        ...row,
         key: (line && keys.get(line)) ?? '',
-        pieceName: row.pieceName,
-        piece: row.piece,
         piecePlace: ref(line?.piece.place),
-        material: row.material,
         materialPlace: ref(line?.material.place),
-        count: countFigure(row, line, ref, trails),
-        size: sizeFigure(row, line, ref, trails),
-        exactSize: row.exactSize ?? null,
-        along: row.along === '' ? ownSize : row.along,
-        how: [...(row.onFold ? ['on fold'] : []), ...(row.twins ? ['twins'] : []), row.wayUp],
-        notes: row.notes,
-        place: ref(row.place),
+        countFigure: countFigure({ ...row, place }, line, ref, trails),
+        sizeFigure: sizeFigure({ ...row, place }, line, ref, trails),
+        place: ref(place),
       };
     }),
     seams: table.seams.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     fusing: table.fusing.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     marks: table.marks.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     pieceNotes: table.pieceNotes.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    templates: table.templates.map(({ place, forMaterials, ...row }) => ({ ...row, materials: forMaterials, place: ref(place) })),
+    templates: table.templates.map(({ place, outline: _, holes: __, ...row }) => ({ ...row, place: ref(place) })),
+    materials: table.materials.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
   };
 }
 

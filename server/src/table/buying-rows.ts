@@ -1,10 +1,17 @@
 import type { BuyingList } from '../buying/list.ts';
 import type { MaterialPlan } from '../buying/plan.ts';
-import { exactIn, moneyText, sellingUnit } from '../buying/purchase.ts';
+import { exactIn, moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
 import type { SupplyPurchase } from '../buying/supplies.ts';
 import type { Place } from '../problems/place.ts';
-import { showLength, type Display } from '../units/length.ts';
+import { millimetresIn, type Display } from '../units/length.ts';
+import type { Rational } from '../units/rational.ts';
+import { figure } from './figures.ts';
 import { leftoverText, planTexts, planWidth, spreadText, unplacedText } from './buying-text.ts';
+
+export interface Quantity {
+  readonly value: number;
+  readonly unit: SellingUnit | 'panel' | 'sheet' | 'each';
+}
 
 /** One line of the buying list, in words. */
 export interface BuyingRow {
@@ -13,10 +20,14 @@ export interface BuyingRow {
   readonly found: string;
   readonly noneUnder: string;
   readonly buy: string;
+  /** The same as a number: of a unit of length, or of `panel`, `sheet` or `each`. */
+  readonly amount: Quantity | undefined;
   /** `certain` where no better lay would change the purchase. */
   readonly certain: string;
   /** Empty where no price is known. */
   readonly cost: string;
+  /** The same as a number, in the currency of the pattern. */
+  readonly price: number | undefined;
   readonly notes: readonly string[];
   readonly place: Place | undefined;
 }
@@ -29,10 +40,16 @@ export function buyingRows(list: BuyingList, display: Display, currency: string 
   ];
   if (list.cost === undefined) return rows;
   const notes = list.isCostComplete ? [] : ['only what has a price'];
-  return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, cost: moneyText(list.cost, currency), notes }];
+  return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, ...costs(list.cost, currency), notes }];
 }
 
-const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', certain: '', cost: '', notes: [], place: undefined };
+const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], place: undefined };
+
+/** What something costs, in words and as a number. */
+const costs = (cost: Rational | undefined, currency: string | undefined): Pick<BuyingRow, 'cost' | 'price'> =>
+  cost === undefined ? { cost: '', price: undefined } : { cost: moneyText(cost, currency), price: Number(moneyText(cost, undefined)) };
+
+const quantity = (millimetres: Rational, unit: SellingUnit): Quantity => ({ value: Math.round(millimetres.div(millimetresIn[unit]).valueOf() * 1e6) / 1e6, unit });
 
 function materialRow(plan: MaterialPlan, display: Display, currency: string | undefined): BuyingRow {
   const { material } = plan.need;
@@ -45,8 +62,9 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     ...row,
     width: planWidth(best, material, display),
     ...planTexts(best, material, display),
+    amount: best.buy.n === 0n ? undefined : best.form === 'lengths' ? quantity(best.buy, unitOf(material.purchase, display)) : { value: best.buy.valueOf(), unit: best.form === 'panels' ? 'panel' : 'sheet' },
     certain: best.certain ? 'certain' : '',
-    cost: best.cost === undefined ? '' : moneyText(best.cost, currency),
+    ...costs(best.cost, currency),
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
       ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0])] : []),
@@ -56,13 +74,14 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
 }
 
 function supplyRow({ supply, count, needed, buy, cost }: SupplyPurchase, display: Display, currency: string | undefined): BuyingRow {
-  const row = { ...empty, item: supply.title, place: supply.place, cost: cost === undefined ? '' : moneyText(cost, currency) };
-  if (needed === undefined || buy === undefined) return { ...row, buy: String(count) };
+  const row = { ...empty, item: supply.title, place: supply.place, ...costs(cost, currency) };
+  if (needed === undefined || buy === undefined) return { ...row, buy: String(count), amount: { value: count, unit: 'each' } };
   const step = supply.purchase?.form === 'lengths' ? supply.purchase.step : undefined;
   return {
     ...row,
-    found: showLength(needed, display),
-    buy: step === undefined ? showLength(buy, display) : exactIn(buy, sellingUnit(step, display)),
+    found: figure(needed, display),
+    buy: step === undefined ? figure(buy, display) : exactIn(buy, sellingUnit(step, display)),
+    amount: quantity(buy, step === undefined ? display.unit : sellingUnit(step, display)),
     notes: count > 1 ? [`${count} pieces`] : [],
   };
 }

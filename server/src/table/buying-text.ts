@@ -61,13 +61,13 @@ export function unplacedText({ need }: MaterialPlan, plan: WidthPlan): string {
   return titles.length === 0 ? '' : `does not fit and is left out: ${titles.join(', ')}`;
 }
 
-/** `6 in × 4 1/2 in`: along the cloth, then across it, never overstated. */
+/** `4 1/2 in × 6 in`: across the cloth, then along it, as width and height of a piece with its grain upright; never overstated. */
 export function leftoverText({ length, width, onFold, twice }: Leftover, display: Display): string {
   const down = (millimetres: number): string => {
     const steps = Math.floor(millimetres / display.step.valueOf() + 1e-6);
     return exactLength(display.step.mul(Math.max(0, steps)), display.unit);
   };
-  return `${down(length)} × ${down(width)}${onFold ? ' (half, on the fold)' : twice ? ' (twice)' : ''}`;
+  return `${down(width)} × ${down(length)}${onFold ? ' (half, on the fold)' : twice ? ' (twice)' : ''}`;
 }
 
 /** `folded`, `open`: how the cloth is spread. */

@@ -1,29 +1,59 @@
 import type { Resolved } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
+import { sizeOfCut, sizeOfPiece } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
-import { showLength, type Display } from '../units/length.ts';
-import { sizeWords } from './finished-size.ts';
+import type { Display } from '../units/length.ts';
+import { figure, listed, measure, measureSize, type Measure, type MeasuredSize } from './figures.ts';
+import { groundsOf } from './grounds.ts';
 import { keptFor } from './per-display.ts';
-import { nameText } from './marks.ts';
+import { nameText } from './names.ts';
 
-/** What to sew by: how large a piece is once it is sewn, and how far from its edges. */
+/** What to sew by: how large a piece is between its seams, and how far from its edges they run. */
 export interface SeamRow {
   readonly pieceName: string;
   readonly piece: string;
-  readonly finished: string;
+  /** What is cut so, where the piece is cut in more than one way. */
+  readonly materials: string;
+  readonly finished: MeasuredSize;
   /** `3/8 in all round`, `1.5 cm, but 3 cm on bottom and none on top`, `none`. */
   readonly allowance: string;
+  /** The same edge by edge; empty where there is none. */
+  readonly allowances: readonly { readonly edge: string; readonly width: Measure }[];
   readonly place: Place;
 }
 
-/** One for each piece that is cut. */
+/** One for each line that a piece's cloth is cut along. */
 export const seamRows = (resolved: Resolved, display: Display): readonly SeamRow[] =>
-  resolved.pieces.filter((piece) => piece.cuts.length > 0).map(({ shape }) => seamRow(shape, display));
+  resolved.pieces.flatMap((piece) => groundsOf(piece).map(({ line, materials }) => {
+    const row = seamRow(line, display);
+    return materials === '' ? row : { ...row, materials };
+  }));
 
-const seamRow: (shape: PieceShape, display: Display) => SeamRow = keptFor((shape, display) => {
-  const { width, height } = sizeWords(shape, display).stitching;
-  return { pieceName: shape.name, piece: shape.title, finished: `${width.text} × ${height.text}`, allowance: allowanceWords(shape, display), place: shape.place };
+const seamRow: (line: CutLine, display: Display) => SeamRow = keptFor((line, display) => {
+  const shape = line.piece;
+  // Only outside the stitching line is there anything to sew within.
+  const isAllowed = line.along === 'cutting';
+  return {
+    pieceName: shape.name,
+    piece: shape.title,
+    materials: '',
+    finished: finishedSize(line, display),
+    allowance: isAllowed ? allowanceWords(shape, display) : 'none',
+    allowances: isAllowed ? allowancesOf(shape, display) : [],
+    place: shape.place,
+  };
 });
+
+const finishedSize = (line: CutLine, display: Display): MeasuredSize =>
+  measureSize(line.along === 'cutting' || line.along === 'stitching' ? sizeOfPiece(line.piece, 'stitching') : sizeOfCut(line), display);
+
+function allowancesOf(shape: PieceShape, display: Display): SeamRow['allowances'] {
+  return shape.stitching.edges.flatMap(({ name }) => {
+    const size = shape.allowances.get(name)?.size;
+    return name === shape.fold || size === undefined || size.n === 0n ? [] : [{ edge: name, width: measure(size, display) }];
+  });
+}
 
 /** The width that most edges have first, then those that have another; an edge on the fold is no edge to sew. */
 function allowanceWords(shape: PieceShape, display: Display): string {
@@ -31,8 +61,10 @@ function allowanceWords(shape: PieceShape, display: Display): string {
   for (const { name } of shape.stitching.edges) {
     if (name === shape.fold) continue;
     const size = shape.allowances.get(name)?.size;
-    const words = size === undefined || size.n === 0n ? 'none' : showLength(size, display);
+    const words = size === undefined || size.n === 0n ? 'none' : figure(size, display);
     const same = edges.get(words);
+    // The other half of an edge goes without saying where it is as the first.
+    if (same?.includes(nameText(name.replace(/_twin$/, ''))) === true) continue;
     if (same === undefined) edges.set(words, [nameText(name)]);
     else same.push(nameText(name));
   }
@@ -41,5 +73,3 @@ function allowanceWords(shape: PieceShape, display: Display): string {
   if (others.length === 0) return most[0] === 'none' ? 'none' : `${most[0]} all round`;
   return `${most[0]}, but ${listed(others.map(([words, names]) => `${words} on ${listed(names)}`))}`;
 }
-
-const listed = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1] ?? ''}`);

@@ -1,53 +1,76 @@
-import type { CuttingTable, CutRow } from './table.ts';
-import { headings, ownSize, sideUp } from './words.ts';
+import {
+  buyingColumns, cutColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, supplyColumns, templateColumns, type Column,
+} from './columns.ts';
+import type { CutRow } from './cut-rows.ts';
+import type { CuttingTable } from './table.ts';
+import { distanceOrder, headings, sizeOrder } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
 
-/** A part of a table as every format shows it: a heading, column names and rows of texts. */
-export interface Section {
-  readonly key: 'cuts' | 'seams' | 'layers' | 'marks' | 'notes' | 'supplies' | 'templates' | 'buying';
+export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'notes', 'templates', 'materials', 'safety'] as const;
+export type SectionKey = (typeof sectionKeys)[number];
+
+/** A part of a table: what it is called, where its rows come from, and its columns. */
+export interface SectionKind {
+  readonly key: SectionKey;
   readonly heading: string;
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly string[])[];
+  /** Said above it always. */
+  readonly said: readonly string[];
+  readonly rows: (table: CuttingTable) => readonly SectionRow[];
+  readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once'>[];
+  /** Sentences below it. */
+  readonly below: (table: CuttingTable) => readonly string[];
 }
 
-/** The sections of a table that have rows. */
-export function sectionsOf(table: CuttingTable, by: Grouping): readonly Section[] {
-  const sections: readonly Section[] = [
-    cutSection(table, by), seamSection(table), noteSection(table), markSection(table), layerSection(table), supplySection(table), templateSection(table), buyingSection(table),
+/** A row with its cells worked out, in the order of the columns. */
+export interface SectionRow {
+  /** The same for the same row of another size. */
+  readonly id: string;
+  readonly cells: readonly SectionCell[];
+}
+
+export interface SectionCell {
+  readonly text: string;
+  /** The text as single remarks, where it is a list of them. */
+  readonly remarks: readonly string[] | undefined;
+  /** The number of a template that the text leads to. */
+  readonly template: number | undefined;
+}
+
+type SectionColumn = Column<never>;
+
+/** All parts, in the order in which a maker needs them: what to buy, what to cut, and so on to what to take care of. */
+export function sectionKinds(by: Grouping): readonly SectionKind[] {
+  return [
+    kind('buying', headings.buying, (table) => table.buying, buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) }),
+    kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
+    cuts(by),
+    kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`),
+    kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`),
+    kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder] }),
+    kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
+    kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`),
+    kind('materials', headings.materials, (table) => table.materials, materialColumns, (row) => row.material),
   ];
-  return sections.filter((section) => section.rows.length > 0);
 }
 
-/** `tab: cork, size: M`; empty where there is nothing to choose. */
-export function combinationText(table: CuttingTable): string {
-  return table.combination.map(({ choice, option }) => `${choice}: ${option}`).join(', ');
+function cuts(by: Grouping): SectionKind {
+  const [piece, material, ...others] = cutColumns;
+  const columns = piece === undefined || material === undefined || by === 'piece' ? cutColumns : [material, piece, ...others];
+  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder] });
 }
 
-/** The last line of every export: which revision this is, and what it was worked out from. */
-export function stampText(table: CuttingTable): string {
-  return `Revision ${table.revision ?? 'not given'}, inputs ${table.digest}`;
-}
-
-function cutSection(table: CuttingTable, by: Grouping): Section {
-  const first = by === 'piece' ? 'Piece' : 'Material';
-  const second = by === 'piece' ? 'Material' : 'Piece';
+function kind<Row>(
+  key: SectionKey, heading: string, rows: (table: CuttingTable) => readonly Row[], columns: readonly Column<Row>[], id: (row: Row) => string,
+  { said = [], below = () => [] }: { readonly said?: readonly string[]; readonly below?: (table: CuttingTable) => readonly string[] } = {},
+): SectionKind {
   return {
-    key: 'cuts',
-    heading: by === 'piece' ? headings.byPiece : headings.byMaterial,
-    columns: [first, second, 'Cut', 'Cut size', 'Along', 'On fold', 'Twins', sideUp, 'Notes'],
-    rows: grouped(table.cuts, by).map((row) => [
-      by === 'piece' ? row.piece : row.material,
-      by === 'piece' ? row.material : row.piece,
-      String(row.count),
-      row.exactSize === undefined ? row.size : `${row.size} (rounded from ${row.exactSize})`,
-      row.along === '' ? ownSize : row.along,
-      row.onFold ? 'on fold' : '',
-      row.twins ? 'twins' : '',
-      row.wayUp,
-      row.notes.join('; '),
-    ]),
+    key, heading, said, below, columns,
+    rows: (table) => rows(table).map((row) => ({
+      id: id(row),
+      cells: columns.map((column) => ({ text: column.text(row), remarks: column.remarks?.(row), template: column.template?.(row) })),
+    })),
   };
 }
 
@@ -58,65 +81,12 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
   return order.flatMap((material) => rows.filter((row) => row.materialName === material));
 }
 
-function seamSection(table: CuttingTable): Section {
-  return {
-    key: 'seams',
-    heading: headings.seams,
-    columns: ['Piece', 'Finished size', 'Seam allowance'],
-    rows: table.seams.map((row) => [row.piece, row.finished, row.allowance]),
-  };
-}
-
-function noteSection(table: CuttingTable): Section {
-  return {
-    key: 'notes',
-    heading: headings.notes,
-    columns: ['Piece', 'Notes'],
-    rows: table.pieceNotes.map((row) => [row.piece, row.note]),
-  };
-}
-
-function markSection(table: CuttingTable): Section {
-  return {
-    key: 'marks',
-    heading: headings.marks,
-    columns: ['Piece', 'Mark', 'Kind', 'From the left', 'From below'],
-    rows: table.marks.map((row) => [row.piece, row.mark, row.kind, row.fromLeft, row.fromBelow]),
-  };
-}
-
-function layerSection(table: CuttingTable): Section {
-  return {
-    key: 'layers',
-    heading: headings.layers,
-    columns: ['Piece', 'Step', 'Do', 'Layer', 'On', 'Side', 'How many'],
-    rows: table.fusing.map((row) => [row.piece, String(row.step), row.how, row.layer, row.onto, `${row.side} side`, String(row.count)]),
-  };
-}
-
-function supplySection(table: CuttingTable): Section {
-  return {
-    key: 'supplies',
-    heading: headings.supplies,
-    columns: ['Supply', 'Kind', 'How many', 'Size', 'Set at', 'Notes'],
-    rows: table.supplies.map((row) => [row.supply, row.kind, String(row.count), row.size, row.at.join(', '), row.notes.join('; ')]),
-  };
-}
-
-function templateSection(table: CuttingTable): Section {
-  return {
-    key: 'templates',
-    heading: headings.templates,
-    columns: ['Piece', 'Line', 'Size', 'For', 'Copies', 'Notes'],
-    rows: table.templates.map((row) => [row.piece, row.line, row.size, row.forMaterials.join(', '), String(row.copies), row.note]),
-  };
-}
-
-function buyingSection(table: CuttingTable): Section {
-  return {
-    key: 'buying',
-    heading: headings.buying,
-    columns: ['Material or supply', 'Width', 'Shortest lay found', 'Can’t be under', 'Buy', 'Sure', 'Cost', 'Notes'],
-    rows: table.buying.map((row) => [row.item, row.width, row.found, row.noneUnder, row.buy, row.certain, row.cost, row.notes.join('; ')]),
-  };
+/** How sure the lengths are, in sentences. */
+function buyingSentences({ buying }: CuttingTable): readonly string[] {
+  const sure = buying.filter((row) => row.certain !== '').map((row) => row.item);
+  const open = buying.filter((row) => row.certain === '' && row.found !== '' && row.noneUnder !== '');
+  return [
+    ...(sure.length === 0 ? [] : [`No lay of these pieces lets you buy less: ${sure.join('; ')}.`]),
+    ...open.map((row) => `${row.item}: the best lay found takes ${row.found}; least possible ${row.noneUnder === 'the same' ? 'is the same' : row.noneUnder}, so a better lay might let you buy less.`),
+  ];
 }

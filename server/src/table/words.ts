@@ -1,18 +1,19 @@
 /** What the parts of a cutting table are called, in exports and in the preview alike. */
 export const headings = {
+  buying: 'What to buy',
+  supplies: 'Supplies',
   byPiece: 'Cut, piece by piece',
   byMaterial: 'Cut, material by material',
-  seams: 'Finished sizes and seam allowances',
-  notes: 'Notes on pieces',
-  marks: 'Mark, before sewing',
+  seams: 'Seams',
   layers: 'Put layers on, in this order',
-  supplies: 'Supplies',
+  marks: 'Mark, before sewing',
+  notes: 'Notes on pieces',
   templates: 'Templates needed',
-  buying: 'What to buy',
+  materials: 'Care of materials',
+  safety: 'Safety',
 } as const;
 
-/** The column that says how a layer lies when it is cut. */
-export const sideUp = 'Which side up';
-
-/** What is said of a layer with a size of its own, which is cut along no line. */
-export const ownSize = 'its own size';
+/** Said once for all sizes of a table. */
+export const sizeOrder = 'Sizes are width × height, with the piece as it is drawn.';
+/** Said once for all distances of a table. */
+export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut.';

@@ -1,4 +1,4 @@
-import { multipleAtLeast, nearestMultiple, rational, type Rational } from './rational.ts';
+import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } from './rational.ts';
 
 /**
  * Exact lengths of the units in millimetres: 1 in = 25.4 mm and 1 yd = 0.9144 m (international yard and pound
@@ -52,6 +52,16 @@ export function roundedFrom(millimetres: Rational, display: Display): string | u
   const value = millimetres.div(millimetresIn[display.unit]);
   if (value.d <= 64n) return exactLength(millimetres, display.unit);
   return `${decimalNumber(nearestMultiple(value, rational(1, 1000)))} ${display.unit}`;
+}
+
+/**
+ * A measured length as the one that was meant: what comes within a micrometre of a 64th of an inch, or of a tenth of
+ * a millimetre, is that.
+ */
+export function asWritten(millimetres: number, unit: FileUnit): Rational {
+  const part = unit === 'in' ? millimetresIn.in.div(64) : millimetresIn.mm.div(10);
+  const near = nearestMultiple(measured(millimetres), part);
+  return Math.abs(near.valueOf() - millimetres) <= 0.001 ? near : measured(millimetres);
 }
 
 const withUnit = (millimetres: Rational, unit: FileUnit): string => `${writeNumber(millimetres.div(millimetresIn[unit]), unit)} ${unit}`;

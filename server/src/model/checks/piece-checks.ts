@@ -10,9 +10,10 @@ import { checkRounding } from './rounding.ts';
 import { checkSteps } from './steps.ts';
 import { checkUncut } from './uncut.ts';
 import { checkWidths } from './widths.ts';
+import { checkWindows } from './windows.ts';
 
 /** What every piece's cut lines are checked for, in this order. */
-const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkRounding];
+const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkWindows, checkRounding];
 
 export const pieceChecks: Query<NamedDeclaration, boolean> = {
   name: 'piece checks',

@@ -21,7 +21,7 @@ export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
     const needs = exactWidthNeeded(line, turns) ?? measured(widthNeeded(line.outline, turns));
     if (needs.sub(usable).compare(slack) <= 0) continue;
     const { display } = scope.settings;
-    report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display), usable: exactLength(usable, display.unit) });
+    report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display), usable: exactLength(usable, display.unit), shrunk: line.material.shrinkage.across.n > 0n });
   }
 }
 

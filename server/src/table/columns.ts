@@ -1,0 +1,116 @@
+import type { BuyingRow } from './buying-rows.ts';
+import type { CutRow } from './cut-rows.ts';
+import { sizeText } from './figures.ts';
+import type { FusingRow } from './layers.ts';
+import type { MarkRow } from './marks.ts';
+import type { MaterialRow } from './material-rows.ts';
+import type { SeamRow } from './seams.ts';
+import type { SupplyRow } from './supply-rows.ts';
+import type { PieceNote } from './table.ts';
+import type { TemplateRow } from './templates.ts';
+
+/**
+ * The columns of every table, described once for exports and for the preview: what they are called, and what stands in
+ * them. Whoever shows them may leave out a column in which nothing stands.
+ */
+export interface Column<Row> {
+  readonly key: string;
+  readonly heading: string;
+  readonly text: (row: Row) => string;
+  /** The same as single remarks, where it is a list of them. */
+  readonly remarks?: (row: Row) => readonly string[];
+  readonly numeric?: boolean;
+  /** What is said once, above the table, where all rows have the same; such a column is then left out. */
+  readonly once?: (text: string) => string;
+  /** The number of the template that the text leads to. */
+  readonly template?: (row: Row) => number | undefined;
+}
+
+/** A row but for where it is written, which is not the same in an export and in the preview. */
+type Plain<Row> = Omit<Row, 'place'>;
+
+const remarks = <Row>(key: string, heading: string, list: (row: Row) => readonly string[]): Column<Row> => ({ key, heading, text: (row) => list(row).join('; '), remarks: list });
+
+const sentence = (words: string): string => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
+
+/** What is said of a layer with a size of its own, which is cut along no line. */
+const ownSize = 'its own size';
+
+export const cutColumns: readonly Column<Plain<CutRow>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'material', heading: 'Material', text: (row) => row.material },
+  { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true },
+  { key: 'size', heading: 'Width × height', text: (row) => row.size },
+  { key: 'template', heading: 'Template', text: (row) => (row.template === undefined ? '' : `template ${row.template}`), template: (row) => row.template },
+  { key: 'along', heading: 'Cut along', text: (row) => (row.along === '' ? ownSize : row.along), once: (text) => (text === ownSize ? 'Cut each at its own size.' : `Cut along the ${text}.`) },
+  { key: 'fold', heading: 'On fold', text: (row) => (row.onFold ? 'on fold' : ''), once: () => 'Cut on the fold.' },
+  { key: 'twins', heading: 'Mirrored pairs', text: (row) => (row.twins ? 'in mirrored pairs' : ''), once: () => 'Cut in mirrored pairs: half as drawn, half flipped.' },
+  { key: 'side', heading: 'Which side up', text: (row) => row.wayUp, once: (text) => (text === 'same both ways' ? 'Same both ways: either side of the cloth may be up.' : `Lay the cloth ${text}.`) },
+  { key: 'grain', heading: 'Grain runs along', text: (row) => row.grain, once: (text) => `The lengthwise grain runs along ${text}.` },
+  remarks('notes', 'Notes', (row) => row.notes),
+];
+
+export const seamColumns: readonly Column<Plain<SeamRow>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'materials', heading: 'Material', text: (row) => row.materials },
+  { key: 'finished', heading: 'Size between seams', text: (row) => sizeText(row.finished) },
+  { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
+];
+
+export const markColumns: readonly Column<Plain<MarkRow>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'materials', heading: 'Material', text: (row) => row.materials },
+  { key: 'mark', heading: 'Mark', text: (row) => row.mark },
+  { key: 'kind', heading: 'Kind', text: (row) => row.kind },
+  { key: 'left', heading: 'From the left', text: (row) => row.fromLeft?.text ?? '', numeric: true },
+  { key: 'below', heading: 'From below', text: (row) => row.fromBelow?.text ?? '', numeric: true },
+  { key: 'facing', heading: 'Facing you', text: (row) => row.facing, once: (text) => (text === 'as drawn' ? 'Lay each piece as drawn.' : `Lay each piece with ${text.startsWith('right side, of') ? `its ${text}` : text === 'either side' ? text : `its ${text}`} facing you.`) },
+];
+
+export const layerColumns: readonly Column<Plain<FusingRow>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'step', heading: 'Step', text: (row) => String(row.step), numeric: true },
+  { key: 'how', heading: 'Do', text: (row) => row.how },
+  { key: 'layer', heading: 'Layer', text: (row) => row.layer },
+  { key: 'onto', heading: 'On', text: (row) => row.onto },
+  { key: 'side', heading: 'Side', text: (row) => `${row.side} side`, once: (text) => `All go on the ${text}.` },
+  { key: 'where', heading: 'Where', text: (row) => row.where, once: (text) => sentence(text) },
+  { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true },
+];
+
+export const supplyColumns: readonly Column<Plain<SupplyRow>>[] = [
+  { key: 'supply', heading: 'Supply', text: (row) => row.supply },
+  { key: 'kind', heading: 'Kind', text: (row) => row.kind },
+  { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true },
+  { key: 'size', heading: 'Size', text: (row) => row.size },
+  remarks('at', 'Set at', (row) => row.at),
+  remarks('notes', 'Notes', (row) => row.notes),
+];
+
+export const templateColumns: readonly Column<Omit<TemplateRow, 'place' | 'outline' | 'holes'>>[] = [
+  { key: 'number', heading: 'Template', text: (row) => String(row.number), numeric: true, template: (row) => row.number },
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'line', heading: 'Cut along', text: (row) => row.line },
+  { key: 'size', heading: 'Within width × height', text: (row) => sizeText(row.size) },
+  { key: 'materials', heading: 'For', text: (row) => row.forMaterials.join(', ') },
+  { key: 'note', heading: 'Notes', text: (row) => row.note },
+];
+
+export const pieceNoteColumns: readonly Column<Plain<PieceNote>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'note', heading: 'Notes', text: (row) => row.note },
+];
+
+export const materialColumns: readonly Column<Plain<MaterialRow>>[] = [
+  { key: 'material', heading: 'Material', text: (row) => row.material },
+  remarks('care', 'Care', (row) => row.care),
+  remarks('notes', 'Notes', (row) => row.notes),
+];
+
+export const buyingColumns: readonly Column<Plain<BuyingRow>>[] = [
+  { key: 'item', heading: 'Item', text: (row) => row.item },
+  { key: 'width', heading: 'Width', text: (row) => row.width },
+  { key: 'buy', heading: 'Buy', text: (row) => row.buy },
+  { key: 'cost', heading: 'Cost', text: (row) => row.cost, numeric: true },
+  remarks('notes', 'Notes', (row) => row.notes),
+];

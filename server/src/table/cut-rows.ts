@@ -1,0 +1,134 @@
+import { turnOf } from '../geometry/vector.ts';
+import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
+import { sizeOfCut } from '../model/piece/size.ts';
+import type { Place } from '../problems/place.ts';
+import { showLength, type Display } from '../units/length.ts';
+import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } from './figures.ts';
+import { nameText } from './names.ts';
+import { keptFor } from './per-display.ts';
+import { windowNotes } from './window-notes.ts';
+
+/** One line to cut. */
+export interface CutRow {
+  readonly piece: string;
+  readonly material: string;
+  readonly count: number;
+  /** `9 1/2 in × 7 in`, or `within 9 1/2 in × 7 in` where there is a template. */
+  readonly size: string;
+  readonly measured: MeasuredSize;
+  /** The number of its template; undefined of a plain rectangle. */
+  readonly template: number | undefined;
+  /** `cutting line`, `stitching line`, the name of an inner line, or empty for a size of its own. */
+  readonly along: string;
+  readonly onFold: boolean;
+  readonly twins: boolean;
+  readonly wayUp: string;
+  /** `its height`, `its 7 in side`; empty where it makes no difference. */
+  readonly grain: string;
+  readonly notes: readonly string[];
+  /** Where it is written, for whoever wants to go there. */
+  readonly place: Place;
+  readonly pieceName: string;
+  readonly materialName: string;
+}
+
+/** @param template the number of its template, where there is one */
+export function cutRow(line: CutLine, display: Display, articles: number, template: number | undefined): CutRow {
+  const row = ownRow(line, display);
+  if (template === undefined && articles === 1) return row;
+  return { ...row, count: row.count * articles, template };
+}
+
+const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, display) => {
+  const measured = measuredSize(line, display);
+  return {
+    piece: line.piece.title,
+    material: line.material.title,
+    count: Number(line.count.n),
+    size: `${needsTemplate(line) ? 'within ' : ''}${sizeText(measured)}`,
+    measured,
+    template: undefined,
+    along: alongWords(line),
+    onFold: line.onFold,
+    twins: line.hand === 'twins',
+    wayUp: wayUpWords[line.wayUp],
+    grain: grainWords(line, display),
+    notes: notesOf(line, display),
+    place: line.place,
+    pieceName: line.piece.name,
+    materialName: line.material.name,
+  };
+});
+
+const wayUpWords: Readonly<Record<WayUp, string>> = {
+  either: 'same both ways',
+  'right side up': 'right side up',
+  'wrong side up': 'wrong side up (flipped)',
+  'half each way': 'half as drawn, half flipped',
+  'glue up': 'as drawn, glue side up (or flipped, glue side down)',
+  'glue down': 'as drawn, glue side down (or flipped, glue side up)',
+};
+
+/** Whether a template is needed to cut it: a size of its own is a plain rectangle, windows or not. */
+export const needsTemplate = (line: CutLine): boolean => line.rectangle === undefined && line.along !== undefined;
+
+function measuredSize(line: CutLine, display: Display): MeasuredSize {
+  return measureSize(sizeOfCut(line), display, needsTemplate(line) ? measureUp : measure);
+}
+
+export function alongWords(line: CutLine): string {
+  if (line.along === undefined) return '';
+  return line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : nameText(line.along);
+}
+
+function notesOf(line: CutLine, display: Display): readonly string[] {
+  const notes = [...cornerNotes(line, display)];
+  if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size unfolded' : 'drawn as half: unfold the template');
+  notes.push(...windowNotes(line, display));
+  if (line.large !== undefined) notes.push(`cut ${figure(line.large, display)} large all round, trim later`);
+  if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
+  return [...notes, ...line.notes];
+}
+
+const cornerWords = { round: 'rounded', chamfer: 'chamfered', box: 'boxed out' } as const;
+
+/** What was made of a rectangle's corners, on the line that the piece is drawn to. */
+function cornerNotes({ piece, along, rectangle }: CutLine, display: Display): readonly string[] {
+  if (rectangle !== undefined || along !== piece.drawnTo) return [];
+  return piece.corners.map(({ which, treatment, across, up }) => {
+    const size = across.equals(up) ? figure(across, display) : `${figure(across, display)} × ${figure(up, display)}`;
+    const corners = which === 'all' ? 'all corners' : which.includes('_') ? `${nameText(which)} corner` : `both ${which} corners`;
+    return `${corners} ${cornerWords[treatment]} ${size}`;
+  });
+}
+
+/** Whether what is cut lies across the fold; a line beside the fold, or a size of its own, is cut as it is. */
+export function isOpenedOut({ fold, along, outline }: CutLine): boolean {
+  if (fold === undefined || along === undefined) return false;
+  const [from, to] = fold;
+  return [1, -1].every((side) => outline.some((point) => side * turnOf(from, to, point) > 1));
+}
+
+/**
+ * Along which side of the piece the lengthwise grain runs. The spec's words `up` and `across` speak of the drawing; to
+ * whoever cuts, “across” means from selvedge to selvedge.
+ */
+function grainWords(line: CutLine, display: Display): string {
+  const { angle, given, orAcross } = line.piece.grain;
+  if (line.material.direction === 'any' || angle === undefined) return '';
+  return `${grainSide(line, angle, orAcross, display)}${given ? '' : ', as is usual'}`;
+}
+
+function grainSide(line: CutLine, angle: number, orAcross: boolean, display: Display): string {
+  const turn = ((angle % 180) + 180) % 180;
+  if (turn % 90 === 0) {
+    if (orAcross) return 'either side';
+    const [side, other] = turn === 0 ? (['height', 'width'] as const) : (['width', 'height'] as const);
+    if (line.rectangle === undefined) return `its ${side}`;
+    const length = showLength(line.rectangle[side], display);
+    return length === showLength(line.rectangle[other], display) ? `its ${side}` : `its ${length} side`;
+  }
+  if (turn === 45 || turn === 135) return orAcross ? 'the bias, either way' : `the bias, leaning to the ${turn === 45 ? 'left' : 'right'}`;
+  return turn < 90 ? `a line ${turn}° to the left of its height` : `a line ${180 - turn}° to the right of its height`;
+}
+

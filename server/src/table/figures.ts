@@ -1,0 +1,68 @@
+import { asWritten, exactLength, millimetresIn, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
+import type { Size } from '../model/piece/size.ts';
+import type { Rational } from '../units/rational.ts';
+
+/** A length in words and as a number, for people and for programs. */
+export interface Measure {
+  /** `7 1/2 in`, `about 7 5/8 in (exactly 7 9/16 in)`. */
+  readonly text: string;
+  /** Of the unit; to a millionth of it. */
+  readonly value: number;
+  readonly unit: Display['unit'];
+}
+
+export interface MeasuredSize {
+  readonly width: Measure;
+  readonly height: Measure;
+}
+
+/** A length or a rational one, in millimetres. */
+type Millimetres = number | Rational;
+
+const rationalOf = (length: Millimetres, { unit }: Display): Rational => (typeof length === 'number' ? asWritten(length, unit) : length);
+
+/**
+ * A length to the nearest step. What is rounded says `about`, and from what where that is a length that one would write:
+ * on a curve nobody needs it.
+ */
+export function figure(length: Millimetres, display: Display): string {
+  const millimetres = rationalOf(length, display);
+  const shown = showLength(millimetres, display);
+  if (roundedFrom(millimetres, display) === undefined) return shown;
+  return isWritten(millimetres, display) ? `about ${shown} (exactly ${exactLength(millimetres, display.unit)})` : `about ${shown}`;
+}
+
+/** A length to the next step that is not below it, for what something fits within. */
+export const figureUp = (length: Millimetres, display: Display): string => showLengthUp(rationalOf(length, display), display);
+
+function isWritten(millimetres: Rational, { unit }: Display): boolean {
+  const value = millimetres.div(millimetresIn[unit]);
+  return unit === 'in' ? value.d <= 64n : value.mul(100).d === 1n;
+}
+
+export function measure(length: Millimetres, display: Display): Measure {
+  return { text: figure(length, display), ...valueOf(length, display) };
+}
+
+/** The same where the text says what it fits within. */
+export function measureUp(length: Millimetres, display: Display): Measure {
+  return { text: figureUp(length, display), ...valueOf(length, display) };
+}
+
+function valueOf(length: Millimetres, display: Display): Omit<Measure, 'text'> {
+  const { unit } = display;
+  const value = rationalOf(length, display).div(millimetresIn[unit]).valueOf();
+  return { value: Math.round(value * 1e6) / 1e6 || 0, unit };
+}
+
+/** Both sides of something; what was measured is told as what was meant. */
+export function measureSize({ width, height, exact }: Size, display: Display, measured = measure): MeasuredSize {
+  const side = (length: Rational): Millimetres => (exact ? length : length.valueOf());
+  return { width: measured(side(width), display), height: measured(side(height), display) };
+}
+
+/** Width, then height: `9 1/2 in × 7 in`. */
+export const sizeText = ({ width, height }: MeasuredSize): string => `${width.text} × ${height.text}`;
+
+/** `cloth, lining and cork`. */
+export const listed = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1] ?? ''}`);

@@ -1,0 +1,109 @@
+import { contains } from '../geometry/inside.ts';
+import { distancePointToBoundary } from '../geometry/distance.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { between } from '../geometry/vector.ts';
+import type { Resolved } from '../model/pattern.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import { isCloth } from '../model/stock/material.ts';
+import type { Place } from '../problems/place.ts';
+import type { Display } from '../units/length.ts';
+import { figure } from './figures.ts';
+import { keptFor } from './per-display.ts';
+
+/** One step of fusing or basting a layer on to a shell. */
+export interface FusingRow {
+  readonly pieceName: string;
+  readonly step: number;
+  readonly piece: string;
+  readonly layer: string;
+  readonly onto: string;
+  readonly side: 'wrong' | 'right';
+  /** `fuse` for what has glue, `baste` for what has none, `apply` for cloth that goes on cloth. */
+  readonly how: 'fuse' | 'baste' | 'apply';
+  /** `edge to edge`, `1/2 in inside every edge`. */
+  readonly where: string;
+  readonly count: number;
+  readonly place: Place;
+}
+
+/** Layers in the order written: a piece's layers from its cloth outwards. */
+export function fusingRows(resolved: Resolved, display: Display, articles: number): readonly FusingRow[] {
+  const rows: FusingRow[] = [];
+  for (const { shape, cuts } of resolved.pieces) {
+    let step = 0;
+    for (const line of cuts) {
+      const shell = line.layer === undefined ? undefined : cuts[line.layer.shell];
+      if (line.layer === undefined || shell === undefined) continue;
+      step++;
+      rows.push({
+        step,
+        pieceName: shape.name,
+        piece: shape.title,
+        layer: line.material.title,
+        onto: shell.material.title,
+        side: line.layer.side,
+        how: line.material.faces === 'glued' ? 'fuse' : isCloth(line.material) ? 'apply' : 'baste',
+        where: whereOn(line, shell, display),
+        count: Math.min(Number(line.count.n), Number(shell.count.n)) * articles,
+        place: line.place,
+      });
+    }
+  }
+  return rows;
+}
+
+/** Two lines that are nearer than this, in millimetres, are flush. */
+const flush = 0.05;
+
+/** Where a layer lies on what it goes on, as both are cut. Worked out once for a layer: its shell is as old as it is. */
+const whereOn = (layer: CutLine, shell: CutLine, display: Display): string => places(layer, display)(shell);
+
+const places = keptFor((layer: CutLine, display: Display) => {
+  const found = new WeakMap<CutLine, string>();
+  return (shell: CutLine): string => {
+    const before = found.get(shell);
+    if (before !== undefined) return before;
+    const words = placeOn(layer, shell, display);
+    found.set(shell, words);
+    return words;
+  };
+});
+
+function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
+  const [inner, outer] = [boundsOfPoints(layer.outline), boundsOfPoints(shell.outline)];
+  const gaps = { left: inner.minX - outer.minX, right: outer.maxX - inner.maxX, top: outer.maxY - inner.maxY, bottom: inner.minY - outer.minY };
+  const { left, right, top, bottom } = gaps;
+  const gap = evenGap(layer, shell);
+  if (gap !== undefined) {
+    // Corners that are cut off, and curves, are out by a little; a gap that is a step but for that is one.
+    const step = display.step.valueOf();
+    const near = Math.round(gap / step) * step;
+    const even = Math.abs(near - gap) < 2 * flush ? near : gap;
+    if (Math.abs(even) < flush) return 'edge to edge';
+    return even > 0 ? `${figure(even, display)} inside every edge` : `standing out ${figure(-even, display)} all round`;
+  }
+  if (Math.abs(left - right) < flush && Math.abs(top - bottom) < flush) return `centred: ${listGaps([['left and right', left], ['top and bottom', top]], display)}`;
+  const sides: readonly (readonly [string, number])[] = Math.abs(left - right) < flush ? [['left and right', left]] : [['the left', left], ['the right', right]];
+  const words = listGaps([['the top', top], ['the bottom', bottom], ...sides], display);
+  return Math.abs(left - right) < flush ? words : `${words} (as drawn)`;
+}
+
+/** The one distance that a layer keeps from the whole edge of its shell, below nothing where it stands out; undefined where it has several. */
+function evenGap(layer: CutLine, shell: CutLine): number | undefined {
+  for (const [inside, outside, sign] of [[layer, shell, 1], [shell, layer, -1]] as const) {
+    if (!contains(outside.outline, inside.outline, flush)) continue;
+    // Between two points that are as far away as each other a straight side may still come nearer, or lead away.
+    const places = inside.outline.flatMap((point, index) => [point, between(point, inside.outline[(index + 1) % inside.outline.length] ?? point, 0.5)]);
+    const gaps = places.map((point) => distancePointToBoundary(point, outside.outline));
+    const [least, most] = [Math.min(...gaps), Math.max(...gaps)];
+    if (most - least < 2 * flush) return sign * (least + most) / 2;
+  }
+  return undefined;
+}
+
+function listGaps(gaps: readonly (readonly [string, number])[], display: Display): string {
+  const flushWith = gaps.filter(([, gap]) => Math.abs(gap) < flush).map(([side]) => side.replace(/^top/, 'the top').replace(/^left/, 'the left'));
+  const inside = gaps.filter(([, gap]) => gap >= flush).map(([side, gap]) => `${figure(gap, display)} inside ${side}`);
+  const beyond = gaps.filter(([, gap]) => gap <= -flush).map(([side, gap]) => `${figure(-gap, display)} beyond ${side}`);
+  return [...(flushWith.length === 0 ? [] : [`flush with ${flushWith.join(' and ')}`]), ...inside, ...beyond].join(', ');
+}

@@ -1,0 +1,40 @@
+import type { Resolved } from '../model/pattern.ts';
+import type { Material } from '../model/stock/material.ts';
+import type { Place } from '../problems/place.ts';
+import { decimalNumber } from '../units/length.ts';
+import { nearestMultiple, rational, type Rational } from '../units/rational.ts';
+
+/** How a material is to be treated, before it is cut and afterwards. */
+export interface MaterialRow {
+  readonly material: string;
+  readonly care: readonly string[];
+  readonly notes: readonly string[];
+  readonly place: Place;
+}
+
+/** Of every material that is cut and of which there is anything to say. */
+export const materialRows = (resolved: Resolved): readonly MaterialRow[] =>
+  materialsCut(resolved).map(materialRow).filter((row) => row.care.length > 0 || row.notes.length > 0);
+
+function materialRow(material: Material): MaterialRow {
+  return { material: material.title, care: careOf(material), notes: material.notes, place: material.place };
+}
+
+function careOf({ shrinkage: { along, across } }: Material): readonly string[] {
+  const shares = [...(along.n > 0n ? [`${percent(along)} along`] : []), ...(across.n > 0n ? [`${percent(across)} across`] : [])];
+  return shares.length === 0 ? [] : [`shrinks ${shares.join(', ')}: pre-shrink as its maker says`];
+}
+
+const percent = (share: Rational): string => `${decimalNumber(nearestMultiple(share.mul(100), rational(1, 10)))} %`;
+
+/** Sizes are those of the finished cloth, so what shrinks must have done so before it is cut. */
+export function shrinkageNotes(resolved: Resolved): readonly string[] {
+  const shrinking = materialsCut(resolved).filter(({ shrinkage }) => shrinkage.along.n > 0n || shrinkage.across.n > 0n).map(({ title }) => title);
+  return shrinking.length === 0 ? [] : [`Pre-shrink before you cut, as the maker of the cloth says: ${shrinking.join('; ')}. What to buy allows for it.`];
+}
+
+/** Materials in the order of the text that something is cut from. */
+export function materialsCut(resolved: Resolved): readonly Material[] {
+  const used = new Set(resolved.pieces.flatMap((piece) => piece.cuts.map((line) => line.material.name)));
+  return resolved.materials.filter((material) => used.has(material.name));
+}
