@@ -81,6 +81,19 @@ describe('piecewright table', () => {
     expect([pdf.code, colour.code]).toEqual([2, 2]);
   });
 
+  it('writes CSV part by part, and for as many articles as asked', async () => {
+    const folder = program.folder(files);
+    const [cuts, many, parts, noFolder, wrong, none] = await Promise.all([
+      ['-f', 'csv', '-s', 'seams'], ['-f', 'csv', '-n', '3'], ['-s', 'all', '-o', 'parts'], ['-s', 'all'], ['-f', 'html', '-s', 'cuts'], ['-n', '0'],
+    ].map(async (args) => program.run(['table', 'bag.piece', ...args], folder)));
+    // 6 − 2 · 1/4 wide and high.
+    expect(cuts?.out.split('\r\n')[1]).toMatch(/^S,flap,Front,,5 1\/2 in × 5 1\/2 in,1\/4 in all round,Small bag,2,/);
+    expect(many?.out).toContain('S,flap,Front,Cloth,6,6 in × 6 in');
+    expect(parts?.code).toBe(0);
+    expect(readdirSync(join(folder, 'parts')).sort()).toEqual(['buying.csv', 'cuts.csv', 'safety.csv', 'seams.csv']);
+    expect([noFolder?.code, wrong?.code, none?.code]).toEqual([2, 2, 2]);
+  });
+
   it('replaces a file whole and leaves nothing beside it', async () => {
     const folder = program.folder(files);
     writeFileSync(join(folder, 'out.md'), 'Before '.repeat(100_000));

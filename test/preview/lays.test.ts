@@ -39,8 +39,8 @@ describe('a lay as the preview draws it', () => {
       { cut: 'tile cloth cutting', piece: 'tile', number: 1, note: '', at: 'at 0 in along and 32 in across' },
     ]);
     // One along either selvedge: 42 in less two squares leave 22 in across, along 12 1/2 in of the 13 1/2 in bought: 1 in is spare.
-    expect(lay?.leftovers[0]?.text).toBe('12 1/2 in × 22 in');
-    expect(lay?.description).toContain('2 pieces, 10 in laid; left over 12 1/2 in × 22 in');
+    expect(lay?.leftovers[0]?.text).toBe('22 in × 12 1/2 in');
+    expect(lay?.description).toContain('2 pieces, 10 in laid; left over 22 in × 12 1/2 in');
   });
 
   it('says what lies on the fold', () => {

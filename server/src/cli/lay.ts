@@ -23,6 +23,7 @@ import { chosenCombinations } from './combinations.ts';
 import { UsageError } from './files.ts';
 import { isRefused, openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
+import { wholeNumber } from './whole-number.ts';
 import { progressOn } from './progress.ts';
 import { plain } from './report.ts';
 
@@ -129,12 +130,6 @@ function lengthOf(text: string, unit: FileUnit, option: string, positive: boolea
 function numberOf(digits: string): Rational | undefined {
   const text = digits.trim();
   return /^(\d+(\.\d+)?|\.\d+|(\d+ +)?\d+\/\d+|\d* *[\u00BC-\u00BE\u2153-\u215E])$/u.test(text) ? parseNumber(text) : undefined;
-}
-
-function wholeNumber(text: string, option: string): number {
-  const value = Number(text);
-  if (!/^\d+$/.test(text) || value < 1 || value > 100_000) throw new UsageError(`“${text}” isn’t a number for ${option}: write a whole number from 1 to 100000.`);
-  return value;
 }
 
 // ------------------------------------------------------------------------------------------------ checking

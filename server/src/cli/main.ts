@@ -1,14 +1,13 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { tableFormats, type TableFormat } from '../formats/format.ts';
+import { tableFormats } from '../formats/format.ts';
 import { orientations } from '../pages/options.ts';
-import type { Grouping } from '../table/sections.ts';
 import { serveInThread } from '../platform/node-workers.ts';
 import { check, checkRole, checkWork } from './check.ts';
 import { UsageError } from './files.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
 import { pages, type PagesOptions } from './pages.ts';
-import { table } from './table.ts';
+import { sectionChoices, table, type TableOptions } from './table.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
 
@@ -42,8 +41,10 @@ function program(exit: (code: number) => void): Command {
     .addOption(new Option('-b, --by <grouping>', 'piece by piece, or material by material').choices(['piece', 'material']).default('piece'))
     .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated', collect, [])
     .option('-a, --all', 'a table for every combination', false)
+    .option('-n, --articles <number>', 'how many articles the numbers are for', '1')
+    .addOption(new Option('-s, --section <part>', 'the part that CSV is written of (default: cuts); all writes each into a file of its own, in the folder named by --output').choices(sectionChoices))
     .option('-o, --output <file>', 'write to this file instead of standard output')
-    .action(async (file: string, options: { format?: TableFormat; by: Grouping; choose: readonly string[]; all: boolean; output?: string }) => { exit(await table(file, options)); });
+    .action(async (file: string, options: TableOptions) => { exit(await table(file, options)); });
   command
     .command('lay')
     .description('lay the pieces of a spec out and say what to buy; ends with 1 where one fits on none of the widths')

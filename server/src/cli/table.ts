@@ -1,11 +1,13 @@
-import { extname } from 'node:path';
+import { extname, join } from 'node:path';
 import { extensions, renderTable, tableFormats, type TableFormat } from '../formats/format.ts';
-import type { Grouping } from '../table/sections.ts';
+import { sectionKeys, sectionKinds, type Grouping, type SectionKey } from '../table/sections.ts';
+import type { CuttingTable } from '../table/table.ts';
 import { wholeTables } from '../table/whole-table.ts';
 import { chosenCombinations } from './combinations.ts';
 import { UsageError } from './files.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
+import { wholeNumber } from './whole-number.ts';
 
 export interface TableOptions {
   readonly format?: TableFormat;
@@ -13,27 +15,42 @@ export interface TableOptions {
   readonly choose: readonly string[];
   readonly all: boolean;
   readonly output?: string;
+  readonly articles: string;
+  /** The part that CSV is written of, or all of them. */
+  readonly section?: SectionKey | 'all';
 }
+
+export const sectionChoices = [...sectionKeys, 'all'] as const;
 
 /** `piecewright table`: writes the cutting table of one spec, or 1 and its errors where it has any. */
 export async function table(named: string, options: TableOptions): Promise<number> {
   const opened = await openSpec(named);
   const { pattern } = opened;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
-  const format = options.format ?? formatOf(options.output);
+  const articles = wholeNumber(options.articles, '--articles');
+  const format = options.format ?? (options.section === undefined ? formatOf(options.output) : 'csv');
+  if (options.section !== undefined && format !== 'csv') throw new UsageError('Only CSV is written part by part: leave out --section, or say --format csv.');
+  if (options.section === 'all' && options.output === undefined) throw new UsageError('All parts need a folder to be written to: name it with --output.');
   if (isRefused(opened, 'No table is written while the spec has errors: a wrong one would cost cloth.')) return 1;
   if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply')) {
     process.stderr.write(`“${named}” has no piece and nothing to buy, so there is no table of it.\n`);
     return 1;
   }
   tellWarnings(opened);
-  const tables = [...wholeTables(pattern, combinations)];
-  await writeOutput(renderTable(tables, format, options.by), options.output);
+  const tables = [...wholeTables(pattern, combinations, articles)];
+  if (options.section === 'all') await writeParts(tables, options.by, options.output ?? '');
+  else await writeOutput(renderTable(tables, format, options.by, options.section), options.output);
   if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
   else if (!options.all && options.choose.length < pattern.choices.size && process.stderr.isTTY) {
     process.stderr.write('This is one of several: choose with --choose, or write all with --all.\n');
   }
   return 0;
+}
+
+/** Every part that there is, in a file of its own. */
+async function writeParts(tables: readonly CuttingTable[], by: Grouping, folder: string): Promise<void> {
+  const there = sectionKinds(by).filter((kind) => tables.some((one) => kind.rows(one).length > 0)).map((kind) => kind.key);
+  for (const key of [...there, 'safety'] as const) await writeOutput(renderTable(tables, 'csv', by, key), join(folder, `${key}.csv`));
 }
 
 /** The format that a file's name asks for; Markdown on standard output and where the name has no ending. */

@@ -159,7 +159,7 @@ export type PreviewNote = Shown<PieceNote>;
 
 export type PreviewCare = Shown<MaterialRow>;
 /** What a template looks like is shown by the piece's own drawing. */
-export type PreviewTemplate = Omit<Shown<TemplateRow>, 'outline' | 'holes'>;
+export type PreviewTemplate = Omit<Shown<TemplateRow>, 'outline' | 'holes' | 'number'>;
 
 /** What is known to be needed without laying anything out: no length of cloth is given here. */
 export interface PreviewBuying {

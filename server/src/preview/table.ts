@@ -30,6 +30,7 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
       const line = lines[index];
       return {
         ...row,
+        template: undefined,
         key: (line && keys.get(line)) ?? '',
         piecePlace: ref(line?.piece.place),
         materialPlace: ref(line?.material.place),
@@ -42,7 +43,7 @@ export function previewTable(pattern: Pattern, resolved: Resolved, table: Cuttin
     fusing: table.fusing.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     marks: table.marks.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
     pieceNotes: table.pieceNotes.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    templates: table.templates.map(({ place, outline: _, holes: __, ...row }) => ({ ...row, place: ref(place) })),
+    templates: table.templates.map(({ place, outline: _, holes: __, number: ___, ...row }) => ({ ...row, place: ref(place) })),
     materials: table.materials.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
   };
 }

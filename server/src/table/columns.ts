@@ -87,8 +87,11 @@ export const supplyColumns: readonly Column<Plain<SupplyRow>>[] = [
   remarks('notes', 'Notes', (row) => row.notes),
 ];
 
-export const templateColumns: readonly Column<Omit<TemplateRow, 'place' | 'outline' | 'holes'>>[] = [
-  { key: 'number', heading: 'Template', text: (row) => String(row.number), numeric: true, template: (row) => row.number },
+/** The preview leaves the numbers out: one more template would change all that follow. */
+type Numbered = Omit<TemplateRow, 'place' | 'outline' | 'holes' | 'number'> & { readonly number?: number };
+
+export const templateColumns: readonly Column<Numbered>[] = [
+  { key: 'number', heading: 'Template', text: (row) => (row.number === undefined ? '' : String(row.number)), numeric: true, template: (row) => row.number },
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
   { key: 'line', heading: 'Cut along', text: (row) => row.line },
   { key: 'size', heading: 'Within width × height', text: (row) => sizeText(row.size) },
