@@ -6,7 +6,7 @@ import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.
 import { ahead } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
-import { nameText } from '../table/marks.ts';
+import { nameText } from '../table/names.ts';
 import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 

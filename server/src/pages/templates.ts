@@ -2,7 +2,8 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Combination } from '../model/query/query.ts';
-import { markRows, nameText } from '../table/marks.ts';
+import { markRows } from '../table/marks.ts';
+import { nameText } from '../table/names.ts';
 import { showLength } from '../units/length.ts';
 import { drawingOf, type Drawing } from './strokes.ts';
 

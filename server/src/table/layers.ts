@@ -84,7 +84,8 @@ function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
   }
   if (Math.abs(left - right) < flush && Math.abs(top - bottom) < flush) return `centred: ${listGaps([['left and right', left], ['top and bottom', top]], display)}`;
   const sides: readonly (readonly [string, number])[] = Math.abs(left - right) < flush ? [['left and right', left]] : [['the left', left], ['the right', right]];
-  const words = listGaps([['the top', top], ['the bottom', bottom], ...sides], display);
+  const ends: readonly (readonly [string, number])[] = Math.abs(top - bottom) < flush ? [['top and bottom', top]] : [['the top', top], ['the bottom', bottom]];
+  const words = listGaps([...ends, ...sides], display);
   return Math.abs(left - right) < flush ? words : `${words} (as drawn)`;
 }
 
