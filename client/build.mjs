@@ -1,24 +1,16 @@
 // Makes everything that is shipped, into dist/.
 //   --watch         builds again on every change
 //   --desktop-test  builds the tests of a downloaded desktop editor, into build/
-import { chmodSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { browser, node } from './bundles.mjs';
 import { noticesOf } from './notices.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const flags = new Set(process.argv.slice(2));
 
-const { version } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
-
-/** What every bundle has in common. */
-const common = { absWorkingDir: root, bundle: true, minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false, legalComments: 'none', logLevel: 'warning', charset: 'utf8', loader: { '.md': 'text' }, define: { PIECEWRIGHT_VERSION: JSON.stringify(version) } };
-const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
-const browser = {
-  platform: 'browser', target: 'es2022',
-  // The package's usual entry needs what only Node has.
-  alias: { 'csv-stringify/sync': 'csv-stringify/browser/esm/sync' },
-};
+const asked = { minify: !flags.has('--watch'), sourcemap: flags.has('--watch') ? 'inline' : false };
 const command = { banner: { js: '#!/usr/bin/env node' } };
 
 const product = [
@@ -43,7 +35,7 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
     console.warn(`${out} is not made: there is no ${entry} yet.`);
     continue;
   }
-  const build = { ...common, ...options, entryPoints: [entry], outfile: out };
+  const build = { ...options, ...asked, entryPoints: [entry], outfile: out };
   if (flags.has('--watch')) await (await esbuild.context(build)).watch();
   else for (const input of Object.keys((await esbuild.build({ ...build, metafile: true })).metafile.inputs)) inputs.add(input);
 }

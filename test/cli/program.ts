@@ -1,11 +1,9 @@
 import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
-
-const root = fileURLToPath(new URL('../..', import.meta.url));
+import { node } from '../../client/bundles.mjs';
 
 export interface Ended {
   readonly code: number | null;
@@ -24,12 +22,8 @@ export interface Program {
 
 export async function buildProgram(): Promise<Program> {
   const home = mkdtempSync(join(tmpdir(), 'piecewright-'));
-  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
   const program = join(home, 'piecewright.cjs');
-  await esbuild.build({
-    absWorkingDir: root, entryPoints: ['server/src/cli/main.ts'], outfile: program, bundle: true, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'],
-    logLevel: 'error', charset: 'utf8', define: { PIECEWRIGHT_VERSION: JSON.stringify(version) },
-  });
+  await esbuild.build({ ...node, entryPoints: ['server/src/cli/main.ts'], outfile: program });
   let folders = 0;
   return {
     run: async (args, folder, closeEarly = false) => new Promise((resolve, reject) => {

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import * as esbuild from 'esbuild';
+import { node } from '../../client/bundles.mjs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node';
 import type { CodeAction, CompletionList, DocumentDiagnosticReport, DocumentSymbol, InitializeResult, MarkupContent, PublishDiagnosticsParams, SymbolInformation, WorkspaceEdit } from 'vscode-languageserver';
@@ -154,8 +155,8 @@ describe('on a real disk', () => {
   test('the server as it is shipped: a process of its own over its standard streams', async () => {
     const bundle = join(folder, 'server.cjs');
     await esbuild.build({
-      entryPoints: [fileURLToPath(new URL('../../server/src/lsp/node.ts', import.meta.url))],
-      bundle: true, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'], outfile: bundle, logLevel: 'error',
+      ...node, entryPoints: [fileURLToPath(new URL('../../server/src/lsp/node.ts', import.meta.url))],
+      outfile: bundle,
     });
     const child = spawn(process.execPath, [bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
     const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));

@@ -2,6 +2,7 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { browser as browserBundle } from '../../client/bundles.mjs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
@@ -12,7 +13,7 @@ let browser: Browser;
 let script: string;
 beforeAll(async () => {
   browser = await openBrowser();
-  const built = await esbuild.build({ entryPoints: [fileURLToPath(new URL('../../server/src/lsp/browser.ts', import.meta.url))], bundle: true, write: false, platform: 'browser', target: 'es2022', format: 'iife', alias: { 'csv-stringify/sync': 'csv-stringify/browser/esm/sync' }, logLevel: 'error' });
+  const built = await esbuild.build({ ...browserBundle, entryPoints: [fileURLToPath(new URL('../../server/src/lsp/browser.ts', import.meta.url))], write: false, format: 'iife' });
   script = built.outputFiles[0]?.text ?? '';
 });
 afterAll(() => browser.close());
