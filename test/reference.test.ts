@@ -8,12 +8,13 @@ import { lineMeasures, pieceMeasures } from '../server/src/model/formulas/refere
 import { supplyMeasures } from '../server/src/model/stock/supply.ts';
 import { showValue } from '../server/src/model/formulas/value.ts';
 import { libraryOf } from '../server/src/model/names/world.ts';
+import { limits } from '../server/src/problems/limits.ts';
 import { catalogue, type Code } from '../server/src/problems/catalogue.ts';
 import { parseFile } from '../server/src/syntax/parse.ts';
 import { cornerWords, directions, facings, priceUnits, roles, supplyKinds, weights } from '../server/src/syntax/statements/vocabulary.ts';
 import { lengthUnits } from '../server/src/syntax/tree.ts';
 import { snapshotOf, type Snapshot } from '../server/src/workspace/snapshot.ts';
-import { longestText, Workspace } from '../server/src/workspace/workspace.ts';
+import { Workspace } from '../server/src/workspace/workspace.ts';
 import { claimsOf, examplesOf, headingsOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
 import { completed, examplePath, filesBeside } from './support/reference-files.ts';
 
@@ -116,13 +117,13 @@ describe('the problems', () => {
 });
 
 test('a file that is too long is said to be, and only then', () => {
-  const said = catalogue['file-too-long'].words({ most: `${longestText / 1_000_000} million` });
+  const said = catalogue['file-too-long'].words({ most: `${limits.textLength / 1_000_000} million` });
   expect(said).toBe('This file is longer than 5 million characters, so it isn’t read.');
   expect(reference).toContain('more than 5 million characters');
   const workspace = new Workspace();
-  workspace.open(examplePath, '#'.repeat(longestText));
+  workspace.open(examplePath, '#'.repeat(limits.textLength));
   expect(workspace.isTooLong(examplePath)).toBe(false);
-  workspace.open(examplePath, '#'.repeat(longestText + 1));
+  workspace.open(examplePath, '#'.repeat(limits.textLength + 1));
   expect(workspace.isTooLong(examplePath)).toBe(true);
 });
 

@@ -1,8 +1,9 @@
 import * as vscode from 'vscode';
 import {
-  choicesRequest, exportRequest, mostTables,
+  choicesRequest, exportRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportFormat, type ExportParams,
 } from '../../server/src/lsp/messages.ts';
+import { limits } from '../../server/src/problems/limits.ts';
 import type { Client } from './client-options.ts';
 
 type Combination = NonNullable<ExportParams['combination']>;
@@ -58,6 +59,7 @@ export async function exportCuttingTable(client: Client, document: vscode.TextDo
   );
   if (answer === null) return;
   if ('problems' in answer) return refuse(answer.problems);
+  if ('refused' in answer) return void vscode.window.showWarningMessage(answer.refused);
   await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(answer.text));
   const next = await vscode.window.showInformationMessage(`The cutting table is in ${vscode.workspace.asRelativePath(target)}.`, 'Open');
   if (next !== undefined) await vscode.commands.executeCommand('vscode.open', target);
@@ -76,7 +78,7 @@ async function chooseCombination(title: string, choices: Choices, shown: ChosenO
   const given = new Map(choices.map(({ name, options }) => [name, options.find((option) => option === shown?.[name]) ?? options[0] ?? '']));
   const count = choices.reduce((product, { options }) => product * options.length, 1);
   // More than that nobody picks from a list, or reads.
-  const isMany = count > mostTables;
+  const isMany = count > limits.combinations;
   const others = isMany ? [] : combinationsOf(choices).filter((one) => choices.some(({ name }) => one[name] !== given.get(name)));
   const items: readonly CombinationItem[] = [
     { ...combinationItem(Object.fromEntries(given)), ...(shown === undefined ? {} : { description: 'as in the preview' }) },

@@ -68,7 +68,7 @@ describe('piecewright lay', () => {
   });
 
   it.each([
-    [{ width: ['wide'] }], [{ width: ['54in=x'] }], [{ width: ['0in'] }], [{ gap: '-1' }], [{ gap: '1/0in' }], [{ articles: '0' }], [{ articles: '2.5' }], [{ effort: 'x' }], [{ material: ['velvet'] }],
+    [{ width: ['wide'] }], [{ width: ['54in=x'] }], [{ width: ['0in'] }], [{ gap: '-1' }], [{ gap: '1/0in' }], [{ articles: '0' }], [{ articles: '2.5' }], [{ effort: 'x' }], [{ material: ['velvet'] }], [{ width: ['20 m'] }], [{ gap: '20 m' }], [{ articles: '100001' }], [{ effort: '3601' }], [{ width: ['40', '41', '42', '43', '44', '45', '46'] }],
   ] as [Partial<LayOptions>][])('refuses what it can’t read: %o', async (options) => {
     await expect(run(roll, options)).rejects.toThrow(UsageError);
   });

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { node } from '../../client/bundles.mjs';
 import { CancellationTokenSource, createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
 import type { Hover, InlayHint } from 'vscode-languageserver';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
@@ -21,8 +22,8 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'piecewright-'));
   bundle = join(folder, 'server.cjs');
   await esbuild.build({
-    entryPoints: [fileURLToPath(new URL('../../server/src/lsp/node.ts', import.meta.url))],
-    bundle: true, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'], outfile: bundle, logLevel: 'error',
+    ...node, entryPoints: [fileURLToPath(new URL('../../server/src/lsp/node.ts', import.meta.url))],
+    outfile: bundle,
   });
 });
 afterAll(() => rm(folder, { recursive: true }));
@@ -247,6 +248,14 @@ describe('exported tables', () => {
     const { pattern } = snapshotOfText(text);
     expect(answer.text).toBe(renderTable([...wholeTables(pattern, [new Map([['size', 'M']])])], format, 'piece'));
     expect(answer.text).toMatch(/least possible|lets you buy less|leastPossible/i);
+  });
+
+  test('of an option that there is no longer are refused, and said why', async () => {
+    const client = await begin();
+    client.open(uri, text);
+    const answer = (combination: object): Promise<unknown> => client.connection.sendRequest('piecewright/export', { uri, format: 'markdown', by: 'piece', combination });
+    expect(await answer({ size: 'XXS' })).toEqual({ refused: expect.stringMatching(/^There is no option of “size” called “XXS”\./) as string });
+    expect(await answer({ strap: 'long' })).toEqual({ refused: expect.stringMatching(/^There is no choice called “strap”\./) as string });
   });
 
   test('a table that nobody waits for any more is given up', async () => {

@@ -1,4 +1,5 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { usualOptions } from '../buying/plan.ts';
 import { tableFormats } from '../formats/format.ts';
 import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
@@ -56,7 +57,7 @@ function program(exit: (code: number) => void): Command {
     .option('-w, --width <width>', 'set another width of cloth beside, as in 54in, or 54in=12.50 with its price; may be repeated', repeated, [])
     .addOption(new Option('-l, --lay <manner>', 'how the cloth is spread').choices(['open', 'folded', 'shorter']).default('shorter'))
     .option('-g, --gap <length>', 'least gap between pieces, as in 1/8in', '0')
-    .option('-e, --effort <number>', 'about how many seconds to look for each lay; 0 for a first lay', '1')
+    .option('-e, --effort <number>', 'about how many seconds to look for each lay; 0 for a first lay', String(usualOptions.effort))
     .option('--verify', 'check every lay again, piece against piece', false)
     .option('--svg <folder>', 'draw the lays into this folder')
     .option('--json', 'write plans and lays as JSON', false)

@@ -4,7 +4,7 @@ import {
 } from 'vscode-languageserver';
 import { diagnose, type Diagnosis } from '../language/diagnostics.ts';
 import { catalogue, type Code } from '../problems/catalogue.ts';
-import { longestText } from '../workspace/workspace.ts';
+import { limits } from '../problems/limits.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import type { Folder, Home } from './folders.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
@@ -40,7 +40,7 @@ function tooLong(session: Session, standing: Standing): Diagnostic {
     severity: severities[severity],
     ...codeOf(session, 'file-too-long'),
     source: 'piecewright',
-    message: words({ most: `${longestText / 1_000_000} million` }),
+    message: words({ most: `${limits.textLength / 1_000_000} million` }),
   };
 }
 

@@ -52,8 +52,6 @@ export type ChoicesAnswer = { readonly choices: readonly { readonly name: string
 export const exportRequest = 'piecewright/export';
 export const exportFormats = ['markdown', 'csv', 'html', 'json'] as const;
 export type ExportFormat = (typeof exportFormats)[number];
-/** Tables for so many combinations at most: beyond that nobody would read them. */
-export const mostTables = 200;
 export interface ExportParams {
   readonly uri: string;
   readonly format: ExportFormat;
@@ -61,8 +59,8 @@ export interface ExportParams {
   /** One combination, or one table for each; the first combination where it is left out. */
   readonly combination?: ChosenOptions | 'all';
 }
-/** The text, or the errors that leave no table, each a sentence with where it stands. */
-export type ExportAnswer = { readonly text: string } | { readonly problems: readonly string[] };
+/** The text; or the errors that leave no table, each a sentence with where it stands; or why there is none of what was asked for. */
+export type ExportAnswer = { readonly text: string } | { readonly problems: readonly string[] } | { readonly refused: string };
 
 /** The client's word whether shorter lays are to be looked for in a pattern that a preview was asked for. */
 export const lookNotification = 'piecewright/look';

@@ -1,7 +1,7 @@
 import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { longestText } from '../workspace/workspace.ts';
+import { limits } from '../problems/limits.ts';
 import type { Host } from './host.ts';
 
 /** Reads files from the disk. Other kinds of addresses are left to `other`. */
@@ -23,7 +23,7 @@ async function readInside(path: string, folder: string): Promise<string | undefi
     if (!real.startsWith(realFolder.endsWith(sep) ? realFolder : realFolder + sep)) return undefined;
     const { size } = await stat(real);
     // Too long to be read as a spec: only so much of it that this shows.
-    if (size > 4 * longestText) return ' '.repeat(longestText + 1);
+    if (size > 4 * limits.textLength) return ' '.repeat(limits.textLength + 1);
     return new TextDecoder().decode(await readFile(real));
   } catch (error) {
     if (isSystemError(error)) return undefined;

@@ -2,9 +2,11 @@ import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-langua
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/query/query.ts';
 import {
-  choicesRequest, exportRequest, lookNotification, mostTables, previewRequest,
+  choicesRequest, exportRequest, lookNotification, previewRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { combinationCount, missingOption, tooManyCombinations } from '../table/combinations.ts';
 import type { Planner } from './planner.ts';
 import type { Previews } from './previews.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
@@ -34,14 +36,18 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     const problems = errorsOf(at);
     if (problems.length > 0) return { problems };
     const { pattern } = at.snapshot;
-    const count = [...pattern.choices.values()].reduce((product, options) => product * options.length, 1);
-    if (params.combination === 'all' && count > mostTables) return { problems: [`There are ${count} combinations of sizes and choices, too many for one table each.`] };
+    const refused = refusal(pattern, params.combination);
+    if (refused !== undefined) return { refused };
     const text = await planner.tables(params.uri, at, params, (stop) => token.onCancellationRequested(stop));
     if (token.isCancellationRequested) throw cancelled();
     if (text === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The table could not be worked out.');
     return { text };
   }));
 }
+
+/** Why tables can’t be written for what was chosen: an option may have gone since it was offered. */
+const refusal = (pattern: Pattern, combination: ExportParams['combination']): string | undefined =>
+  combination === 'all' ? tooManyCombinations(combinationCount(pattern.choices.values())) : missingOption(pattern, Object.entries(combination ?? {}));
 
 const errorsOf = (at: Standing): readonly string[] =>
   diagnose(at.snapshot).filter(({ found }) => found.severity === 'error').map(({ start, message }) => `Line ${at.lines.positionAt(start).line + 1}: ${message}`);

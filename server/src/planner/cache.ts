@@ -87,12 +87,10 @@ export class PlanCache {
   }
 }
 
-/** All that a plan hangs on, whatever things are called and wherever they are written. */
+/** All that a plan hangs on, whatever things are called and wherever they are written: what is new in a material counts too. */
 function contentOf({ material, requirements }: MaterialNeed, options: BuyingOptions): string {
-  const { width, usable, faces, direction, purchase, spare, shrinkage, price } = material;
-  const asked = {
-    width, usable, faces, direction, purchase, spare, shrinkage, price, options,
-    pieces: requirements.map(({ outline, holes, turns, anyTurn, count, half }) => ({ outline, holes, turns, anyTurn, count, half })),
-  };
+  const { name: _, title: __, place: ___, notes: ____, ...facts } = material;
+  const pieces = requirements.map(({ line: _____, title: ______, ...requirement }) => requirement);
+  const asked = { facts, options, pieces };
   return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked, (_key, value: unknown) => (typeof value === 'bigint' ? String(value) : value)))));
 }

@@ -1,12 +1,10 @@
 import { usualOptions } from '../buying/plan.ts';
+import { limits } from '../problems/limits.ts';
 import { combinationsToShow } from '../table/combinations.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import type { Task } from '../workers/pool.ts';
 import { ranks, textsOf, type PlannerClient, type PlannerPool } from './client.ts';
 import type { Figures, PlannerReply, PlannerRequest } from './requests.ts';
-
-/** Patterns with more pieces in all their combinations get no figures beside the text unless somebody asks. */
-const mostFigured = 600;
 
 type PlannerTask = Task<PlannerRequest, PlannerReply>;
 
@@ -48,7 +46,7 @@ export class FiguresBeside {
   hintFigures(uri: string, snapshot: Snapshot): Promise<Figures | undefined> {
     const { pattern } = snapshot;
     const pieces = pattern.world.root.declarations.filter(({ declaration }) => declaration.tree.kind === 'piece').length;
-    const isMuch = pieces * combinationsToShow(pattern).combinations.length > mostFigured;
+    const isMuch = pieces * combinationsToShow(pattern).combinations.length > limits.piecesBeside;
     if (this.#beside.get(uri)?.snapshot !== snapshot && (isMuch || !this.#pool.isApart)) return Promise.resolve(undefined);
     return this.figures(uri, snapshot);
   }

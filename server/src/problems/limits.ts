@@ -7,6 +7,10 @@ export const limits = {
   textLength: 5_000_000,
   /** Tables written, or drawn lays, at once: choices multiply, and nobody reads more. */
   combinations: 500,
+  /** Combinations that figures beside a text are worked out for: they must come at once. Beyond, those of the first options are told. */
+  combinationsBeside: 48,
+  /** Pieces, counted in each of their combinations, that figures come for unasked. */
+  piecesBeside: 600,
   /** Articles to buy for. */
   articles: 100_000,
   /** Other widths set beside a material's own: each takes its time to plan. */

@@ -1,11 +1,9 @@
 import { resolvePath } from '../model/names/paths.ts';
 import { Analyst } from '../model/pattern.ts';
+import { limits } from '../problems/limits.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
 import { snapshotOf, type Snapshot } from './snapshot.ts';
-
-/** Texts longer than this, in UTF-16 code units, are not read: no spec is, and reading one would only keep people waiting. */
-export const longestText = 5_000_000;
 
 interface Entry {
   /** What an editor shows, saved or not. It hides what is on disk. */
@@ -64,7 +62,7 @@ export class Workspace {
 
   /** Whether a text is too long to be read; its file then counts as empty. */
   isTooLong(path: string): boolean {
-    return (this.#text(path)?.length ?? 0) > longestText;
+    return (this.#text(path)?.length ?? 0) > limits.textLength;
   }
 
   /** The text at a path, read; undefined where there is none. */
@@ -73,7 +71,7 @@ export class Workspace {
     const entry = this.#entries.get(path);
     if (text === undefined || entry === undefined) return undefined;
     if (entry.file?.text !== text) {
-      entry.file = text.length > longestText ? { path, text, declarations: [], trailing: [] } : parseFile(path, text, entry.file);
+      entry.file = text.length > limits.textLength ? { path, text, declarations: [], trailing: [] } : parseFile(path, text, entry.file);
     }
     return entry.file;
   }
