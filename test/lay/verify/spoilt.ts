@@ -182,6 +182,48 @@ export const spoils: readonly Spoil[] = [
       lay: { length: right - by, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: 0 }, { piece: 1, mirrored: false, turn: 0, x: 30 - by, y: 0 }] },
     };
   },
+  // Cloth that runs one way permits no half turn. The disc that holds a star is the same when turned, so nothing else need be wrong.
+  (good, random) => {
+    const at = pick(random, good.lay.placements.length);
+    const upright = { ...good, problem: { ...good.problem, pieces: good.problem.pieces.map((piece) => ({ ...piece, turns: [0] })) } };
+    const lay = { ...good.lay, placements: good.lay.placements.map((placement) => ({ ...placement, turn: 0 })) };
+    return changed({ ...upright, lay }, 'half a turn on one-way cloth', 'wrong turn', at, { turn: random() < 0.5 ? 180 : -180 });
+  },
+  // Teeth thinner than the tolerance, a bar across all of them: no common part is thick, and all of them together are cloth cut twice.
+  (good, random) => {
+    const teeth = 8 + pick(random, 20);
+    const [thin, long] = [0.0004 + 0.0005 * random(), 40 + 20 * random()];
+    const comb = Array.from({ length: teeth }, (_, k) => [{ x: 1, y: 2 * k * thin }, { x: 1 + long, y: 2 * k * thin }, { x: 1 + long, y: (2 * k + 1) * thin }, { x: 1, y: (2 * k + 1) * thin }]).flat();
+    const back = { x: 0, y: (2 * teeth - 1) * thin };
+    const pieces: LayPiece[] = [
+      { id: 'comb', outline: [{ x: 0, y: 0 }, ...comb.slice(1, -1), back], count: { asDrawn: 1, mirrored: 0, either: 0 }, turns: [0], onFold: false },
+      { id: 'bar', outline: [{ x: 0, y: 0 }, { x: long - 2, y: 0 }, { x: long - 2, y: back.y }, { x: 0, y: back.y }], count: { asDrawn: 1, mirrored: 0, either: 0 }, turns: [0], onFold: false },
+    ];
+    return {
+      how: 'an overlap by area alone', fault: 'overlap', problem: { width: good.problem.width, gap: 0, pieces },
+      lay: { length: 1 + long, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: 0 }, { piece: 1, mirrored: false, turn: 0, x: 2, y: 0 }] },
+    };
+  },
+  // Two bars side by side, a little less than the gap apart, along the cloth or across it.
+  (good, random) => {
+    const gap = 1 + 5 * random();
+    const apart = gap - 0.01 - 0.9 * random();
+    const bar: LayPiece = { id: 'bar', outline: [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 40, y: 20 }, { x: 0, y: 20 }], count: { asDrawn: 2, mirrored: 0, either: 0 }, turns: [0], onFold: false };
+    const along = random() < 0.5;
+    return {
+      how: 'a gap a little too small', fault: 'gap too small', problem: { width: 50, gap, pieces: [bar] },
+      lay: { length: along ? 80 + apart : 40, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: 0 }, { piece: 0, mirrored: false, turn: 0, x: along ? 40 + apart : 0, y: along ? 0 : 20 + apart }] },
+    };
+  },
+  // Usable cloth ends at either selvedge.
+  (good, random) => {
+    const at = pick(random, good.lay.placements.length);
+    const placement = good.lay.placements[at]!;
+    const ys = cornersOf(good.problem.pieces[placement.piece]!, placement).map((corner) => corner.y);
+    const by = 0.0015 + 0.1 * random();
+    const y = random() < 0.5 ? placement.y - Math.min(...ys) - by : placement.y + good.problem.width - Math.max(...ys) + by;
+    return changed(good, 'on the selvedge', 'outside', at, { y });
+  },
   // A half whose fold edge is lifted off the fold.
   (good, random) => {
     const by = 0.01 + random() * 5;

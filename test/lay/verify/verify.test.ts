@@ -27,6 +27,14 @@ describe('verifyLay', () => {
     }), { numRuns: 300 });
   });
 
+  it.each(spoils.map((spoil, way) => [spoil(rightLay(seededRandom(1)), seededRandom(2)).how, way] as const))('rejects %s', (_, way) => {
+    for (let seed = 0; seed < 40; seed++) {
+      const random = seededRandom(seed);
+      const bad = spoils[way]!(rightLay(random), random);
+      expect(verifyLay(bad.problem, bad.lay).map((fault) => fault.kind)).toContain(bad.fault);
+    }
+  });
+
   const pair: LayProblem = { width: 10, gap: 0, pieces: [piece('a', square(10)), piece('b', square(10))] };
 
   it('lets pieces touch', () => expect(kinds(pair, 20, [at(0, 0, 0), at(1, 10, 0)])).toEqual([]));
