@@ -101,7 +101,8 @@ function plainCase(lot: (most: number) => number, width: number): Case {
 /** An L, which is another when flipped: each placement on folded cloth gives one of either hand. */
 function handedCase(lot: (most: number) => number, width: number): Case {
   const [along, across, turns] = [2 + lot(2), 2 + lot(Math.max(1, Math.min(2, width - 1))), turnSets[lot(2)]!];
-  const [asDrawn, mirrored] = [lot(3), 1 + lot(2)];
+  const asDrawn = lot(4);
+  const mirrored = lot(2) + (asDrawn === 0 ? 1 : 0);
   const squares: Squares = block(along, across).filter(([x, y]) => x === 0 || y === 0);
   const lying = (hands: readonly boolean[]) => ({ shapes: lyings(squares, turns, hands), onFold: false });
   return {

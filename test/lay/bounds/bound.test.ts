@@ -144,6 +144,13 @@ describe('pieces that may lie in any turn', () => {
     expect(lowerBound({ width: 100, gap: 0, pieces: [piece(disc, 4, true)] }).length).toBeGreaterThan(125);
   });
 
+  test('turns that are not tried count as well', () => {
+    const tried = (outline: readonly LayPoint[], count: number, width: number): number => lowerBound({ width, gap: 0, pieces: [{ ...piece(outline, count, true), turns: [0] }] }).length;
+    // A square on its corner is 141 long, and 100 once it is turned; two of 60 across lie one after another, 200 long, and turned 120.
+    expect(tried([{ x: 0, y: 0 }, { x: 100 * Math.SQRT1_2, y: -100 * Math.SQRT1_2 }, { x: 100 * Math.SQRT2, y: 0 }, { x: 100 * Math.SQRT1_2, y: 100 * Math.SQRT1_2 }], 1, 200)).toBeLessThanOrEqual(100);
+    expect(tried(rectangle(100, 60), 2, 100)).toBeLessThanOrEqual(120);
+  });
+
   test('is never above the same lay with its pieces turned', () => {
     fc.assert(
       fc.property(seeds, (seed) => {

@@ -155,6 +155,12 @@ export const spoils: readonly Spoil[] = [
     const at = pick(random, good.lay.placements.length);
     return { how: 'one left out', fault: 'wrong count', problem: good.problem, lay: { ...good.lay, placements: good.lay.placements.filter((_, i) => i !== at) } };
   },
+  // Where either hand will do, each hand alone is never too few.
+  (good, random) => {
+    const pieces = good.problem.pieces.map((piece) => ({ ...piece, count: { asDrawn: 0, mirrored: 0, either: piece.count.asDrawn + piece.count.mirrored } }));
+    const at = pick(random, good.lay.placements.length);
+    return { how: 'too few where either hand will do', fault: 'wrong count', problem: { ...good.problem, pieces }, lay: { ...good.lay, placements: good.lay.placements.filter((_, i) => i !== at) } };
+  },
   (good, random) => {
     const extra = good.lay.placements[pick(random, good.lay.placements.length)]!;
     return { how: 'one too many', fault: 'wrong count', problem: good.problem, lay: { ...good.lay, placements: [...good.lay.placements, extra] } };
