@@ -19,7 +19,7 @@ function drawn(facts: string, pieces: string, options: Partial<typeof quick> = {
   if (need === undefined) throw new Error('Nothing is cut');
   const plan = planMaterial(need, { ...quick, ...options });
   expectRight(plan);
-  return { plan, lays: materialLays(plan, 'settled', pattern.display, cutKeys(resolved)), rows: purchasesOf(listOf(articles, [plan], []), pattern.display, 'EUR') };
+  return { plan, lays: materialLays(plan, 'settled', pattern.display, cutKeys(resolved)), rows: purchasesOf(listOf(articles, [plan], [], quick), pattern.display, 'EUR') };
 }
 
 const cloth = 'width 44 in usable 42 in\nbought in lengths of 1/8 yd\nprice 8 per yd';

@@ -8,6 +8,8 @@ import { sumOfCosts, supplyPurchases, type SupplyPurchase } from './supplies.ts'
 /** Everything to buy for so many articles. */
 export interface BuyingList {
   readonly articles: number;
+  /** How the materials were planned. */
+  readonly options: BuyingOptions;
   readonly materials: readonly MaterialPlan[];
   readonly supplies: readonly SupplyPurchase[];
   /** The sum of the costs that are known; undefined where none is. */
@@ -18,11 +20,11 @@ export interface BuyingList {
 
 /** Plans every material of a pattern in one combination. */
 export function buyingList(resolved: Resolved, articles: number, options: BuyingOptions, cache?: LayCache): BuyingList {
-  return listOf(articles, needsOf(resolved, articles).map((need: MaterialNeed) => planMaterial(need, options, cache)), supplyPurchases(resolved.supplies, articles));
+  return listOf(articles, needsOf(resolved, articles).map((need: MaterialNeed) => planMaterial(need, options, cache)), supplyPurchases(resolved.supplies, articles), options);
 }
 
 /** The list of plans that are made already. */
-export function listOf(articles: number, materials: readonly MaterialPlan[], supplies: readonly SupplyPurchase[]): BuyingList {
+export function listOf(articles: number, materials: readonly MaterialPlan[], supplies: readonly SupplyPurchase[], options: BuyingOptions): BuyingList {
   const costs = [...materials.map((plan) => plan.best?.cost), ...supplies.map((purchase) => purchase.cost)];
-  return { articles, materials, supplies, cost: sumOfCosts(costs), isCostComplete: costs.every((cost) => cost !== undefined) };
+  return { articles, options, materials, supplies, cost: sumOfCosts(costs), isCostComplete: costs.every((cost) => cost !== undefined) };
 }

@@ -58,7 +58,7 @@ function layOne(pattern: Pattern, combination: Combination, articles: number, bu
   const progress = progressOn(process.stderr, 'Laying out: per cent', 100);
   const plans = needs.map((need, index) => planShown(need, buying, lays, (done) => { progress.show(Math.floor((100 * (index + done)) / needs.length)); }));
   progress.end();
-  const list = listOf(articles, plans, options.material.length === 0 ? supplyPurchases(resolved.supplies, articles) : []);
+  const list = listOf(articles, plans, options.material.length === 0 ? supplyPurchases(resolved.supplies, articles) : [], buying);
   return { table: cuttingTable(pattern, combination, list), list, faults: options.verify ? plans.flatMap(planFaults) : undefined };
 }
 

@@ -17,6 +17,8 @@ const collect = (value: string, previous: readonly string[]): readonly string[] 
   return [...previous, value];
 };
 
+const effort = (): Option => new Option('-e, --effort <number>', 'about how many seconds to look for each lay, counted in steps; 0 for a first lay').default(String(usualOptions.effort));
+
 const repeated = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
 
 function program(exit: (code: number) => void): Command {
@@ -43,6 +45,7 @@ function program(exit: (code: number) => void): Command {
     .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated', collect, [])
     .option('-a, --all', 'a table for every combination', false)
     .option('-n, --articles <number>', 'how many articles the numbers are for', '1')
+    .addOption(effort())
     .addOption(new Option('-s, --section <part>', 'the part that CSV is written of (default: cuts); all writes each into a file of its own, in the folder named by --output').choices(sectionChoices))
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (file: string, options: TableOptions) => { exit(await table(file, options)); });
@@ -57,7 +60,7 @@ function program(exit: (code: number) => void): Command {
     .option('-w, --width <width>', 'set another width of cloth beside, as in 54in, or 54in=12.50 with its price; may be repeated', repeated, [])
     .addOption(new Option('-l, --lay <manner>', 'how the cloth is spread').choices(['open', 'folded', 'shorter']).default('shorter'))
     .option('-g, --gap <length>', 'least gap between pieces, as in 1/8in', '0')
-    .option('-e, --effort <number>', 'about how many seconds to look for each lay; 0 for a first lay', String(usualOptions.effort))
+    .addOption(effort())
     .option('--verify', 'check every lay again, piece against piece', false)
     .option('--svg <folder>', 'draw the lays into this folder')
     .option('--json', 'write plans and lays as JSON', false)

@@ -1,10 +1,12 @@
 import { extname, join } from 'node:path';
+import { usualOptions } from '../buying/plan.ts';
 import { extensions, renderTable, tableFormats, type TableFormat } from '../formats/format.ts';
 import { sectionKeys, sectionKinds, type Grouping, type SectionKey } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { wholeTables } from '../table/whole-table.ts';
 import { chosenCombinations } from './combinations.ts';
 import { UsageError } from './files.ts';
+import { effortOf } from './lay-options.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
 import { wholeNumber } from './whole-number.ts';
@@ -16,6 +18,7 @@ export interface TableOptions {
   readonly all: boolean;
   readonly output?: string;
   readonly articles: string;
+  readonly effort: string;
   /** The part that CSV is written of, or all of them. */
   readonly section?: SectionKey | 'all';
 }
@@ -28,6 +31,7 @@ export async function table(named: string, options: TableOptions): Promise<numbe
   const { pattern } = opened;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
   const articles = wholeNumber(options.articles, '--articles');
+  const effort = effortOf(options.effort);
   const format = options.format ?? (options.section === undefined ? formatOf(options.output) : 'csv');
   if (options.section !== undefined && format !== 'csv') throw new UsageError('Only CSV is written part by part: leave out --section, or say --format csv.');
   if (options.section === 'all' && options.output === undefined) throw new UsageError('All parts need a folder to be written to: name it with --output.');
@@ -37,7 +41,7 @@ export async function table(named: string, options: TableOptions): Promise<numbe
     return 1;
   }
   tellWarnings(opened);
-  const tables = [...wholeTables(pattern, combinations, articles)];
+  const tables = [...wholeTables(pattern, combinations, articles, { ...usualOptions, effort })];
   if (options.section === 'all') await writeParts(tables, options.by, options.output ?? '');
   else await writeOutput(renderTable(tables, format, options.by, options.section), options.output);
   if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);

@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { fingerprintText } from '../table/document.ts';
 import { sectionKinds, type Grouping, type SectionKey, type SectionKind } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { headings } from '../table/words.ts';
@@ -15,7 +16,7 @@ export function toCsv(tables: readonly CuttingTable[], by: Grouping, section: Se
   const columns = [...choices.map((choice) => `Choice: ${choice}`), ...kind.columns.map((column) => column.heading), 'Pattern', 'Revision', 'Fingerprint', ...(section === 'safety' ? [] : ['Safety'])];
   const rows = tables.flatMap((table) => {
     const chosen = choices.map((choice) => table.combination.find((one) => one.choice === choice)?.option ?? '');
-    const stamp = [table.title, table.revision ?? '', table.digest, ...(section === 'safety' ? [] : [table.cautions.join(' ')])];
+    const stamp = [table.title, table.revision ?? '', fingerprintText(table), ...(section === 'safety' ? [] : [table.cautions.join(' ')])];
     return kind.rows(table).map((row) => [...chosen, ...row.cells.map((cell) => cell.text), ...stamp]);
   });
   // A lone line feed must stand in quotes too (RFC 4180, section 2, rule 6), though records end in both.

@@ -19,6 +19,7 @@ function plain(table: CuttingTable): unknown {
     revision: table.revision ?? null,
     fingerprint: table.digest,
     articles: table.articles,
+    planned: table.manner,
     unit: table.display.unit,
     combination: table.combination,
     notes: table.notes,

@@ -77,8 +77,8 @@ function supplyLine({ item, found, buy, cost, notes }: BuyingRow): string {
 /** The same as JSON, with every lay. */
 export function layJson(laid: readonly LaidCombination[], { display, world }: Pattern): string {
   const plans = laid.map(({ table, list, faults = [] }) => ({
-    title: table.title, revision: table.revision, inputs: table.digest, combination: table.combination,
+    title: table.title, revision: table.revision, fingerprint: table.digest, planned: table.manner, combination: table.combination,
     ...buyingData(list, display, world.facts.currency), faults, cautions: table.cautions,
   }));
-  return `${JSON.stringify({ format: 'piecewright lay', version: 1, plans }, null, 2)}\n`;
+  return `${JSON.stringify({ format: 'piecewright lay', version: 2, plans }, null, 2)}\n`;
 }

@@ -45,9 +45,10 @@ function* lays(request: LaysRequest, pattern: Pattern, cache: PlanCache, isStopp
   const { display } = pattern;
   const resolved = pattern.resolve(optionsThereAre(pattern, request.combination));
   const { widths, unread } = readWidths(request.widths, display.unit);
+  const options = { ...usualOptions, lay: request.lay, effort: request.effort, widths };
   const keys = cutKeys(resolved);
   const supplies = supplyPurchases(resolved.supplies, request.articles);
-  const searches = needsOf(resolved, request.articles).map((need) => cache.plan(need, { ...usualOptions, lay: request.lay, effort: request.effort, widths }, isStopped));
+  const searches = needsOf(resolved, request.articles).map((need) => cache.plan(need, options, isStopped));
   const plans: MaterialPlan[] = [];
   const drawn: MaterialLays[] = [];
   const draw = (index: number, plan: MaterialPlan, state: MaterialLays['state']): void => {
@@ -56,7 +57,7 @@ function* lays(request: LaysRequest, pattern: Pattern, cache: PlanCache, isStopp
   };
   const reply = (state: PreviewLays['state'], done: number): PlannerReply => ({
     kind: 'lays',
-    lays: { articles: request.articles, state, done, materials: [...drawn], purchases: purchasesOf(listOf(request.articles, plans, supplies), display, pattern.world.facts.currency), unread },
+    lays: { articles: request.articles, state, done, materials: [...drawn], purchases: purchasesOf(listOf(request.articles, plans, supplies, options), display, pattern.world.facts.currency), unread },
   });
 
   for (const [index, search] of searches.entries()) {

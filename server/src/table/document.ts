@@ -65,8 +65,11 @@ function documentOf(tables: readonly CuttingTable[], by: Grouping): TableDocumen
   };
 }
 
-/** The last line of every export: which revision this is, and what it was worked out from. */
-export const stampText = ({ revision, digest }: CuttingTable): string => `Revision ${revision ?? 'not given'}, fingerprint ${digest}`;
+/** The last line of every export: which revision this is, what it was worked out from, and how the cloth was planned where that is not as usual. */
+export const stampText = (table: CuttingTable): string => `Revision ${table.revision ?? 'not given'}, fingerprint ${fingerprintText(table)}`;
+
+/** What tells two tables apart: `0a1b2c3d4e5f`, `0a1b2c3d4e5f (for 3 articles, effort 5)`. */
+export const fingerprintText = ({ digest, manner }: CuttingTable): string => (manner === '' ? digest : `${digest} (${manner})`);
 
 /** `tab: cork, size: M`; empty where there is nothing to choose. */
 export function combinationText({ combination }: CuttingTable, sizes?: readonly string[]): string {

@@ -8,6 +8,7 @@ import { buyingRows, type BuyingRow } from './buying-rows.ts';
 import { cautionsFor } from './cautions.ts';
 import { cutRow, type CutRow } from './cut-rows.ts';
 import { fusingRows, type FusingRow } from './layers.ts';
+import { mannerText } from './manner.ts';
 import { markRows, type MarkRow } from './marks.ts';
 import { materialRows, shrinkageNotes, type MaterialRow } from './material-rows.ts';
 import { seamRows, type SeamRow } from './seams.ts';
@@ -22,6 +23,8 @@ export interface CuttingTable {
   readonly title: string;
   readonly revision: string | undefined;
   readonly digest: string;
+  /** How the cloth was planned, where that is not as usual; empty otherwise. See {@link mannerText}. */
+  readonly manner: string;
   /** How many articles the numbers of pieces and supplies are for. */
   readonly articles: number;
   /** `tab` → `fabric`; empty where the pattern has no choices. */
@@ -61,6 +64,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     title: facts.title ?? pattern.world.root.path,
     revision: facts.revision,
     digest: pattern.digest,
+    manner: buying === undefined ? '' : mannerText(buying, display, facts.currency),
     articles,
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
     notes: [...facts.notes, ...shrinkageNotes(resolved)],
