@@ -28,6 +28,7 @@ const desktopTest = [
 ];
 
 await import('../grammar/generate.mjs');
+const { sources } = await import('../server/src/formats/pdf/generate.mjs');
 /** Every file that went into a bundle. */
 const inputs = new Set();
 for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest : product) {
@@ -41,6 +42,7 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
 }
 // A command that npm has linked to is run as it stands here.
 if (flags.size === 0) for (const { out, options } of product) if (options.banner !== undefined) chmodSync(new URL(`../${out}`, import.meta.url), 0o755);
-// The typeface comes through a generated file, not from its package's own.
+// The typeface and the PDF library come through generated files, not from their packages' own.
 if (inputs.has('server/src/pages/letters/generated/faces.js')) inputs.add('node_modules/@fontsource/source-sans-3/LICENSE');
+if (inputs.has('server/src/formats/pdf/generated/pdfkit.js')) for (const source of sources) inputs.add(source);
 if (flags.size === 0) writeFileSync(new URL('../dist/THIRD-PARTY-NOTICES.txt', import.meta.url), noticesOf(root, inputs));

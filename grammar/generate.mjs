@@ -65,3 +65,4 @@ export function parse(text: string, options: { readonly startRule: string }): un
 );
 
 await import('../server/src/pages/letters/generate.mjs');
+await import('../server/src/formats/pdf/generate.mjs');

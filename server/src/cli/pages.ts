@@ -54,10 +54,13 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
   return 0;
 }
 
+/** What a file’s ending can ask for. */
+const fileFormats = pageFormats.filter((one) => one !== 'projector');
+
 function formatOf(file: string, projector: boolean): PageFormat {
   const ending = extname(file).slice(1).toLowerCase();
-  const format = pageFormats.find((one) => one === ending);
-  if (format === undefined) throw new UsageError(`Nothing can be written as “.${ending}”: use ${pageFormats.map((one) => `.${one}`).join(', ').replace(', .projector', '')}.`);
+  const format = fileFormats.find((one) => one === ending);
+  if (format === undefined) throw new UsageError(`Nothing can be written as “.${ending}”: use ${fileFormats.map((one) => `.${one}`).join(', ')}.`);
   return format === 'pdf' && projector ? 'projector' : format;
 }
 

@@ -9,11 +9,11 @@ export const jsonVersion = 2;
  * the spec are left out, since they mean nothing elsewhere.
  */
 export function toJson(tables: readonly CuttingTable[]): string {
-  return `${JSON.stringify({ format: 'piecewright cutting table', version: jsonVersion, tables: tables.map(plain) }, null, 2)}\n`;
+  return `${JSON.stringify({ format: 'piecewright cutting table', version: jsonVersion, tables: tables.map(tableData) }, null, 2)}\n`;
 }
 
 /** Only what the schema names, in its order, so that nothing gets out that was not meant to. */
-function plain(table: CuttingTable): unknown {
+export function tableData(table: CuttingTable): unknown {
   return {
     title: table.title,
     revision: table.revision ?? null,

@@ -1,13 +1,23 @@
-import type { Combination } from '../model/query/query.ts';
+import type { LayCache } from '../buying/planner.ts';
 import type { Pattern } from '../model/pattern.ts';
+import type { Combination } from '../model/query/query.ts';
+import { contentsOf } from '../pages/contents.ts';
+import { missingLetters } from '../pages/letters/letters.ts';
 import type { PageOptions } from '../pages/options.ts';
-import { pagesOf } from '../pages/pages.ts';
+import { layersOf, makingPages, templateSet, type Pages } from '../pages/pages.ts';
+import { projectorSheet } from '../pages/projector.ts';
+import { drawTemplate } from '../pages/template-item.ts';
+import { toDxf } from './dxf/dxf.ts';
+import { toPatternJson } from './pattern-json.ts';
 import { toPdf } from './pdf/pdf.ts';
+import { toSvg } from './svg/svg.ts';
+import { toXlsx } from './xlsx/tables.ts';
 
-export const pageFormats = ['pdf', 'projector'] as const;
+/** What a pattern may be handed over as; all but the projector’s page are told by their file’s ending. */
+export const pageFormats = ['pdf', 'dxf', 'xlsx', 'json', 'projector'] as const;
 export type PageFormat = (typeof pageFormats)[number];
 
-/** What is to be handed over: a pattern in one combination. */
+/** What is to be handed over: a pattern in one combination, in all its sizes or some. */
 export interface Order {
   readonly pattern: Pattern;
   readonly combination: Combination;
@@ -16,24 +26,71 @@ export interface Order {
 
 export interface HandedOver {
   readonly content: Uint8Array;
-  /** Sentences for whoever asked: letters that can’t be set and the like. */
+  /** Sentences for whoever asked: letters that can’t be set. */
   readonly notes: readonly string[];
 }
 
-/** A pattern as one file. */
-export function handOver({ pattern, combination, options }: Order, format: PageFormat): HandedOver {
+/** A pattern as one file, made step by step. */
+export function* handingOver({ pattern, combination, options }: Order, format: PageFormat, lays: LayCache = new Map()): Generator<undefined, HandedOver> {
   switch (format) {
-    case 'pdf':
-    case 'projector': {
-      const pages = pagesOf(pattern, combination, options);
-      return { content: toPdf(pages), notes: [] };
+    case 'pdf': {
+      const pages = yield* makingPages(pattern, combination, options, lays);
+      return { content: toPdf(pages), notes: unset(pattern) };
     }
+    case 'projector': {
+      const { templates, headline } = templateSet(pattern, combination, options);
+      yield undefined;
+      const sheet = projectorSheet(templates, headline, pattern.display.unit);
+      const pages: Pages = { title: headline.title, revision: headline.revision, digest: pattern.digest, sheets: [sheet], layers: layersOf(templates), outline: [{ title: sheet.name, sheet: 0 }] };
+      return { content: toPdf(pages), notes: unset(pattern) };
+    }
+    case 'dxf':
+      return { content: bytes(toDxf(templateSet(pattern, combination, options))), notes: [] };
+    case 'xlsx':
+      return { content: toXlsx(yield* contentsOf(pattern, templateSet(pattern, combination, options).combinations, lays), pattern.display, pattern.world.facts.currency), notes: [] };
+    case 'json':
+      return { content: bytes(toPatternJson(pattern, yield* contentsOf(pattern, templateSet(pattern, combination, options).combinations, lays))), notes: [] };
   }
 }
 
-/** Every template as a file of its own, named after the pattern. */
-export function pageFiles(_order: Order, _name: string): readonly { readonly path: string; readonly content: string }[] {
-  return [];
+/** The same in one go. */
+export function handOver(order: Order, format: PageFormat, lays?: LayCache): HandedOver {
+  const making = handingOver(order, format, lays);
+  for (;;) {
+    const { done, value } = making.next();
+    if (done === true) return value;
+  }
+}
+
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+/** Which letters of the spec’s own texts the pages’ typeface lacks. */
+function unset(pattern: Pattern): readonly string[] {
+  const texts = pattern.world.files.map(({ text }) => [...text.matchAll(/"([^"\n]*)"/g)].map(([, words]) => words ?? '').join(' ')).join(' ');
+  const missing = missingLetters(texts);
+  if (missing.length === 0) return [];
+  const shown = missing.slice(0, 12).map((letter) => `“${letter}”`).join(', ');
+  return [`The pages’ typeface has no ${shown}${missing.length > 12 ? ` and ${missing.length - 12} more` : ''}: a question mark stands in their place.`];
+}
+
+/** Every template as an SVG drawing of its own at true scale, its file named after the pattern. */
+export function pageFiles({ pattern, combination, options }: Order, name: string): readonly { readonly path: string; readonly content: string }[] {
+  const { templates, headline } = templateSet(pattern, combination, options);
+  return templates.map((template) => {
+    const drawn = drawTemplate(template, headline);
+    const number = String(template.number).padStart(String(templates.length).length, '0');
+    // Half the thickest line lies outside its box.
+    const border = 1;
+    return {
+      path: `${name}-${number}-${fileName(template.pieceName)}.svg`,
+      content: toSvg({
+        title: `${headline.title}: ${template.title}, template ${template.number} of ${templates.length}`,
+        description: `At true scale, in millimetres. Along: ${template.line}. ${[...new Set(template.variants.flatMap(({ cuts }) => cuts))].join('. ')}. Revision ${headline.revision ?? 'not given'}, inputs ${pattern.digest}.`,
+        width: drawn.width + 2 * border, height: drawn.height + 2 * border,
+        items: [{ kind: 'group', name: '', layer: undefined, shift: { x: border, y: border }, turned: false, window: undefined, items: drawn.items }],
+      }),
+    };
+  });
 }
 
 /** Names that Windows keeps for itself. */
@@ -45,10 +102,10 @@ const longestName = 100;
 export function fileName(text: string): string {
   const plain = text.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}_-]+/gu, '-').replace(/^-+|-+$/g, '');
   let cut = '';
-  let bytes = 0;
+  let size = 0;
   for (const letter of plain) {
-    bytes += new TextEncoder().encode(letter).length;
-    if (bytes > longestName) break;
+    size += bytes(letter).length;
+    if (size > longestName) break;
     cut += letter;
   }
   return cut === '' ? 'pattern' : reserved.test(cut) ? `${cut}-` : cut;

@@ -42,10 +42,12 @@ const drillRadius = 1.5;
  * @param others lines of the piece that have a template of their own: they are ghosts here
  * @param isMarked whether a mark is needed in this combination
  */
-export function drawingOf(shape: PieceShape, { along = 'cutting', windows }: Pick<CutLine, 'along' | 'windows'>, others: ReadonlySet<string>, isMarked: (mark: string) => boolean): Drawing {
+export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windows' | 'large' | 'outline'>, others: ReadonlySet<string>, isMarked: (mark: Mark) => boolean): Drawing {
+  const { along = 'cutting', windows } = cut;
   const fold = foldOf(shape);
-  const main = mainLine(shape, along, fold);
-  const isWhole = along === 'cutting';
+  // What is cut large has an outline of its own, opened out; the line that it is trimmed to is a ghost in it.
+  const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, nameText(along), undefined);
+  const isWhole = along === 'cutting' && cut.large === undefined;
   const within = (points: Polyline, closed: boolean): boolean => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
   const strokes: Stroke[] = [...main.strokes];
   if (!isWhole) strokes.push(...outlineStrokes(shape.cutting, 'ghost', 'cutting line', shape.fold));
@@ -57,14 +59,14 @@ export function drawingOf(shape: PieceShape, { along = 'cutting', windows }: Pic
     }
   }
   for (const line of shape.lines) {
-    if (line.name === along) continue;
+    if (line.name === along && cut.large === undefined) continue;
     const points = line.points.map(down);
     if (!within(points, line.closed)) continue;
     const role = windows.includes(line.name) ? 'cutting' : others.has(line.name) ? 'ghost' : line.use;
     strokes.push({ role, name: `${nameText(line.name)}${windows.includes(line.name) ? ': cut out' : ''}`, path: polylineSteps(points, line.closed), points, closed: line.closed, filled: false });
   }
   if (isWhole) strokes.push(...shape.notches.map(notchStroke));
-  for (const mark of shape.marks) if (isMarked(mark.name) && (isWhole || pointInside(down(mark.point), main.outline))) strokes.push(markStroke(mark));
+  for (const mark of shape.marks) if (isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))) strokes.push(markStroke(mark));
   return { outline: main.outline, strokes, fold: main.fold };
 }
 

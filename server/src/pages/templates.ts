@@ -2,7 +2,8 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Combination } from '../model/query/query.ts';
-import { markRows } from '../table/marks.ts';
+import { alongWords, needsTemplate } from '../table/cut-rows.ts';
+import { tellsMark } from '../table/mark-supplies.ts';
 import { nameText } from '../table/names.ts';
 import { showLength } from '../units/length.ts';
 import { drawingOf, type Drawing } from './strokes.ts';
@@ -49,28 +50,29 @@ interface Found {
   readonly pieceName: string;
   readonly title: string;
   readonly line: string;
-  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly marked: ReadonlySet<string> }[];
+  readonly isNeeded: boolean;
+  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly isTold: ReturnType<typeof tellsMark> }[];
 }
 
-/** The templates of a pattern, numbered in the order of its text. */
+/** The templates of a pattern: first those that are needed, numbered as in its tables, then those of what may be cut to measure. */
 export function templatesOf(pattern: Pattern, combinations: readonly Sized[], choice: TemplateChoice): readonly Template[] {
   const found = new Map<string, Found>();
   for (const { size, resolved } of combinations) {
-    const marked = new Set(markRows(pattern, resolved).map(({ pieceName, mark }) => `${pieceName}.${mark}`));
+    const isTold = tellsMark(pattern, resolved);
     for (const { shape, cuts } of resolved.pieces) {
       // What something is cut along has a template of its own, or is cut to measure; either way it is no line to draw here.
       const others = new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));
       for (const [key, lines] of byLine(cuts, choice)) {
         const at = `${shape.name} ${key}`;
-        const known = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0]), bySize: [] };
-        known.bySize.push({ size, lines, others, marked });
-        found.set(at, known);
+        const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0]), isNeeded: lines.some(needsTemplate), bySize: [] };
+        one.bySize.push({ size, lines, others, isTold });
+        found.set(at, one);
       }
     }
   }
   // Sizes may have pieces of their own: those of one piece stay together, in the order of the text.
   const order = [...new Set(combinations.flatMap(({ resolved }) => resolved.pieces.map(({ shape }) => shape.name)))];
-  const sorted = [...found.values()].sort((a, b) => order.indexOf(a.pieceName) - order.indexOf(b.pieceName));
+  const sorted = [...found.values()].sort((a, b) => Number(b.isNeeded) - Number(a.isNeeded) || order.indexOf(a.pieceName) - order.indexOf(b.pieceName));
   return sorted.map((one, index) => ({ pieceName: one.pieceName, title: one.title, line: one.line, number: index + 1, variants: variantsOf(one, combinations.length, pattern) }));
 }
 
@@ -78,26 +80,23 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
 function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<string, CutLine[]> {
   const found = new Map<string, CutLine[]>();
   for (const line of cuts) {
-    if (line.along === undefined || (choice === 'needed' && line.rectangle !== undefined)) continue;
-    const key = [line.along, ...line.windows].join(' ');
+    if (line.along === undefined || (choice === 'needed' && !needsTemplate(line))) continue;
+    const key = [line.along, line.large?.toFraction() ?? '', ...line.windows].join(' ');
     found.set(key, [...(found.get(key) ?? []), line]);
   }
   return found;
 }
 
-function lineWords(line: CutLine | undefined): string {
-  if (line?.along === undefined) return '';
-  const along = line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : nameText(line.along);
-  return [along, ...line.windows.map((window) => `without ${nameText(window)}`)].join(', ');
-}
+const lineWords = (line: CutLine | undefined): string =>
+  (line === undefined ? '' : [alongWords(line), ...line.windows.map((window) => `without ${nameText(window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
 
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
   const variants: { key: string; sizes: string[]; variant: Omit<Variant, 'sizes'> }[] = [];
-  for (const { size, lines, others, marked } of bySize) {
+  for (const { size, lines, others, isTold } of bySize) {
     const [first] = lines;
     if (first === undefined) continue;
     const { piece } = first;
-    const drawing = drawingOf(piece, first, others, (mark) => marked.has(`${piece.name}.${nameText(mark)}`));
+    const drawing = drawingOf(piece, first, others, (mark) => isTold(piece, mark));
     const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
     const same = variants.find((one) => one.key === key && sameWords(one.variant.cuts, lines.map((line) => cutWords(line))));
     if (same !== undefined) same.sizes.push(size ?? '');
@@ -121,7 +120,7 @@ function cutWords(line: CutLine): string {
 function notesFor(lines: readonly CutLine[], drawing: Drawing, { display }: Pattern): readonly string[] {
   const notes: string[] = [];
   if (drawing.fold !== undefined && lines.some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
-  for (const line of lines) if (line.large !== undefined) notes.push(`${line.material.title}: cut ${showLength(line.large, display)} outside this line, trim later`);
+  for (const line of lines) if (line.large !== undefined) notes.push(`Cut ${showLength(line.large, display)} large all round: trim later`);
   if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
   return [...new Set(notes)];
 }

@@ -1,7 +1,7 @@
 import { zlibSync } from 'fflate';
 import { sha256 } from '@noble/hashes/sha2.js';
 import { utf8ToBytes } from '@noble/hashes/utils.js';
-import PDFDocument from 'pdfkit';
+import PDFDocument from './generated/pdfkit.js';
 import { features, fontsByName, runsOf, widthOf } from '../../pages/letters/letters.ts';
 import type { Pages } from '../../pages/pages.ts';
 import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
@@ -115,7 +115,7 @@ class Writer {
         out.push(penOperators(item.pen), pathOperators(item.path), 'S');
         return;
       case 'fill':
-        out.push(`${number(item.tone)} g`, pathOperators(item.path), 'f');
+        out.push(`${number(item.tone)} g`, pathOperators(item.path), 'f*');
         return;
       case 'text':
         this.#text(item);

@@ -1,0 +1,130 @@
+import type { Pattern } from '../../model/pattern.ts';
+import { documentsOf, type Section, type TableDocument } from '../../table/document.ts';
+import { headings } from '../../table/words.ts';
+import type { SizedContents } from '../contents.ts';
+import type { Paper } from '../paper.ts';
+import type { Sheet } from '../sheet.ts';
+import { isTemplate, type TemplateSheet } from '../template-sheets.ts';
+import type { Template } from '../templates.ts';
+import { Flow, sizes as letters, type PageFormat } from './flow.ts';
+import { keyPicture, materialLooks, pieceNumbers } from './key-picture.ts';
+import { layPicture } from './lay-picture.ts';
+import { lookOf } from './hatch.ts';
+import { sheetMap } from './sheet-map.ts';
+
+export interface Booklet {
+  readonly sheets: readonly Sheet[];
+  readonly outline: readonly { readonly title: string; readonly sheet: number }[];
+}
+
+/** Text pages are on sheets that a hand can hold, whatever the templates are printed on. */
+function formatFor(paper: Paper, margin: number): PageFormat {
+  const letter = paper.name === 'letter' || (paper.height === undefined && paper.name.endsWith('in'));
+  return { ...(letter ? { width: 215.9, height: 279.4 } : { width: 210, height: 297 }), margin: Math.max(margin, 14) };
+}
+
+export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], templates: readonly Template[], printed: readonly TemplateSheet[], paper: Paper, margin: number): Booklet {
+  const [first] = contents;
+  const [document] = documentsOf(contents.map(({ table }) => table), 'material');
+  if (first === undefined || document === undefined) return { sheets: [], outline: [] };
+  const flow = new Flow(formatFor(paper, margin), `${document.title}, ${document.stamp}`);
+  front(flow, document, first.table.revision);
+  key(flow, first);
+  for (const section of document.sections) {
+    // Templates have a part of their own, which says where each is.
+    if (section.key === 'templates') continue;
+    tables(flow, section);
+    if (section.key === 'cuts') lays(flow, contents, pattern);
+  }
+  if (printed.length > 0) where(flow, templates, printed);
+  flow.part(headings.safety, 30);
+  flow.list(document.cautions);
+  flow.part('Fingerprint');
+  flow.text(`${document.stamp}. The same spec gives the same booklet, sign for sign: two with the same fingerprint are of the same pattern.`);
+  return { sheets: flow.sheets(), outline: flow.outline };
+}
+
+function front(flow: Flow, { title, combination, notes }: TableDocument, revision: string | undefined): void {
+  flow.title(title);
+  flow.text([`Revision ${revision ?? 'not given'}`, combination].filter((words) => words !== '').join('   ·   '), 4, 0.2);
+  flow.space(4);
+  flow.list(notes);
+}
+
+function key(flow: Flow, { resolved, size }: SizedContents): void {
+  if (pieceNumbers(resolved).size === 0) return;
+  const { rows, scale } = keyPicture(resolved, flow.width);
+  flow.part('All pieces, by what they are cut from', 60);
+  flow.text(`Drawn at ${scale}${size === undefined ? '' : `, in size ${size}`}, each as it is cut, opened out. The number is that of the piece.`, letters.small, 0.3);
+  flow.space(2);
+  for (const { height, items } of rows) flow.picture(height, items);
+}
+
+function tables(flow: Flow, { heading, said, columns, rows, below }: Section): void {
+  flow.part(heading, 48);
+  if (said.length > 0) flow.text(said.join(' '), letters.table, 0.2);
+  flow.table({ columns, rows });
+  if (below.length > 0) {
+    flow.space(2);
+    flow.list(below);
+  }
+}
+
+function lays(flow: Flow, contents: readonly SizedContents[], { display }: Pattern): void {
+  const shown = new Map<string, { readonly sizes: string[]; readonly picture: ReturnType<typeof layPicture> }>();
+  for (const { size, resolved, list } of contents) {
+    const numbers = pieceNumbers(resolved);
+    const looks = materialLooks(resolved);
+    for (const plan of list.materials) {
+      const { best } = plan;
+      for (const found of best?.lays ?? []) {
+        if (best === undefined) continue;
+        const picture = layPicture(best, plan, found, numbers, looks.get(plan.need.material.name) ?? lookOf(0), flow.width, display);
+        // What lies the same way in several sizes is drawn once.
+        const drawn = JSON.stringify(picture.items);
+        const same = shown.get(drawn);
+        if (same === undefined) shown.set(drawn, { sizes: [size ?? ''], picture });
+        else if (!same.sizes.includes(size ?? '')) same.sizes.push(size ?? '');
+      }
+    }
+  }
+  if (shown.size === 0) return;
+  flow.part('How the pieces lie', 80);
+  flow.text('Not to scale. The length of the cloth runs along its selvedges. F: lies flipped. Numbers are those of the pieces.', letters.small, 0.3);
+  let before = '';
+  for (const { sizes, picture } of shown.values()) {
+    const heading = contents.length === 1 || sizes.length === contents.length ? '' : `${sizes.length === 1 ? 'Size' : 'Sizes'} ${sizes.join(', ')}`;
+    flow.space(2);
+    flow.need(picture.height + 8);
+    if (heading !== before && heading !== '') flow.heading(heading);
+    before = heading;
+    flow.picture(picture.height, picture.items);
+  }
+}
+
+/** Every template with the sheet that it is on, and a map of the sheets. */
+function where(flow: Flow, templates: readonly Template[], printed: readonly TemplateSheet[]): void {
+  flow.part('Templates, and where they are');
+  flow.text('Print the sheets after this part at 100 %, not fitted to the page, and measure the two squares on the first of them before you cut.');
+  flow.space(1);
+  flow.table({
+    columns: [{ heading: 'Template', numeric: true }, ...['Piece', 'Along', 'What to cut', 'On'].map((heading) => ({ heading, numeric: false }))],
+    rows: templates.map((template) => [
+      String(template.number), template.title, template.line,
+      [...new Set(template.variants.flatMap(({ cuts, sizes }) => cuts.map((words) => (sizes.length === 0 || template.variants.every((one) => one.cuts.includes(words)) ? words : `${sizes.join(', ')}: ${words}`))))].join('; '),
+      sheetsOf(template.number, printed),
+    ].map((text) => ({ text }))),
+  });
+  flow.part('Map of the sheets', 70);
+  if (printed.some(({ tile }) => tile !== undefined)) flow.text('What is larger than a sheet is in tiles: rows are letters, columns numbers. Cut the left and the upper margin off along the frame and lay that edge on the neighbour’s dashed line, so that the round marks with the same name lie on one another.');
+  flow.space(2);
+  for (const { height, items } of sheetMap(printed, flow.width)) flow.picture(height, items);
+}
+
+function sheetsOf(number: number, printed: readonly TemplateSheet[]): string {
+  const names = printed.flatMap(({ sheet, placed, tile }, index) => (placed.some(({ drawn }) => isTemplate(drawn) && drawn.template.number === number) || tile?.plate.templates.includes(number) === true ? [{ name: sheet.name, index }] : []));
+  const [first, last] = [names[0], names.at(-1)];
+  if (first === undefined || last === undefined) return '';
+  return first === last ? `sheet ${first.index + 1}` : `sheets ${first.index + 1} to ${last.index + 1}`;
+}
+

@@ -1,0 +1,57 @@
+import type { FoundLay } from '../../buying/lays.ts';
+import type { MaterialPlan, WidthPlan } from '../../buying/plan.ts';
+import type { Point, Polygon } from '../../geometry/shape.ts';
+import { turned } from '../../lay/bounds/outline.ts';
+import type { Display } from '../../units/length.ts';
+import { lengthText, spreadText } from '../../table/buying-text.ts';
+import { cutTo, settable } from '../letters/letters.ts';
+import { boxSteps, segmentOf } from '../path.ts';
+import { pens } from '../pens.ts';
+import { groupItem, textItem, type Item } from '../sheet.ts';
+import type { Look } from './hatch.ts';
+import { filledShape } from './piece-picture.ts';
+
+export interface Picture {
+  readonly height: number;
+  readonly items: readonly Item[];
+}
+
+const tallest = 62;
+const largestScale = 0.3;
+const size = 2.6;
+
+/**
+ * One lay drawn as large as fits: the length of the cloth runs to the right with the fold or near selvedge below, or where
+ * that is larger, downwards with it on the left.
+ */
+export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: FoundLay, numbers: ReadonlyMap<string, number>, look: Look, width: number, display: Display): Picture {
+  const { cloth, lay } = found;
+  const length = Math.max(1, lay.length, Number.isFinite(cloth.length) ? cloth.length : 0);
+  const [level, upright] = [Math.min(width / length, tallest / cloth.width), Math.min(width / cloth.width, tallest / length, largestScale)];
+  const isUpright = upright > level;
+  const scale = Math.max(level, upright);
+  const [wide, high] = isUpright ? [cloth.width * scale, length * scale] : [length * scale, cloth.width * scale];
+  const top = 9;
+  const at = ({ x, y }: Point): Point => (isUpright ? { x: y * scale, y: top + x * scale } : { x: x * scale, y: top + high - y * scale });
+  const edges = plan.form === 'lengths' ? [found.manner === 'folded' ? 'selvedges' : 'selvedge', found.manner === 'folded' ? 'fold' : 'selvedge'] : ['', ''];
+  const times = found.times > 1 ? `, ${found.times} alike` : '';
+  const name = plan.form === 'lengths' ? spreadText(found) : plan.form === 'panels' ? 'panel' : 'sheet';
+  const title = cutTo(settable(`${need.material.title}: ${name}${times}, ${lengthText(lay.length, display)} laid, ${lengthText(cloth.width, display)} ${found.manner === 'folded' ? 'across as folded' : 'across'}`), width, 3, 'bold');
+  const items: Item[] = [
+    textItem(title, { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
+    ...(isUpright
+      ? [textItem(edges[1] ?? '', { x: 0, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture' }), textItem(edges[0] ?? '', { x: wide, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture', align: 'end' })]
+      : [textItem(edges[0] ?? '', { x: 0, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture' }), textItem(edges[1] ?? '', { x: 0, y: top + high + 2.8 }, { size: 2.2, tone: 0.3, role: 'picture' })]),
+    { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
+  ];
+  if (found.manner === 'folded') items.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: length, y: 0 })), pen: pens.fold });
+  for (const { piece: index, mirrored, turn, x, y } of lay.placements) {
+    const piece = found.problem.pieces[index];
+    const requirement = need.requirements[found.requirementOf[index] ?? -1];
+    if (piece === undefined || requirement === undefined) continue;
+    const ring: Polygon = turned(piece.outline, mirrored, turn).map((point) => at({ x: point.x + x, y: point.y + y }));
+    const flipped = mirrored && found.manner === 'open' && requirement.line.wayUp !== 'either';
+    items.push(groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size), { x: 0, y: 0 }));
+  }
+  return { height: top + high + 6, items };
+}
