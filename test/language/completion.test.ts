@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { completion } from '../../server/src/language/completion.ts';
 import { atCursor } from '../support/cursor.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
 
-/** What is offered for a line put before the first line of `cover` that cuts something, or at the end of the file. */
+/** What is offered for a line put before the first line of `front` that cuts something, or at the end of the file. */
 function offered(line: string, where: 'piece' | 'file' = 'piece'): readonly string[] {
-  const text = where === 'piece' ? folio.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`) : `${folio}${line}`;
+  const text = where === 'piece' ? pouch.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`) : `${pouch}${line}`;
   const { snapshot, offset, workspace } = atCursor(text, others);
   return completion(snapshot, offset, workspace.paths()).map((item) => item.label);
 }
@@ -23,21 +23,21 @@ describe('inside a piece', () => {
   test('a started word keeps its place', () => check('cu|', ['cut'], ['canvas']));
   test('a count comes before the material', () => check('cut |', ['rows'], ['canvas', 'base']));
   test('materials follow a count, also one that is a formula', () => {
-    check('cut 2 |', ['canvas', 'crisp'], ['cover', 'rows']);
-    check('cut rows |', ['canvas', 'crisp'], ['cover']);
-    check('cut rows + 1 |', ['canvas'], ['cover']);
-    check('cut 2 ca|', ['canvas'], ['cover']);
+    check('cut 2 |', ['canvas', 'crisp'], ['front', 'rows']);
+    check('cut rows |', ['canvas', 'crisp'], ['front']);
+    check('cut rows + 1 |', ['canvas'], ['front']);
+    check('cut 2 ca|', ['canvas'], ['front']);
   });
   test('clauses follow the material', () => check('cut 1 canvas |', ['along', 'twins', 'when', 'sized', 'note'], ['crisp']));
   test('a clause is offered once', () => check('cut 1 canvas twins |', ['along'], ['twins']));
-  test('lines follow along', () => check('cut 1 canvas along |', ['core', 'slot', 'cutting', 'stitching'], ['canvas', 'clasp']));
-  test('windows follow without', () => check('cut 1 canvas without |', ['slot'], ['core']));
+  test('lines follow along', () => check('cut 1 canvas along |', ['core', 'view', 'cutting', 'stitching'], ['canvas', 'catch']));
+  test('windows follow without', () => check('cut 1 canvas without |', ['view'], ['core']));
   test('choices follow when, options follow is', () => {
-    check('cut 1 canvas when |', ['closing', 'size', 'not'], ['tab']);
-    check('cut 1 canvas when closing is |', ['tab', 'zip', 'not'], ['S', 'closing']);
-    check('cut 1 canvas when size is not |', ['S', 'L'], ['tab']);
-    check('cut 1 canvas when closing |', ['is'], ['tab']);
-    check('cut 1 canvas when closing is tab or |', ['zip'], ['S']);
+    check('cut 1 canvas when |', ['closing', 'size', 'not'], ['flap']);
+    check('cut 1 canvas when closing is |', ['flap', 'cord', 'not'], ['S', 'closing']);
+    check('cut 1 canvas when size is not |', ['S', 'L'], ['flap']);
+    check('cut 1 canvas when closing |', ['is'], ['flap']);
+    check('cut 1 canvas when closing is flap or |', ['cord'], ['S']);
   });
   test('edges where an edge is wanted', () => {
     check('notch |', ['hem', 'left', 'right', 'bottom'], ['top', 'core']);
@@ -47,7 +47,7 @@ describe('inside a piece', () => {
   test('corner names', () => check('corner |', ['all', 'top_left', 'bottom'], ['hem']));
   test('units follow a number', () => check('line x = inset 1/4 |', ['except', 'in', 'mm'], ['hem']));
   test('units follow a number in a formula', () => check('notch hem at 3 |', ['in', 'cm', 'mm', 'yd', 'from start']));
-  test('a formula offers values, pieces and functions', () => check('outline rectangle |', ['base', 'high', 'round_up', 'cover'], ['core', 'tab']));
+  test('a formula offers values, pieces and functions', () => check('outline rectangle |', ['base', 'high', 'round_up', 'front'], ['core', 'flap']));
   test('shapes', () => {
     check('outline |', ['rectangle', 'circle across', 'path from'], ['level at', 'inset']);
     check('foldline f = |', ['level at', 'upright at', 'inset', 'rectangle']);
@@ -66,7 +66,7 @@ describe('inside a piece', () => {
   test('a quoted text is for the designer to say', () => {
     expect(offered('note |')).toEqual([]);
     expect(offered('cut 1 canvas note |')).toEqual([]);
-    expect(offered('check cover holds card else warning |', 'file')).toEqual([]);
+    expect(offered('check front holds card else warning |', 'file')).toEqual([]);
   });
   test('corners of an allowance are said once', () => {
     check('allowance hem 1 |', ['mitred', 'rounded']);
@@ -79,9 +79,9 @@ describe('inside a piece', () => {
     expect(offered('note "cut |"')).toEqual([]);
   });
   test('after a piece and a dot: edges, lines, measures', () => {
-    check('outline rectangle cover.|', ['hem', 'core', 'width', 'area'], ['base', 'clasp_set']);
-    check('outline rectangle cover.wi|', ['width']);
-    check('outline rectangle cover.core.|', ['width', 'height', 'area', 'length'], ['hem']);
+    check('outline rectangle front.|', ['hem', 'core', 'width', 'area'], ['base', 'catch_set']);
+    check('outline rectangle front.wi|', ['width']);
+    check('outline rectangle front.core.|', ['width', 'height', 'area', 'length'], ['hem']);
   });
 });
 
@@ -95,12 +95,12 @@ describe('in the order of use', () => {
     check('|', ['unit', 'step'], ['pattern', 'revision', 'sizes', 'allowance'], 'file');
     check('|', ['on fold', 'this way up', 'edge'], ['outline', 'grain']);
     check('piece p "P" {\n  grain up\n  |', ['outline', 'cut', 'this way up'], ['grain'], 'file');
-    check('supply s "S" {\n  at cover.clasp\n  count 2\n  |', ['at', 'kind', 'note'], ['count'], 'file');
+    check('supply s "S" {\n  at front.catch\n  count 2\n  |', ['at', 'kind', 'note'], ['count'], 'file');
   });
   test('what is being written anew is offered where it stands', () => {
-    const { snapshot, offset } = atCursor(folio.replace('revision 1', 'rev|ision 1'), others);
+    const { snapshot, offset } = atCursor(pouch.replace('revision 1', 'rev|ision 1'), others);
     expect(completion(snapshot, offset, []).map(({ label }) => label)).toContain('revision');
-    const inside = atCursor(folio.replace('outline rectangle base', 'out|line rectangle base'), others);
+    const inside = atCursor(pouch.replace('outline rectangle base', 'out|line rectangle base'), others);
     expect(completion(inside.snapshot, inside.offset, []).map(({ label }) => label)).toContain('outline');
   });
 });
@@ -116,9 +116,9 @@ test('units follow a whole number or fraction, not half of one', () => {
 
 describe('in a file', () => {
   test('a new line begins with a word of the file', () => check('|', ['piece', 'length', 'check', 'use'], ['cut', 'role'], 'file'));
-  test('options follow for', () => check('length x = 1 in for |', ['S', 'L', 'tab', 'closing'], ['base'], 'file'));
-  test('options of a choice that is named', () => check('length x = 1 in for closing |', ['tab', 'zip'], ['S'], 'file'));
-  test('a formula offers values and functions', () => check('length x = |', ['base', 'high', 'max', 'cover'], ['tab'], 'file'));
+  test('options follow for', () => check('length x = 1 in for |', ['S', 'L', 'flap', 'closing'], ['base'], 'file'));
+  test('options of a choice that is named', () => check('length x = 1 in for closing |', ['flap', 'cord'], ['S'], 'file'));
+  test('a formula offers values and functions', () => check('length x = |', ['base', 'high', 'max', 'front'], ['flap'], 'file'));
   test('otherwise comes last, after a value for an option', () => {
     check('length x = 3 |', ['in'], ['otherwise'], 'file');
     check('length x = base |', ['for'], ['otherwise'], 'file');
@@ -126,24 +126,24 @@ describe('in a file', () => {
     expect(offered('length x = 3 for S, base otherwise |', 'file')).toEqual([]);
   });
   test('pieces follow from, lines follow above', () => {
-    check('piece x from |', ['cover', 'lining'], ['canvas'], 'file');
-    check('piece x from cover |', ['above', 'mirrored', 'when'], ['cover'], 'file');
-    check('piece x from cover above |', ['core', 'slot'], ['hem'], 'file');
+    check('piece x from |', ['front', 'lining'], ['canvas'], 'file');
+    check('piece x from front |', ['above', 'mirrored', 'when'], ['front'], 'file');
+    check('piece x from front above |', ['core', 'view'], ['hem'], 'file');
   });
   test('checks', () => {
-    check('check cover |', ['mates', 'holds'], [], 'file');
-    check('check cover holds |', ['card'], ['tab'], 'file');
-    check('check cover.core clears cover.|', ['cutting', 'stitching', 'core'], [], 'file');
-    check('check cover.hem matches lining.hem within |', ['base'], ['when', 'else'], 'file');
-    check('check cover.hem matches lining.hem within base |', ['when', 'else'], ['within', 'eased by'], 'file');
-    check('check cover holds card with |', ['ease'], ['when'], 'file');
+    check('check front |', ['mates', 'holds'], [], 'file');
+    check('check front holds |', ['card'], ['flap'], 'file');
+    check('check front.core clears front.|', ['cutting', 'stitching', 'core'], [], 'file');
+    check('check front.hem matches lining.hem within |', ['base'], ['when', 'else'], 'file');
+    check('check front.hem matches lining.hem within base |', ['when', 'else'], ['within', 'eased by'], 'file');
+    check('check front holds card with |', ['ease'], ['when'], 'file');
   });
   test('the words of facts', () => {
     check('material m "M" {\n  role |', ['main', 'fusible'], ['differ'], 'file');
     check('material m "M" {\n  |', ['role', 'width', 'bought in lengths of'], ['cut', 'usable'], 'file');
     check('material m "M" {\n  price 9 per |', ['yd', 'each'], [], 'file');
     check('supply s "S" {\n  kind |', ['zip', 'snap'], [], 'file');
-    check('supply s "S" {\n  kind snap\n  at cover.|', ['clasp'], ['core', 'width'], 'file');
+    check('supply s "S" {\n  kind snap\n  at front.|', ['catch'], ['core', 'width'], 'file');
   });
   test('paths of other files', () => {
     const { snapshot, offset, workspace } = atCursor('use "|"\n', { 'studio/cloth.piece': '', 'b/own.piece': '' }, 'b/main.piece');
@@ -160,7 +160,7 @@ describe('in a file', () => {
 });
 
 test('what is written takes the place of the started word', () => {
-  const { snapshot, offset, text } = atCursor(folio.replace('cut 1 crisp', 'cut 1 cri|'), others);
+  const { snapshot, offset, text } = atCursor(pouch.replace('cut 1 crisp', 'cut 1 cri|'), others);
   const [item] = completion(snapshot, offset, []);
   expect(text.slice(item?.start, item?.end)).toBe('cri');
 });
@@ -174,7 +174,7 @@ test('snippets carry a meaning and an example', () => {
 
 describe('what is told of names', () => {
   const told = (line: string, label: string): string | undefined => {
-    const { snapshot, offset } = atCursor(folio.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`), others);
+    const { snapshot, offset } = atCursor(pouch.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`), others);
     return completion(snapshot, offset, []).find((item) => item.label === label)?.documentation;
   };
   test('a value with its formula', () => {
@@ -186,7 +186,7 @@ describe('what is told of names', () => {
   test('a piece with its size, a thing with its own, a supply with its kind', () => {
     expect(told('outline rectangle |', 'lining')).toBe('6 in × 4 in as cut (first options)');
     expect(told('outline rectangle |', 'card')).toBe('3 1/2 by 2');
-    expect(told('outline rectangle |', 'clasp_set')).toBe('kind snap, across 14 mm');
+    expect(told('outline rectangle |', 'catch_set')).toBe('kind snap, across 11 mm');
   });
   test('an edge with its length', () => expect(told('notch |', 'left')).toBe('3 1/4 in along the stitching line'));
 });

@@ -7,12 +7,12 @@ import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts'
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { readFileSync } from 'node:fs';
 import { atCursor } from '../support/cursor.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
 
 function told(from: string, to: string, total?: Parameters<typeof hover>[2]): string {
-  const { snapshot, offset, text } = atCursor(folio.replace(from, to), others);
+  const { snapshot, offset, text } = atCursor(pouch.replace(from, to), others);
   const found = hover(snapshot, offset, total);
   if (found === undefined) return '';
   return `[${text.slice(found.start, found.end)}] ${found.markdown}`;
@@ -35,7 +35,7 @@ describe('values', () => {
   test('any part of a formula', () => {
     expect(told('base / 2 + 1', 'base / |2 + 1')).toContain('[base / 2] when size is S: `base / 2` = **3 in (7.6 cm)**');
   });
-  test('a measure of a piece', () => expect(told('check cover.hem matches', 'check cover.h|em matches')).toBe('[hem] **hem**, an edge of **cover**\n\n5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
+  test('a measure of a piece', () => expect(told('check front.hem matches', 'check front.h|em matches')).toBe('[hem] **hem**, an edge of **front**\n\n5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
   test('a function', () => {
     const { snapshot, offset } = atCursor('length a = rou|nd(3.1, 1/8)\n');
     expect(hover(snapshot, offset)?.markdown).toContain('round(value, step)');
@@ -58,8 +58,8 @@ describe('numbers', () => {
     expect(inPiece('corner all round 1|/2')).toContain('`1/2` = **1/2 in (1.3 cm)**');
     expect(inPiece('drill p at 1, 2|')).toContain('`2` = **2 in (5.1 cm)**');
     expect(inPiece('allowance hem 1|/2')).toContain('`1/2` = **1/2 in (1.3 cm)**');
-    expect(inFile('length cover_w = 9| 1/2')).toContain('`9 1/2` = **9 1/2 in (24.1 cm)**');
-    expect(inFile('unit cm\nlength cover_w = 9|')).toContain('`9` = **9 cm (3 1/2 in)**');
+    expect(inFile('length front_w = 9| 1/2')).toContain('`9 1/2` = **9 1/2 in (24.1 cm)**');
+    expect(inFile('unit cm\nlength front_w = 9|')).toContain('`9` = **9 cm (3 1/2 in)**');
     expect(inFile('check 3 in matches 3|')).toContain('`3` = **3 in (7.6 cm)**');
     expect(inFile('area patch = 12|')).toContain('`12` = **12 sq in (77.4 sq cm)**');
   });
@@ -91,21 +91,21 @@ describe('parts of pieces', () => {
   const piece = (line: string): string => told('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`);
   test('an edge has its length, where it is named and where it is used', () => {
     const length = '5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)';
-    expect(told('edge top as hem', 'edge top as h|em')).toBe(`[hem] **hem**, an edge of **cover**\n\n${length}`);
+    expect(told('edge top as hem', 'edge top as h|em')).toBe(`[hem] **hem**, an edge of **front**\n\n${length}`);
     expect(told('edge top as hem', 'edge t|op as hem')).toContain(length);
     expect(told('notch hem', 'notch h|em')).toContain(length);
-    expect(piece('notch le|ft at 1')).toBe('[left] **left**, a side of **cover**\n\n3 1/4 in (8.3 cm) or 4 1/4 in (10.8 cm)');
+    expect(piece('notch le|ft at 1')).toBe('[left] **left**, a side of **front**\n\n3 1/4 in (8.3 cm) or 4 1/4 in (10.8 cm)');
   });
   test('the edge of a copy has its own length', () => expect(told('allowance hem 1/4', 'allowance h|em 1/4')).toContain('5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
   test('a closed line has its size, an open one its length', () => {
-    expect(told('line core', 'line co|re')).toBe('[core] **core**, a line of **cover**\n\n5 in (12.7 cm) × 3 in (7.6 cm), 16 in (40.6 cm) around or 7 in (17.8 cm) × 4 in (10.2 cm), 22 in (55.9 cm) around');
+    expect(told('line core', 'line co|re')).toBe('[core] **core**, a line of **front**\n\n5 in (12.7 cm) × 3 in (7.6 cm), 16 in (40.6 cm) around or 7 in (17.8 cm) × 4 in (10.2 cm), 22 in (55.9 cm) around');
     expect(told('along core', 'along co|re')).toContain('5 in (12.7 cm) × 3 in (7.6 cm)');
     expect(piece('foldline cre|ase = level at 2')).toContain('6 in (15.2 cm) or 8 in (20.3 cm)');
   });
   test('a mark has its position', () => {
     const position = '1 in (2.5 cm) from the left, 2 in (5.1 cm) from below';
-    expect(told('mark clasp', 'mark cla|sp')).toBe(`[clasp] **clasp**, a mark of **cover**\n\n${position}`);
-    expect(told('at cover.clasp', 'at cover.cla|sp')).toContain(position);
+    expect(told('mark catch', 'mark cat|ch')).toBe(`[catch] **catch**, a mark of **front**\n\n${position}`);
+    expect(told('at front.catch', 'at front.cat|ch')).toContain(position);
   });
   test('a position counts from the outline’s own left and lowest', () => {
     const { snapshot, offset } = atCursor('piece flag {\n  outline rectangle 4 by 3 at 0, -3\n  mark dot| at 1, -1\n}\n');
@@ -123,21 +123,21 @@ describe('declarations', () => {
       '[canvas] **canvas** “Canvas”', '',
       '- main, two ways', '- width 58 in (147.3 cm), usable 56 in (142.2 cm)', '- bought in lengths of 4 1/2 in', '',
       'Cut from it:',
-      '- size is S, closing is tab: 1 × Cover; in all 1 piece, 24 sq in (154.8 sq cm)',
-      '- size is S, closing is zip: 1 × Cover, 2 × Lining; in all 3 pieces, 72 sq in (464.5 sq cm)',
-      '- size is L, closing is tab: 1 × Cover; in all 1 piece, 40 sq in (258.1 sq cm)',
-      '- size is L, closing is zip: 1 × Cover, 2 × Lining; in all 3 pieces, 120 sq in (774.2 sq cm)',
+      '- size is S, closing is flap: 1 × Front; in all 1 piece, 24 sq in (154.8 sq cm)',
+      '- size is S, closing is cord: 1 × Front, 2 × Lining; in all 3 pieces, 72 sq in (464.5 sq cm)',
+      '- size is L, closing is flap: 1 × Front; in all 1 piece, 40 sq in (258.1 sq cm)',
+      '- size is L, closing is cord: 1 × Front, 2 × Lining; in all 3 pieces, 120 sq in (774.2 sq cm)',
     ].join('\n'));
   });
   test('a choice that makes no difference is not told', () => {
     const text = told('cut 1 crisp', 'cut 1 cri|sp');
-    expect(text).toContain('- size is S: 1 × Cover; in all 1 piece, 13 sq in (83.9 sq cm)\n- size is L: ');
+    expect(text).toContain('- size is S: 1 × Front; in all 1 piece, 13 sq in (83.9 sq cm)\n- size is L: ');
     expect(text).not.toContain('closing');
     const { snapshot, offset } = atCursor('sizes S, M\nmaterial felt| {\n  width 36\n}\npiece base "Base" {\n  outline rectangle 4 by 3\n  cut 2 felt\n}\n');
     expect(hover(snapshot, offset)?.markdown).toContain('Cut from it:\n- 2 × Base; in all 2 pieces, 24 sq in (154.8 sq cm)');
   });
   test('a material tells at its width what a lay gives, where there is one', () => {
-    expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `buy for ${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is tab: 1 × Cover; in all 1 piece, 40 sq in (258.1 sq cm); at 56 in (142.2 cm) usable: buy for canvas L');
+    expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `buy for ${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is flap: 1 × Front; in all 1 piece, 40 sq in (258.1 sq cm); at 56 in (142.2 cm) usable: buy for canvas L');
   });
   test('that nothing is cut from a material is told in a pattern alone', () => {
     const inPattern = atCursor('pattern "Plain"\nmaterial felt| {\n  width 36\n}\n');
@@ -146,29 +146,29 @@ describe('declarations', () => {
     expect(hover(inList.snapshot, inList.offset)?.markdown).toMatch(/^\*\*felt\*\* .*bought in lengths of 4 1\/2 in$/s);
   });
   test('a piece: cut and finished size, area and layers', () => {
-    const text = told('from cover', 'from co|ver');
+    const text = told('from front', 'from fr|ont');
     expect(text).toContain('- cut size 6 in (15.2 cm) × 4 in (10.2 cm) or 8 in (20.3 cm) × 5 in (12.7 cm)');
     expect(text).toContain('- finished size 5 1/4 in (13.3 cm) × 3 1/4 in (8.3 cm)');
     expect(text).toContain('- 1 × Crisp along core, on Canvas');
   });
-  test('a supply', () => expect(told('supply clasp_set', 'supply clasp|_set')).toContain('- across 1/2 in'));
+  test('a supply', () => expect(told('supply catch_set', 'supply catch|_set')).toContain('- across 3/8 in'));
   test('a choice and an option', () => {
-    expect(told('when closing', 'when clo|sing')).toBe('[closing] **closing**, a choice: tab or zip');
+    expect(told('when closing', 'when clo|sing')).toBe('[closing] **closing**, a choice: flap or cord');
     expect(told('for S', 'for S|')).toBe('[S] **S**, a size');
   });
 });
 
 describe('words of the language', () => {
   test('in the sense of their block', () => {
-    expect(told('across 14 mm', 'acr|oss 14 mm')).toContain('Gives a snap’s diameter');
+    expect(told('across 11 mm', 'acr|oss 11 mm')).toContain('Gives a snap’s diameter');
     expect(told('grain up', 'gra|in up')).toContain('Says how the piece lies to the grain');
     expect(told('along core', 'alo|ng core')).toContain('Cuts along an inner line');
     expect(told('length high', 'len|gth high')).toContain('Names a length');
   });
-  test('nothing in comments and texts', () => expect(told('"Folio"', '"cut al|ong"')).toBe(''));
+  test('nothing in comments and texts', () => expect(told('"Pouch"', '"cut al|ong"')).toBe(''));
   test('by its place in the statement, also of several words', () => {
-    expect(told('for snap 14 mm', 'for sn|ap 14 mm')).toMatch(/^\[for snap\] \*\*for snap\*\*\n\nSays what snap/);
-    expect(told('cut 1 canvas', 'cut 1 canvas when closing is n|ot tab')).toContain('It must not hold');
+    expect(told('for snap 11 mm', 'for sn|ap 11 mm')).toMatch(/^\[for snap\] \*\*for snap\*\*\n\nSays what snap/);
+    expect(told('cut 1 canvas', 'cut 1 canvas when closing is n|ot flap')).toContain('It must not hold');
     expect(told('inset 1/2', 'inset 1/2 fr|om stitching')).toContain('Says which line an inset is measured from');
   });
   test('every statement says what it does, and every example can be read', () => {

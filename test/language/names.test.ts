@@ -5,15 +5,15 @@ import { links } from '../../server/src/language/links.ts';
 import { references } from '../../server/src/language/references.ts';
 import { prepareRename, rename } from '../../server/src/language/rename.ts';
 import { atCursor, bracketed } from '../support/cursor.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
-/** The folio with a cursor in the n-th place where some words stand, behind their first letters. */
+/** The pouch with a cursor in the n-th place where some words stand, behind their first letters. */
 function cursorIn(words: string, inside: number, nth = 0): ReturnType<typeof atCursor> {
   let at = -1;
-  for (let index = 0; index <= nth; index++) at = folio.indexOf(words, at + 1);
+  for (let index = 0; index <= nth; index++) at = pouch.indexOf(words, at + 1);
   expect(at).toBeGreaterThanOrEqual(0);
-  return atCursor(`${folio.slice(0, at + inside)}|${folio.slice(at + inside)}`, others);
+  return atCursor(`${pouch.slice(0, at + inside)}|${pouch.slice(at + inside)}`, others);
 }
 
 describe('definition', () => {
@@ -28,18 +28,18 @@ describe('definition', () => {
   test('of a value', () => goesTo('base / 2', 2, 'length [base] = 6 in for S, 8 in for L'));
   test('of a material in another file', () => goesTo('cut 1 canvas', 8, 'material [canvas] "Canvas" {', 'materials.piece'));
   test('of a thing', () => goesTo('holds card', 7, 'thing [card] "Card" = 3 1/2 by 2', 'materials.piece'));
-  test('of a piece', () => goesTo('from cover', 6, 'piece [cover] "Cover" {'));
+  test('of a piece', () => goesTo('from front', 6, 'piece [front] "Front" {'));
   test('of an edge with a name of its own, from another piece too', () => {
-    goesTo('cover.hem', 7, '  edge top as [hem]');
+    goesTo('front.hem', 7, '  edge top as [hem]');
     goesTo('allowance hem', 11, '  edge top as [hem]');
     goesTo('lining.hem', 8, '  edge top as [hem]');
   });
   test('of a line', () => goesTo('along core', 7, '  line [core] = inset 1/2'));
-  test('of a window', () => goesTo('without slot', 9, '  window [slot] = rectangle 2 by 1 at 1, 1'));
-  test('of a mark', () => goesTo('cover.clasp', 8, '  mark [clasp] for snap 14 mm at 1, 2'));
+  test('of a window', () => goesTo('without view', 9, '  window [view] = rectangle 2 by 1 at 1, 1'));
+  test('of a mark', () => goesTo('front.catch', 8, '  mark [catch] for snap 11 mm at 1, 2'));
   test('of a choice and an option', () => {
-    goesTo('when closing', 6, 'choice [closing] is tab or zip');
-    goesTo('closing is zip', 12, 'choice closing is tab or [zip]');
+    goesTo('when closing', 6, 'choice [closing] is flap or cord');
+    goesTo('closing is cord', 12, 'choice closing is flap or [cord]');
   });
   test('of a size', () => goesTo('for S', 4, 'sizes [S], L'));
   test('of a side that the shape has by itself', () => goesTo('edge top', 6, '  [outline rectangle base by high]'));
@@ -57,7 +57,7 @@ describe('uses', () => {
   test('of a mark, a line and an edge are told apart', () => {
     const { snapshot, offset, text } = cursorIn('as hem', 4);
     const marked = bracketed(text, highlights(snapshot, offset)).split('\n').filter((line) => line.includes('['));
-    expect(marked).toEqual(['  edge top as [hem]', '  notch [hem] at 50%', '  allowance [hem] 1/4', 'check cover.[hem] matches lining.[hem]']);
+    expect(marked).toEqual(['  edge top as [hem]', '  notch [hem] at 50%', '  allowance [hem] 1/4', 'check front.[hem] matches lining.[hem]']);
   });
   test('of a material in all patterns that use its file', () => {
     const { snapshot, offset, workspace } = cursorIn('cut 1 canvas', 8);
@@ -86,15 +86,15 @@ describe('rename', () => {
     for (const change of [...changes].filter(({ file }) => file === 'main.piece').sort((a, b) => b.start - a.start)) result = result.slice(0, change.start) + change.newText + result.slice(change.end);
     return result;
   }
-  const replaced = (from: RegExp, to: string): string => folio.replace(from, to);
+  const replaced = (from: RegExp, to: string): string => pouch.replace(from, to);
   test('a value', () => expect(renamed('base / 2', 1, 'wide')).toBe(replaced(/\bbase\b/g, 'wide')));
   test('an edge', () => expect(renamed('notch hem', 7, 'rim')).toBe(replaced(/\bhem\b/g, 'rim')));
   test('an inner line', () => expect(renamed('along core', 7, 'board_line')).toBe(replaced(/\bcore\b/g, 'board_line')));
-  test('a mark', () => expect(renamed('cover.clasp', 8, 'snap')).toBe(replaced(/mark clasp/, 'mark snap').replace('cover.clasp', 'cover.snap')));
+  test('a mark', () => expect(renamed('front.catch', 8, 'snap')).toBe(replaced(/mark catch/, 'mark snap').replace('front.catch', 'front.snap')));
   test('a choice', () => expect(renamed('when closing', 6, 'fastening')).toBe(replaced(/\bclosing\b/g, 'fastening')));
-  test('an option', () => expect(renamed('closing is zip', 12, 'coil')).toBe(replaced(/\bzip\b/g, 'coil')));
+  test('an option', () => expect(renamed('closing is cord', 12, 'lace')).toBe(replaced(/\bcord\b/g, 'lace')));
   test('a size', () => expect(renamed('for L', 4, 'XL')).toBe(replaced(/\bL\b/g, 'XL')));
-  test('a piece', () => expect(renamed('from cover', 6, 'shell')).toBe(replaced(/\bcover\b/g, 'shell')));
+  test('a piece', () => expect(renamed('from front', 6, 'shell')).toBe(replaced(/\bfront\b/g, 'shell')));
   test('is refused where the name is taken', () => expect(renamed('base / 2', 1, 'high')).toBe('The name “high” is already taken.'));
   test('is refused where it would be no name', () => {
     expect(renamed('base / 2', 1, '2nd')).toContain('can’t be a name');

@@ -5,7 +5,7 @@ import { symbols, type FileSymbol } from '../../server/src/language/symbols.ts';
 import { workspaceSymbols } from '../../server/src/language/workspace-symbols.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { atCursor } from '../support/cursor.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 describe('signature', () => {
   function marked(input: string): string | undefined {
@@ -38,37 +38,37 @@ describe('signature', () => {
 describe('symbols', () => {
   const names = (list: readonly FileSymbol[]): unknown[] => list.map(({ name, kind, children }) => (children.length === 0 ? `${kind} ${name}` : [`${kind} ${name}`, names(children)]));
   test('what a file declares, parts inside their piece', () => {
-    expect(names(symbols(parseFile('main.piece', folio)))).toEqual([
-      'pattern Folio', ['choice sizes', ['option S', 'option L']], ['choice closing', ['option tab', 'option zip']], 'value base', 'value high', 'value rows',
-      ['piece cover', ['edge hem', 'line core', 'line slot', 'mark clasp']], 'piece lining', 'supply clasp_set',
-      'check cover.hem matches lining.hem', 'check cover holds card',
+    expect(names(symbols(parseFile('main.piece', pouch)))).toEqual([
+      'pattern Pouch', ['choice sizes', ['option S', 'option L']], ['choice closing', ['option flap', 'option cord']], 'value base', 'value high', 'value rows',
+      ['piece front', ['edge hem', 'line core', 'line view', 'mark catch']], 'piece lining', 'supply catch_set',
+      'check front.hem matches lining.hem', 'check front holds card',
     ]);
   });
   test('names lie inside of what they name', () => {
     const all = (list: readonly FileSymbol[]): FileSymbol[] => list.flatMap((one) => [one, ...all(one.children)]);
-    for (const symbol of all(symbols(parseFile('main.piece', folio)))) {
+    for (const symbol of all(symbols(parseFile('main.piece', pouch)))) {
       expect(symbol.start).toBeLessThanOrEqual(symbol.nameStart);
       expect(symbol.nameEnd).toBeLessThanOrEqual(symbol.end);
     }
   });
   test('a search finds names and titles, the nearest first', () => {
-    const found = workspaceSymbols([parseFile('main.piece', folio), parseFile('materials.piece', materials)], 'c');
-    expect(found.map(({ symbol }) => symbol.name).slice(0, 3)).toEqual(['canvas', 'card', 'clasp']);
-    expect(workspaceSymbols([parseFile('main.piece', folio)], 'cvr').map(({ symbol }) => symbol.name)).toEqual(['cover']);
-    expect(workspaceSymbols([parseFile('main.piece', folio)], 'qqq')).toEqual([]);
+    const found = workspaceSymbols([parseFile('main.piece', pouch), parseFile('materials.piece', materials)], 'c');
+    expect(found.map(({ symbol }) => symbol.name).slice(0, 3)).toEqual(['canvas', 'card', 'catch']);
+    expect(workspaceSymbols([parseFile('main.piece', pouch)], 'frnt').map(({ symbol }) => symbol.name)).toEqual(['front']);
+    expect(workspaceSymbols([parseFile('main.piece', pouch)], 'qqq')).toEqual([]);
   });
 });
 
 describe('diagnostics', () => {
   test('of the file alone; errors elsewhere are told at the use line', () => {
-    const { snapshot, text } = atCursor(`|${folio}`, { 'materials.piece': `${materials}material silk {\n}\nlength bad = missing\n` });
+    const { snapshot, text } = atCursor(`|${pouch}`, { 'materials.piece': `${materials}material silk {\n}\nlength bad = missing\n` });
     const found = diagnose(snapshot);
     expect(found.map(({ found: { code }, start, end }) => [code, text.slice(start, end)])).toEqual([['faults-in-file', '"materials.piece"']]);
     expect(found[0]?.message).toBe('“materials.piece” has 2 errors of its own.');
     expect(found[0]?.related.map(({ file }) => file)).toEqual(['materials.piece', 'materials.piece']);
   });
   test('say when they arise', () => {
-    const { snapshot } = atCursor(`|${folio.replace('length high = base / 2 + 1', 'length high = base - 6')}`, { 'materials.piece': materials });
+    const { snapshot } = atCursor(`|${pouch.replace('length high = base / 2 + 1', 'length high = base - 6')}`, { 'materials.piece': materials });
     expect(diagnose(snapshot).map(({ message }) => message).find((message) => message.endsWith('(only when size is S)'))).toBeDefined();
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { signature } from '../../server/src/language/signature.ts';
 import { atCursor } from '../support/cursor.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
 
@@ -13,7 +13,7 @@ const opened: Readonly<Record<Block, string>> = {
 
 /** The form that is shown at the end of a line, with the part that is being written in brackets of its own. */
 function shown(block: Block, line: string): string {
-  const { snapshot, offset } = atCursor(`${folio}${opened[block]}${line}|`, others);
+  const { snapshot, offset } = atCursor(`${pouch}${opened[block]}${line}|`, others);
   const found = signature(snapshot, offset);
   const active = found?.parameters[found.active ?? -1];
   if (found === undefined || active === undefined) return found?.label ?? '';
@@ -75,7 +75,7 @@ test('facts of a material and of a supply', () => {
   check('supply', 'price 9 per ', 'per ‹yd | m | ft | panel | sheet | each›');
   check('supply', 'count ', 'count ‹COUNT›');
   check('supply', 'at ', 'at ‹PIECE.MARK›');
-  check('supply', 'at cover.clasp, ', '‹[, PIECE.MARK …]›');
+  check('supply', 'at front.catch, ', '‹[, PIECE.MARK …]›');
   check('supply', 'from ', 'from ‹closed | tape› SIZE');
   check('supply', 'from tape ', 'from closed | tape ‹SIZE›');
   check('supply', 'from tape 6', 'from closed | tape ‹SIZE›');
@@ -86,9 +86,9 @@ test('first lines', () => {
   check('file', 'material x ', 'material NAME ‹["TITLE"]› {');
   check('file', 'supply x "X" when ', '‹[when CONDITION]› {');
   check('file', 'piece x "X" from ', '‹[from PIECE]›');
-  check('file', 'piece x from cover ', '[from PIECE] ‹[mirrored]› [inset DISTANCE] [above | below');
-  check('file', 'piece x from cover above core when ', '‹[when CONDITION]› {');
-  check('file', 'piece x "Taken from cover when wet" ', '["TITLE"] ‹[from PIECE]›');
+  check('file', 'piece x from front ', '[from PIECE] ‹[mirrored]› [inset DISTANCE] [above | below');
+  check('file', 'piece x from front above core when ', '‹[when CONDITION]› {');
+  check('file', 'piece x "Taken from front when wet" ', '["TITLE"] ‹[from PIECE]›');
 });
 
 test('sizes, choices, values and the pattern’s allowance', () => {
@@ -108,11 +108,11 @@ test('sizes, choices, values and the pattern’s allowance', () => {
 
 test('checks', () => {
   check('file', 'check ', 'check ‹LENGTH matches LENGTH | PIECE holds THING');
-  check('file', 'check cover.hem matches ', 'check LENGTH matches ‹LENGTH›');
-  check('file', 'check cover.core clears cover.cutting by ', 'by ‹SIZE›');
-  check('file', 'check cover holds card with ease ', '‹[with ease SIZE]›');
-  check('file', 'check cover mates ', 'check PIECE mates ‹PIECE›');
-  check('file', 'check cover mates lining else ', '‹[else [error | warning | note] ["MESSAGE"]]›');
+  check('file', 'check front.hem matches ', 'check LENGTH matches ‹LENGTH›');
+  check('file', 'check front.core clears front.cutting by ', 'by ‹SIZE›');
+  check('file', 'check front holds card with ease ', '‹[with ease SIZE]›');
+  check('file', 'check front mates ', 'check PIECE mates ‹PIECE›');
+  check('file', 'check front mates lining else ', '‹[else [error | warning | note] ["MESSAGE"]]›');
 });
 
 test('functions, also within brackets that only group', () => {

@@ -10,7 +10,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node';
 import type { CodeAction, CompletionList, DocumentDiagnosticReport, DocumentSymbol, InitializeResult, MarkupContent, PublishDiagnosticsParams, SymbolInformation, WorkspaceEdit } from 'vscode-languageserver';
 import { nodeHost } from '../../server/src/lsp/node-host.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 import { handshake, opened, openedText, play, root, type Answered } from '../support/handshakes.ts';
 import { Client, codesOf } from '../support/lsp.ts';
 import { sample } from '../support/samples.ts';
@@ -132,7 +132,7 @@ describe('on a real disk', () => {
     folder = await mkdtemp(join(tmpdir(), 'piecewright-'));
     await mkdir(join(folder, 'work', 'deep'), { recursive: true });
     await writeFile(join(folder, 'work', 'materials.piece'), `\uFEFF${materials}`);
-    await writeFile(join(folder, 'work', 'deep', 'main.piece'), folio);
+    await writeFile(join(folder, 'work', 'deep', 'main.piece'), pouch);
     await writeFile(join(folder, 'outside.piece'), materials);
     await symlink(join(folder, 'outside.piece'), join(folder, 'work', 'linked.piece'));
     await symlink(join(folder, 'work', 'materials.piece'), join(folder, 'work', 'inner.piece'));
@@ -165,7 +165,7 @@ describe('on a real disk', () => {
     const { capabilities } = await connection.sendRequest<InitializeResult>('initialize', { processId: process.pid, rootUri: uri('work'), capabilities: {}, workspaceFolders: null });
     expect(capabilities.hoverProvider).toBe(true);
     await connection.sendNotification('initialized', {});
-    await connection.sendNotification('textDocument/didOpen', { textDocument: { uri: uri('work', 'main.piece'), languageId: 'piecewright', version: 1, text: folio.replace('cover holds card', 'cover holds cart') } });
+    await connection.sendNotification('textDocument/didOpen', { textDocument: { uri: uri('work', 'main.piece'), languageId: 'piecewright', version: 1, text: pouch.replace('front holds card', 'front holds cart') } });
     expect(codesOf((await published).diagnostics)).toEqual(['unknown-name']);
     await connection.sendRequest('shutdown');
     const ended = once(child, 'exit');

@@ -4,11 +4,11 @@ import type { ClientCapabilities, DocumentDiagnosticReport, Hover, Location, Wor
 import { applied, type Delta } from '../../server/src/preview/difference.ts';
 import type { PreviewUpdate } from '../../server/src/lsp/messages.ts';
 import { Client, codesOf, memoryHost, type Setup } from '../support/lsp.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 
 const main = 'file:///work/main.piece';
 const stock = 'file:///work/materials.piece';
-const files = { [main]: folio, [stock]: materials };
+const files = { [main]: pouch, [stock]: materials };
 
 let client: Client | undefined;
 const start = async (setup: Setup = {}): Promise<Client> => (client = await Client.start({ files, ...setup }));
@@ -23,13 +23,13 @@ const at = (text: string, words: string, inside = 0): { line: number; character:
 describe('diagnostics that are sent', () => {
   test('a good pattern has none, and reads what it uses', async () => {
     const editor = await start();
-    expect((await editor.open(main, folio)).diagnostics).toEqual([]);
+    expect((await editor.open(main, pouch)).diagnostics).toEqual([]);
   });
 
   test('a fault is sent at once, with where and what, and taken back when it is mended', async () => {
     const editor = await start();
-    await editor.open(main, folio);
-    const position = at(folio, 'crisp', 3);
+    await editor.open(main, pouch);
+    const position = at(pouch, 'crisp', 3);
     const { version, diagnostics } = await editor.change(main, [{ range: { start: position, end: position }, text: 'x' }]);
     expect(version).toBe(2);
     expect(diagnostics.map(({ code, message, range, source, severity }) => ({ code, message, range, source, severity }))).toEqual([{
@@ -43,17 +43,17 @@ describe('diagnostics that are sent', () => {
 
   test('what has no effect is tagged, what belongs to it is pointed at, and codes lead to the reference', async () => {
     const editor = await start({ options: { referenceUri: 'https://docs.test/reference' } });
-    const { diagnostics } = await editor.open(main, `${folio}length spare = 1\nlength base = 2\n`);
+    const { diagnostics } = await editor.open(main, `${pouch}length spare = 1\nlength base = 2\n`);
     const unused = diagnostics.find((one) => one.code === 'unused-name');
     expect(unused?.tags).toEqual([1]);
     expect(unused?.codeDescription).toEqual({ href: 'https://docs.test/reference#unused-name' });
     const twice = diagnostics.find((one) => one.code === 'duplicate-name');
-    expect(twice?.relatedInformation).toEqual([{ location: { uri: main, range: { start: at(folio, 'base'), end: at(folio, 'base', 4) } }, message: 'First declared here.' }]);
+    expect(twice?.relatedInformation).toEqual([{ location: { uri: main, range: { start: at(pouch, 'base'), end: at(pouch, 'base', 4) } }, message: 'First declared here.' }]);
   });
 
   test('an edit of a shared file tells the open patterns that use it', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     await editor.open(stock, materials);
     const told = editor.when((one) => one.uri === main);
     await editor.replace(stock, materials.replace('material canvas', 'material linen'));
@@ -63,17 +63,17 @@ describe('diagnostics that are sent', () => {
   test('files that the open ones use have their problems, too, until they are used no more', async () => {
     const editor = await start({ files: { ...files, [stock]: materials.replace('width', 'wide') } });
     const faulty = editor.when(({ uri, diagnostics }) => uri === stock && codesOf(diagnostics).includes('unreadable-line'));
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     await faulty;
     const cleared = editor.when(({ uri, diagnostics }) => uri === stock && diagnostics.length === 0);
-    void editor.replace(main, folio.replace('use "materials.piece"', ''));
+    void editor.replace(main, pouch.replace('use "materials.piece"', ''));
     await cleared;
   });
 
   test('a lens lists its places where the client can', async () => {
     const lenses = async (options: object): Promise<readonly { readonly command: { readonly title: string; readonly command: string; readonly arguments?: readonly unknown[] } }[]> => {
       const editor = await start({ options });
-      await editor.open(main, folio);
+      await editor.open(main, pouch);
       return editor.request('textDocument/codeLens', { textDocument: { uri: main } });
     };
     const shown = (await lenses({ showsPlaces: true })).find(({ command }) => command.title.startsWith('used'));
@@ -86,10 +86,10 @@ describe('diagnostics that are sent', () => {
 
   test('a burst of changes is answered once, with the last', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     editor.published.length = 0;
     let last;
-    for (let index = 0; index < 30; index++) last = editor.replace(main, `${folio}length spare${index} = 1\n`);
+    for (let index = 0; index < 30; index++) last = editor.replace(main, `${pouch}length spare${index} = 1\n`);
     const { diagnostics } = (await last) ?? { diagnostics: [] };
     expect(diagnostics.map((one) => one.message)).toEqual(['The length “spare29” is never used.']);
     expect(editor.published.length).toBeLessThan(5);
@@ -97,7 +97,7 @@ describe('diagnostics that are sent', () => {
 
   test('a closed document is cleared', async () => {
     const editor = await start();
-    await editor.open(main, `${folio}length spare = 1\n`);
+    await editor.open(main, `${pouch}length spare = 1\n`);
     const cleared = editor.when((one) => one.uri === main && one.diagnostics.length === 0);
     editor.close(main);
     expect((await cleared).version).toBeUndefined();
@@ -116,14 +116,14 @@ describe('diagnostics that are asked for', () => {
 
   test('keep their id until they change; nothing is sent unasked', async () => {
     const editor = await start({ capabilities });
-    void editor.open(main, `${folio}length spare = 1\n`);
+    void editor.open(main, `${pouch}length spare = 1\n`);
     const first = await pull(editor);
     expect(first.kind === 'full' && codesOf(first.items)).toEqual(['unused-name']);
     const id = first.kind === 'full' ? first.resultId : undefined;
     expect(await pull(editor, id)).toEqual({ kind: 'unchanged', resultId: id });
-    void editor.replace(main, `${folio}length spare = 1\n# a comment at the end changes no problem\n`);
+    void editor.replace(main, `${pouch}length spare = 1\n# a comment at the end changes no problem\n`);
     expect(await pull(editor, id)).toEqual({ kind: 'unchanged', resultId: id });
-    void editor.replace(main, folio);
+    void editor.replace(main, pouch);
     expect(await pull(editor, id)).toMatchObject({ kind: 'full', items: [] });
     expect(editor.published).toEqual([]);
   });
@@ -141,7 +141,7 @@ describe('diagnostics that are asked for', () => {
 
   test('the client is asked to ask again for what uses a changed file', async () => {
     const editor = await start({ capabilities });
-    void editor.open(main, folio);
+    void editor.open(main, pouch);
     void editor.open(stock, materials);
     await pull(editor);
     void editor.replace(stock, `${materials}length more = 1\n`);
@@ -171,12 +171,12 @@ describe('positions', () => {
 describe('requests', () => {
   test('that are cancelled while they wait end as cancelled', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const source = new CancellationTokenSource();
-    const answer = editor.connection.sendRequest('textDocument/hover', { textDocument: { uri: main }, position: at(folio, 'canvas') }, source.token);
+    const answer = editor.connection.sendRequest('textDocument/hover', { textDocument: { uri: main }, position: at(pouch, 'canvas') }, source.token);
     source.cancel();
     await expect(answer).rejects.toMatchObject({ code: -32800 });
-    await expect(editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(folio, 'canvas', 1) })).resolves.toMatchObject({ contents: { kind: 'markdown' } });
+    await expect(editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(pouch, 'canvas', 1) })).resolves.toMatchObject({ contents: { kind: 'markdown' } });
   });
 
   test('about a text that has changed meanwhile are refused as stale', async () => {
@@ -184,10 +184,10 @@ describe('requests', () => {
     const held = new Promise<void>((done) => (release = done));
     const memory = memoryHost(new Map(Object.entries(files)));
     const editor = await start({ host: { ...memory, read: async (uri, folder) => (await held, memory.read(uri, folder)) } });
-    void editor.open(main, folio);
-    const answer = editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(folio, 'canvas') });
+    void editor.open(main, pouch);
+    const answer = editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(pouch, 'canvas') });
     const refused = expect(answer).rejects.toMatchObject({ code: -32801 });
-    const changed = editor.replace(main, `${folio}# more\n`);
+    const changed = editor.replace(main, `${pouch}# more\n`);
     // Its refusal shows that the server has taken the change before it.
     await expect(editor.request('piecewright/nothing', {})).rejects.toMatchObject({ code: -32601 });
     release?.();
@@ -199,11 +199,11 @@ describe('requests', () => {
     const memory = memoryHost(new Map(Object.entries(files)));
     let broken = true;
     const editor = await start({ host: { ...memory, read: (uri, folder) => (broken ? Promise.reject(new Error('the disk is on fire')) : memory.read(uri, folder)) } });
-    void editor.connection.sendNotification('textDocument/didOpen', { textDocument: { uri: main, languageId: 'piecewright', version: 1, text: folio } });
-    await expect(editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(folio, 'canvas') })).rejects.toMatchObject({ code: -32603, message: 'the disk is on fire' });
+    void editor.connection.sendNotification('textDocument/didOpen', { textDocument: { uri: main, languageId: 'piecewright', version: 1, text: pouch } });
+    await expect(editor.request('textDocument/hover', { textDocument: { uri: main }, position: at(pouch, 'canvas') })).rejects.toMatchObject({ code: -32603, message: 'the disk is on fire' });
     await expect.poll(() => editor.logged.join('\n')).toContain('the disk is on fire');
     broken = false;
-    await expect(editor.request<Hover>('textDocument/hover', { textDocument: { uri: main }, position: at(folio, 'canvas', 1) })).resolves.toMatchObject({ range: { start: at(folio, 'canvas') } });
+    await expect(editor.request<Hover>('textDocument/hover', { textDocument: { uri: main }, position: at(pouch, 'canvas', 1) })).resolves.toMatchObject({ range: { start: at(pouch, 'canvas') } });
   });
 
   test('about files that are not there have no answer', async () => {
@@ -213,7 +213,7 @@ describe('requests', () => {
 
   test('with positions beyond the text are answered', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     for (const method of ['hover', 'completion', 'signatureHelp', 'definition', 'documentHighlight', 'prepareRename']) {
       for (const position of [{ line: 9999, character: 9999 }, { line: 0, character: 9999 }]) {
         await editor.request(`textDocument/${method}`, { textDocument: { uri: main }, position });
@@ -223,12 +223,12 @@ describe('requests', () => {
 
   test('to rename go through all files, with the versions of the open ones', async () => {
     const editor = await start({ capabilities: { workspace: { workspaceEdit: { documentChanges: true } } }, files: { ...files, 'file:///work/b.piece': 'use "materials.piece"\npiece p {\n  outline rectangle 2 by 2\n  cut 1 canvas\n}\n' } });
-    await editor.open(main, folio);
-    const edit = await editor.request<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: main }, position: at(folio, 'canvas', 1), newName: 'linen' });
+    await editor.open(main, pouch);
+    const edit = await editor.request<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: main }, position: at(pouch, 'canvas', 1), newName: 'linen' });
     expect(edit.documentChanges?.map((one) => ('textDocument' in one ? [one.textDocument.uri, one.textDocument.version, one.edits.length] : []))).toEqual([
       ['file:///work/b.piece', null, 1], [main, 1, 2], [stock, null, 1],
     ]);
-    await expect(editor.request('textDocument/rename', { textDocument: { uri: main }, position: at(folio, 'canvas', 1), newName: 'crisp' })).rejects.toMatchObject({ message: 'The name “crisp” is already taken.' });
+    await expect(editor.request('textDocument/rename', { textDocument: { uri: main }, position: at(pouch, 'canvas', 1), newName: 'crisp' })).rejects.toMatchObject({ message: 'The name “crisp” is already taken.' });
   });
 });
 
@@ -236,7 +236,7 @@ describe('files', () => {
   test('the text of an open document counts before it is saved', async () => {
     const editor = await start();
     await editor.open(stock, materials.replace('material canvas', 'material linen'));
-    expect(codesOf((await editor.open(main, folio)).diagnostics)).toContain('unknown-name');
+    expect(codesOf((await editor.open(main, pouch)).diagnostics)).toContain('unknown-name');
     const told = editor.when((one) => one.uri === main && one.diagnostics.length === 0);
     editor.close(stock);
     await told;
@@ -244,7 +244,7 @@ describe('files', () => {
 
   test('changed, deleted and renamed files on disk are noticed', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const watched = (type: number): void => void editor.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: stock, type }] });
     let told = editor.when((one) => codesOf(one.diagnostics).includes('missing-file'));
     editor.files.delete(stock);
@@ -260,7 +260,7 @@ describe('files', () => {
     void editor.connection.sendNotification('workspace/didRenameFiles', { files: [{ oldUri: stock, newUri: 'file:///work/cloth.piece' }] });
     await told;
     told = editor.when((one) => one.diagnostics.length === 0);
-    void editor.replace(main, folio.replace('materials.piece', 'cloth.piece'));
+    void editor.replace(main, pouch.replace('materials.piece', 'cloth.piece'));
     await told;
   });
 
@@ -270,7 +270,7 @@ describe('files', () => {
       capabilities: { workspace: { workspaceEdit: { documentChanges: true } } },
       files: { ...files, 'file:///work/sub/b.piece': '# Käse 🧵\nuse "../materials.piece"\n', 'file:///work/list.piece': shared, 'file:///work/deep/colours.piece': 'length a = 1\n' },
     });
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const ask = async (oldUri: string, newUri: string): Promise<unknown> => {
       const edit = await editor.request<WorkspaceEdit | null>('workspace/willRenameFiles', { files: [{ oldUri, newUri }] });
       return edit && edit.documentChanges?.map((one) => ('textDocument' in one ? [one.textDocument.uri, one.textDocument.version, ...one.edits.map((text) => ('newText' in text ? text.newText : ''))] : []));
@@ -294,8 +294,8 @@ describe('files', () => {
 
   test('a mark of byte order in a file that the client reads is no part of its text', async () => {
     const editor = await start({ files: { ...files, [stock]: `\uFEFF${materials}` } });
-    expect((await editor.open(main, folio)).diagnostics).toEqual([]);
-    const found = await editor.request<Location>('textDocument/definition', { textDocument: { uri: main }, position: at(folio, 'canvas', 1) });
+    expect((await editor.open(main, pouch)).diagnostics).toEqual([]);
+    const found = await editor.request<Location>('textDocument/definition', { textDocument: { uri: main }, position: at(pouch, 'canvas', 1) });
     expect(found.range.start).toEqual(at(materials, 'canvas'));
     const first = await editor.request<Location>('textDocument/documentSymbol', { textDocument: { uri: stock } });
     expect(JSON.stringify(first)).toContain('"line":1,"character":0');
@@ -303,36 +303,36 @@ describe('files', () => {
 
   test('an unsaved document uses the files of the first folder', async () => {
     const editor = await start();
-    expect((await editor.open('untitled:Untitled-1', folio)).diagnostics).toEqual([]);
-    const found = await editor.request<Location>('textDocument/definition', { textDocument: { uri: 'untitled:Untitled-1' }, position: at(folio, 'canvas', 1) });
+    expect((await editor.open('untitled:Untitled-1', pouch)).diagnostics).toEqual([]);
+    const found = await editor.request<Location>('textDocument/definition', { textDocument: { uri: 'untitled:Untitled-1' }, position: at(pouch, 'canvas', 1) });
     expect(found.uri).toBe(stock);
-    const own = await editor.request<Location>('textDocument/definition', { textDocument: { uri: 'untitled:Untitled-1' }, position: at(folio, 'base / 2', 1) });
+    const own = await editor.request<Location>('textDocument/definition', { textDocument: { uri: 'untitled:Untitled-1' }, position: at(pouch, 'base / 2', 1) });
     expect(own.uri).toBe('untitled:Untitled-1');
   });
 
   test('an unsaved document without any folder is checked on its own', async () => {
     const editor = await start({ folders: [] });
-    expect(codesOf((await editor.open('untitled:Untitled-1', folio)).diagnostics)).toContain('missing-file');
+    expect(codesOf((await editor.open('untitled:Untitled-1', pouch)).diagnostics)).toContain('missing-file');
   });
 
   test('a file outside of all folders has its own folder to work in', async () => {
     const editor = await start({ files: { ...files, 'file:///away/materials.piece': materials } });
-    expect((await editor.open('file:///away/bag.piece', folio)).diagnostics).toEqual([]);
-    expect(codesOf((await editor.open('file:///away/bag2.piece', folio.replace('materials.piece', '../work/materials.piece'))).diagnostics)).toContain('file-outside');
+    expect((await editor.open('file:///away/bag.piece', pouch)).diagnostics).toEqual([]);
+    expect(codesOf((await editor.open('file:///away/bag2.piece', pouch.replace('materials.piece', '../work/materials.piece'))).diagnostics)).toContain('file-outside');
   });
 
   test('a name with spaces and signs is spelled as the client spells it', async () => {
     const uri = 'file:///work/my%20bag%20%26%20more.piece';
     const editor = await start();
-    await editor.open(uri, folio);
-    const found = await editor.request<Location[]>('textDocument/references', { textDocument: { uri }, position: at(folio, 'base / 2', 1), context: { includeDeclaration: true } });
+    await editor.open(uri, pouch);
+    const found = await editor.request<Location[]>('textDocument/references', { textDocument: { uri }, position: at(pouch, 'base / 2', 1), context: { includeDeclaration: true } });
     expect(new Set(found.map((one) => one.uri))).toEqual(new Set([uri]));
   });
 
   test('of two folders, one in the other, each sees its own paths', async () => {
     const editor = await start({ folders: ['file:///work', 'file:///work/sub'], files: { ...files, 'file:///work/sub/materials.piece': materials } });
-    expect((await editor.open('file:///work/sub/bag.piece', folio)).diagnostics).toEqual([]);
-    expect((await editor.open('file:///work/outer.piece', folio.replace('materials.piece', 'sub/materials.piece'))).diagnostics).toEqual([]);
+    expect((await editor.open('file:///work/sub/bag.piece', pouch)).diagnostics).toEqual([]);
+    expect((await editor.open('file:///work/outer.piece', pouch.replace('materials.piece', 'sub/materials.piece'))).diagnostics).toEqual([]);
     const told = editor.when((one) => one.uri === 'file:///work/outer.piece' && one.diagnostics.length > 0);
     void editor.open('file:///work/sub/materials.piece', materials.replace('material canvas', 'material linen'));
     expect(codesOf((await told).diagnostics)).toContain('unknown-name');
@@ -341,7 +341,7 @@ describe('files', () => {
 
 test('line ends, tabs and marks of byte order are no matter', async () => {
   const editor = await start({ files: { [stock]: materials.replaceAll('\n', '\r\n') } });
-  expect((await editor.open(main, `\uFEFF${folio.replaceAll('\n', '\r\n').replaceAll('  ', '\t')}`)).diagnostics).toEqual([]);
+  expect((await editor.open(main, `\uFEFF${pouch.replaceAll('\n', '\r\n').replaceAll('  ', '\t')}`)).diagnostics).toEqual([]);
   const { diagnostics } = await editor.change(main, [{ range: { start: { line: 13, character: 999 }, end: { line: 14, character: 0 } }, text: ' ' }]);
   expect(codesOf(diagnostics)).toContain('unreadable-line');
 });
@@ -349,31 +349,31 @@ test('line ends, tabs and marks of byte order are no matter', async () => {
 describe('the product’s own requests', () => {
   test('a table, or the errors that leave none', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const { text } = await editor.request<{ text: string }>('piecewright/export', { uri: main, format: 'csv', by: 'piece', combination: { size: 'L' } });
-    expect(text).toContain('Cover');
-    await editor.replace(main, folio.replace('cut 1 canvas', 'cut 1 canvaz'));
+    expect(text).toContain('Front');
+    await editor.replace(main, pouch.replace('cut 1 canvas', 'cut 1 canvaz'));
     expect(await editor.request('piecewright/export', { uri: main, format: 'csv', by: 'piece' })).toEqual({ problems: ['Line 19: There is no material called “canvaz”. Did you mean “canvas”?'] });
   });
 
   test('a drawing, and a word whenever it is another', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const answer = await editor.request<{ version: number; update: PreviewUpdate }>('piecewright/preview', { uri: main });
     expect(answer.version).toBe(1);
-    expect(JSON.parse(answer.update.data)).toMatchObject({ title: 'Folio' });
+    expect(JSON.parse(answer.update.data)).toMatchObject({ title: 'Pouch' });
     const told = new Promise((done) => editor.connection.onNotification('piecewright/changed', done));
-    void editor.replace(main, folio.replace('"Folio"', '"Case"'));
+    void editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
     expect(await told).toEqual({ uri: main, version: 2 });
   });
 
   test('only what has changed of a drawing, to whoever has the rest', async () => {
     const editor = await start();
-    await editor.open(main, folio);
+    await editor.open(main, pouch);
     const ask = async (known?: number): Promise<PreviewUpdate> => (await editor.request<{ update: PreviewUpdate }>('piecewright/preview', { uri: main, ...(known === undefined ? {} : { known }) })).update;
     const first = await ask();
     expect(first.since).toBeUndefined();
-    await editor.replace(main, folio.replace('"Folio"', '"Case"'));
+    await editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
     const second = await ask(first.serial);
     expect(second.since).toBe(first.serial);
     expect(second.data.length).toBeLessThan(first.data.length / 5);

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { cuttingTable } from '../../server/src/table/table.ts';
 import { Workspace } from '../../server/src/workspace/workspace.ts';
 import type { Snapshot } from '../../server/src/workspace/snapshot.ts';
-import { folio, materials } from '../support/folio.ts';
+import { pouch, materials } from '../support/pouch.ts';
 import { generateSpec } from '../support/generate.ts';
 
 /** Everything that a snapshot says, with absolute places, so that it can be compared with another one. */
@@ -52,7 +52,7 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
     lines.splice(Math.floor(to * lines.length), 0, lines[Math.floor(from * lines.length)] ?? '');
     return lines.join('\n');
   }),
-  fc.constantFrom<readonly [string, string]>(['base', 'wide'], ['cover', 'shell'], ['canvas', 'crisp'], ['hem', 'top'], ['core', 'slot'], ['tab', 'zip'], ['S,', 'S, M,'], ['unit in', 'unit cm'], ['3/8', '1/4'])
+  fc.constantFrom<readonly [string, string]>(['base', 'wide'], ['front', 'shell'], ['canvas', 'crisp'], ['hem', 'top'], ['core', 'view'], ['flap', 'cord'], ['S,', 'S, M,'], ['unit in', 'unit cm'], ['3/8', '1/4'])
     .chain(([from, to]) => fc.boolean().map((all): Edit => (text) => (all ? text.replaceAll(from, to) : text.replace(from, to)))),
   fc.double({ min: 0, max: 0.999, noNaN: true }).map((at): Edit => (text) => {
     const blocks = text.split('\n\n');
@@ -65,7 +65,7 @@ describe('a snapshot after edits is that of a clean start', () => {
   test('whatever the edits', () => {
     fc.assert(
       fc.property(fc.array(fc.tuple(fc.constantFrom('main.piece', 'main.piece', 'main.piece', 'materials.piece'), edit), { minLength: 1, maxLength: 8 }), (edits) => {
-        const texts = new Map([['main.piece', folio], ['materials.piece', materials]]);
+        const texts = new Map([['main.piece', pouch], ['materials.piece', materials]]);
         const workspace = new Workspace();
         for (const [path, text] of texts) workspace.open(path, text);
         workspace.snapshot('main.piece');

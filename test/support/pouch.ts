@@ -12,39 +12,39 @@ material crisp "Crisp" {
 thing card "Card" = 3 1/2 by 2
 `;
 
-export const folio = `pattern "Folio"
+export const pouch = `pattern "Pouch"
 revision 1
 use "materials.piece"
 sizes S, L
-choice closing is tab or zip
+choice closing is flap or cord
 length base = 6 in for S, 8 in for L
 length high = base / 2 + 1
 count rows = 2
 allowance 3/8
 
-piece cover "Cover" {
+piece front "Front" {
   outline rectangle base by high
   edge top as hem
   line core = inset 1/2
-  window slot = rectangle 2 by 1 at 1, 1
-  mark clasp for snap 14 mm at 1, 2
+  window view = rectangle 2 by 1 at 1, 1
+  mark catch for snap 11 mm at 1, 2
   notch hem at 50%
   grain up
   cut 1 canvas
-  cut 1 crisp along core without slot
+  cut 1 crisp along core without view
 }
 
-piece lining "Lining" from cover {
+piece lining "Lining" from front {
   allowance hem 1/4
-  cut rows canvas when closing is zip
+  cut rows canvas when closing is cord
 }
 
-supply clasp_set "Clasp" {
+supply catch_set "Catch" {
   kind snap
-  across 14 mm
-  at cover.clasp
+  across 11 mm
+  at front.catch
 }
 
-check cover.hem matches lining.hem
-check cover holds card
+check front.hem matches lining.hem
+check front holds card
 `;
