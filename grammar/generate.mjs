@@ -1,57 +1,39 @@
-// Makes the parser from the grammar. The result is not kept in the repository, so it cannot drift.
+// Makes the parser from the grammar, the colours of an editor from the table of statements, and what else is made of
+// something else. None of it is in the repository, so it cannot drift.
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { buildSync } from 'esbuild';
 import peggy from 'peggy';
+import { setUpOnce } from './set-up-once.mjs';
 
 const here = new URL('.', import.meta.url);
-const changed = 'The generated parser looks different: madeOnce must be written again';
+
+/** Written only where it is new, so that who watches a file sees no change where there is none. */
+function write(url, text) {
+  mkdirSync(new URL('.', url), { recursive: true });
+  let old;
+  try {
+    old = readFileSync(url, 'utf8');
+  } catch {
+    // There is none yet.
+  }
+  if (old !== text) writeFileSync(url, text);
+}
+
+// ------------------------------------------------------------------------------------------------ the parser
+
 const source = peggy.generate(readFileSync(new URL('piece.peggy', here), 'utf8'), {
   output: 'source',
   format: 'es',
+  plugins: [setUpOnce],
   allowedStartRules: [
     'Declaration', 'TriviaOnly', 'DeclarationStrict', 'PieceStatementStrict', 'MaterialStatementStrict', 'SupplyStatementStrict',
     'PathStepStrict', 'PieceHeaderStrict', 'MaterialHeaderStrict', 'SupplyHeaderStrict',
   ],
 });
-/**
- * Peggy makes a parser's constants and functions anew at every call, which for declarations of a few lines costs as much
- * as reading them. The constants hang on nothing, so they are made once; and so are the functions, with the call's own
- * state beside them, since no call begins within another.
- */
-function madeOnce(code) {
-  const constant = /^ {2}const peg\$[cre]\d+ = .*;$/gm;
-  const makers = /^ {2}function peg\$(?:literal|class|any|end|other)Expectation\([^]*?\n {2}\}$/gm;
-  const hoisted = [...(code.match(makers) ?? []), ...(code.match(constant) ?? [])];
-  if (hoisted.length < 100) throw new Error(changed);
-  const start = code.indexOf('function peg$parse(input, options) {');
-  const end = code.indexOf('\n}\n', start) + 3;
-  const body = [
-    [/^function peg\$parse\(input, options\) \{$/m, 'const peg$$parse = (() => {\n  let input;'],
-    [/^ {2}options = .*;$/m, ''],
-    [/^ {2}const peg\$source = .*;$/m, '  const peg$$source = undefined;'],
-    [/^ {2}let (peg\$(?:startRuleFunction|currPos|savedPos|maxFailPos|maxFailExpected|silentFails)) = .*;$/gm, '  let $1;'],
-    [/^ {2}const peg\$posDetailsCache = .*;$/m, '  let peg$$posDetailsCache;'],
-    [/^ {2}if \(options\.(?:startRule|peg\$library)\) \{\n[^]*?\n {2}\}$/gm, ''],
-    [/^ {2}peg\$result = peg\$startRuleFunction\(\);$/m, `  return (text, { startRule }) => {
-  input = text;
-  peg$$startRuleFunction = peg$$startRuleFunctions[startRule];
-  peg$$currPos = peg$$savedPos = peg$$maxFailPos = peg$$silentFails = 0;
-  peg$$maxFailExpected = [];
-  peg$$posDetailsCache = [{ line: 1, column: 1 }];
-  peg$$result = peg$$startRuleFunction();`],
-    [/\n\}\n$/, '\n};\n})();\n'],
-  ].reduce((before, [from, to]) => {
-    const after = before.replace(from, to);
-    if (after === before) throw new Error(changed);
-    return after;
-  }, code.slice(start, end).replace(makers, '').replace(constant, ''));
-  if (/\boptions\.(?:peg|grammar)/.test(body)) throw new Error(changed);
-  return `${code.slice(0, start)}${hoisted.join('\n')}\n\n${body}${code.slice(end)}`;
-}
-
 const folder = new URL('../server/src/syntax/generated/', here);
-mkdirSync(folder, { recursive: true });
-writeFileSync(new URL('parser.js', folder), `// Generated from grammar/piece.peggy: do not edit.\n${madeOnce(source)}`);
-writeFileSync(
+write(new URL('parser.js', folder), `// Generated from grammar/piece.peggy: do not edit.\n${source}`);
+write(
   new URL('parser.d.ts', folder),
   `// Generated from grammar/piece.peggy: do not edit.
 export interface Expectation { readonly type: string; readonly text?: string; readonly description?: string }
@@ -63,6 +45,14 @@ export class SyntaxError extends Error {
 export function parse(text: string, options: { readonly startRule: string }): unknown;
 `,
 );
+
+// ------------------------------------------------------------------------------------------------ the colours
+
+const bundled = buildSync({ entryPoints: [fileURLToPath(new URL('highlighting.ts', here))], bundle: true, write: false, format: 'esm', platform: 'neutral', logLevel: 'warning' });
+const { highlighting } = await import(`data:text/javascript;base64,${Buffer.from(bundled.outputFiles[0].contents).toString('base64')}`);
+write(new URL('../client/language/generated/piece.tmLanguage.json', here), `${JSON.stringify(highlighting(), undefined, 2)}\n`);
+
+// ------------------------------------------------------------------------------------------------ letters of printed pages
 
 await import('../server/src/pages/letters/generate.mjs');
 await import('../server/src/formats/pdf/generate.mjs');
