@@ -197,15 +197,18 @@ export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatemen
   fc.record({ kind: as('outline' as const), shape }),
   fc.record({ kind: as('corner' as const), which: name, treatment: as('round' as const), size: sum }),
   fc.record({ kind: as('corner' as const), which: name, treatment: fc.constantFrom('chamfer' as const, 'box' as const), size: sum, size2: maybe(sum) }),
-  fc.record({ kind: as('edge' as const), edge: name, name }),
+  fc.record({ kind: as('edge' as const), edge: name, name, title: maybe(quoted) }),
+  fc.record({ kind: as('edge title' as const), edge: name, title: quoted }),
+  fc.record({ kind: as('without' as const), names: some(name, 3) }),
+  fc.record({ kind: as('notch meeting' as const), edge: name, line: name }),
   drawn, allowance, note, broken,
   fc.record({ kind: as('on fold' as const), edge: name }),
   fc.record({ kind: as('grain' as const), way: fc.constantFrom(...turns), orAcross: fc.boolean() }),
   fc.record({ kind: as('grain' as const), way: as('angle' as const), angle: sum.filter((one) => !startsWith(one, ...turns)), orAcross: fc.boolean() }),
   as({ kind: 'way up' as const }),
-  fc.record({ kind: as('line' as const), use: fc.constantFrom('line' as const, 'placement' as const, 'foldline' as const, 'window' as const), name, shape }),
+  fc.record({ kind: as('line' as const), use: fc.constantFrom('line' as const, 'placement' as const, 'foldline' as const, 'window' as const), name, title: maybe(quoted), shape }),
   fc.record({ kind: as('notch' as const), edge: name, at: sum, from: fc.constantFrom('start' as const, 'end' as const) }),
-  fc.record({ kind: as('mark' as const), use: fc.constantFrom('mark' as const, 'drill' as const), name, snap: maybe(sum), at: position }),
+  fc.record({ kind: as('mark' as const), use: fc.constantFrom('mark' as const, 'drill' as const), name, title: maybe(quoted), snap: maybe(sum), at: position }),
   fc.record({ kind: as('cut' as const), count: sum, material: name, clauses: fc.array(clause, { maxLength: 3 }) }),
 ).map((one) => present(one) as Own<PieceStatement>));
 
@@ -218,7 +221,7 @@ const price = fc.record({ kind: as('price' as const), amount: sum, per: fc.const
 
 export const materialStatement: fc.Arbitrary<MaterialStatement> = around<MaterialStatement>(fc.oneof(
   fc.record({ kind: as('width' as const), nominal: sum, usable: maybe(sum) }),
-  fc.record({ kind: fc.constantFrom('role' as const, 'faces' as const, 'weight' as const), word }),
+  fc.record({ kind: fc.constantFrom('role' as const, 'faces' as const, 'weight' as const, 'wash' as const, 'iron' as const, 'steam' as const, 'fuse' as const, 'hold' as const), word }),
   fc.constantFrom('one way', 'any').map((one) => ({ kind: 'direction' as const, word: { ...at, text: one } })),
   fc.record({ kind: as('shrinks' as const), along: sum, across: maybe(sum) }),
   bought, price, note, broken,

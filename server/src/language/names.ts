@@ -67,7 +67,7 @@ export function resolveName(snapshot: Snapshot, declaration: Declaration, use: N
     case 'line': {
       const owner = path[0] === undefined ? declaration : world.names.get(path[0].text);
       const own = owner === declaration && isPiece(declaration) ? ownPart(declaration, name.text, ['line', 'mark'], name) : undefined;
-      return own ?? (owner !== undefined && isPiece(owner) ? partOf(snapshot, owner, name.text, ['line']) : undefined);
+      return own ?? (owner !== undefined && isPiece(owner) ? partOf(snapshot, owner, name.text, owner === declaration ? ['line', 'mark'] : ['line']) : undefined);
     }
     default:
       return path.length === 0 ? named(snapshot, name.text) : member(snapshot, path, name.text);

@@ -6,7 +6,8 @@ import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.
 import { ahead } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
-import { nameText } from '../table/names.ts';
+import { notchesToCut } from '../table/marks.ts';
+import { edgeText } from '../table/names.ts';
 import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 
@@ -55,7 +56,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
     for (const edge of shape.stitching.edges) {
       const allowance = shape.allowances.get(edge.name)?.size;
       if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) continue;
-      strokes.push(edgeStroke(edge, others.has('stitching') ? 'ghost' : 'stitching', others.has('stitching') ? 'stitching line' : `stitching ${nameText(edge.name)}`));
+      strokes.push(edgeStroke(edge, others.has('stitching') ? 'ghost' : 'stitching', others.has('stitching') ? 'stitching line' : `stitching ${edgeText(shape, edge.name)}`));
     }
   }
   for (const line of shape.lines) {
@@ -63,9 +64,9 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
     const points = line.points.map(down);
     if (!within(points, line.closed)) continue;
     const role = windows.includes(line.name) ? 'cutting' : others.has(line.name) ? 'ghost' : line.use;
-    strokes.push({ role, name: `${nameText(line.name)}${windows.includes(line.name) ? ': cut out' : ''}`, path: polylineSteps(points, line.closed), points, closed: line.closed, filled: false });
+    strokes.push({ role, name: `${line.title}${windows.includes(line.name) ? ': cut out' : ''}`, path: polylineSteps(points, line.closed), points, closed: line.closed, filled: false });
   }
-  if (isWhole) strokes.push(...shape.notches.map(notchStroke));
+  if (isWhole) strokes.push(...notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)));
   for (const mark of shape.marks) if (isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))) strokes.push(markStroke(mark));
   return { outline: main.outline, strokes, fold: main.fold };
 }
@@ -92,7 +93,7 @@ function mainLine(shape: PieceShape, along: string, fold: readonly [Point, Point
     };
   }
   const line: InnerLine | undefined = shape.lines.find((one) => one.name === along);
-  return innerMain(line?.points ?? [], nameText(along), fold);
+  return innerMain(line?.points ?? [], line?.title ?? along, fold);
 }
 
 /** An inner line that is cut along: the sides of it that lie on the fold are no cut. */
@@ -130,10 +131,10 @@ function outlineStrokes(outline: Outline, role: Role, name: string, fold: string
 
 const edgeStroke = (edge: Edge, role: Role, name: string): Stroke => ({ role, name, path: edgeSteps(edge), points: edgePoints(edge), closed: false, filled: false });
 
-function notchStroke(notch: Notch): Stroke {
+function notchStroke(notch: Notch, name: string): Stroke {
   const along = { x: -notch.inward.y, y: notch.inward.x };
   const corners = [ahead(notch.point, along, notchHalf), ahead(notch.point, notch.inward, notchDepth), ahead(notch.point, along, -notchHalf)].map(down);
-  return { role: 'notch', name: `notch on ${nameText(notch.edge)}`, path: polylineSteps(corners, true), points: corners, closed: true, filled: true };
+  return { role: 'notch', name, path: polylineSteps(corners, true), points: corners, closed: true, filled: true };
 }
 
 /** A cross where the mark is; round a snap its own circle, round a drill hole a small one. */
@@ -143,5 +144,5 @@ function markStroke(mark: Mark): Stroke {
   const arm = mark.use === 'drill' ? drillRadius + 1 : Math.max(markArm, (radius ?? 0) + 1);
   const cross = [...segmentOf({ x: at.x - arm, y: at.y }, { x: at.x + arm, y: at.y }), ...segmentOf({ x: at.x, y: at.y - arm }, { x: at.x, y: at.y + arm })];
   const box = [{ x: at.x - arm, y: at.y - arm }, { x: at.x + arm, y: at.y - arm }, { x: at.x + arm, y: at.y + arm }, { x: at.x - arm, y: at.y + arm }];
-  return { role: mark.use, name: nameText(mark.name), path: radius === undefined ? cross : [...cross, ...circleSteps(at, radius)], points: box, closed: true, filled: false };
+  return { role: mark.use, name: mark.title, path: radius === undefined ? cross : [...cross, ...circleSteps(at, radius)], points: box, closed: true, filled: false };
 }

@@ -2,9 +2,9 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Combination } from '../model/query/query.ts';
-import { alongWords, needsTemplate } from '../table/cut-rows.ts';
+import { needsTemplate } from '../table/cut-rows.ts';
 import { tellsMark } from '../table/mark-supplies.ts';
-import { nameText } from '../table/names.ts';
+import { alongText, lineText } from '../table/names.ts';
 import { showLength } from '../units/length.ts';
 import { drawingOf, type Drawing } from './strokes.ts';
 
@@ -88,7 +88,7 @@ function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<s
 }
 
 const lineWords = (line: CutLine | undefined): string =>
-  (line === undefined ? '' : [alongWords(line), ...line.windows.map((window) => `without ${nameText(window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
+  (line === undefined ? '' : [alongText(line), ...line.windows.map((window) => `without ${lineText(line.piece, window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
 
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
   const variants: { key: string; sizes: string[]; variant: Omit<Variant, 'sizes'> }[] = [];

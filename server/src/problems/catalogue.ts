@@ -102,7 +102,10 @@ export const catalogue = {
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
 
+  'line-misses-edge': entry<{ line: string; edge: string }>('error', ({ line, edge }) => `The line “${line}” doesn’t meet the edge “${edge}”, even carried straight on.`),
+
   // Pieces from pieces
+  'nothing-left-out': entry<{ name: string; near?: string | undefined; known: readonly string[] }>('error', ({ name, near, known }) => `The other piece hands on no line or mark “${name}”, so there is nothing to leave out.${near === undefined ? (known.length === 0 ? '' : ` It has ${orList(known)}.`) : nearMiss(near)}`),
   'split-misses': entry<{ line: string; why: string }>('error', ({ line, why }) => `The line “${line}” doesn’t part this piece: ${why}.`),
 
   // Cut lines
@@ -126,6 +129,7 @@ export const catalogue = {
   'lies-sideways': entry<{ material: string; piece: string }>('error', ({ material, piece }) => `“${piece}” has its way up, but “grain up or across” lets it lie sideways on “${material}”, which runs one way. Write grain up, or leave out this way up.`),
   'no-fold-edge': entry<object>('error', () => 'This piece has no edge on a fold. Add a line such as “on fold left”.'),
   'layer-without-shell': entry<{ material: string }>('warning', ({ material }) => `There is nothing above this line for “${material}” to go on. Write the cloth’s own cut line first.`),
+  'takes-no-heat': entry<{ material: string; under: string }>('warning', ({ material, under }) => `“${material}” is fused on here, but “${under}” takes no heat. Fuse before it goes on, or use a layer that is sewn in.`),
   'stack-order': entry<{ material: string; before: string }>('warning', ({ material, before }) => `The fusible “${material}” should go on before “${before}”: write it above.`),
 
   // Materials and supplies

@@ -211,6 +211,18 @@ export interface EdgeStatement extends Statement {
   readonly kind: 'edge';
   readonly edge: Name;
   readonly name: Name;
+  readonly title?: Quoted;
+}
+/** `edge top "Upper edge"`: a title for exports alone. */
+export interface EdgeTitleStatement extends Statement {
+  readonly kind: 'edge title';
+  readonly edge: Name;
+  readonly title: Quoted;
+}
+/** `without clasp, notches`: what a copy does not take over. */
+export interface WithoutStatement extends Statement {
+  readonly kind: 'without';
+  readonly names: readonly Name[];
 }
 export interface DrawnStatement extends Statement {
   readonly kind: 'drawn';
@@ -242,6 +254,7 @@ export interface LineStatement extends Statement {
   readonly kind: 'line';
   readonly use: 'line' | 'placement' | 'foldline' | 'window';
   readonly name: Name;
+  readonly title?: Quoted;
   readonly shape: Shape;
 }
 export interface NotchStatement extends Statement {
@@ -250,10 +263,17 @@ export interface NotchStatement extends Statement {
   readonly at: Expression;
   readonly from: 'start' | 'end';
 }
+/** `notch left meeting crease`: where a line of the piece meets the edge. */
+export interface NotchMeetingStatement extends Statement {
+  readonly kind: 'notch meeting';
+  readonly edge: Name;
+  readonly line: Name;
+}
 export interface MarkStatement extends Statement {
   readonly kind: 'mark';
   readonly use: 'mark' | 'drill';
   readonly name: Name;
+  readonly title?: Quoted;
   /** Diameter of the snap that the mark is for. */
   readonly snap?: Expression;
   readonly at: Position;
@@ -281,7 +301,8 @@ export interface CutStatement extends Statement {
 }
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
-  | GrainStatement | WayUpStatement | LineStatement | NotchStatement | MarkStatement | NoteStatement | CutStatement | Broken;
+  | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement
+  | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
   readonly kind: 'width';
@@ -290,7 +311,7 @@ export interface WidthStatement extends Statement {
 }
 /** A fact that takes one of a few words: `role lining`, `faces glued`, `direction one way`, `kind zip`. */
 export interface WordStatement extends Statement {
-  readonly kind: 'role' | 'faces' | 'direction' | 'weight' | 'supply kind';
+  readonly kind: 'role' | 'faces' | 'direction' | 'weight' | 'wash' | 'iron' | 'steam' | 'fuse' | 'hold' | 'supply kind';
   readonly word: Name;
 }
 export interface BoughtStatement extends Statement {

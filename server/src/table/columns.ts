@@ -70,7 +70,7 @@ export const markColumns: readonly Column<Plain<MarkRow>>[] = [
 export const layerColumns: readonly Column<Plain<FusingRow>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
   { key: 'step', heading: 'Step', text: (row) => String(row.step), numeric: true },
-  { key: 'how', heading: 'Do', text: (row) => row.how },
+  { key: 'how', heading: 'Do', text: (row) => [row.how, ...row.care].join(', ') },
   { key: 'layer', heading: 'Layer', text: (row) => row.layer },
   { key: 'onto', heading: 'On', text: (row) => row.onto },
   { key: 'side', heading: 'Side', text: (row) => `${row.side} side`, once: (text) => `All go on the ${text}.` },

@@ -4,7 +4,7 @@ import { sizeOfCut } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } from './figures.ts';
-import { nameText } from './names.ts';
+import { alongText, nameText } from './names.ts';
 import { keptFor } from './per-display.ts';
 import { windowNotes } from './window-notes.ts';
 
@@ -48,7 +48,7 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
     size: `${needsTemplate(line) ? 'within ' : ''}${sizeText(measured)}`,
     measured,
     template: undefined,
-    along: alongWords(line),
+    along: alongText(line),
     onFold: line.onFold,
     twins: line.hand === 'twins',
     wayUp: wayUpWords[line.wayUp],
@@ -74,11 +74,6 @@ export const needsTemplate = (line: CutLine): boolean => line.rectangle === unde
 
 function measuredSize(line: CutLine, display: Display): MeasuredSize {
   return measureSize(sizeOfCut(line), display, needsTemplate(line) ? measureUp : measure);
-}
-
-export function alongWords(line: CutLine): string {
-  if (line.along === undefined) return '';
-  return line.along === 'cutting' || line.along === 'stitching' ? `${line.along} line` : nameText(line.along);
 }
 
 function notesOf(line: CutLine, display: Display): readonly string[] {

@@ -5,6 +5,7 @@ import { between } from '../geometry/vector.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { isCloth } from '../model/stock/material.ts';
+import { irons } from '../syntax/statements/vocabulary.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { figure } from './figures.ts';
@@ -20,6 +21,8 @@ export interface FusingRow {
   readonly side: 'wrong' | 'right';
   /** `fuse` for what has glue, `baste` for what has none, `apply` for cloth that goes on cloth. */
   readonly how: 'fuse' | 'baste' | 'apply';
+  /** What the materials ask for while doing so: `at low heat`, `without steam`, `with clips`. */
+  readonly care: readonly string[];
   /** `edge to edge`, `1/2 in inside every edge`. */
   readonly where: string;
   readonly count: number;
@@ -43,6 +46,7 @@ export function fusingRows(resolved: Resolved, display: Display, articles: numbe
         onto: shell.material.title,
         side: line.layer.side,
         how: line.material.faces === 'glued' ? 'fuse' : isCloth(line.material) ? 'apply' : 'baste',
+        care: careFor(line, shell),
         where: whereOn(line, shell, display),
         count: Math.min(Number(line.count.n), Number(shell.count.n)) * articles,
         place: line.place,
@@ -50,6 +54,17 @@ export function fusingRows(resolved: Resolved, display: Display, articles: numbe
     }
   }
   return rows;
+}
+
+/** How hot, and how held, by what bears the least of it. */
+function careFor(layer: CutLine, shell: CutLine): readonly string[] {
+  const treatments = [layer.material.treatment, shell.material.treatment];
+  if (layer.material.faces !== 'glued') return treatments.some(({ hold }) => hold === 'clips') ? ['with clips, no pins'] : [];
+  const coolest = irons.find((iron) => treatments.some((one) => one.iron === iron));
+  return [
+    ...(coolest === undefined ? [] : coolest === 'none' ? ['without heat'] : [`at ${coolest} heat`]),
+    ...(treatments.some(({ steam }) => steam === false) ? ['without steam'] : []),
+  ];
 }
 
 /** Two lines that are nearer than this, in millimetres, are flush. */

@@ -3,7 +3,6 @@ import type { Mark, PieceShape } from '../model/piece/piece.ts';
 import type { Supply } from '../model/stock/supply.ts';
 import type { Reference } from '../syntax/tree.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
-import { nameText } from './names.ts';
 
 /**
  * Whether a mark is to be told in a combination. A mark for a snap, or one that any supply is set at, belongs to that
@@ -39,6 +38,6 @@ export function placesSet(supply: Supply, resolved: Resolved): readonly string[]
     const [pieceName, markName] = reference.path;
     const piece = resolved.pieces.find((one) => one.shape.name === pieceName?.text);
     const mark = piece?.shape.marks.find((one) => one.name === markName?.text);
-    return piece === undefined || mark === undefined || piece.cuts.length === 0 ? [] : [`${piece.shape.title}: ${nameText(mark.name)}`];
+    return piece === undefined || mark === undefined || piece.cuts.length === 0 ? [] : [`${piece.shape.title}: ${mark.title}`];
   });
 }

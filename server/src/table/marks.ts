@@ -5,7 +5,7 @@ import type { Point } from '../geometry/shape.ts';
 import { movePoint, movePolyline } from '../geometry/transform.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import type { InnerLine, Mark } from '../model/piece/piece.ts';
+import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
@@ -13,7 +13,7 @@ import { measured } from '../units/rational.ts';
 import { figure, measure, type Measure } from './figures.ts';
 import { groundsOf } from './grounds.ts';
 import { tellsMark } from './mark-supplies.ts';
-import { nameText } from './names.ts';
+import { edgeText } from './names.ts';
 import { keptFor } from './per-display.ts';
 
 /**
@@ -51,6 +51,9 @@ export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow
 
 const usualFacing = 'right side';
 
+/** The notches of a piece that there is an allowance to cut into. */
+export const notchesToCut = (shape: PieceShape): readonly Notch[] => shape.notches.filter((notch) => (shape.allowances.get(notch.edge)?.size.n ?? 0n) > 0n);
+
 /** Everything to mark on what is cut along a line, whether it is told in a combination or not. */
 interface GroundRows {
   readonly notches: readonly MarkRow[];
@@ -80,12 +83,12 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     const apart = other !== undefined && Math.hypot(other.x - point.x, other.y - point.y) > 0.01;
     return apart ? [own, row(`${mark}, other half`, kind, place, at(other))] : [own];
   };
-  const notched = cut.along === 'cutting' ? shape.notches.filter((notch) => (shape.allowances.get(notch.edge)?.size.n ?? 0n) > 0n) : [];
+  const notched = cut.along === 'cutting' ? notchesToCut(shape) : [];
   return {
-    notches: notched.flatMap((notch) => both(`notch on ${nameText(notch.edge)}`, 'notch', notch.place, notch.point)),
+    notches: notched.flatMap((notch) => both(`notch on ${edgeText(shape, notch.edge)}`, 'notch', notch.place, notch.point)),
     marks: shape.marks.filter((mark) => isThere(mark.point)).map((mark) => {
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
-      return { mark, rows: both(nameText(mark.name), kind, mark.place, mark.point) };
+      return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
     lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
       const mirrored = mirror && movePolyline(mirror, line.points);
@@ -105,7 +108,7 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     const kind = line.use === 'foldline' ? 'fold line' : 'placement';
     const [width, height] = [span.maxX - span.minX, span.maxY - span.minY];
     const corner = at({ x: span.minX, y: span.minY });
-    const name = nameText(line.name);
+    const name = line.title;
     if (!line.closed && points.length === 2 && height < 0.01) return [row(name, `${kind}, level`, line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
     if (!line.closed && points.length === 2 && width < 0.01) return [row(name, `${kind}, upright`, line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
     const size = `${figure(width, display)} × ${figure(height, display)}`;

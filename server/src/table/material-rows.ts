@@ -1,5 +1,5 @@
 import type { Resolved } from '../model/pattern.ts';
-import type { Material } from '../model/stock/material.ts';
+import type { Iron, Material } from '../model/stock/material.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber } from '../units/length.ts';
 import { nearestMultiple, rational, type Rational } from '../units/rational.ts';
@@ -20,16 +20,34 @@ function materialRow(material: Material): MaterialRow {
   return { material: material.title, care: careOf(material), notes: material.notes, place: material.place };
 }
 
-function careOf({ shrinkage: { along, across } }: Material): readonly string[] {
+/**
+ * The hottest sole plate by the dots of the care symbol: 110, 150 and 200 °C (ISO 3758, Textiles: care labelling code using
+ * symbols; the figures from memory).
+ */
+const ironWords: Readonly<Record<Iron, string>> = {
+  none: 'keep the iron off it',
+  low: 'iron at low heat at most (one dot, 110 °C)',
+  medium: 'iron at medium heat at most (two dots, 150 °C)',
+  high: 'iron at high heat at most (three dots, 200 °C)',
+};
+
+function careOf({ shrinkage: { along, across }, treatment: { wash, iron, steam, fuse, hold } }: Material): readonly string[] {
   const shares = [...(along.n > 0n ? [`${percent(along)} along`] : []), ...(across.n > 0n ? [`${percent(across)} across`] : [])];
-  return shares.length === 0 ? [] : [`shrinks ${shares.join(', ')}: pre-shrink as its maker says`];
+  return [
+    ...(shares.length === 0 ? [] : [`shrinks ${shares.join(', ')}${wash === false ? '' : ': pre-shrink as its maker says'}`]),
+    ...(wash === undefined ? [] : [wash ? 'may be washed' : 'do not wash']),
+    ...(iron === undefined ? [] : [ironWords[iron]]),
+    ...(steam === false ? ['no steam'] : []),
+    ...(fuse === false ? ['fuse nothing to it'] : []),
+    ...(hold === 'clips' ? ['hold it with clips: pins leave holes'] : []),
+  ];
 }
 
 const percent = (share: Rational): string => `${decimalNumber(nearestMultiple(share.mul(100), rational(1, 10)))} %`;
 
 /** Sizes are those of the finished cloth, so what shrinks must have done so before it is cut. */
 export function shrinkageNotes(resolved: Resolved): readonly string[] {
-  const shrinking = materialsCut(resolved).filter(({ shrinkage }) => shrinkage.along.n > 0n || shrinkage.across.n > 0n).map(({ title }) => title);
+  const shrinking = materialsCut(resolved).filter(({ shrinkage, treatment }) => treatment.wash !== false && (shrinkage.along.n > 0n || shrinkage.across.n > 0n)).map(({ title }) => title);
   return shrinking.length === 0 ? [] : [`Pre-shrink before you cut, as the maker of the cloth says: ${shrinking.join('; ')}. What to buy allows for it.`];
 }
 

@@ -7,7 +7,7 @@ import type { Display } from '../units/length.ts';
 import { figure, listed, measure, measureSize, type Measure, type MeasuredSize } from './figures.ts';
 import { groundsOf } from './grounds.ts';
 import { keptFor } from './per-display.ts';
-import { nameText } from './names.ts';
+import { edgeText } from './names.ts';
 
 /** What to sew by: how large a piece is between its seams, and how far from its edges they run. */
 export interface SeamRow {
@@ -51,7 +51,7 @@ const finishedSize = (line: CutLine, display: Display): MeasuredSize =>
 function allowancesOf(shape: PieceShape, display: Display): SeamRow['allowances'] {
   return shape.stitching.edges.flatMap(({ name }) => {
     const size = shape.allowances.get(name)?.size;
-    return name === shape.fold || size === undefined || size.n === 0n ? [] : [{ edge: name, width: measure(size, display) }];
+    return name === shape.fold || size === undefined || size.n === 0n ? [] : [{ edge: edgeText(shape, name), width: measure(size, display) }];
   });
 }
 
@@ -64,9 +64,10 @@ function allowanceWords(shape: PieceShape, display: Display): string {
     const words = size === undefined || size.n === 0n ? 'none' : figure(size, display);
     const same = edges.get(words);
     // The other half of an edge goes without saying where it is as the first.
-    if (same?.includes(nameText(name.replace(/_twin$/, ''))) === true) continue;
-    if (same === undefined) edges.set(words, [nameText(name)]);
-    else same.push(nameText(name));
+    const own = name.replace(/_twin$/, '');
+    if (own !== name && same?.includes(edgeText(shape, own)) === true) continue;
+    if (same === undefined) edges.set(words, [edgeText(shape, name)]);
+    else same.push(edgeText(shape, name));
   }
   const [most, ...others] = [...edges].sort(([, a], [, b]) => b.length - a.length);
   if (most === undefined) return 'none';

@@ -4,9 +4,9 @@ import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
-import { alongWords, isOpenedOut, needsTemplate } from './cut-rows.ts';
+import { isOpenedOut, needsTemplate } from './cut-rows.ts';
 import { measureSize, measureUp, type MeasuredSize } from './figures.ts';
-import { nameText } from './names.ts';
+import { alongText, lineText } from './names.ts';
 
 /** A template to print: one for each line of a piece that something is cut along. */
 export interface TemplateRow {
@@ -43,7 +43,7 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
         number,
         pieceName: shape.name,
         piece: shape.title,
-        line: [alongWords(first), ...first.windows.map((window) => `without ${nameText(window)}`), ...(first.large === undefined ? [] : ['large'])].join(', '),
+        line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : ['large'])].join(', '),
         size: measureSize(sizeOfCut(first), display, measureUp),
         note: isOpenedOut(first) ? 'half, on the fold' : '',
         forMaterials: [...new Set(lines.map((line) => line.material.title))],

@@ -3,7 +3,7 @@ import { boundsOfPoints, polygonArea } from '../geometry/measure.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Display } from '../units/length.ts';
 import { figure } from './figures.ts';
-import { nameText } from './names.ts';
+import { lineText } from './names.ts';
 
 /** Smaller parts than this, in square millimetres, are what rounding leaves. */
 const leastPart = 1;
@@ -15,7 +15,7 @@ const leastPart = 1;
 export function windowNotes(line: CutLine, display: Display): readonly string[] {
   const layer = boundsOfPoints(line.outline);
   const notes = line.holes.flatMap((hole, index) => {
-    const name = nameText(line.windows[Math.min(index, line.windows.length - 1)] ?? '');
+    const name = lineText(line.piece, line.windows[Math.min(index, line.windows.length - 1)] ?? '');
     return intersection([line.outline], [counterClockwise(hole)]).filter((part) => polygonArea(part) > leastPart).map((part) => {
       const box = boundsOfPoints(part);
       const size = `${figure(box.maxX - box.minX, display)} × ${figure(box.maxY - box.minY, display)}`;

@@ -1,4 +1,4 @@
-import { isStiff } from '../stock/material.ts';
+import { isStiff, takesHeat } from '../stock/material.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { reachesBeyond } from '../piece/cuts.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
@@ -12,6 +12,7 @@ export function checkLayers(scope: Scope, lines: readonly CutLine[]): void {
     checkSeam(scope, line);
     checkHands(scope, line, shell);
     checkOrder(scope, line, lines.slice(0, index));
+    checkHeat(scope, line, shell, lines.slice(0, index));
   });
 }
 
@@ -42,6 +43,13 @@ function checkHands(scope: Scope, line: CutLine, shell: CutLine): void {
     related: [{ place: shell.place, message: 'The shell is cut here.' }],
     fixes: [{ title: wanted === '' ? 'Cut the layer as drawn' : `Add “${wanted.trim()}”`, edits: [edit], safe: false }],
   });
+}
+
+/** Fusing takes an iron over the shell, and over whatever lies on it already. */
+function checkHeat(scope: Scope, line: CutLine, shell: CutLine, earlier: readonly CutLine[]): void {
+  if (line.material.faces !== 'glued') return;
+  const under = [shell, ...earlier.filter((other) => other.layer !== undefined && other.layer.shell === line.layer?.shell)].find((other) => !takesHeat(other.material));
+  if (under !== undefined) report(scope, 'takes-no-heat', line.statement.material, { material: line.material.name, under: under.material.name }, { related: [{ place: under.place, message: 'This takes no heat.' }] });
 }
 
 /** A fusible is fused to the bare cloth, before anything stiff goes over it (common practice, no source). */

@@ -23,6 +23,7 @@ export interface Base {
   readonly fold: string | undefined;
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   readonly generalAllowance: EdgeAllowance | undefined;
+  readonly edgeTitles: PieceShape['edgeTitles'];
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
@@ -43,6 +44,7 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     // An edge on the fold has none of its own; a copy that isn't folded there needs one like any other edge.
     allowances: new Map([...parent.allowances].filter(([edge]) => edge !== parent.fold)),
     generalAllowance: parent.generalAllowance,
+    edgeTitles: parent.edgeTitles,
     lines: parent.lines,
     notches: parent.notches,
     marks: parent.marks,
@@ -109,7 +111,8 @@ function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part
   if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
   // The line has become an edge.
   const lines = base.lines.filter((one) => one !== line);
-  return withinOutline({ ...base, lines, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
+  const edgeTitles = new Map([...base.edgeTitles, [line.name, line.title]]);
+  return withinOutline({ ...base, lines, edgeTitles, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
 }
 
 /** Opened out, an edge and its twin across the fold have the same allowance. */

@@ -9,6 +9,7 @@ import type { Inset, LineStatement, MarkStatement, NotchStatement, Shape } from 
 import { allDefined, evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { exactValue } from '../formulas/value.ts';
+import { titleText } from '../titles.ts';
 import { hasEdge } from './allowances.ts';
 import { drawOpenPath, drawShape, pointOf } from './outline.ts';
 import type { ExactSize, InnerLine, Mark, Notch } from './piece.ts';
@@ -38,7 +39,7 @@ export function drawLine(scope: Scope, statement: LineStatement, ground: Ground,
     return undefined;
   }
   reportOutside(scope, statement, drawn, cuttingPolygon);
-  return { name: statement.name.text, use: statement.use, place: placeIn(scope, statement.name), ...drawn };
+  return { name: statement.name.text, title: titleText(statement.title, statement.name), use: statement.use, place: placeIn(scope, statement.name), ...drawn };
 }
 
 function reportOutside(scope: Scope, statement: LineStatement, drawn: DrawnLine, cutting: Polygon): void {
@@ -152,5 +153,5 @@ export function drawMark(scope: Scope, statement: MarkStatement, cutting: Polygo
   if (!pointInside(point, cutting)) {
     report(scope, 'outside-piece', statement.name, { what: `${statement.use === 'drill' ? 'drill hole' : 'mark'} “${statement.name.text}”`, by: lengthText(scope, distancePointToBoundary(point, cutting)) });
   }
-  return { name: statement.name.text, use: statement.use, place: placeIn(scope, statement.name), point, snap: snap?.amount };
+  return { name: statement.name.text, title: titleText(statement.title, statement.name), use: statement.use, place: placeIn(scope, statement.name), point, snap: snap?.amount };
 }

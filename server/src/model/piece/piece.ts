@@ -28,6 +28,8 @@ export interface PieceShape {
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   /** What the piece, or else its parent, says for all its edges: an edge that a copy gains takes it. */
   readonly generalAllowance: EdgeAllowance | undefined;
+  /** Titles of edges, where they have one. */
+  readonly edgeTitles: ReadonlyMap<string, string>;
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
@@ -63,6 +65,8 @@ export type LineUse = 'line' | 'placement' | 'foldline' | 'window';
 /** A line drawn inside a piece. */
 export interface InnerLine {
   readonly name: string;
+  /** What exports call it. */
+  readonly title: string;
   readonly use: LineUse;
   readonly place: Place;
   readonly points: Polyline | Polygon;
@@ -82,6 +86,8 @@ export interface Notch {
 
 export interface Mark {
   readonly name: string;
+  /** What exports call it. */
+  readonly title: string;
   readonly use: 'mark' | 'drill';
   readonly place: Place;
   readonly point: Point;

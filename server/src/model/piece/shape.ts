@@ -15,6 +15,8 @@ import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawLine, drawMark, drawNotch } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
+import { notchesMeeting } from './notch-meeting.ts';
+import { titleText } from '../titles.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
@@ -56,8 +58,9 @@ function single<Kind extends PieceStatement['kind']>(scope: Scope, tree: PieceDe
 }
 
 function computeShape(context: Context, scope: Scope, declaration: NamedDeclaration, tree: PieceDeclaration): PieceShape | undefined {
-  const parent = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
-  if (tree.parent !== undefined && parent === undefined) return undefined;
+  const handed = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
+  if (tree.parent !== undefined && handed === undefined) return undefined;
+  const parent = leftOut(scope, tree, handed);
   const outlineStatement = single(scope, tree, 'outline', 'The outline');
   const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, parent) : drawOutline(scope, tree, outlineStatement);
   if (drawn === undefined) return undefined;
@@ -94,14 +97,16 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const marks = overriding(base?.marks, marksOf(scope, tree, lines, cuttingPolygon));
   const outwards = (edge: string): number => (drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0);
   const notches = ofKind(tree, 'notch').map((statement) => drawNotch(scope, statement, outline, outwards)).filter((notch) => notch !== undefined);
+  const meeting = ofKind(tree, 'notch meeting').flatMap((statement) => notchesMeeting(scope, statement, lines, outline, outwards));
   const grain = single(scope, tree, 'grain', 'The grain');
   return {
     name: tree.name.text,
-    title: tree.title?.value ?? tree.name.text,
+    title: titleText(tree.title, tree.name),
     declaration,
     place: placeIn(scope, tree.name),
     drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, corners: drawn.corners, allowances, generalAllowance, lines, marks, edgePlaces,
-    notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches],
+    notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches, ...meeting],
+    edgeTitles: edgeTitlesOf(scope, tree, outline, base),
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
     thisWayUp: ofKind(tree, 'way up').length > 0 || base?.thisWayUp === true,
@@ -185,8 +190,30 @@ function underNewNames(base: Base, newNames: ReadonlyMap<string, string>): Base 
     ...base,
     fold: base.fold && now(base.fold),
     allowances: new Map([...base.allowances].map(([edge, allowance]) => [now(edge), allowance])),
+    edgeTitles: new Map([...base.edgeTitles].map(([edge, title]) => [now(edge), title])),
     notches: base.notches.map((notch) => ({ ...notch, edge: now(notch.edge) })),
   };
+}
+
+/** Titles of edges: those that the parent hands on, and the piece's own. */
+function edgeTitlesOf(scope: Scope, tree: PieceDeclaration, outline: Outline, base: Base | undefined): PieceShape['edgeTitles'] {
+  const titles = new Map(base?.edgeTitles);
+  const names = outline.edges.map((edge) => edge.name);
+  for (const { name, title } of ofKind(tree, 'edge')) if (title !== undefined) titles.set(name.text, title.value);
+  for (const { edge, title } of ofKind(tree, 'edge title')) if (hasEdge(scope, edge, names)) titles.set(edge.text, title.value);
+  return titles;
+}
+
+/** What a copy starts from without the lines, marks and notches that it says it leaves out. */
+function leftOut(scope: Scope, tree: PieceDeclaration, base: Base | undefined): Base | undefined {
+  let left = base;
+  for (const name of ofKind(tree, 'without').flatMap((statement) => statement.names)) {
+    const known = [...(base?.lines ?? []), ...(base?.marks ?? [])].map((one) => one.name);
+    if (name.text === 'notches' && left !== undefined) left = { ...left, notches: [] };
+    else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => one.name !== name.text), marks: left.marks.filter((one) => one.name !== name.text) };
+    else report(scope, 'nothing-left-out', name, { name: name.text, near: nearestName(name.text, known), known });
+  }
+  return left;
 }
 
 /** A parent's notches on the cutting line as it is now: an allowance may have changed. */

@@ -6,7 +6,8 @@ import type { Query } from '../query/query.ts';
 import { readPrice, readPurchase, usualPurchase, usualSpare, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
-import { directions, facings, roles, weights } from '../../syntax/statements/vocabulary.ts';
+import { directions, facings, roles, weights, holds, irons, permitted } from '../../syntax/statements/vocabulary.ts';
+import { titleText } from '../titles.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
@@ -19,6 +20,22 @@ export type Faces = (typeof facings)[number];
 export type Direction = (typeof directions)[number];
 
 export type Weight = (typeof weights)[number];
+
+export type Iron = (typeof irons)[number];
+
+/** What may be done to a material; undefined where nothing is said. */
+export interface Treatment {
+  readonly wash: boolean | undefined;
+  /** The hottest iron that it takes. */
+  readonly iron: Iron | undefined;
+  readonly steam: boolean | undefined;
+  /** Whether a layer may be fused to it. */
+  readonly fuse: boolean | undefined;
+  readonly hold: (typeof holds)[number] | undefined;
+}
+
+/** Whether something may be fused to it, or ironed over it. */
+export const takesHeat = ({ treatment: { iron, fuse } }: Material): boolean => (fuse ?? iron !== 'none');
 
 /** A material with what the pattern needs to know of it. Lengths in millimetres, shrinkage as a share of one. */
 export interface Material {
@@ -35,6 +52,7 @@ export interface Material {
   readonly shrinkage: { readonly along: Rational; readonly across: Rational };
   /** What squaring its ends and fraying take of every length bought; none of panels and sheets, which are sold square. */
   readonly spare: Rational;
+  readonly treatment: Treatment;
   readonly price: Price | undefined;
   readonly notes: readonly string[];
 }
@@ -66,6 +84,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     let purchase: Purchase | undefined;
     let price: Price | undefined;
     let shrinkage = { along: zero, across: zero };
+    let treatment: Treatment = { wash: undefined, iron: undefined, steam: undefined, fuse: undefined, hold: undefined };
     let widthTried = false;
     const notes: string[] = [];
     for (const statement of factsOnce(scope, tree.body.statements)) {
@@ -78,6 +97,19 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
           break;
         case 'faces':
           faces = oneOf(scope, statement.word, facings);
+          break;
+        case 'wash':
+        case 'steam':
+        case 'fuse': {
+          const may = oneOf(scope, statement.word, permitted);
+          treatment = { ...treatment, [statement.kind]: may === undefined ? undefined : may === 'yes' };
+          break;
+        }
+        case 'iron':
+          treatment = { ...treatment, iron: oneOf(scope, statement.word, irons) };
+          break;
+        case 'hold':
+          treatment = { ...treatment, hold: oneOf(scope, statement.word, holds) };
           break;
         case 'direction':
           direction = oneOf(scope, statement.word, directions);
@@ -121,9 +153,9 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     const isWoven = role === 'main' || role === 'accent' || role === 'lining';
     return {
       name: tree.name.text,
-      title: tree.title?.value ?? tree.name.text,
+      title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
-      role, weight, width, shrinkage, price, notes,
+      role, weight, width, shrinkage, treatment, price, notes,
       usable: usable ?? (width !== undefined && isWoven && width.compare(selvedges) > 0 ? width.sub(selvedges) : width),
       faces: faces ?? (role === 'fusible' ? 'glued' : isStiffRole(role) ? 'alike' : 'differ'),
       direction: direction ?? (role === 'non-fray' || isStiffRole(role) ? 'any' : 'two ways'),

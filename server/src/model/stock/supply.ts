@@ -8,6 +8,7 @@ import type { Context, Query } from '../query/query.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';
+import { titleText } from '../titles.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
@@ -103,7 +104,7 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
     }
     return {
       name: tree.name.text,
-      title: tree.title?.value ?? tree.name.text,
+      title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
       kind, from, fits, marks, purchase, price, notes,
       count: measures.count ?? one,

@@ -1,6 +1,6 @@
 import { allowanceSize, allowanceWord, as, by, join, noteParts, said, title, when, whenWord } from './common.ts';
 import {
-  block, condition, declares, either, formula, head, inside, length, list, many, name, oneOf, optional, optionalWhere, position, self, statement, way, word,
+  block, condition, declares, either, formula, head, inside, length, list, many, name, oneOf, optional, optionalWhere, position, quoted, self, statement, way, word,
   words, type Element, type StatementForm,
 } from './elements.ts';
 import { at, lineShape, outlineShape } from './shapes.ts';
@@ -84,7 +84,7 @@ const line = statement('line', ['piece'], [
     foldline: word('foldline', 'Draws a line that the piece is folded along.', 'foldline spine = upright at 4', 'foldline ${1:name} = ${2|level,upright|} at ${3:2}'),
     window: word('window', 'Draws a closed shape that layers may be cut without.', 'window zip_box = rectangle 4 by 3/8 at 1, 5', 'window ${1:name} = rectangle ${2:4} by ${3:3/8} at ${4:1, 1}'),
   }),
-  declares('name', 'line', 'NAME', 'its name'), words('='), lineShape,
+  declares('name', 'line', 'NAME', 'its name'), title, words('='), lineShape,
 ]);
 
 const mark = statement('mark', ['piece'], [
@@ -92,7 +92,7 @@ const mark = statement('mark', ['piece'], [
     mark: word('mark', 'Sets a mark, such as for a snap.', 'mark clasp for snap 14 mm at 2, 3', 'mark ${1:name} at ${2:1, 1}'),
     drill: word('drill', 'Sets a small hole to be pierced through the layers.', 'drill stop at 2, 3', 'drill ${1:name} at ${2:1, 1}'),
   }),
-  declares('name', 'line', 'NAME', 'its name'),
+  declares('name', 'line', 'NAME', 'its name'), title,
   optional(words('for snap', 'Says what snap the mark is for, by its diameter.', 'mark clasp for snap 14 mm at 2, 3', 'for snap ${1:14 mm} at ${2:1, 1}'), length('snap', 'SIZE', 'the diameter of the snap')),
   at, position('at', 'where, from the piece’s lower left'),
 ]);
@@ -138,6 +138,18 @@ export const pieceLines: readonly StatementForm[] = [
   statement('way up', ['piece'], [words('this way up', 'Says that the piece may not be turned upside down on a one-way cloth.', 'this way up')], { once: true }),
   statement('edge', ['piece'], [
     words('edge', 'Gives an edge a name of your own.', 'edge top as hem', 'edge ${1:top} as ${2:name}'),
-    edge('the name that it has'), as, declares('name', 'edge', 'NAME', 'its new name'),
+    edge('the name that it has'), as, declares('name', 'edge', 'NAME', 'its new name'), title,
+  ]),
+  statement('edge title', ['piece'], [
+    words('edge', 'Gives an edge a title that is shown in the cutting table.', 'edge top "Upper edge"', 'edge ${1:top} "${2:Title}"'),
+    edge('the edge'), quoted('title', '"TITLE"', 'its title'),
+  ]),
+  statement('notch meeting', ['piece'], [
+    words('notch', 'Sets a notch where a line of the piece meets an edge.', 'notch left meeting crease', 'notch ${1:left} meeting ${2:crease}'),
+    edge('the edge that it is on'), words('meeting'), name('line', 'line', 'LINE', 'a line of the piece'),
+  ]),
+  statement('without', ['piece'], [
+    words('without', 'Leaves out lines, marks or notches that a copy would take over.', 'without clasp, notches', 'without ${1:clasp}'),
+    list('names', [name(self, 'line', 'NAME', 'a line or mark of the other piece', { among: ['notches'] })], ',', { label: '[, NAME …]', meaning: 'more of them' }),
   ]),
 ];

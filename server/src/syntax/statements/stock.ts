@@ -1,6 +1,6 @@
 import { by, title, when } from './common.ts';
 import { block, declares, formula, head, length, list, name, oneOf, optional, reference, self, statement, wordAmong, words, type StatementForm } from './elements.ts';
-import { directions, facings, roles, supplyKinds, weights } from './vocabulary.ts';
+import { directions, facings, holds, irons, permitted, roles, supplyKinds, weights } from './vocabulary.ts';
 
 /** Materials and supplies. */
 
@@ -41,6 +41,22 @@ export const materialLines: readonly StatementForm[] = [
   statement('shrinks', ['material'], [
     words('shrinks', 'Gives its shrinkage along the grain, and across it.', 'shrinks 4% by 2%', 'shrinks ${1:4%} by ${2:2%}'),
     formula('along', 'ratio', 'SHARE', 'along the grain'), optional(by, formula('across', 'ratio', 'SHARE', 'across it')),
+  ], once),
+  statement('wash', ['material'], [
+    words('wash', 'Says whether it may be washed.', 'wash no', 'wash ${1|yes,no|}'), wordAmong('word', permitted, 'whether it may be washed'),
+  ], once),
+  statement('iron', ['material'], [
+    words('iron', 'Says how hot an iron it takes at most: low is one dot, 110 °C; medium two, 150 °C; high three, 200 °C.', 'iron low', 'iron ${1|none,low,medium,high|}'),
+    wordAmong('word', irons, 'the hottest iron that it takes'),
+  ], once),
+  statement('steam', ['material'], [
+    words('steam', 'Says whether it may be steamed.', 'steam no', 'steam ${1|yes,no|}'), wordAmong('word', permitted, 'whether it may be steamed'),
+  ], once),
+  statement('fuse', ['material'], [
+    words('fuse', 'Says whether a layer may be fused to it.', 'fuse no', 'fuse ${1|yes,no|}'), wordAmong('word', permitted, 'whether a layer may be fused to it'),
+  ], once),
+  statement('hold', ['material'], [
+    words('hold', 'Says what holds it while it is sewn.', 'hold clips', 'hold ${1|pins,clips|}'), wordAmong('word', holds, 'pins, or clips where pins would leave holes'),
   ], once),
 ];
 

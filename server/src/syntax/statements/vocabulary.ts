@@ -7,6 +7,12 @@ export const facings = ['differ', 'alike', 'glued'] as const;
 /** How pieces may lie on a material. */
 export const directions = ['two ways', 'one way', 'any'] as const;
 export const weights = ['light', 'medium', 'heavy'] as const;
+/** What may be done to a material, and what not. */
+export const permitted = ['yes', 'no'] as const;
+/** The hottest iron that it takes. */
+export const irons = ['none', 'low', 'medium', 'high'] as const;
+/** What holds it while it is sewn. */
+export const holds = ['pins', 'clips'] as const;
 export const supplyKinds = ['zip', 'snap', 'ring', 'webbing', 'binding', 'thread', 'elastic', 'other'] as const;
 /** What a price may be for. */
 export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each'] as const;
