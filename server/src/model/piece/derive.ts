@@ -24,6 +24,8 @@ export interface Base {
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   readonly generalAllowance: EdgeAllowance | undefined;
   readonly edgeTitles: PieceShape['edgeTitles'];
+  /** Names of all the lines and marks that the parent has, those included that there is no room for. */
+  readonly parts: readonly string[];
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
@@ -45,6 +47,7 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     allowances: new Map([...parent.allowances].filter(([edge]) => edge !== parent.fold)),
     generalAllowance: parent.generalAllowance,
     edgeTitles: parent.edgeTitles,
+    parts: [...parent.lines, ...parent.marks].map((one) => one.name),
     lines: parent.lines,
     notches: parent.notches,
     marks: parent.marks,

@@ -208,7 +208,7 @@ function edgeTitlesOf(scope: Scope, tree: PieceDeclaration, outline: Outline, ba
 function leftOut(scope: Scope, tree: PieceDeclaration, base: Base | undefined): Base | undefined {
   let left = base;
   for (const name of ofKind(tree, 'without').flatMap((statement) => statement.names)) {
-    const known = [...(base?.lines ?? []), ...(base?.marks ?? [])].map((one) => one.name);
+    const known = base?.parts ?? [];
     if (name.text === 'notches' && left !== undefined) left = { ...left, notches: [] };
     else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => one.name !== name.text), marks: left.marks.filter((one) => one.name !== name.text) };
     else report(scope, 'nothing-left-out', name, { name: name.text, near: nearestName(name.text, known), known });
