@@ -7,7 +7,7 @@ import { ahead } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
-import { edgeText } from '../table/names.ts';
+import { edgeText, lineText } from '../table/names.ts';
 import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 
@@ -47,7 +47,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
   const { along = 'cutting', windows } = cut;
   const fold = foldOf(shape);
   // What is cut large has an outline of its own, opened out; the line that it is trimmed to is a ghost in it.
-  const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, nameText(along), undefined);
+  const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, lineText(shape, along), undefined);
   const isWhole = along === 'cutting' && cut.large === undefined;
   const within = (points: Polyline, closed: boolean): boolean => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
   const strokes: Stroke[] = [...main.strokes];
