@@ -12,11 +12,11 @@ type Encoding = 'utf-8' | 'utf-16' | 'utf-32';
 const name = 'größe\u0301';
 const title = '🧵 e\u0301';
 const text = [
-  `pattern "${title} Folio"`, 'revision 1', `use "stoff/ka\u0308se.piece"  # ${title}`, 'allowance 3/8', '# first', '# second',
+  `pattern "${title} Pouch"`, 'revision 1', `use "stoff/ka\u0308se.piece"  # ${title}`, 'allowance 3/8', '# first', '# second',
   `length ${name} = 4`, `thing card "${title}" = ${name} - 1 by 2`, '',
-  `piece cover "${title} Cover" {`, `  outline rectangle ${name} by 3`, `  line mitte = level at ${name} / 4`, '  grain up', '  cut 1 canvas', '}', '',
-  `piece lining "${title} Lining" from cover {`, `  cut 1 canvas note "${title}" when ${name} > 2`, '}', '',
-  'check cover holds card', '',
+  `piece front "${title} Front" {`, `  outline rectangle ${name} by 3`, `  line mitte = level at ${name} / 4`, '  grain up', '  cut 1 canvas', '}', '',
+  `piece lining "${title} Lining" from front {`, `  cut 1 canvas note "${title}" when ${name} > 2`, '}', '',
+  'check front holds card', '',
 ].join('\r\n');
 const stock = `unit in\r\n\r\nmaterial canvas "${title} Canvas" {\r\n  role main\r\n  width 58 in\r\n}\r\n`;
 const main = 'file:///work/main.piece';
@@ -94,7 +94,7 @@ describe.each<Encoding>(['utf-16', 'utf-8', 'utf-32'])('places in %s:', (encodin
   test('links', async () => expect(await ask<DocumentLink[]>('documentLink')).toEqual([{ range: at('stoff/ka\u0308se.piece'), target: shared }]));
   test('symbols of the document', async () => {
     const symbols = await ask<DocumentSymbol[]>('documentSymbol');
-    expect(symbols.map((one) => one.name)).toEqual([`${title} Folio`, name, 'card', 'cover', 'lining', 'cover holds card']);
+    expect(symbols.map((one) => one.name)).toEqual([`${title} Pouch`, name, 'card', 'front', 'lining', 'front holds card']);
     expect(symbols[1]).toMatchObject({ kind: 14, detail: 'length = 4', range: at(`length ${name} = 4`), selectionRange: uses[0] });
     expect(symbols[3]?.children).toMatchObject([{ name: 'mitte', range: at(`line mitte = level at ${name} / 4`), selectionRange: at('mitte') }]);
   });
@@ -107,12 +107,12 @@ describe.each<Encoding>(['utf-16', 'utf-8', 'utf-32'])('places in %s:', (encodin
     expect(extract?.edit?.changes?.[main]).toContainEqual({ range, newText: expect.stringMatching(/^\w+$/) as string });
   });
   test('calls', async () => {
-    const [item] = await ask<CallHierarchyItem[]>('prepareCallHierarchy', { position: at('cover', 'from ').start });
-    expect(item).toMatchObject({ name: 'cover', detail: `${title} Cover`, uri: main, selectionRange: at('cover', 'piece ') });
+    const [item] = await ask<CallHierarchyItem[]>('prepareCallHierarchy', { position: at('front', 'from ').start });
+    expect(item).toMatchObject({ name: 'front', detail: `${title} Front`, uri: main, selectionRange: at('front', 'piece ') });
     const incoming = await client.request<CallHierarchyIncomingCall[]>('callHierarchy/incomingCalls', { item });
-    expect(incoming).toMatchObject([{ from: { name: 'lining', selectionRange: at('lining') }, fromRanges: [at('cover', 'from ')] }]);
+    expect(incoming).toMatchObject([{ from: { name: 'lining', selectionRange: at('lining') }, fromRanges: [at('front', 'from ')] }]);
     const outgoing = await client.request<CallHierarchyOutgoingCall[]>('callHierarchy/outgoingCalls', { item: incoming[0]?.from });
-    expect(outgoing).toMatchObject([{ to: { name: 'cover' }, fromRanges: [at('cover', 'from ')] }]);
+    expect(outgoing).toMatchObject([{ to: { name: 'front' }, fromRanges: [at('front', 'from ')] }]);
     expect(await client.request('callHierarchy/outgoingCalls', { item })).toEqual([]);
   });
   test('tokens', async () => {
@@ -151,7 +151,7 @@ describe('answers', () => {
 
   test('folding', async () => expect(await ask<FoldingRange[]>('foldingRange')).toEqual([{ startLine: 4, endLine: 5, kind: 'comment' }, { startLine: 9, endLine: 14 }, { startLine: 16, endLine: 18 }]));
   test('lenses', async () => expect((await ask<CodeLens[]>('codeLens')).map(({ range, command }) => [range, command?.title])).toEqual([
-    [place(name), 'used 4 times'], [place('cover'), 'cut 1 from “canvas”'], [place('cover'), 'used by 1 piece'], [place('lining'), 'cut 1 from “canvas”'],
+    [place(name), 'used 4 times'], [place('front'), 'cut 1 from “canvas”'], [place('front'), 'used by 1 piece'], [place('lining'), 'cut 1 from “canvas”'],
   ]));
   test('symbols of the workspace, in files that are not open too', async () => {
     const find = (query: string): Promise<SymbolInformation[]> => client.request('workspace/symbol', { query });

@@ -5,6 +5,15 @@ describe('layers', () => {
   const where = (lines: string, outline = 'rectangle 8 by 6', facts?: string): readonly string[] =>
     pattern(`piece a "A" {\n  outline ${outline}\n${lines}\n}`, facts).table().fusing.map((row) => row.where);
 
+  it('beside a fold lie on the half that was drawn', () => {
+    const beside = (fold: string, patch: string): readonly string[] => where(`  on fold ${fold}\n  line patch = rectangle ${patch}\n  cut 1 cloth on fold\n  cut 1 fuse along patch`, 'rectangle 4 1/4 by 5 3/8');
+    // Opened out it is 4 1/4 by 10 3/4, or 8 1/2 by 5 3/8; the drawn half lies on the other side of the fold than its mirror image.
+    expect(beside('top', '3 3/4 by 5 at 1/4, 1/4')).toEqual(['5 1/2 in inside the top, 1/4 in inside the bottom, 1/4 in inside left and right']);
+    expect(beside('bottom', '3 3/4 by 5 at 1/4, 1/8')).toEqual(['1/4 in inside the top, 5 1/2 in inside the bottom, 1/4 in inside left and right']);
+    expect(beside('left', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 4 3/8 in inside the left, 1/8 in inside the right (as drawn)']);
+    expect(beside('right', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 1/8 in inside the left, 4 3/8 in inside the right (as drawn)']);
+  });
+
   it('say where they lie on what they go on', () => {
     expect(where('  cut 1 cloth\n  cut 1 fuse')).toEqual(['edge to edge']);
     expect(where('  line core = inset 1/2\n  cut 1 cloth\n  cut 1 board along core')).toEqual(['1/2 in inside every edge']);

@@ -19,9 +19,12 @@ export function openedOut(shape: PieceShape, polygon: Polygon): readonly Polygon
   return union([polygon, [...movePolyline(mirror, polygon)].reverse()]);
 }
 
+/** The mirror image of a line beside the fold is as large, but for rounding: what is cut is the one that was drawn. */
+const larger = 1 + 1e-6;
+
 /** A closed line as it is on the opened-out piece, with its size where it is a plain rectangle; one of two where it lies beside the fold. */
 export function openedLine(shape: PieceShape, line: InnerLine): { readonly outline: Polygon; readonly rectangle: ExactSize | undefined } {
-  const outline = openedOut(shape, line.points).reduce((most, one) => (polygonArea(one) > polygonArea(most) ? one : most), line.points);
+  const outline = openedOut(shape, line.points).reduce((most, one) => (Math.abs(polygonArea(one)) > Math.abs(polygonArea(most)) * larger ? one : most), line.points);
   return { outline, rectangle: line.rectangle && openedSize(line.rectangle, outline) };
 }
 
