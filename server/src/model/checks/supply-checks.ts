@@ -1,10 +1,12 @@
-import type { Reference } from '../../syntax/tree.ts';
+import type { MeasureStatement, Reference } from '../../syntax/tree.ts';
 import { nearestName } from '../../problems/near.ts';
 import type { Context, Query } from '../query/query.ts';
 import type { Mark } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { findOf } from '../formulas/reference.ts';
-import { report, scopeOf, type Scope } from '../query/scope.ts';
+import { replacement } from '../../problems/problem.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { countOf, placesSetAt } from '../stock/set-at.ts';
 import { supplyOf, type Supply } from '../stock/supply.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
@@ -21,6 +23,7 @@ export const supplyChecks: Query<NamedDeclaration, boolean> = {
     if (supply === undefined) return false;
     const scope = scopeOf(context, declaration);
     for (const reference of supply.marks) checkMark(scope, supply, reference);
+    checkCount(scope, supply);
     checkFit(context, scope, supply);
     return true;
   },
@@ -31,6 +34,21 @@ function checkMark(scope: Scope, supply: Supply, reference: Reference): void {
   if (mark?.snap === undefined || supply.across === undefined || supply.kind !== 'snap' || mark.snap.equals(supply.across)) return;
   report(scope, 'mark-mismatch', reference, { mark: mark.name, markSize: lengthMm(mark.snap.valueOf()), supply: supply.name, supplySize: lengthMm(supply.across.valueOf()) }, {
     related: [{ place: mark.place, message: 'The mark is drawn here.' }],
+  });
+}
+
+/** A count that is given, against the places that the supply is set at in the combination at hand. */
+function checkCount(scope: Scope, supply: Supply): void {
+  const { tree } = scope.declaration;
+  const given = tree.kind === 'supply' ? tree.body.statements.find((statement): statement is MeasureStatement => statement.kind === 'count') : undefined;
+  const places = given === undefined || supply.marks.length === 0 ? undefined : placesSetAt(scope.context, supply.marks);
+  if (given === undefined || places === undefined) return;
+  const needed = countOf(supply.kind, places);
+  if (needed.equals(supply.count)) return;
+  const count = needed.toFraction();
+  const where = places.map(({ piece, mark, pieces }) => ({ piece: piece.title, mark: mark.name, pieces: Number(pieces.n) }));
+  report(scope, 'count-differs', given.value, { supply: supply.title, given: supply.count.toFraction(), needed: count, where }, {
+    fixes: [replacement(`Change to ${count}`, placeIn(scope, given.value), count, false)],
   });
 }
 

@@ -11,6 +11,7 @@ import type { Value } from '../formulas/value.ts';
 import { titleText } from '../titles.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import { countOf, placesSetAt } from './set-at.ts';
 
 export type SupplyKind = (typeof supplyKinds)[number];
 
@@ -23,6 +24,7 @@ export interface Supply {
   readonly title: string;
   readonly place: Place;
   readonly kind: SupplyKind;
+  /** As given, else one for each place that it is set at, and one where no marks are named. */
   readonly count: Rational;
   /** Of a zip, from stop to stop once made up. */
   readonly finished: Rational | undefined;
@@ -107,13 +109,18 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
       title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
       kind, from, fits, marks, purchase, price, notes,
-      count: measures.count ?? one,
+      count: measures.count ?? countAt(scope, kind, marks),
       finished: measures.finished,
       across: measures.across,
       length: measures.length,
     };
   },
 };
+
+function countAt({ context }: Scope, kind: SupplyKind, marks: readonly Reference[]): Rational {
+  const places = marks.length === 0 ? undefined : placesSetAt(context, marks);
+  return places === undefined ? one : countOf(kind, places);
+}
 
 const needed: Partial<Record<SupplyKind, SupplyMeasure>> = { zip: 'finished', snap: 'across', ring: 'across', webbing: 'length', binding: 'length' };
 
