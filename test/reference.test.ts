@@ -7,14 +7,13 @@ import { Analyst } from '../server/src/model/pattern.ts';
 import { lineMeasures, pieceMeasures } from '../server/src/model/formulas/reference.ts';
 import { supplyMeasures } from '../server/src/model/stock/supply.ts';
 import { showValue } from '../server/src/model/formulas/value.ts';
-import { libraryOf } from '../server/src/model/names/world.ts';
-import { limits } from '../server/src/problems/limits.ts';
+import { libraryOf } from '../server/src/model/names/files.ts';
 import { catalogue, type Code } from '../server/src/problems/catalogue.ts';
 import { parseFile } from '../server/src/syntax/parse.ts';
 import { cornerWords, directions, facings, priceUnits, roles, supplyKinds, weights } from '../server/src/syntax/statements/vocabulary.ts';
 import { lengthUnits } from '../server/src/syntax/tree.ts';
 import { snapshotOf, type Snapshot } from '../server/src/workspace/snapshot.ts';
-import { Workspace } from '../server/src/workspace/workspace.ts';
+import { limits } from '../server/src/problems/limits.ts';
 import { claimsOf, examplesOf, headingsOf, marksOf, sectionsUnder, type Example, type Mark } from './support/reference-examples.ts';
 import { completed, examplePath, filesBeside } from './support/reference-files.ts';
 
@@ -108,7 +107,7 @@ describe('the problems', () => {
   });
 
   // What no example can show is tested in code below.
-  const withoutExample: readonly Code[] = ['file-too-long'];
+  const withoutExample: readonly Code[] = ['file-too-long', 'internal-fault'];
 
   test.each(codes.filter((code) => !withoutExample.includes(code)))('%s has an example', (code) => {
     const own = examples.filter((example) => example.heading === code);
@@ -116,15 +115,16 @@ describe('the problems', () => {
   });
 });
 
-test('a file that is too long is said to be, and only then', () => {
-  const said = catalogue['file-too-long'].words({ most: `${limits.textLength / 1_000_000} million` });
-  expect(said).toBe('This file is longer than 5 million characters, so it isn’t read.');
-  expect(reference).toContain('more than 5 million characters');
-  const workspace = new Workspace();
-  workspace.open(examplePath, '#'.repeat(limits.textLength));
-  expect(workspace.isTooLong(examplePath)).toBe(false);
-  workspace.open(examplePath, '#'.repeat(limits.textLength + 1));
-  expect(workspace.isTooLong(examplePath)).toBe(true);
+describe('the limits', () => {
+  const codesOf = (text: string): readonly Code[] => new Analyst().analyse(parseFile(examplePath, text), libraryOf(new Map())).problems.map(({ code }) => code);
+
+  test('a file that is too long is said to be, and only then', () => {
+    expect(codesOf('#'.repeat(limits.textLength))).toEqual([]);
+    expect(codesOf('#'.repeat(limits.textLength + 1))).toEqual(['file-too-long']);
+    expect(codesOf('\n'.repeat(limits.lines - 1))).toEqual([]);
+    expect(codesOf('\r\n'.repeat(limits.lines))).toEqual(['file-too-long']);
+    expect(catalogue['file-too-long'].words({ most: '20,000 lines' })).toBe('This file is longer than 20,000 lines, so it isn’t read.');
+  });
 });
 
 describe('the words', () => {

@@ -11,7 +11,7 @@ import { performance } from 'node:perf_hooks';
 import * as esbuild from 'esbuild';
 import { chromium } from 'playwright-core';
 import { Analyst } from '../../server/src/model/pattern.ts';
-import { libraryOf } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';

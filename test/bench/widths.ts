@@ -13,7 +13,7 @@ import { planMaterial, usualOptions } from '../../server/src/buying/plan.ts';
 import { needsOf } from '../../server/src/buying/requirements.ts';
 import { verifyLay } from '../../server/src/lay/verify/verify.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
-import { libraryOf } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { millimetresIn } from '../../server/src/units/length.ts';
 

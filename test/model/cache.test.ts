@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { libraryOf, type World } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
+import type { World } from '../../server/src/model/names/world.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
 import { QueryCache } from '../../server/src/model/query/cache.ts';
 import type { Query } from '../../server/src/model/query/query.ts';

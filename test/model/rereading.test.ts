@@ -5,7 +5,7 @@ import { combinationsOf } from '../../server/src/model/query/explore.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { stock } from '../support/spec.ts';
-import { libraryOf } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 
 const library = libraryOf(new Map([['stock.piece', stock]]));
 

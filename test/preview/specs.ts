@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Analyst } from '../../server/src/model/pattern.ts';
-import { libraryOf, type Library } from '../../server/src/model/names/world.ts';
+import { libraryOf, type Library } from '../../server/src/model/names/files.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';

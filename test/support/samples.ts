@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { libraryOf } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { snapshotOf, type Snapshot } from '../../server/src/workspace/snapshot.ts';

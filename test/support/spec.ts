@@ -6,7 +6,7 @@ import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
 import type { CutLine } from '../../server/src/model/piece/cut-line.ts';
 import type { PieceShape } from '../../server/src/model/piece/piece.ts';
 import type { Value } from '../../server/src/model/formulas/value.ts';
-import { libraryOf } from '../../server/src/model/names/world.ts';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 import type { Code } from '../../server/src/problems/catalogue.ts';
 import type { Severity } from '../../server/src/problems/problem.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';

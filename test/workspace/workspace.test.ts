@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { format } from '../../server/src/language/format.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
 import { Workspace } from '../../server/src/workspace/workspace.ts';
 import type { Snapshot } from '../../server/src/workspace/snapshot.ts';
@@ -143,11 +144,14 @@ describe('texts', () => {
     expect(workspace.usersOf('c.piece')).toEqual(['a/b.piece', 'a/main.piece']);
   });
 
-  test('a text that is too long is not read', () => {
+  test('a text that is too long is not read, and goes out as it came in', () => {
     const workspace = new Workspace();
-    workspace.open('a.piece', 'length a = 1\n'.repeat(400_000));
-    expect(workspace.isTooLong('a.piece')).toBe(true);
-    expect(workspace.snapshot('a.piece')?.file.declarations).toEqual([]);
+    const text = 'length a = 1\n'.repeat(400_000);
+    workspace.open('a.piece', text);
+    const snapshot = workspace.snapshot('a.piece');
+    expect(snapshot?.pattern.problems.map((one) => one.code)).toEqual(['file-too-long']);
+    expect(snapshot?.pattern.world.names.size).toBe(0);
+    expect(snapshot && format(snapshot)).toEqual([]);
   });
 
   test('a chain of values longer than any stack is deep is computed', () => {

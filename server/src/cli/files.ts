@@ -3,7 +3,7 @@ import { readdir } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
-import type { Library } from '../model/names/world.ts';
+import type { Library } from '../model/names/files.ts';
 
 /** A spec to work on: its working folder, and its path in it with forward slashes. */
 export interface SpecPath {

@@ -3,9 +3,8 @@ import {
   type Diagnostic, type DocumentDiagnosticReport, type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import { diagnose, type Diagnosis } from '../language/diagnostics.ts';
-import { catalogue, type Code } from '../problems/catalogue.ts';
-import { limits } from '../problems/limits.ts';
-import type { Snapshot } from '../workspace/snapshot.ts';
+import type { Code } from '../problems/catalogue.ts';
+import type { PatternState } from '../workspace/workspace.ts';
 import type { Folder, Home } from './folders.ts';
 import { cancelled, type Session, type Standing } from './session.ts';
 import { keyOf } from './uris.ts';
@@ -14,8 +13,6 @@ const severities = { error: DiagnosticSeverity.Error, warning: DiagnosticSeverit
 
 /** The problems of one file, in the client's words. */
 export function diagnosticsOf(session: Session, standing: Standing): readonly Diagnostic[] {
-  const { folder, path } = standing.home;
-  if (folder.workspace.isTooLong(path)) return [tooLong(session, standing)];
   return diagnose(standing.snapshot).map((one) => toDiagnostic(session, standing, one));
 }
 
@@ -33,26 +30,24 @@ function toDiagnostic(session: Session, standing: Standing, { found, message, st
   };
 }
 
-function tooLong(session: Session, standing: Standing): Diagnostic {
-  const { severity, words } = catalogue['file-too-long'];
-  return {
-    range: standing.range(0, 0),
-    severity: severities[severity],
-    ...codeOf(session, 'file-too-long'),
-    source: 'piecewright',
-    message: words({ most: `${limits.textLength / 1_000_000} million` }),
-  };
-}
-
 /** A problem’s code, and where the language reference has it. */
 function codeOf({ options: { referenceUri, referenceAnchors } }: Session, code: Code): Pick<Diagnostic, 'code' | 'codeDescription'> {
   return { code, ...(referenceUri === undefined ? {} : { codeDescription: { href: `${referenceUri}#${referenceAnchors?.[code] ?? code}` } }) };
 }
 
+interface Result {
+  /** What the file's pattern was made from: as long as that is the same, so are the diagnostics. */
+  readonly state: PatternState;
+  readonly text: string;
+  /** Stays as long as the diagnostics do. */
+  readonly id: string;
+  readonly items: readonly Diagnostic[];
+}
+
 /** Sends and answers diagnostics: to clients that ask for them when they ask, to others as soon as a text changes. */
 export class Diagnostics {
   readonly #session: Session;
-  readonly #results = new Map<string, { readonly snapshot: Snapshot; readonly text: string; readonly id: string; readonly items: readonly Diagnostic[] }>();
+  readonly #results = new Map<string, Result>();
   readonly #published = new Map<string, string>();
   readonly #changed = new Set<string>();
   /** The addresses of files that are used and not open, and have problems that were sent. */
@@ -91,6 +86,8 @@ export class Diagnostics {
   documentClosed(uri: string): void {
     const key = keyOf(uri);
     this.#changed.delete(key);
+    const home = this.#session.folders.home(uri);
+    if (home.folder.own || home.folder.workspace.text(home.path) === undefined) this.#results.delete(key);
     if (this.#published.delete(key) && !this.#clientAsks) void this.#session.connection.sendDiagnostics({ uri, diagnostics: [] });
     this.filesChanged();
   }
@@ -173,18 +170,25 @@ export class Diagnostics {
   }
 
   /** The diagnostics of a file, with an id that stays as long as they do. */
-  #resultOf(home: Home): { readonly id: string; readonly items: readonly Diagnostic[] } | undefined {
-    const { snapshot } = this.#session.standing(home) ?? {};
-    if (snapshot === undefined) return undefined;
-    const key = keyOf(this.#session.folders.uriOf(home.folder, home.path));
-    const known = this.#results.get(key);
-    if (known?.snapshot === snapshot) return known;
+  #resultOf(home: Home): Result | undefined {
+    const state = home.folder.workspace.stateOf(home.path);
+    if (state === undefined) return undefined;
+    const uri = this.#session.folders.uriOf(home.folder, home.path);
+    const key = keyOf(uri);
+    const before = this.#results.get(key);
+    if (before?.state === state) return before;
     const standing = this.#session.standing(home);
     const items = standing === undefined ? [] : diagnosticsOf(this.#session, standing);
     const text = JSON.stringify(items);
-    const result = { snapshot, text, items, id: known?.text === text ? known.id : String(++this.#lastId) };
-    this.#results.set(key, result);
+    const result = { state, text, items, id: before?.text === text ? before.id : String(++this.#lastId) };
+    // What is neither open nor in a folder of the client's is asked for once.
+    if (!home.folder.own || this.#session.folders.document(uri) !== undefined) this.#results.set(key, result);
     return result;
+  }
+
+  /** How many files it holds the diagnostics of. */
+  get heldResults(): number {
+    return this.#results.size;
   }
 
   /** Answers a client that asks for one file's diagnostics. */
@@ -209,6 +213,7 @@ export class Diagnostics {
     const { folders, host } = this.#session;
     const known = new Map(previous.map(({ uri, value }) => [keyOf(uri), value]));
     const items: WorkspaceDocumentDiagnosticReport[] = [];
+    const met = new Set<string>();
     const opened: readonly Folder[] = folders.all().filter(({ own }) => !own);
     for (const folder of opened) {
       await folders.loadAll(folder);
@@ -222,8 +227,10 @@ export class Diagnostics {
         if (folder.workspace.wanted(path).length > 0) await folders.load(home);
         items.push({ ...this.#report(home, known.get(keyOf(uri))), uri, version: folders.document(uri)?.version ?? null });
         known.delete(keyOf(uri));
+        met.add(keyOf(uri));
       }
     }
+    for (const key of this.#results.keys()) if (!met.has(key) && !folders.documents().some((document) => document.key === key)) this.#results.delete(key);
     // What the client still has of files that are gone is taken back.
     for (const { uri } of previous) if (known.has(keyOf(uri)) && folders.document(uri) === undefined) items.push({ kind: DocumentDiagnosticReportKind.Full, items: [], uri, version: null });
     return { items };

@@ -61,7 +61,7 @@ export class Folders {
   open(document: Omit<OpenDocument, 'key'>): void {
     const key = keyOf(document.uri);
     this.#documents.set(key, { ...document, key });
-    this.home(document.uri);
+    if (this.#homeOf(key) === undefined) this.#add(folderUriOf(document.uri), true);
     for (const { folder, path } of this.#homesOf(key)) folder.workspace.open(path, document.text);
   }
 
@@ -69,6 +69,10 @@ export class Folders {
     const key = keyOf(uri);
     this.#documents.delete(key);
     for (const { folder, path } of this.#homesOf(key)) folder.workspace.close(path);
+    // A folder made up for a file goes with the last document in it.
+    for (const folder of this.#folders.values()) {
+      if (folder.own && !this.documents().some((document) => this.#pathIn(folder, document.key) !== undefined)) this.#folders.delete(folder.key);
+    }
   }
 
   /**
@@ -77,12 +81,17 @@ export class Folders {
    */
   home(uri: string): Home {
     const key = keyOf(uri);
+    const home = this.#homeOf(key);
+    if (home !== undefined) return home;
+    // Of a file that is not open, nothing is held beyond the request that asks about it.
+    const folder = newFolder(folderUriOf(uri), true);
+    return { folder, path: this.#pathIn(folder, key) ?? key };
+  }
+
+  #homeOf(key: string): Home | undefined {
     const homes = this.#homesOf(key);
     const opened = homes.filter(({ folder }) => !folder.own);
-    const best = longest(opened.length > 0 ? opened : homes.filter(({ path }) => !path.includes('/')));
-    if (best !== undefined) return best;
-    const folder = this.#add(folderUriOf(uri), true);
-    return { folder, path: this.#pathIn(folder, key) ?? key };
+    return longest(opened.length > 0 ? opened : homes.filter(({ path }) => !path.includes('/')));
   }
 
   /** The address of a path, as the client spells it where it has it open. */
@@ -148,7 +157,7 @@ export class Folders {
     const key = keyOf(uri);
     const known = this.#folders.get(key);
     if (known !== undefined) return known;
-    const folder: Folder = { uri: uri.replace(/\/+$/, ''), key, own, workspace: new Workspace(), listed: undefined };
+    const folder = newFolder(uri, own);
     this.#folders.set(key, folder);
     for (const document of this.#documents.values()) {
       const path = this.#pathIn(folder, document.key);
@@ -170,6 +179,8 @@ export class Folders {
     return first === folder ? unsavedPath(key) : undefined;
   }
 }
+
+const newFolder = (uri: string, own: boolean): Folder => ({ uri: uri.replace(/\/+$/, ''), key: keyOf(uri), own, workspace: new Workspace(), listed: undefined });
 
 const isUnsaved = (key: string): boolean => key.startsWith('untitled:');
 /** No file can have such a name, so that an unsaved text never stands for a saved one. */

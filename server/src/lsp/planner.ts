@@ -28,7 +28,8 @@ export class Planner {
       const client: PlannerClient = {
         snapshotOf: (uri) => {
           const { folder, path } = this.#session.folders.home(uri);
-          return folder.workspace.snapshot(path);
+          // Nothing is made anew for a document that nobody shows.
+          return this.#session.folders.document(uri) === undefined ? folder.workspace.heldSnapshot(path) : folder.workspace.snapshot(path);
         },
         keyOf,
         showLays: (uri, lays) => void connection.sendNotification(laysNotification, { uri, lays } satisfies LaysParams),

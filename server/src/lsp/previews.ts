@@ -4,6 +4,7 @@ import { remembered, type Earlier } from '../preview/earlier.ts';
 import type { PreviewData } from '../preview/drawing-data.ts';
 import { ChunkNumbers } from '../preview/places.ts';
 import type { Combination } from '../model/query/query.ts';
+import { Recent } from '../workspace/recent.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
@@ -18,6 +19,8 @@ interface Shown {
 export class Previews {
   readonly #session: Session;
   readonly #shown = new Map<string, Shown>();
+  /** Of documents that are not open, the last few that were asked for. */
+  readonly #closed = new Recent(8, (uri) => this.#shown.delete(uri));
 
   constructor(session: Session) {
     this.#session = session;
@@ -27,7 +30,19 @@ export class Previews {
   asked(uri: string): Shown {
     let shown = this.#shown.get(uri);
     if (shown === undefined) this.#shown.set(uri, (shown = { snapshot: undefined, preview: new Preview() }));
+    if (this.#session.folders.document(uri) === undefined) this.#closed.use(uri);
+    else this.#closed.remove(uri);
     return shown;
+  }
+
+  /** A document has been closed; its preview may still be there for a while. */
+  closed(uri: string): void {
+    if (this.#shown.has(uri)) this.#closed.use(uri);
+  }
+
+  /** How many patterns it would tell of. */
+  get size(): number {
+    return this.#shown.size;
   }
 
   tellChanges(): void {
@@ -47,12 +62,14 @@ class Preview {
   readonly #numbers = new ChunkNumbers();
   /** By combination: what was drawn in one does not stand in for another. */
   readonly #earlier = new Map<string, Earlier>();
+  readonly #recent = new Recent(24, (key) => this.#earlier.delete(key));
   #serial = 0;
   #sent: PreviewData | undefined;
 
   /** @param known the serial number of what the client has */
   update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, known: number | undefined): PreviewUpdate {
     const key = JSON.stringify([...combination]);
+    this.#recent.use(key);
     const earlier = this.#earlier.get(key) ?? new Map();
     const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier });
     this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));

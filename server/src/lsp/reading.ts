@@ -11,6 +11,7 @@ import { semanticTokens, tokenModifiers, tokenTypes, type Token } from '../langu
 import { symbols, type FileSymbol, type SymbolKind as Kind } from '../language/symbols.ts';
 import { workspaceSymbols } from '../language/workspace-symbols.ts';
 import { showPlacesCommand } from './messages.ts';
+import { Recent } from '../workspace/recent.ts';
 import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
 import { cancelled, checkStillAsked, type Session, type Standing } from './session.ts';
@@ -93,8 +94,10 @@ function documentSymbol(at: Standing, symbol: FileSymbol): DocumentSymbol {
 
 function registerTokens(session: Session): void {
   const builders = new Map<string, SemanticTokensBuilder>();
+  const recent = new Recent(64, (key) => builders.delete(key));
   const builderFor = (uri: string): SemanticTokensBuilder => {
     const key = keyOf(uri);
+    recent.use(key);
     let builder = builders.get(key);
     if (builder === undefined) builders.set(key, (builder = new SemanticTokensBuilder()));
     return builder;

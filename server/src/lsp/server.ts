@@ -72,6 +72,8 @@ export function createServer(connection: Connection, host: Host): void {
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
     folders.close(uri);
+    session.closed(uri);
+    previews.closed(uri);
     diagnostics.documentClosed(uri);
   });
 

@@ -1,5 +1,6 @@
 import { LSPErrorCodes, ResponseError, type CancellationToken, type ClientCapabilities, type Connection, type Location, type Range } from 'vscode-languageserver';
 import { ErrorCodes } from 'vscode-languageserver';
+import { Recent } from '../workspace/recent.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { Folders, type Folder, type Home } from './folders.ts';
 import type { Host } from './host.ts';
@@ -26,6 +27,8 @@ export class Session {
   capabilities: ClientCapabilities = {};
   options: InitializationOptions = {};
   readonly #lines = new Map<string, Lines>();
+  /** Lines of texts that are not open are held for a while only. */
+  readonly #closedLines = new Recent(64, (key) => this.#lines.delete(key));
 
   constructor(connection: Connection, host: Host) {
     this.connection = connection;
@@ -38,7 +41,19 @@ export class Session {
     const key = keyOf(uri);
     let lines = this.#lines.get(key);
     if (lines?.text !== text) this.#lines.set(key, (lines = new Lines(text, this.encoding)));
+    if (this.folders.document(uri) === undefined) this.#closedLines.use(key);
+    else this.#closedLines.remove(key);
     return lines;
+  }
+
+  /** A document has been closed. */
+  closed(uri: string): void {
+    if (this.#lines.has(keyOf(uri))) this.#closedLines.use(keyOf(uri));
+  }
+
+  /** How many texts it holds the lines of. */
+  get heldLines(): number {
+    return this.#lines.size;
   }
 
   range(lines: Lines, start: number, end: number): Range {

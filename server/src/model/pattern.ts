@@ -1,30 +1,32 @@
-import { problem, replacement, type Problem } from '../problems/problem.ts';
-import type { Place } from '../problems/place.ts';
-import type { CheckDeclaration, Declaration, Expression, Node, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
+import { limits } from '../problems/limits.ts';
+import type { Problem } from '../problems/problem.ts';
+import type { CheckDeclaration, Declaration, Expression, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
+import { patternChecks } from './checks/pattern-checks.ts';
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
 import { changesBetween } from './names/changes.ts';
-import { withoutConsequences } from './names/consequences.ts';
+import { toldProblems } from './names/told.ts';
 import { digestOf } from './digest.ts';
 import { evaluate, positiveLength, valueOf } from './formulas/evaluate.ts';
-import { mergeVariants, type FoundProblem } from './query/variants.ts';
+import type { FoundProblem } from './query/variants.ts';
 import { materialOf, type Material } from './stock/material.ts';
 import { QueryCache } from './query/cache.ts';
-import { combinationsOf, explore, mostWays } from './query/explore.ts';
+import { combinationsOf, explore } from './query/explore.ts';
 import type { Combination, Query } from './query/query.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
-import { placeOf } from './settings.ts';
+import { ProblemFinder } from './problem-finder.ts';
 import type { Display } from '../units/length.ts';
 import { usualDisplay } from '../units/length.ts';
 import { supplyOf, type Supply } from './stock/supply.ts';
-import { isPattern, unusedNames, UseCounts } from './names/unused.ts';
+import { unusedNames, UseCounts } from './names/unused.ts';
 import type { Value } from './formulas/value.ts';
-import { buildWorld, neededNames, type Library, type NamedDeclaration, type World } from './names/world.ts';
+import type { Library } from './names/files.ts';
+import { buildWorld, type NamedDeclaration, type World } from './names/world.ts';
 import { resolveReference } from './formulas/reference.ts';
 
 /** A pattern computed in all its combinations. */
@@ -64,11 +66,10 @@ export interface Resolved {
 
 /** Computes a pattern again and again as its text changes, keeping whatever still holds. */
 export class Analyst {
-  #cache = new QueryCache(resolveReference);
+  readonly #cache = new QueryCache(resolveReference);
+  readonly #finder = new ProblemFinder(this.#cache, queriesFor);
+  readonly #uses = new UseCounts();
   #world: World | undefined;
-  #uses = new UseCounts();
-  #choiceWords = '';
-  #found = new WeakMap<Declaration, { readonly counts: boolean; readonly problems: readonly FoundProblem[] }>();
 
   analyse(root: SourceFile, library: Library): Pattern {
     const world = buildWorld(root, library, this.#world);
@@ -108,79 +109,33 @@ export class Analyst {
   #named<Result>(world: World, name: string, query: Query<NamedDeclaration, Result>, combination: Combination): Result | undefined {
     this.#enter(world);
     const declaration = world.names.get(name);
-    return declaration && this.#cache.under(combination, query, declaration).result;
+    return declaration && this.#attempt(() => this.#cache.under(combination, query, declaration).result);
   }
 
   #evaluations(world: World, choices: ReadonlyMap<string, readonly string[]>, written: WrittenFormula): ReturnType<Pattern['evaluations']> {
     this.#enter(world);
-    const { variants } = explore(this.#cache, formulaOf, written, choices);
+    const explored = this.#attempt(() => explore(this.#cache, formulaOf, written, choices, limits.ways));
     this.#cache.forget(written);
-    return variants.map(({ options, result }) => ({ options, value: result }));
+    return (explored?.variants ?? []).map(({ options, result }) => ({ options, value: result }));
   }
 
   #problems(world: World, choices: ReadonlyMap<string, readonly string[]>, digest: () => string): readonly FoundProblem[] {
-    const found: FoundProblem[] = [...world.problems, ...unusedNames(world, this.#uses), ...factProblems(world, digest)].map((one) => ({ ...one, when: undefined }));
-    this.#useChoices(choices);
-    for (const file of world.files) {
-      for (const { declaration } of file.declarations) found.push(...this.#problemsOf(world, choices, declaration));
-    }
-    return withoutConsequences(inOrder(world, found));
+    const always: readonly Problem[] = [...world.problems, ...unusedNames(world, this.#uses), ...patternChecks(world, digest)];
+    return toldProblems(world, [...always.map((one) => ({ ...one, when: undefined })), ...this.#finder.find(world, choices)]);
   }
 
-  /** The problems found while computing a declaration, worked out again only when something it rests on has changed. */
-  #problemsOf(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): readonly FoundProblem[] {
-    const known = this.#knownProblems(world, declaration);
-    if (known !== undefined) return known;
-    // What it needs comes first, kept off the call stack: a chain of values may be longer than that is deep.
-    const work: Declaration[] = [declaration];
-    const entered = new Set<Declaration>();
-    for (let top = work.at(-1); top !== undefined; top = work.at(-1)) {
-      if (entered.has(top)) {
-        work.pop();
-        this.#explore(world, choices, top);
-        continue;
-      }
-      entered.add(top);
-      for (const name of neededNames(top, world.names, world.general)) {
-        const needed = world.names.get(name);
-        if (needed !== undefined && !entered.has(needed) && this.#knownProblems(world, needed) === undefined) work.push(needed);
-      }
+  /** What a computation gives; undefined where it throws, which has been told as a problem of the declaration at fault. */
+  #attempt<Result>(compute: () => Result): Result | undefined {
+    try {
+      return compute();
+    } catch {
+      return undefined;
     }
-    return this.#knownProblems(world, declaration) ?? [];
-  }
-
-  #knownProblems(world: World, declaration: Declaration): readonly FoundProblem[] | undefined {
-    const known = this.#found.get(declaration);
-    return known?.counts === isCounted(world, declaration) && !this.#cache.isTouched(declaration) ? known.problems : undefined;
-  }
-
-  #explore(world: World, choices: ReadonlyMap<string, readonly string[]>, declaration: Declaration): void {
-    const counts = isCounted(world, declaration);
-    const problems: FoundProblem[] = [];
-    let most = 1;
-    for (const query of counts ? queriesFor(world, declaration) : []) {
-      const { variants, ways } = explore(this.#cache, query, declaration, choices);
-      most = Math.max(most, ways);
-      if (variants.some((variant) => variant.problems.length > 0)) problems.push(...mergeVariants(variants, choices));
-    }
-    if (most > mostWays) {
-      const { start, end } = 'name' in declaration.tree ? declaration.tree.name : declaration.tree;
-      problems.push({ ...problem('too-many-ways', { chunk: declaration, start, end }, { looked: mostWays, ways: most }), when: undefined });
-    }
-    this.#cache.settle(declaration);
-    this.#found.set(declaration, { counts, problems });
-  }
-
-  /** In which combinations a problem arises is said in the words of the choices, so new choices need new words. */
-  #useChoices(choices: ReadonlyMap<string, readonly string[]>): void {
-    const words = JSON.stringify([...choices]);
-    if (words !== this.#choiceWords) this.#found = new WeakMap();
-    this.#choiceWords = words;
   }
 
   #resolve(world: World, combination: Combination): Resolved {
     this.#enter(world);
-    const under = <Result>(query: Query<NamedDeclaration, Result>, declaration: NamedDeclaration): Result => this.#cache.under(combination, query, declaration).result;
+    const under = <Argument extends Declaration, Result>(query: Query<Argument, Result>, declaration: Argument): Result | undefined => this.#attempt(() => this.#cache.under(combination, query, declaration).result);
     const materials: Material[] = [];
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
@@ -191,14 +146,15 @@ export class Analyst {
         if (material !== undefined) materials.push(material);
       } else if (declaration.tree.kind === 'piece' && under(isWanted, declaration)) {
         const shape = under(shapeOf, declaration);
-        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) });
+        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [] });
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
         if (supply !== undefined) supplies.push(supply);
       }
     }
     for (const { declaration } of world.root.declarations) {
-      if (isCheck(declaration)) checks.push({ declaration, outcome: this.#cache.under(combination, outcomeOf, declaration).result });
+      const outcome = isCheck(declaration) ? under(outcomeOf, declaration) : undefined;
+      if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome });
     }
     return { combination, materials, pieces, supplies, checks };
   }
@@ -228,8 +184,9 @@ const thingChecks: Query<Declaration & { readonly tree: ThingDeclaration }, bool
   },
 };
 
-/** What is asked of a declaration to find its problems. */
+/** What is asked of a declaration to find its problems; nothing of one that doesn’t count. */
 function queriesFor(world: World, declaration: Declaration): readonly Query<Declaration, unknown>[] {
+  if (!isCounted(world, declaration)) return [];
   const { tree } = declaration;
   const queries = ((): readonly unknown[] => {
     switch (tree.kind) {
@@ -256,90 +213,4 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
 function isCounted(world: World, declaration: Declaration): boolean {
   const { tree } = declaration;
   return !('name' in tree) || tree.kind === 'choice' || world.names.get(tree.name.text) === declaration;
-}
-
-/** Title, revision, and marks that no supply is given for. */
-function factProblems(world: World, digest: () => string): readonly Problem[] {
-  if (!isPattern(world)) return [];
-  const problems: Problem[] = [];
-  const first = world.root.declarations[0]?.declaration;
-  const { facts } = world;
-  if (first !== undefined) {
-    const top: Place = { chunk: first, start: first.tree.start, end: first.tree.start };
-    const tried = (word: string): boolean => world.root.declarations.some(({ declaration }) => declaration.tree.kind === 'broken' && declaration.tree.text.startsWith(word));
-    if (facts.title === undefined && !tried('pattern')) {
-      problems.push(problem('missing-title', top, {}, { fixes: [{ title: 'Add a title', edits: [{ place: top, newText: 'pattern "Untitled"\n' }], safe: false }] }));
-    }
-    if (facts.revision === undefined && !tried('revision')) {
-      problems.push(problem('missing-revision', top, {}, { fixes: [{ title: 'Add “revision 1”', edits: [{ place: { ...top, start: first.text.length, end: first.text.length }, newText: 'revision 1\n' }], safe: false }] }));
-    }
-  }
-  if (facts.issued !== undefined && facts.revisionPlace !== undefined && Number(facts.revision) < Number(facts.issued.revision)) {
-    problems.push(problem('revision-lowered', facts.revisionPlace, { revision: facts.revision ?? '', issued: facts.issued.revision }, { related: [{ place: facts.issued.place, message: 'This is what was given out.' }] }));
-  }
-  if (facts.issued !== undefined && facts.revisionPlace !== undefined && facts.issued.revision === facts.revision && facts.issued.digest !== digest()) {
-    problems.push(problem('revision-not-raised', facts.revisionPlace, { revision: facts.revision }, {
-      related: [{ place: facts.issued.place, message: 'This is what was given out.' }],
-      fixes: [replacement(`Raise the revision to ${Number(facts.revision) + 1}`, facts.revisionPlace, String(Number(facts.revision) + 1), false)],
-    }));
-  }
-  return [...problems, ...marksWithoutSupply(world)];
-}
-
-/** Marks for snaps that no supply names. Told from the text, since which supplies are wanted may hang on choices. */
-function marksWithoutSupply(world: World): readonly Problem[] {
-  const marked: NamedDeclaration[] = [];
-  const supplied = new Set<string>();
-  for (const declaration of world.names.values()) {
-    const kind = declaration.tree.kind;
-    if (kind === 'supply') for (const mark of markNames(declaration)) supplied.add(mark.name);
-    else if (kind === 'piece' && markNames(declaration).length > 0) marked.push(declaration);
-  }
-  return marked.flatMap((declaration) => markNames(declaration).filter((mark) => !supplied.has(mark.name)).map(({ node, snap }) =>
-    problem('mark-without-supply', placeOf(declaration, node), { mark: declaration.text.slice(node.start, node.end), size: declaration.text.slice(snap.start, snap.end) })));
-}
-
-interface MarkName {
-  /** With its piece: `cover.clasp`. */
-  readonly name: string;
-  readonly node: Node;
-  readonly snap: Node;
-}
-
-const keptMarks = new WeakMap<Declaration, readonly MarkName[]>();
-
-/** The marks for snaps that a piece draws, or those that a supply is set at. */
-function markNames(declaration: NamedDeclaration): readonly MarkName[] {
-  const known = keptMarks.get(declaration);
-  if (known !== undefined) return known;
-  const { tree } = declaration;
-  const marks: MarkName[] = [];
-  if (tree.kind === 'supply') {
-    for (const statement of tree.body.statements) {
-      if (statement.kind === 'at') for (const mark of statement.marks) marks.push({ name: mark.path.map((part) => part.text).join('.'), node: mark, snap: mark });
-    }
-  } else if (tree.kind === 'piece') {
-    for (const statement of tree.body.statements) {
-      if (statement.kind === 'mark' && statement.snap !== undefined) marks.push({ name: `${tree.name.text}.${statement.name.text}`, node: statement.name, snap: statement.snap });
-    }
-  }
-  keptMarks.set(declaration, marks);
-  return marks;
-}
-
-/** By file and place, each said once. */
-function inOrder(world: World, problems: readonly FoundProblem[]): readonly FoundProblem[] {
-  const order = new Map<unknown, number>();
-  for (const file of world.files) for (const { declaration } of file.declarations) order.set(declaration, order.size);
-  const seen = new Set<string>();
-  return problems
-    .map((one) => ({ one, at: order.get(one.place.chunk) ?? 0 }))
-    .sort((a, b) => a.at - b.at || a.one.place.start - b.one.place.start || a.one.place.end - b.one.place.end || (a.one.code < b.one.code ? -1 : 1))
-    .filter(({ one, at }) => {
-      const key = `${at} ${one.place.start} ${one.place.end} ${one.code} ${one.message} ${one.when ?? ''}`;
-      if (seen.has(key)) return false;
-      seen.add(key);
-      return true;
-    })
-    .map(({ one }) => one);
 }

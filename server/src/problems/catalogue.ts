@@ -3,6 +3,8 @@
  * (grammar/reference.md) shows each with an example.
  */
 
+import { figure, limits } from './limits.ts';
+
 interface Entry<Data> {
   readonly severity: 'error' | 'warning' | 'note';
   readonly words: (data: Data) => string;
@@ -19,6 +21,14 @@ const orList = (words: readonly string[]): string =>
 const asWritten = (expected: string): string => (expected.includes(' ') ? expected : `“${expected}”`);
 const nearMiss = (near: string | undefined): string => (near === undefined ? '' : ` Did you mean “${near}”?`);
 
+const tooMuch = {
+  length: `This takes more than ${figure(limits.declarationLength)} characters, texts and comments not counted, so it isn’t read. Part it into several.`,
+  depth: `There are more than ${limits.nesting} brackets within brackets here, so this isn’t read. Give a part of the formula a name of its own.`,
+  operators: `There are more than ${limits.operators} signs in a row here, so this isn’t read. Give a part of the formula a name of its own.`,
+  files: `This pattern uses more than ${limits.files} files, so this one isn’t read.`,
+  problems: `Only the first ${limits.problems} problems of this file are told.`,
+} as const;
+
 export const catalogue = {
   // The text
   'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
@@ -31,7 +41,9 @@ export const catalogue = {
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
   'unclosed-text': entry<{ hint?: string | undefined }>('error', ({ hint }) => `This text has no closing quote on its line.${hint === undefined ? '' : ` ${hint}`}`),
 
-  'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most} characters, so it isn’t read.`),
+  'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most}, so it isn’t read.`),
+  'too-much': entry<{ of: keyof typeof tooMuch }>('error', ({ of }) => tooMuch[of]),
+  'internal-fault': entry<object>('error', () => 'This can’t be worked out, which is a fault of Piecewright and not of your text. Everything else still counts. Please tell us the line.'),
 
   // Names
   'unknown-name': entry<{ what: string; name: string; near?: string | undefined }>('error', ({ what, name, near }) => `There is no ${what} called “${name}”.${nearMiss(near)}`),
@@ -47,7 +59,9 @@ export const catalogue = {
   'duplicate-name': entry<{ name: string }>('error', ({ name }) => `The name “${name}” is already taken. This second one is left out.`),
   'unused-name': unusedEntry<{ what: string; name: string }>(({ what, name }) => `The ${what} “${name}” is never used.`),
   'wrong-thing': entry<{ name: string; is: string; wanted: string }>('error', ({ name, is, wanted }) => `“${name}” is ${is}, but ${wanted} is needed here.`),
-  cycle: entry<{ names: readonly string[] }>('error', ({ names }) => `This goes round in a circle: ${[...names, names[0] ?? ''].map((name) => `“${name}”`).join(' needs ')}.`),
+  cycle: entry<{ names: readonly string[]; count: number }>('error', ({ names, count }) => count > names.length
+    ? `This goes round in a circle: it is one of ${figure(count)} names that need one another, as do ${names.slice(1).map((name) => `“${name}”`).join(', ')}.`
+    : `This goes round in a circle: ${[...names, names[0] ?? ''].map((name) => `“${name}”`).join(' needs ')}.`),
 
   // Values
   'wrong-kind': entry<{ got: string; wanted: string; hint?: string }>('error', ({ got, wanted, hint }) => `This is ${got}, but ${wanted} is needed here.${hint === undefined ? '' : ` ${hint}`}`),
@@ -76,7 +90,7 @@ export const catalogue = {
   // Other files
   'missing-file': entry<{ path: string }>('error', ({ path }) => `There is no file “${path}”.`),
   'file-outside': entry<{ path: string }>('error', ({ path }) => `“${path}” lies outside the working folder. Only files inside it can be used.`),
-  'file-cycle': entry<{ files: readonly string[] }>('error', ({ files }) => files.length === 1 ? 'This file uses itself.' : `These files use each other in a circle: ${files.join(' → ')}.`),
+  'file-cycle': entry<{ files: readonly string[] }>('error', ({ files }) => files.length === 1 ? 'This file uses itself.' : `These files use each other in a circle: ${files.length > 12 ? [...files.slice(0, 6), '…', ...files.slice(-5)].join(' → ') : files.join(' → ')}.`),
   'pieces-not-shared': entry<{ path: string }>('note', ({ path }) => `“${path}” also declares pieces, supplies or checks. They stay in their own pattern; only materials, things, values, sizes and choices are shared.`),
   'faults-in-file': entry<{ path: string; count: number }>('error', ({ path, count }) => `“${path}” has ${count === 1 ? 'an error' : `${count} errors`} of its own.`),
 

@@ -4,7 +4,39 @@
  */
 export const limits = {
   /** Length of a spec's text in UTF-16 code units. Reading a longer one would only keep people waiting. */
-  textLength: 5_000_000,
+  textLength: 1_000_000,
+  /** Lines of one file; one with more is not read. */
+  lines: 20_000,
+  /** UTF-16 code units of one declaration, save for its texts, comments and spaces. */
+  declarationLength: 20_000,
+  /** Brackets within brackets. */
+  nesting: 100,
+  /** Signs, `and`, `or` and `not` in one formula or condition. */
+  operators: 200,
+  /** Files that one pattern uses, by way of others too. */
+  files: 500,
+  /** Problems told of one file. */
+  problems: 500,
+  /** Decimal digits of a number’s numerator or denominator. */
+  digits: 100,
+  /** A count that is cut or bought. */
+  count: 10_000,
+  /** Millimetres of a length in a piece: near enough that a slip of the keys costs no long wait, since a curve takes the more points the larger it is. */
+  pieceLength: 100_000,
+  /** The same in a material. */
+  materialLength: 1_000_000,
+  /** The same anywhere else, such as the thread on a cone. */
+  otherLength: 1_000_000_000,
+  /** Combinations of choices in which one declaration is looked at. */
+  ways: 1000,
+  /** Combinations in which all those declarations together are looked at that have more than `fewWays`. */
+  waysInAll: 4000,
+  /** A declaration’s combinations up to so many are looked at however many declarations there are … */
+  fewWays: 16,
+  /** … save where there are so many declarations that even these, together, would be more than this. */
+  fewWaysInAll: 30_000,
+  /** UTF-16 code units of a name that a similar one is looked for. */
+  nameLength: 60,
   /** Tables written, or drawn lays, at once: choices multiply, and nobody reads more. */
   combinations: 500,
   /** Combinations that figures beside a text are worked out for: they must come at once. Beyond, those of the first options are told. */
@@ -20,3 +52,6 @@ export const limits = {
   /** Effort to look for a lay: about so many seconds. */
   effort: 3600,
 } as const;
+
+/** A whole number with its thousands parted. */
+export const figure = (number: number): string => String(number).replace(/\B(?=(?:\d{3})+$)/g, ',');

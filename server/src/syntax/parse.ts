@@ -1,6 +1,8 @@
+import { limits } from '../problems/limits.ts';
 import * as generated from './generated/parser.js';
 import { slipAt } from './slips.ts';
 import { splitDeclarations } from './split.ts';
+import { fileTooLong, tooMuchIn } from './too-much.ts';
 import { blockWords } from './statements/table.ts';
 import { isClosed, tokensOf } from './tokens.ts';
 import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape, SourceFile, Statement, SyntaxProblem, Trivia, Unread } from './tree.ts';
@@ -13,6 +15,8 @@ import type { Block, Broken, Declaration, DeclarationTree, Node, PathStep, Shape
  *   are, the very same objects, however far they have moved
  */
 export function parseFile(path: string, text: string, previous?: SourceFile): SourceFile {
+  const tooLong = fileTooLong(text);
+  if (tooLong !== undefined) return { path, text, declarations: [{ declaration: unreadFile(path, text, tooLong), offset: 0 }], trailing: [] };
   const slices = [...splitDeclarations(text)];
   const last = slices.at(-1);
   const trailing = last && parseTrivia(text.slice(last.start, last.end));
@@ -53,10 +57,23 @@ function declarationsByText(declarations: SourceFile['declarations']): Map<strin
   return known;
 }
 
+/** All of a file that is too long to be read: one broken line, and one problem. */
+function unreadFile(file: string, text: string, most: string): Declaration {
+  const tree = brokenWhole(text);
+  return { file, text, tree, problems: [{ kind: 'file too long', start: tree.start, end: tree.start + Math.min(tree.text.length, 1), found: most, expected: [] }] };
+}
+
 /** Reads one declaration from its own text. */
 export function parseDeclaration(file: string, text: string): Declaration {
-  const tree = read<DeclarationTree>(text, 'Declaration') ?? brokenWhole(text);
-  return { file, text, tree, problems: syntaxProblems(text, tree) };
+  const tooMuch = tooMuchIn(text);
+  const tree = (tooMuch === undefined ? read<DeclarationTree>(text, 'Declaration') : undefined) ?? brokenWhole(text);
+  let problems: readonly SyntaxProblem[] | undefined;
+  return {
+    file, text, tree,
+    get problems() {
+      return (problems ??= tooMuch === undefined ? syntaxProblems(text, tree) : [tooMuch]);
+    },
+  };
 }
 
 /** The comments and blank lines of a text that holds nothing else. */
@@ -77,7 +94,10 @@ function read<T>(text: string, startRule: string): T | undefined {
 
 function brokenWhole(text: string): Broken {
   const start = /^[ \t\r\n]*/.exec(text)?.[0].length ?? 0;
-  const kept = text.slice(start).replace(/[ \t\r\n]+$/, '');
+  // No regular expression: one would look at each run of spaces again from each of them.
+  let end = text.length;
+  while (end > start && ' \t\r\n'.includes(text.charAt(end - 1))) end--;
+  const kept = text.slice(start, end);
   const leading: readonly Trivia[] = /[\n\r]/.test(text.slice(0, start)) ? [{ kind: 'blank' }] : [];
   return { kind: 'broken', text: kept, start, end: start + kept.length, leading };
 }
@@ -108,7 +128,8 @@ function pathProblems(text: string, shape: Shape): readonly SyntaxProblem[] {
 }
 
 function blockProblems(text: string, block: Block<Statement & { readonly kind: string }>, strictRule: string): readonly SyntaxProblem[] {
-  const problems = block.statements.filter((statement): statement is Broken => statement.kind === 'broken').map((line) => explain(text, line, strictRule));
+  const broken = block.statements.filter((statement): statement is Broken => statement.kind === 'broken').slice(0, limits.problems + 1);
+  const problems = broken.map((line) => explain(text, line, strictRule));
   if (!block.closed) problems.push({ kind: 'unclosed block', start: block.start, end: block.start + 1, found: '', expected: ['}'] });
   return problems;
 }

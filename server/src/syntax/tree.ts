@@ -467,12 +467,13 @@ export type DeclarationTree =
 /** One declaration with its own text; the unit of parsing and of recomputing. */
 export interface Declaration extends Chunk {
   readonly tree: DeclarationTree;
+  /** Worked out when first asked for: to say what would have been right takes longer than to read. */
   readonly problems: readonly SyntaxProblem[];
 }
 
 /** A line that could not be read: where, and what would have been right there. */
 export interface SyntaxProblem extends Node {
-  readonly kind: 'unreadable' | 'unclosed block' | 'unopened block' | 'unclosed text';
+  readonly kind: 'unreadable' | 'unclosed block' | 'unopened block' | 'unclosed text' | 'file too long' | 'too long' | 'too deep' | 'too many terms';
   readonly found: string;
   readonly expected: readonly string[];
   /** What to write instead, where a usual slip is seen. */

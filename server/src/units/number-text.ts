@@ -12,6 +12,7 @@ const vulgar: Readonly<Record<string, string>> = {
  * @returns undefined where a fraction divides by zero
  */
 export function parseNumber(digits: string): Rational | undefined {
+  if (digits.length > longestRemembered) return readNumber(digits);
   let known = read.get(digits);
   if (known === undefined && !read.has(digits)) {
     if (read.size > 10_000) read.clear();
@@ -19,6 +20,8 @@ export function parseNumber(digits: string): Rational | undefined {
   }
   return known;
 }
+
+const longestRemembered = 40;
 
 /** A spec says the same few numbers over and over. */
 const read = new Map<string, Rational | undefined>();

@@ -3,6 +3,7 @@ import { Analyst } from '../model/pattern.ts';
 import { limits } from '../problems/limits.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
+import { Recent } from './recent.ts';
 import { snapshotOf, type Snapshot } from './snapshot.ts';
 
 interface Entry {
@@ -12,13 +13,28 @@ interface Entry {
   disk: string | null | undefined;
   /** The text as last read, to start from at the next edit. */
   file: SourceFile | undefined;
+  /** The paths that a text uses, so that its tree need not be held for them. */
+  uses: { readonly text: string; readonly paths: readonly string[] } | undefined;
 }
 
-interface Kept {
-  readonly snapshot: Snapshot;
-  /** Every path whose text it used or looked for. */
+/** What a pattern was made from. It is the same object for as long as the pattern is the same, and outlives it. */
+export interface PatternState {
+  /** Every path whose text the pattern used or looked for. */
   readonly asked: ReadonlySet<string>;
 }
+
+/** A pattern that is held, and what computes the next one from it. */
+interface Held {
+  readonly analyst: Analyst;
+  snapshot: Snapshot | undefined;
+}
+
+/** Patterns of files that no editor shows: so many are held at most, since each takes far more room than its text. */
+const mostClosedPatterns = 8;
+/** The same for the trees of files that no editor shows and no held pattern uses. */
+const mostClosedTrees = 32;
+/** Paths at which nothing is, as they are met while a path is typed. */
+const mostMissing = 1000;
 
 /**
  * The texts of a working folder by path, and the patterns made from them. It reads no files: its host feeds it texts, on
@@ -26,24 +42,31 @@ interface Kept {
  */
 export class Workspace {
   readonly #entries = new Map<string, Entry>();
-  readonly #analysts = new Map<string, Analyst>();
-  readonly #snapshots = new Map<string, Kept>();
+  readonly #held = new Map<string, Held>();
+  readonly #states = new Map<string, PatternState>();
+  readonly #closedPatterns = new Recent(mostClosedPatterns, (path) => this.#dropPattern(path));
+  readonly #closedTrees = new Recent(mostClosedTrees, (path) => this.#forgetTree(path));
+  readonly #missing = new Recent(mostMissing, (path) => this.#forgetMissing(path));
 
   /** Takes an editor's text for a path; it counts until {@link close}. */
   open(path: string, text: string): void {
+    this.#closedPatterns.remove(path);
+    this.#closedTrees.remove(path);
     this.#change(path, (entry) => (entry.open = text));
   }
 
   /** Goes back to what is on disk. */
   close(path: string): void {
     this.#change(path, (entry) => (entry.open = undefined));
-    if (this.#text(path) === undefined) this.#analysts.delete(path);
+    this.#letGo(path);
   }
 
   /** Takes what is on disk; `undefined` says that there is no such file. */
   setDisk(path: string, text: string | undefined): void {
     this.#change(path, (entry) => (entry.disk = text ?? null));
-    if (this.#text(path) === undefined) this.#analysts.delete(path);
+    this.#letGo(path);
+    if (text === undefined) this.#missing.use(path);
+    else this.#missing.remove(path);
   }
 
   /** Whether anyone has said what is on disk at a path. */
@@ -60,61 +83,88 @@ export class Workspace {
     return this.#text(path);
   }
 
-  /** Whether a text is too long to be read; its file then counts as empty. */
-  isTooLong(path: string): boolean {
-    return (this.#text(path)?.length ?? 0) > limits.textLength;
-  }
-
   /** The text at a path, read; undefined where there is none. */
   file(path: string): SourceFile | undefined {
     const text = this.#text(path);
     const entry = this.#entries.get(path);
     if (text === undefined || entry === undefined) return undefined;
-    if (entry.file?.text !== text) {
-      entry.file = text.length > limits.textLength ? { path, text, declarations: [], trailing: [] } : parseFile(path, text, entry.file);
-    }
+    if (entry.file?.text !== text) entry.file = parseFile(path, text, entry.file);
+    if (entry.open === undefined) this.#closedTrees.use(path);
     return entry.file;
   }
 
   /** The pattern at a path as the texts are now; the same object until a text that it uses has changed. */
   snapshot(path: string): Snapshot | undefined {
-    const kept = this.#snapshots.get(path);
-    if (kept !== undefined) return kept.snapshot;
     const root = this.file(path);
     if (root === undefined) return undefined;
-    let analyst = this.#analysts.get(path);
-    if (analyst === undefined) this.#analysts.set(path, (analyst = new Analyst()));
+    let held = this.#held.get(path);
+    if (held === undefined) this.#held.set(path, (held = { analyst: new Analyst(), snapshot: undefined }));
+    if (this.#entries.get(path)?.open === undefined) this.#closedPatterns.use(path);
+    if (held.snapshot !== undefined) return held.snapshot;
     const asked = new Set([path]);
-    const snapshot = snapshotOf(analyst.analyse(root, (used) => {
+    held.snapshot = snapshotOf(held.analyst.analyse(root, (used) => {
       asked.add(used);
       return this.file(used);
     }));
-    this.#snapshots.set(path, { snapshot, asked });
-    return snapshot;
+    if (!this.#states.has(path)) this.#states.set(path, { asked });
+    return held.snapshot;
   }
 
-  /** The paths that a pattern uses, itself or by way of others, of which nobody has said yet what is on disk. */
+  /** The pattern at a path, if it is held and still holds: nothing is made for it. */
+  heldSnapshot(path: string): Snapshot | undefined {
+    return this.#held.get(path)?.snapshot;
+  }
+
+  /** The very same object until a text that a pattern uses has changed, whether the pattern is still held or not. */
+  stateOf(path: string): PatternState | undefined {
+    const state = this.#states.get(path);
+    if (state !== undefined) return state;
+    this.snapshot(path);
+    return this.#states.get(path);
+  }
+
+  /** How many patterns and trees are held. */
+  get size(): { readonly patterns: number; readonly trees: number; readonly paths: number } {
+    const entries = [...this.#entries.values()];
+    return { patterns: this.#held.size, trees: entries.filter(({ file }) => file !== undefined).length, paths: entries.length };
+  }
+
+  /**
+   * The paths that a pattern uses, itself or by way of others, of which nobody has said yet what is on disk: of no more
+   * files than a pattern may use.
+   */
   wanted(path: string): readonly string[] {
     const met = new Set([path]);
-    const found: string[] = [];
+    const missing: string[] = [];
     for (const next of met) {
-      const file = this.file(next);
-      if (file === undefined && !this.knowsDisk(next)) found.push(next);
-      for (const used of file === undefined ? [] : usesOf(file)) met.add(used);
+      if (this.#text(next) === undefined && !this.knowsDisk(next)) missing.push(next);
+      for (const used of this.#uses(next)) if (met.size <= limits.files) met.add(used);
     }
-    return found;
+    return missing;
   }
 
-  /** The paths of all known files that use this one, itself or by way of others, sorted. */
+  /** The paths of all files here that use this one, itself or by way of others, sorted. */
   usersOf(path: string): readonly string[] {
     const direct = new Map<string, string[]>();
     for (const user of this.paths()) {
-      for (const used of usesOf(this.file(user))) direct.set(used, [...(direct.get(used) ?? []), user]);
+      for (const used of this.#uses(user)) {
+        const users = direct.get(used);
+        if (users === undefined) direct.set(used, [user]);
+        else users.push(user);
+      }
     }
     const met = new Set([path]);
     for (const next of met) for (const user of direct.get(next) ?? []) met.add(user);
     met.delete(path);
     return [...met].sort();
+  }
+
+  #uses(path: string): readonly string[] {
+    const text = this.#text(path);
+    const entry = this.#entries.get(path);
+    if (text === undefined || entry === undefined) return [];
+    if (entry.uses?.text !== text) entry.uses = { text, paths: usesOf(this.file(path)) };
+    return entry.uses.paths;
   }
 
   #text(path: string): string | undefined {
@@ -124,27 +174,73 @@ export class Workspace {
 
   #change(path: string, apply: (entry: Entry) => void): void {
     let entry = this.#entries.get(path);
-    if (entry === undefined) this.#entries.set(path, (entry = { open: undefined, disk: undefined, file: undefined }));
+    if (entry === undefined) this.#entries.set(path, (entry = { open: undefined, disk: undefined, file: undefined, uses: undefined }));
     const before = this.#text(path);
     apply(entry);
     if (this.#text(path) === before) return;
-    for (const [root, kept] of this.#snapshots) if (kept.asked.has(path)) this.#snapshots.delete(root);
+    for (const [root, { asked }] of this.#states) {
+      if (!asked.has(path)) continue;
+      this.#states.delete(root);
+      const held = this.#held.get(root);
+      if (held !== undefined) held.snapshot = undefined;
+    }
+  }
+
+  /** What no editor shows any more is held for a while only, and not at all where there is nothing. */
+  #letGo(path: string): void {
+    const entry = this.#entries.get(path);
+    if (entry === undefined || entry.open !== undefined) return;
+    if (this.#text(path) === undefined) {
+      this.#dropPattern(path);
+      this.#states.delete(path);
+      this.#closedPatterns.remove(path);
+      this.#closedTrees.remove(path);
+      entry.file = undefined;
+      if (entry.disk === undefined) this.#entries.delete(path);
+      return;
+    }
+    if (this.#held.has(path)) this.#closedPatterns.use(path);
+    if (entry.file !== undefined) this.#closedTrees.use(path);
+  }
+
+  #dropPattern(path: string): void {
+    this.#held.delete(path);
+    // Trees that were held for it alone may go in their turn.
+    for (const used of this.#states.get(path)?.asked ?? []) {
+      const entry = this.#entries.get(used);
+      if (entry?.file !== undefined && entry.open === undefined) this.#closedTrees.use(used);
+    }
+  }
+
+  /** Lets a tree go, save where a held pattern uses it: its next reading would take nothing over. */
+  #forgetTree(path: string): void {
+    for (const root of this.#held.keys()) if (this.#states.get(root)?.asked.has(path) === true) return;
+    const entry = this.#entries.get(path);
+    if (entry !== undefined && entry.open === undefined) entry.file = undefined;
+  }
+
+  /** Nobody asks for a path any more at which nothing is: should it be met again, it is looked for again. */
+  #forgetMissing(path: string): void {
+    const entry = this.#entries.get(path);
+    if (entry?.disk !== null || entry.open !== undefined) return;
+    for (const { asked } of this.#states.values()) if (asked.has(path)) return;
+    this.#entries.delete(path);
   }
 }
 
-const keptUses = new WeakMap<SourceFile, readonly string[]>();
+const usesByFile = new WeakMap<SourceFile, readonly string[]>();
 
 /** The paths that a file names in its `use` lines, each once. */
 export function usesOf(file: SourceFile | undefined): readonly string[] {
   if (file === undefined) return [];
-  let uses = keptUses.get(file);
+  let uses = usesByFile.get(file);
   if (uses === undefined) {
-    const found = new Set<string>();
+    const paths = new Set<string>();
     for (const { declaration } of file.declarations) {
       const path = declaration.tree.kind === 'use' ? resolvePath(file.path, declaration.tree.path.value) : undefined;
-      if (path !== undefined) found.add(path);
+      if (path !== undefined) paths.add(path);
     }
-    keptUses.set(file, (uses = [...found]));
+    usesByFile.set(file, (uses = [...paths]));
   }
   return uses;
 }

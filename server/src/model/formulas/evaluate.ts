@@ -1,10 +1,11 @@
-import { nearestName } from '../../problems/near.ts';
+import { figure, limits } from '../../problems/limits.ts';
+import { NameIndex, nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
-import type { Arm, Binary, Call, Condition, Expression, Is, Name, NumberLiteral, Selection, ValueDeclaration } from '../../syntax/tree.ts';
+import type { Arm, Binary, Call, Condition, Expression, Is, Name, Node, NumberLiteral, Selection, ValueDeclaration } from '../../syntax/tree.ts';
 import { millimetresIn } from '../../units/length.ts';
 import { parseNumber } from '../../units/number-text.ts';
 import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } from '../../units/rational.ts';
-import { choiceOf, cycleOf, knownNames, ownersOf } from '../query/inputs.ts';
+import { choiceOf, cycleOf, ownersOf, similarTo } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { dimensionNames, exactValue, productDimension, quotientDimension, type Dimension, type Value } from './value.ts';
@@ -51,22 +52,18 @@ export function evaluateAs(scope: Scope, expression: Expression, wanted: 'length
   return converted;
 }
 
-/**
- * The longest that a length may be, by where it stands: far beyond anything that is sewn, and near enough that a slip of
- * the keys costs no long wait, since a curve takes the more points the larger it is.
- */
-const longest: Readonly<Record<string, Longest>> = {
-  piece: { length: millimetresIn.m.mul(100), words: '100 m' },
-  allowance: { length: millimetresIn.m.mul(100), words: '100 m' },
-  material: { length: millimetresIn.m.mul(1000), words: '1 km' },
-};
-/** Of anything else, such as the thread on a cone. */
-const longestOther: Longest = { length: millimetresIn.m.mul(1_000_000), words: '1000 km' };
-
 interface Longest {
   readonly length: Rational;
   readonly words: string;
 }
+
+/** The longest that a length may be, by the declaration that it stands in. */
+const longest: Readonly<Record<string, Longest>> = {
+  piece: { length: rational(limits.pieceLength), words: '100 m' },
+  allowance: { length: rational(limits.pieceLength), words: '100 m' },
+  material: { length: rational(limits.materialLength), words: '1 km' },
+};
+const longestOther: Longest = { length: rational(limits.otherLength), words: '1000 km' };
 
 function isTooLong(scope: Scope, { amount }: Value, expression: Expression): boolean {
   const { length, words } = longest[scope.declaration.tree.kind] ?? longestOther;
@@ -93,6 +90,7 @@ export function wholeNumber(scope: Scope, expression: Expression, what: string, 
   const text = exactValue(value, scope.settings.display);
   if (value.amount.d !== 1n) report(scope, 'not-whole', expression, { what, value: text });
   else if (value.amount.compare(least) < 0) report(scope, 'too-small', expression, { what, value: text, least: `at least ${least}` });
+  else if (value.amount.compare(limits.count) > 0) report(scope, 'wrong-kind', expression, { got: `a count of more than ${figure(limits.count)}`, wanted: 'a smaller one' });
   else return value;
   return undefined;
 }
@@ -106,11 +104,13 @@ function convert(scope: Scope, value: Value, wanted: Exclude<Dimension, 'bare'>)
 }
 
 function literal(scope: Scope, expression: NumberLiteral): Value | undefined {
+  if (expression.digits.length > 3 * limits.digits) return tooManyDigits(scope, expression);
   const amount = parseNumber(expression.digits);
   if (amount === undefined) {
     report(scope, 'division-by-zero', expression, {});
     return undefined;
   }
+  if (hasTooManyDigits(amount)) return tooManyDigits(scope, expression);
   const place = placeIn(scope, expression);
   const { unit } = expression;
   if (unit === undefined) return { dimension: 'bare', amount, exact: true, place, from: [] };
@@ -147,7 +147,8 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     if (pair === undefined) return undefined;
     const [a, b] = pair;
     warnOfHyphen(scope, expression);
-    return { dimension: a.dimension, amount: expression.operator === '+' ? a.amount.add(b.amount) : a.amount.sub(b.amount), exact, place, from: [a, b] };
+    const sum = expression.operator === '+' ? a.amount.add(b.amount) : a.amount.sub(b.amount);
+    return hasTooManyDigits(sum) ? tooManyDigits(scope, expression) : { dimension: a.dimension, amount: sum, exact, place, from: [a, b] };
   }
   const dimension = expression.operator === '*' ? productDimension(left.dimension, right.dimension) : quotientDimension(left.dimension, right.dimension);
   if (dimension === undefined) {
@@ -159,15 +160,18 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     return undefined;
   }
   const amount = expression.operator === '*' ? left.amount.mul(right.amount) : left.amount.div(right.amount);
-  if (amount.n > mostDigits || amount.d > mostDigits) {
-    report(scope, 'wrong-kind', expression, { got: 'a number with too many digits', wanted: 'a simpler one' });
-    return undefined;
-  }
-  return { dimension, amount, exact, place, from: [left, right] };
+  return hasTooManyDigits(amount) ? tooManyDigits(scope, expression) : { dimension, amount, exact, place, from: [left, right] };
 }
 
-/** Exact products of products double their digits each time; no spec comes near so many. */
-const mostDigits = 10n ** 600n;
+const tooLarge = 10n ** BigInt(limits.digits);
+
+/** Exact sums and products grow digit by digit, and each takes longer to work out than the one before. */
+const hasTooManyDigits = ({ n, d }: Rational): boolean => n >= tooLarge || d >= tooLarge;
+
+function tooManyDigits(scope: Scope, node: Node): undefined {
+  report(scope, 'wrong-kind', node, { got: `a number of more than ${limits.digits} digits`, wanted: 'a simpler one' });
+  return undefined;
+}
 
 /** Five and a half is often written 5-1/2, which here is five minus a half. */
 function warnOfHyphen(scope: Scope, { operator, left, right, start, end }: Binary): void {
@@ -243,7 +247,7 @@ function call(scope: Scope, expression: Call): Value | undefined {
     report(scope, 'wrong-arguments', expression, { name: expression.name.text, usage: known.usage });
     return undefined;
   }
-  return { ...result, place: placeIn(scope, expression), from: converted };
+  return hasTooManyDigits(result.amount) ? tooManyDigits(scope, expression) : { ...result, place: placeIn(scope, expression), from: converted };
 }
 
 /** The values, if there are all of them. */
@@ -289,7 +293,7 @@ function choiceFor(scope: Scope, option: Name, named: Name | undefined): string 
   const owners = scope.context.get(ownersOf, option.text).split(' ').filter((name) => name !== '');
   const [owner, ...others] = owners;
   if (owner === undefined) {
-    reportOption(scope, option, undefined, scope.context.get(knownNames, 'options').split(' '));
+    reportOption(scope, option, undefined, scope.context.get(similarTo, 'options'));
     return undefined;
   }
   if (others.length > 0) {
@@ -302,20 +306,20 @@ function choiceFor(scope: Scope, option: Name, named: Name | undefined): string 
 function isOption(scope: Scope, choiceName: Name, option: Name): boolean {
   const choice = scope.context.get(choiceOf, choiceName.text);
   if (choice === undefined) {
-    const near = nearestName(choiceName.text, scope.context.get(knownNames, 'choices').split(' '));
+    const near = nearestName(choiceName.text, scope.context.get(similarTo, 'choices'));
     report(scope, 'unknown-name', choiceName, { what: 'choice', name: choiceName.text, near }, {
       fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, choiceName), near, false)],
     });
     return false;
   }
   if (choice.options.includes(option.text)) return true;
-  reportOption(scope, option, choice.name, choice.options);
+  reportOption(scope, option, choice.name, new NameIndex(choice.options));
   return false;
 }
 
-function reportOption(scope: Scope, option: Name, choice: string | undefined, known: readonly string[]): void {
+function reportOption(scope: Scope, option: Name, choice: string | undefined, known: NameIndex): void {
   const near = nearestName(option.text, known);
-  report(scope, 'unknown-option', option, { option: option.text, choice, near, known: known.filter((one) => one !== '') }, {
+  report(scope, 'unknown-option', option, { option: option.text, choice, near, known: known.names }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, option), near, false)],
   });
 }
@@ -401,8 +405,8 @@ function dimensionOf(tree: ValueDeclaration): 'length' | 'number' | 'angle' | 'a
 
 /** Whether a declaration needs itself; reported at its name. */
 export function inCycle(scope: Scope, name: Name): boolean {
-  const names = scope.context.get(cycleOf, scope.declaration);
-  if (names === '') return false;
-  report(scope, 'cycle', name, { names: names.split(' ') });
+  const cycle = scope.context.get(cycleOf, scope.declaration);
+  if (cycle === undefined) return false;
+  report(scope, 'cycle', name, cycle);
   return true;
 }

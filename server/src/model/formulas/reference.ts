@@ -5,7 +5,7 @@ import { openingOf } from '../../syntax/tokens.ts';
 import type { Name } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
-import { cycleOf, declarationOf, isDamaged, knownNames } from '../query/inputs.ts';
+import { cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
@@ -28,10 +28,10 @@ export const pieceMeasures: Readonly<Record<string, string>> = {
 export const lineMeasures: Readonly<Record<string, string>> = { width: 'width', height: 'height', area: 'area inside', length: 'length' };
 
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
-export function findDeclaration(scope: Scope, name: Name, what = 'value'): NamedDeclaration | undefined {
+export function findDeclaration(scope: Scope, name: Name, what: 'value' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
   const declaration = scope.context.get(declarationOf, name.text);
   if (declaration !== undefined || scope.context.get(isDamaged, name.text)) return declaration;
-  const near = numberWords[name.text] ?? nearestName(name.text, scope.context.get(knownNames, 'names').split(' '));
+  const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what));
   report(scope, 'unknown-name', name, { what, name: name.text, near }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
@@ -41,6 +41,8 @@ export function findDeclaration(scope: Scope, name: Name, what = 'value'): Named
 const numberWords: Readonly<Record<string, string>> = {
   one: '1', two: '2', three: '3', four: '4', five: '5', six: '6', seven: '7', eight: '8', nine: '9', ten: '10', twelve: '12', half: '1/2', quarter: '1/4',
 };
+
+const numberWord = (word: string): string | undefined => (Object.hasOwn(numberWords, word) ? numberWords[word] : undefined);
 
 const kindWords = { value: 'a value', thing: 'a thing', material: 'a material', supply: 'a supply', piece: 'a piece' } as const;
 
@@ -61,7 +63,7 @@ export function resolveReference(scope: Scope, path: readonly Name[]): Value | u
   }
   const declaration = findDeclaration(scope, first);
   // What goes round in a circle is told where it is declared.
-  if (declaration === undefined || scope.context.get(cycleOf, declaration) !== '') return undefined;
+  if (declaration === undefined || scope.context.get(cycleOf, declaration) !== undefined) return undefined;
   const place = { ...placeIn(scope, first), end: path.at(-1)?.end ?? first.end };
   const name = path.map((part) => part.text).join('.');
   const made = (dimension: Dimension, amount: Rational, exact: boolean, from: readonly Value[] = []): Value => ({ dimension, amount, exact, place, name, from });

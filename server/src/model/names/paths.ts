@@ -1,11 +1,14 @@
+/** Whether a file can have such a name: half of a pair of code units stands for nothing in any file system. */
+export const canBeName = (written: string): boolean => !/\p{Cs}/u.test(written);
+
 /**
  * The path that a `use` names, relative to the working folder and with forward slashes.
  *
  * @param from the file that the `use` stands in, relative to the working folder
- * @returns undefined where the path is absolute or climbs out of the working folder
+ * @returns undefined where the path is absolute, climbs out of the working folder or can be the name of no file
  */
 export function resolvePath(from: string, written: string): string | undefined {
-  if (/^[/\\]|^[A-Za-z]:|\0/.test(written) || written.trim() === '') return undefined;
+  if (/^[/\\]|^[A-Za-z]:|\0/.test(written) || written.trim() === '' || !canBeName(written)) return undefined;
   const parts = from.split('/').slice(0, -1);
   for (const part of written.split(/[/\\]/)) {
     if (part === '' || part === '.') continue;

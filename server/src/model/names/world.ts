@@ -1,11 +1,12 @@
-import { nearestName } from '../../problems/near.ts';
-import { problem, replacement, type Problem } from '../../problems/problem.ts';
-import { parseFile } from '../../syntax/parse.ts';
+import { limits } from '../../problems/limits.ts';
+import { NameIndex } from '../../problems/near.ts';
+import { problem, type Problem } from '../../problems/problem.ts';
 import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
 import { openingOf } from '../../syntax/tokens.ts';
-import { nameUses } from '../../syntax/walk.ts';
-import { resolvePath } from './paths.ts';
 import { placeOf, readSettings, type Facts, type Settings } from '../settings.ts';
+import { collectFiles, type Library } from './files.ts';
+import { cyclesAfter, neededNames, type Cycle } from './needs.ts';
+import { syntaxProblems } from './syntax-problems.ts';
 
 export type NamedTree = ValueDeclaration | ThingDeclaration | MaterialDeclaration | SupplyDeclaration | PieceDeclaration;
 export type NamedDeclaration = Declaration & { readonly tree: NamedTree };
@@ -15,6 +16,9 @@ export interface Choice {
   readonly options: readonly string[];
   readonly declaration: Declaration & { readonly tree: ChoiceDeclaration | SizesDeclaration };
 }
+
+/** What names there are: of each kind of thing, of all of them, of choices and of options. */
+export type SimilarNames = Readonly<Record<NamedTree['kind'] | 'all' | 'choices' | 'options', NameIndex>>;
 
 /** Everything that a pattern's text says, names put in order, nothing computed yet. An immutable snapshot. */
 export interface World {
@@ -27,29 +31,16 @@ export interface World {
   /** Names whose declaration could not be read: what needs them stays quiet, since the fault is already told. */
   readonly damaged: ReadonlySet<string>;
   readonly choices: ReadonlyMap<string, Choice>;
+  /** Where to look for what a mistyped name was meant to be. */
+  readonly similar: SimilarNames;
   /** The choices that have an option of this name. */
   readonly optionOwners: ReadonlyMap<string, readonly string[]>;
   /** The names that the pattern’s allowance for all pieces needs: so every piece does. */
   readonly general: readonly string[];
   /** Declarations that need themselves, with the names on the way round. */
-  readonly cycles: ReadonlyMap<Declaration, readonly string[]>;
+  readonly cycles: ReadonlyMap<Declaration, Cycle>;
   /** What can be said from the text alone. */
   readonly problems: readonly Problem[];
-}
-
-/** Gives the text of another file of the working folder, already read; undefined where there is none. */
-export type Library = (path: string) => SourceFile | undefined;
-
-/** A library that reads from plain texts by path. */
-export function libraryOf(texts: ReadonlyMap<string, string>): Library {
-  const read = new Map<string, SourceFile>();
-  return (path) => {
-    const text = texts.get(path);
-    if (text === undefined) return undefined;
-    let file = read.get(path);
-    if (file === undefined) read.set(path, (file = parseFile(path, text)));
-    return file;
-  };
 }
 
 /**
@@ -71,8 +62,14 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     settings.set(file.path, unchanged(previous?.settings.get(file.path), read.settings, sameSettings));
     facts ??= read.facts;
     problems.push(...read.problems);
+    // To explain a line takes time, and nobody reads more than so many.
+    let unread = 0;
     for (const { declaration } of file.declarations) {
-      if (declaration.problems.length > 0) problems.push(...syntaxProblems(declaration));
+      if (unread <= limits.problems) {
+        const faults = syntaxProblems(declaration);
+        unread += faults.length;
+        problems.push(...faults);
+      }
       const own = file === root;
       const tree = declaration.tree;
       switch (tree.kind) {
@@ -122,10 +119,23 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     damaged: previous !== undefined && previous.damaged.size === 0 && damaged.size === 0 ? previous.damaged : damaged,
     choices: sameMap(previous?.choices, choices),
     optionOwners: sameMap(previous?.optionOwners, optionOwners, (a, b) => a.join(' ') === b.join(' ')),
+    similar: similarNames(previous?.similar, names, choices, optionOwners),
     facts: facts ?? readSettings(root).facts,
     general,
     cycles: cyclesAfter(previous, names, general),
   };
+}
+
+function similarNames(previous: SimilarNames | undefined, names: World['names'], choices: World['choices'], options: World['optionOwners']): SimilarNames {
+  const lists: Record<keyof SimilarNames, string[]> = { all: [...names.keys()], choices: [...choices.keys()], options: [...options.keys()], value: [], thing: [], material: [], supply: [], piece: [] };
+  for (const [name, { tree }] of names) lists[tree.kind].push(name);
+  const entries = Object.entries(lists) as [keyof SimilarNames, string[]][];
+  const isSame = ([kind, list]: (typeof entries)[number]): boolean => {
+    const before = previous?.[kind].names;
+    return before?.length === list.length && before.every((name, index) => name === list[index]);
+  };
+  if (previous !== undefined && entries.every(isSame)) return previous;
+  return Object.fromEntries(entries.map((entry) => [entry[0], previous !== undefined && isSame(entry) ? previous[entry[0]] : new NameIndex(entry[1])])) as SimilarNames;
 }
 
 function unchanged<T>(before: T | undefined, now: T, same: (a: T, b: T) => boolean): T {
@@ -160,158 +170,5 @@ function distinct(options: readonly Name[], declaration: Declaration, problems: 
 function duplicate(name: Name, declaration: Declaration, earlier: Declaration, earlierName: Name): Problem {
   return problem('duplicate-name', placeOf(declaration, name), { name: name.text }, {
     related: [{ place: placeOf(earlier, earlierName), message: 'First declared here.' }],
-  });
-}
-
-// ------------------------------------------------------------------------------------------------ files
-
-function collectFiles(root: SourceFile, library: Library, problems: Problem[]): readonly SourceFile[] {
-  const files: SourceFile[] = [];
-  const visit = (file: SourceFile, way: readonly string[]): void => {
-    if (files.includes(file)) return;
-    files.push(file);
-    for (const { declaration } of file.declarations) {
-      const tree = declaration.tree;
-      if (tree.kind !== 'use') continue;
-      const place = placeOf(declaration, tree.path);
-      const path = resolvePath(file.path, tree.path.value);
-      if (path === undefined) {
-        problems.push(problem('file-outside', place, { path: tree.path.value }));
-        continue;
-      }
-      if (path === file.path || way.includes(path)) {
-        problems.push(problem('file-cycle', place, { files: [...way.slice(Math.max(0, way.indexOf(path))), ...(path === file.path ? [] : [file.path]), path] }));
-        continue;
-      }
-      const used = library(path);
-      if (used === undefined) problems.push(problem('missing-file', place, { path: tree.path.value }));
-      else {
-        if (used.declarations.some((one) => ['piece', 'supply', 'check'].includes(one.declaration.tree.kind))) {
-          problems.push(problem('pieces-not-shared', place, { path: tree.path.value }));
-        }
-        visit(used, [...way, file.path]);
-      }
-    }
-  };
-  visit(root, []);
-  return files;
-}
-
-// ------------------------------------------------------------------------------------------------ cycles
-
-/**
- * Where there was no cycle before, a new one must go through a name that has a new declaration; as long as none of those
- * comes back to itself, the whole need not be searched.
- */
-function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, readonly string[]> {
-  if (previous === undefined || previous.cycles.size > 0 || previous.general !== general) return findCycles(names, general);
-  for (const [name, declaration] of names) {
-    if (previous.names.get(name) !== declaration && needsItself(name, names, general)) return findCycles(names, general);
-  }
-  return previous.cycles;
-}
-
-function needsItself(name: string, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): boolean {
-  const met = new Set<string>();
-  const work = [...neededNames(names.get(name), names, general)];
-  for (let next = work.pop(); next !== undefined; next = work.pop()) {
-    if (next === name) return true;
-    if (met.has(next)) continue;
-    met.add(next);
-    work.push(...neededNames(names.get(next), names, general));
-  }
-  return false;
-}
-
-/** Declarations that need themselves by way of others (Tarjan's strongly connected components, 1972). */
-function findCycles(names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, readonly string[]> {
-  const cycles = new Map<Declaration, readonly string[]>();
-  const order = new Map<string, number>();
-  const low = new Map<string, number>();
-  const onStack = new Set<string>();
-  const stack: string[] = [];
-  const needs = (name: string): readonly string[] => neededNames(names.get(name), names, general);
-
-  // Kept off the call stack, since a long chain of values may be deeper than that allows.
-  for (const start of names.keys()) {
-    if (order.has(start)) continue;
-    const work: { name: string; rest: Iterator<string> }[] = [];
-    const enter = (name: string): void => {
-      order.set(name, order.size);
-      low.set(name, order.get(name) ?? 0);
-      stack.push(name);
-      onStack.add(name);
-      work.push({ name, rest: needs(name)[Symbol.iterator]() });
-    };
-    enter(start);
-    for (let top = work.at(-1); top !== undefined; top = work.at(-1)) {
-      const { name, rest } = top;
-      const next = rest.next();
-      if (next.done !== true) {
-        if (!order.has(next.value)) enter(next.value);
-        else if (onStack.has(next.value)) low.set(name, Math.min(low.get(name) ?? 0, order.get(next.value) ?? 0));
-        continue;
-      }
-      work.pop();
-      const above = work.at(-1)?.name;
-      if (above !== undefined) low.set(above, Math.min(low.get(above) ?? 0, low.get(name) ?? 0));
-      if (low.get(name) !== order.get(name)) continue;
-      const members = stack.splice(stack.indexOf(name));
-      for (const member of members) onStack.delete(member);
-      if (members.length > 1 || needs(name).includes(name)) {
-        for (const member of members) {
-          const declaration = names.get(member);
-          if (declaration !== undefined) cycles.set(declaration, [member, ...members.filter((other) => other !== member)]);
-        }
-      }
-    }
-  }
-  return cycles;
-}
-
-const keptNeeds = new WeakMap<Declaration, readonly string[]>();
-
-/**
- * The names that a declaration needs the values or shapes of.
- *
- * @param general those that the pattern's allowance for all pieces needs
- */
-export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): readonly string[] {
-  if (declaration === undefined) return [];
-  let needed = keptNeeds.get(declaration);
-  if (needed === undefined) {
-    const found = new Set<string>();
-    for (const use of nameUses(declaration.tree)) {
-      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || use.role === 'supply')) found.add(use.name.text);
-    }
-    keptNeeds.set(declaration, (needed = [...found]));
-  }
-  const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...needed, ...general])] : needed;
-  return all.filter((name) => names.has(name));
-}
-
-// ------------------------------------------------------------------------------------------------ the text's own problems
-
-const blockWords: Readonly<Record<string, string>> = { piece: 'a piece', material: 'a material', supply: 'a supply' };
-
-function syntaxProblems(declaration: Declaration): readonly Problem[] {
-  return declaration.problems.map((one) => {
-    const place = placeOf(declaration, one);
-    if (one.kind === 'unclosed block') {
-      const end = declaration.text.trimEnd().length;
-      return problem('unclosed-block', place, { what: blockWords[declaration.tree.kind] ?? '' }, {
-        fixes: [{ title: 'Close the block', edits: [{ place: { chunk: declaration, start: end, end }, newText: '\n}' }], safe: true }],
-      });
-    }
-    if (one.kind === 'unopened block') {
-      return problem('unopened-block', place, { what: blockWords[/^\s*(\w+)/.exec(declaration.text.slice(declaration.tree.start))?.[1] ?? ''] ?? '' }, {
-        fixes: [{ title: 'Add “{”', edits: [{ place: { chunk: declaration, start: place.end, end: place.end }, newText: ' {' }], safe: false }],
-      });
-    }
-    if (one.kind === 'unclosed text') {
-      return problem('unclosed-text', place, { hint: one.hint }, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
-    }
-    const near = nearestName(one.found, one.expected);
-    return problem('unreadable-line', place, { ...one, near }, near === undefined ? {} : { fixes: [replacement(`Change to “${near}”`, place, near, false)] });
   });
 }

@@ -6,7 +6,7 @@ import { replacement } from '../../problems/problem.ts';
 import type { Place } from '../../problems/place.ts';
 import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
 import { evaluateAs, holds, inCycle } from '../formulas/evaluate.ts';
-import { declarationOf, isDamaged, knownNames } from '../query/inputs.ts';
+import { declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';
@@ -120,7 +120,7 @@ function baseOf(context: Context, scope: Scope, parent: NonNullable<PieceDeclara
   if (declaration?.tree.kind !== 'piece') {
     if (context.get(isDamaged, parent.name.text)) return undefined;
     if (declaration === undefined) {
-      const near = nearestName(parent.name.text, context.get(knownNames, 'names').split(' '));
+      const near = nearestName(parent.name.text, context.get(similarTo, 'piece'));
       report(scope, 'unknown-name', parent.name, { what: 'piece', name: parent.name.text, near }, {
         fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, parent.name), near, false)],
       });

@@ -1,36 +1,38 @@
 import type { QueryCache } from './cache.ts';
 import type { Combination, Query, Variant } from './query.ts';
 
-/** What a query gives over the combinations that make a difference, and how many of those there are. */
+/** What a query gives over the combinations that make a difference, and how many of those there are: at least, where not all were looked at. */
 export interface Exploration<Result> {
   readonly variants: readonly Variant<Result>[];
   readonly ways: number;
 }
 
-/** Choices multiply: beyond this many combinations of one declaration's choices, the rest is not looked at, and that is said. */
-export const mostWays = 1000;
-
-/** All results of a query over the combinations that make a difference to it. */
+/**
+ * The results of a query over the combinations that make a difference to it. Throws what the query throws.
+ *
+ * @param most choices multiply: no more combinations than this are looked at
+ */
 export function explore<Argument extends object, Result>(
   cache: QueryCache,
   query: Query<Argument, Result>,
   argument: Argument,
   choices: ReadonlyMap<string, readonly string[]>,
+  most: number,
 ): Exploration<Result> {
   const first = new Map([...choices].map(([choice, options]) => [choice, options[0] ?? '']));
   const met = new Set<string>();
   for (;;) {
     const before = met.size;
     const variants = new Set<Variant<Result>>();
-    const ways = [...met].reduce((product, choice) => product * (choices.get(choice)?.length ?? 1), 1);
+    const ways = (): number => [...met].reduce((product, choice) => product * (choices.get(choice)?.length ?? 1), 1);
     let looked = 0;
     for (const combination of combinationsOf([...met], choices, first)) {
-      if (looked++ === mostWays) return { variants: [...variants], ways };
+      if (looked++ === most) return { variants: [...variants], ways: ways() };
       const variant = cache.under(combination, query, argument);
       variants.add(variant);
       for (const choice of variant.options.keys()) met.add(choice);
     }
-    if (met.size === before) return { variants: [...variants], ways };
+    if (met.size === before) return { variants: [...variants], ways: ways() };
   }
 }
 

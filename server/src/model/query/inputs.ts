@@ -1,7 +1,9 @@
 import type { Declaration } from '../../syntax/tree.ts';
 import type { Query } from './query.ts';
 import type { Settings } from '../settings.ts';
-import type { Choice, NamedDeclaration, World } from '../names/world.ts';
+import type { Cycle } from '../names/needs.ts';
+import type { NameIndex } from '../../problems/near.ts';
+import type { Choice, NamedDeclaration, SimilarNames, World } from '../names/world.ts';
 
 /** The questions that computations ask of the text. Each answers with the same object or word until it changes. */
 const input = <Argument, Result>(name: string, reads: keyof World, compute: Query<Argument, Result>['compute']): Query<Argument, Result> => ({ name, input: true, reads, compute });
@@ -20,12 +22,8 @@ export const choiceOf = input<string, Choice | undefined>('choice of', 'choices'
 /** The choices that have an option of this name, joined by a space. */
 export const ownersOf = input<string, string>('owners of', 'optionOwners', ({ world }, option) => (world.optionOwners.get(option) ?? []).join(' '));
 
-/** The names on the way from a declaration back to itself, joined by a space; empty where there is no such way. */
-export const cycleOf = input<Declaration, string>('cycle of', 'cycles', ({ world }, declaration) => (world.cycles.get(declaration) ?? []).join(' '));
+/** The way from a declaration back to itself; undefined where there is none. */
+export const cycleOf = input<Declaration, Cycle | undefined>('cycle of', 'cycles', ({ world }, declaration) => world.cycles.get(declaration));
 
-/** The names that are like a mistyped one are only wanted in messages, so they are no dependency worth keeping. */
-export const knownNames: Query<'names' | 'choices' | 'options', string> = {
-  name: 'known names',
-  input: true,
-  compute: ({ world }, which) => [...(which === 'names' ? world.names : which === 'choices' ? world.choices : world.optionOwners).keys()].join(' '),
-};
+/** Where to look for what a mistyped name was meant to be. */
+export const similarTo = input<keyof SimilarNames, NameIndex>('similar to', 'similar', ({ world }, kind) => world.similar[kind]);

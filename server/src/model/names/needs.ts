@@ -1,0 +1,144 @@
+import type { Declaration } from '../../syntax/tree.ts';
+import { nameUses } from '../../syntax/walk.ts';
+import type { NamedDeclaration, World } from './world.ts';
+
+/** A way from a name back to itself. */
+export interface Cycle {
+  /** From the name on; where {@link count} is more, only some of the names that need one another. */
+  readonly names: readonly string[];
+  readonly count: number;
+}
+
+/**
+ * Where there was no cycle before, a new one must go through a name that has a new declaration; as long as none of those
+ * comes back to itself, the whole need not be searched.
+ */
+export function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, Cycle> {
+  if (previous === undefined || previous.cycles.size > 0 || previous.general !== general) return sameCycles(previous?.cycles, findCycles(names, general));
+  const changed = [...names].filter(([name, declaration]) => previous.names.get(name) !== declaration);
+  const isMuch = changed.length > mostSearched;
+  return isMuch || changed.some(([name]) => needsItself(name, names, general)) ? findCycles(names, general) : previous.cycles;
+}
+
+/** Where more names than this have changed, the whole is searched at once. */
+const mostSearched = 10;
+
+/** The new ones, each the very same object as before where it says the same. */
+function sameCycles(before: World['cycles'] | undefined, now: Map<Declaration, Cycle>): World['cycles'] {
+  for (const [declaration, cycle] of now) {
+    const old = before?.get(declaration);
+    if (old?.count === cycle.count && old.names.join(' ') === cycle.names.join(' ')) now.set(declaration, old);
+  }
+  return now;
+}
+
+function needsItself(name: string, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): boolean {
+  const met = new Set<string>();
+  const work = [...neededNames(names.get(name), names, general)];
+  for (let next = work.pop(); next !== undefined; next = work.pop()) {
+    if (next === name) return true;
+    if (met.has(next)) continue;
+    met.add(next);
+    work.push(...neededNames(names.get(next), names, general));
+  }
+  return false;
+}
+
+/** Declarations that need themselves by way of others (Tarjan's strongly connected components, 1972). */
+function findCycles(names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): Map<Declaration, Cycle> {
+  const cycles = new Map<Declaration, Cycle>();
+  const order = new Map<string, number>();
+  const low = new Map<string, number>();
+  const onStack = new Set<string>();
+  const stack: string[] = [];
+  const needs = (name: string): readonly string[] => neededNames(names.get(name), names, general);
+
+  // Kept off the call stack, since a long chain of values may be deeper than that allows.
+  for (const start of names.keys()) {
+    if (order.has(start)) continue;
+    const work: { name: string; rest: Iterator<string> }[] = [];
+    const enter = (name: string): void => {
+      order.set(name, order.size);
+      low.set(name, order.get(name) ?? 0);
+      stack.push(name);
+      onStack.add(name);
+      work.push({ name, rest: needs(name)[Symbol.iterator]() });
+    };
+    enter(start);
+    for (let top = work.at(-1); top !== undefined; top = work.at(-1)) {
+      const { name, rest } = top;
+      const next = rest.next();
+      if (next.done !== true) {
+        if (!order.has(next.value)) enter(next.value);
+        else if (onStack.has(next.value)) low.set(name, Math.min(low.get(name) ?? 0, order.get(next.value) ?? 0));
+        continue;
+      }
+      work.pop();
+      const above = work.at(-1)?.name;
+      if (above !== undefined) low.set(above, Math.min(low.get(above) ?? 0, low.get(name) ?? 0));
+      if (low.get(name) !== order.get(name)) continue;
+      const members = stack.splice(stack.lastIndexOf(name));
+      for (const member of members) onStack.delete(member);
+      if (members.length > 1 || needs(name).includes(name)) for (const [member, cycle] of cyclesIn(members, needs)) {
+        const declaration = names.get(member);
+        if (declaration !== undefined) cycles.set(declaration, cycle);
+      }
+    }
+  }
+  return cycles;
+}
+
+/** Of so many names that need one another, each is told its own way round; of more, only a few of their names. */
+const mostWaysRound = 12;
+
+/** For each of the names that need one another, the shortest way from it back to itself. */
+function* cyclesIn(members: readonly string[], needs: (name: string) => readonly string[]): Generator<readonly [string, Cycle]> {
+  const among = new Set(members);
+  for (const member of members) {
+    if (members.length > mostWaysRound) {
+      const next = needs(member).find((name) => name !== member && among.has(name)) ?? member;
+      const others = members.slice(0, 4).filter((name) => name !== member && name !== next);
+      yield [member, { names: [member, ...(next === member ? [] : [next]), ...others.slice(0, 2)], count: members.length }];
+      continue;
+    }
+    const names = wayRound(member, among, needs);
+    yield [member, { names, count: names.length }];
+  }
+}
+
+function wayRound(from: string, among: ReadonlySet<string>, needs: (name: string) => readonly string[]): readonly string[] {
+  const cameFrom = new Map<string, string | undefined>([[from, undefined]]);
+  // A map is walked in the order in which it was filled, which here is breadth first.
+  for (const name of cameFrom.keys()) {
+    for (const needed of needs(name)) {
+      if (needed === from) {
+        const way = [name];
+        for (let before = cameFrom.get(name); before !== undefined; before = cameFrom.get(before)) way.push(before);
+        return way.reverse();
+      }
+      if (among.has(needed) && !cameFrom.has(needed)) cameFrom.set(needed, name);
+    }
+  }
+  return [from];
+}
+
+const needsByDeclaration = new WeakMap<Declaration, readonly string[]>();
+
+/**
+ * The names that a declaration needs the values or shapes of.
+ *
+ * @param general those that the pattern's allowance for all pieces needs
+ */
+export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): readonly string[] {
+  if (declaration === undefined) return [];
+  let needed = needsByDeclaration.get(declaration);
+  if (needed === undefined) {
+    const uses = new Set<string>();
+    for (const use of nameUses(declaration.tree)) {
+      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || use.role === 'supply')) uses.add(use.name.text);
+    }
+    needsByDeclaration.set(declaration, (needed = [...uses]));
+  }
+  const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...needed, ...general])] : needed;
+  return all.filter((name) => names.has(name));
+}
