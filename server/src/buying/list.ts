@@ -14,6 +14,8 @@ export interface BuyingList {
   readonly supplies: readonly SupplyPurchase[];
   /** The sum of the costs that are known; undefined where none is. */
   readonly cost: Rational | undefined;
+  /** What one article costs: its share of the materials bought, and what it uses up of the supplies. */
+  readonly costEach: Rational | undefined;
   /** Whether every line has a known cost. */
   readonly isCostComplete: boolean;
 }
@@ -26,5 +28,6 @@ export function buyingList(resolved: Resolved, articles: number, options: Buying
 /** The list of plans that are made already. */
 export function listOf(articles: number, materials: readonly MaterialPlan[], supplies: readonly SupplyPurchase[], options: BuyingOptions): BuyingList {
   const costs = [...materials.map((plan) => plan.best?.cost), ...supplies.map((purchase) => purchase.cost)];
-  return { articles, options, materials, supplies, cost: sumOfCosts(costs), isCostComplete: costs.every((cost) => cost !== undefined) };
+  const each = [...materials.map((plan) => plan.best?.cost?.div(articles)), ...supplies.map((purchase) => purchase.costEach)];
+  return { articles, options, materials, supplies, cost: sumOfCosts(costs), costEach: sumOfCosts(each), isCostComplete: costs.every((cost) => cost !== undefined) };
 }

@@ -25,7 +25,7 @@ export function costOfLength(price: Price | undefined, millimetres: Rational): R
 }
 
 /** The price of so many panels, sheets or supplies; undefined where the price is for length. */
-export function costOfCount(price: Price | undefined, count: number): Rational | undefined {
+export function costOfCount(price: Price | undefined, count: Rational | number): Rational | undefined {
   if (price === undefined) return undefined;
   return price.per === 'panel' || price.per === 'sheet' || price.per === 'each' ? price.amount.mul(count) : undefined;
 }

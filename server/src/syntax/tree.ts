@@ -325,12 +325,17 @@ export interface ShrinksStatement extends Statement {
   readonly along: Expression;
   readonly across?: Expression;
 }
+/** What squaring and fraying take of a length bought; nothing where it has no size. */
+export interface SpareStatement extends Statement {
+  readonly kind: 'spare';
+  readonly size?: Expression;
+}
 export interface PriceStatement extends Statement {
   readonly kind: 'price';
   readonly amount: Expression;
   readonly per: Name;
 }
-export type MaterialStatement = WidthStatement | WordStatement | BoughtStatement | ShrinksStatement | PriceStatement | NoteStatement | Broken;
+export type MaterialStatement = WidthStatement | WordStatement | BoughtStatement | ShrinksStatement | SpareStatement | PriceStatement | NoteStatement | Broken;
 
 /** A supply's number: `count`, `finished`, `across`, `length`. */
 export interface MeasureStatement extends Statement {
@@ -350,7 +355,17 @@ export interface FitsStatement extends Statement {
   readonly kind: 'fits';
   readonly supply: Name;
 }
-export type SupplyStatement = WordStatement | MeasureStatement | FromStatement | AtStatement | FitsStatement | BoughtStatement | PriceStatement | NoteStatement | Broken;
+/** `bought in packs of 10`. */
+export interface PacksStatement extends Statement {
+  readonly kind: 'packs';
+  readonly count: Expression;
+}
+/** For how many articles one is enough: `serves 6`. */
+export interface ServesStatement extends Statement {
+  readonly kind: 'serves';
+  readonly articles: Expression;
+}
+export type SupplyStatement = WordStatement | MeasureStatement | FromStatement | AtStatement | FitsStatement | PacksStatement | ServesStatement | BoughtStatement | PriceStatement | NoteStatement | Broken;
 
 // ---------------------------------------------------------------------------------------------- declarations
 

@@ -39,8 +39,16 @@ export function buyingRows(list: BuyingList, display: Display, currency: string 
     ...list.supplies.map((purchase) => supplyRow(purchase, display, currency)),
   ];
   if (list.cost === undefined) return rows;
-  const notes = list.isCostComplete ? [] : ['only what has a price'];
+  const notes = [...(list.isCostComplete ? [] : ['only what has a price']), ...costEachText(list, currency)];
   return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, ...costs(list.cost, currency), notes }];
+}
+
+/** What one article costs, where that isn't what is paid: of several, or with something left for the next. */
+function costEachText({ articles, cost, costEach }: BuyingList, currency: string | undefined): readonly string[] {
+  if (cost === undefined || costEach === undefined) return [];
+  const isAllUsed = moneyText(costEach.mul(articles), currency) === moneyText(cost, currency);
+  if (articles === 1 && isAllUsed) return [];
+  return [`${moneyText(costEach, currency)} for each${isAllUsed ? '' : ', of supplies only what it uses up'}`];
 }
 
 const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], place: undefined };
@@ -73,15 +81,21 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
   };
 }
 
-function supplyRow({ supply, count, needed, buy, cost }: SupplyPurchase, display: Display, currency: string | undefined): BuyingRow {
+function supplyRow({ supply, count, bought, needed, buy, cost }: SupplyPurchase, display: Display, currency: string | undefined): BuyingRow {
   const row = { ...empty, item: supply.title, place: supply.place, ...costs(cost, currency) };
-  if (needed === undefined || buy === undefined) return { ...row, buy: String(count), amount: { value: count, unit: 'each' } };
+  const serves = supply.serves.compare(1) > 0 ? [`${supply.count.toFraction()} for ${supply.serves.toFraction()} articles`] : [];
+  if (needed === undefined || buy === undefined) {
+    const counted = { ...row, amount: { value: bought, unit: 'each' as const }, notes: serves };
+    if (supply.pack === undefined) return { ...counted, buy: String(count) };
+    const packs = bought / Number(supply.pack.n);
+    return { ...counted, found: String(count), buy: `${packs} ${packs === 1 ? 'pack' : 'packs'} of ${supply.pack.toFraction()}` };
+  }
   const step = supply.purchase?.form === 'lengths' ? supply.purchase.step : undefined;
   return {
     ...row,
     found: figure(needed, display),
     buy: step === undefined ? figure(buy, display) : exactIn(buy, sellingUnit(step, display)),
     amount: quantity(buy, step === undefined ? display.unit : sellingUnit(step, display)),
-    notes: count > 1 ? [`${count} pieces`] : [],
+    notes: [...(count > 1 ? [`${count} pieces`] : []), ...serves],
   };
 }

@@ -24,7 +24,7 @@ export const supplyRows = (resolved: Resolved, display: Display, articles: numbe
   resolved.supplies.filter((supply) => supply.count.n > 0n).map((supply) => supplyRow(supply, resolved, display, articles));
 
 function supplyRow(supply: Supply, resolved: Resolved, display: Display, articles: number): SupplyRow {
-  const count = supply.count.mul(articles);
+  const count = supply.count.mul(articles).div(supply.serves).ceil();
   const { across, finished, from, length } = supply;
   const show = (one: Rational): string => figure(one, display);
   const sizes: string[] = [];

@@ -69,8 +69,8 @@ function buyRows({ list }: SizedContents): readonly (readonly Cell[])[] {
     ...list.materials.map(({ need, best }): readonly Cell[] => (best === undefined
       ? [need.material.title]
       : [need.material.title, rounded(best.found.valueOf()), rounded(best.buy.valueOf()), best.form === 'lengths' ? 'mm' : best.form, cost(best.cost), rounded(best.usable.valueOf()), best.certain ? 'yes' : ''])),
-    ...list.supplies.map(({ supply, count, needed, buy, cost: price }): readonly Cell[] => (buy === undefined
-      ? [supply.title, count, count, 'each', cost(price)]
+    ...list.supplies.map(({ supply, count, bought, needed, buy, cost: price }): readonly Cell[] => (buy === undefined
+      ? [supply.title, count, bought, 'each', cost(price)]
       : [supply.title, needed === undefined ? undefined : rounded(needed.valueOf()), rounded(buy.valueOf()), 'mm', cost(price)])),
     ...(list.cost === undefined ? [] : [['Everything', undefined, undefined, undefined, cost(list.cost), undefined, undefined]]),
   ];

@@ -83,6 +83,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     let usable: Rational | undefined;
     let purchase: Purchase | undefined;
     let price: Price | undefined;
+    let spare: Rational | undefined;
     let shrinkage = { along: zero, across: zero };
     let treatment: Treatment = { wash: undefined, iron: undefined, steam: undefined, fuse: undefined, hold: undefined };
     let widthTried = false;
@@ -139,6 +140,9 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
           shrinkage = { along: inRange(along?.amount), across: inRange(across?.amount) };
           break;
         }
+        case 'spare':
+          spare = statement.size === undefined ? zero : (positiveLength(scope, statement.size, 'A spare')?.amount ?? spare);
+          break;
         case 'price':
           price = readPrice(scope, statement);
           break;
@@ -160,7 +164,7 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
       faces: faces ?? (role === 'fusible' ? 'glued' : isStiffRole(role) ? 'alike' : 'differ'),
       direction: direction ?? (role === 'non-fray' || isStiffRole(role) ? 'any' : 'two ways'),
       purchase: boughtAs,
-      spare: boughtAs.form === 'lengths' ? usualSpare(scope) : zero,
+      spare: boughtAs.form === 'lengths' ? (spare ?? usualSpare(scope)) : zero,
     };
   },
 };

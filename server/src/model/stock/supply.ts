@@ -37,6 +37,10 @@ export interface Supply {
   readonly marks: readonly Reference[];
   readonly fits: Name | undefined;
   readonly purchase: Purchase | undefined;
+  /** How many are sold together. */
+  readonly pack: Rational | undefined;
+  /** For how many articles its count is enough. */
+  readonly serves: Rational;
   readonly price: Price | undefined;
   readonly notes: readonly string[];
 }
@@ -59,6 +63,8 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
     let from: Supply['from'];
     let fits: Name | undefined;
     let purchase: Purchase | undefined;
+    let pack: Rational | undefined;
+    let serves = one;
     let price: Price | undefined;
     const marks: Reference[] = [];
     const notes: string[] = [];
@@ -86,6 +92,12 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
         case 'fits':
           fits = statement.supply;
           break;
+        case 'packs':
+          pack = wholeNumber(scope, statement.count, 'A number in a pack', 1)?.amount;
+          break;
+        case 'serves':
+          serves = wholeNumber(scope, statement.articles, 'A number of articles', 1)?.amount ?? one;
+          break;
         case 'bought':
           purchase = readPurchase(scope, statement);
           break;
@@ -108,7 +120,7 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
       name: tree.name.text,
       title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
-      kind, from, fits, marks, purchase, price, notes,
+      kind, from, fits, marks, purchase, pack, serves, price, notes,
       count: measures.count ?? countAt(scope, kind, marks),
       finished: measures.finished,
       across: measures.across,

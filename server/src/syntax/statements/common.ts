@@ -34,7 +34,7 @@ export const join = optional(inside('join', either(
 /** How something is sold is said alike of materials and supplies. */
 export const sold: readonly StatementForm[] = [
   statement('price', ['material', 'supply'], [
-    words('price', 'Gives its price.', 'price 9 per yd', 'price ${1:9} per ${2|yd,m,ft,panel,sheet,each|}'),
+    words('price', 'Gives its price.', 'price 9 per yd', 'price ${1:9} per ${2|yd,m,ft,panel,sheet,each,pack|}'),
     formula('amount', 'ratio', 'AMOUNT', 'a number, in the currency of the pattern'),
     words('per', 'Says what the price is for.', 'price 0.80 per each'),
     wordAmong('per', priceUnits, 'what the price is for'),

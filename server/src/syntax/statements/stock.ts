@@ -1,5 +1,5 @@
 import { by, title, when } from './common.ts';
-import { block, declares, formula, head, length, list, name, oneOf, optional, reference, self, statement, wordAmong, words, type StatementForm } from './elements.ts';
+import { block, declares, either, formula, head, length, list, name, oneOf, optional, reference, self, statement, way, wordAmong, words, type StatementForm } from './elements.ts';
 import { directions, facings, holds, irons, permitted, roles, supplyKinds, weights } from './vocabulary.ts';
 
 /** Materials and supplies. */
@@ -41,6 +41,10 @@ export const materialLines: readonly StatementForm[] = [
   statement('shrinks', ['material'], [
     words('shrinks', 'Gives its shrinkage along the grain, and across it.', 'shrinks 4% by 2%', 'shrinks ${1:4%} by ${2:2%}'),
     formula('along', 'ratio', 'SHARE', 'along the grain'), optional(by, formula('across', 'ratio', 'SHARE', 'across it')),
+  ], once),
+  statement('spare', ['material'], [
+    words('spare', 'Says how much of a length bought goes into squaring its ends and fraying.', 'spare 2', 'spare ${1:1}'),
+    either('how much', way({ size: true }, length('size', 'SIZE', 'how much of each length bought')), way({ size: false }, words('none'))),
   ], once),
   statement('wash', ['material'], [
     words('wash', 'Says whether it may be washed.', 'wash no', 'wash ${1|yes,no|}'), wordAmong('word', permitted, 'whether it may be washed'),
@@ -86,6 +90,13 @@ export const supplyLines: readonly StatementForm[] = [
   statement('from', ['supply'], [
     words('from', 'Says what a zip is made up from: a closed one at least so long, or so much tape.', 'from tape 6', 'from ${1|closed,tape|} ${2:6}'),
     oneOf('source', ['closed', 'tape'], 'a closed zip, or a length of tape'), length('length', 'SIZE', 'how long that must be'),
+  ], once),
+  statement('packs', ['supply'], [
+    words('bought in packs of', 'Says how many are sold together.', 'bought in packs of 10', 'bought in packs of ${1:10}'),
+    formula('count', 'count', 'COUNT', 'how many there are in a pack'),
+  ], once),
+  statement('serves', ['supply'], [
+    words('serves', 'Says for how many articles one is enough.', 'serves 6', 'serves ${1:6}'), formula('articles', 'count', 'COUNT', 'how many articles'),
   ], once),
   statement('fits', ['supply'], [
     words('fits', 'Says which strap runs through it.', 'fits strap', 'fits ${1:strap}'), name('supply', 'supply', 'SUPPLY', 'a strap'),

@@ -15,7 +15,7 @@ export const irons = ['none', 'low', 'medium', 'high'] as const;
 export const holds = ['pins', 'clips'] as const;
 export const supplyKinds = ['zip', 'snap', 'ring', 'webbing', 'binding', 'thread', 'elastic', 'other'] as const;
 /** What a price may be for. */
-export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each'] as const;
+export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each', 'pack'] as const;
 /** Corners of a rectangle: all of them, both of a side, or one. */
 export const cornerWords = ['all', 'top', 'bottom', 'left', 'right', 'top_left', 'top_right', 'bottom_left', 'bottom_right'] as const;
 
