@@ -64,7 +64,8 @@ export function resolveName(snapshot: Snapshot, declaration: Declaration, use: N
       return { kind: 'function', text: name.text };
     case 'edge':
       return isPiece(declaration) ? partOf(snapshot, declaration, name.text, ['edge', 'line']) : undefined;
-    case 'line': {
+    case 'line':
+    case 'mark': {
       const owner = path[0] === undefined ? declaration : world.names.get(path[0].text);
       const own = owner === declaration && isPiece(declaration) ? ownPart(declaration, name.text, ['line', 'mark'], name) : undefined;
       return own ?? (owner !== undefined && isPiece(owner) ? partOf(snapshot, owner, name.text, owner === declaration ? ['line', 'mark'] : ['line']) : undefined);
@@ -158,21 +159,7 @@ function ownPart(piece: PieceOf, text: string, kinds: readonly PartKind[], at?: 
     if (name === undefined || name.text !== text || !kinds.includes(part)) return;
     if (found === undefined || name === at || (found.name !== at && kinds.indexOf(part) < kinds.indexOf(found.part))) found = { part, name };
   };
-  for (const statement of piece.tree.body.statements) {
-    switch (statement.kind) {
-      case 'line':
-        offer('line', statement.name);
-        break;
-      case 'mark':
-        offer('mark', statement.name);
-        break;
-      case 'edge':
-        offer('edge', statement.name);
-        break;
-      case 'outline':
-        if (statement.shape.kind === 'path') for (const step of statement.shape.steps.statements) if (step.kind !== 'broken') offer('edge', step.name);
-    }
-  }
+  for (const { name, role, declares } of nameUses(piece.tree)) if (declares && (role === 'line' || role === 'mark' || role === 'edge')) offer(role, name);
   return found && { kind: 'part', declaration: piece, ...found };
 }
 

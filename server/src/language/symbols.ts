@@ -1,5 +1,5 @@
-import type { Declaration, Node } from '../syntax/tree.ts';
-import type { SourceFile } from '../syntax/tree.ts';
+import { leavesOf } from '../syntax/leaves.ts';
+import type { Declaration, Name, Node, PieceDeclaration, SourceFile } from '../syntax/tree.ts';
 
 export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
 
@@ -44,19 +44,27 @@ function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol
       return [make('choice', tree.name.text, '', tree, tree.name, tree.options.map((option) => make('option', option.text, '', option, option)))];
     case 'check':
       return [make('check', words(tree.rule), '', tree, tree.rule)];
-    case 'piece': {
-      const children: FileSymbol[] = [];
-      for (const statement of tree.body.statements) {
-        if (statement.kind === 'line') children.push(make('line', statement.name.text, statement.use, statement, statement.name));
-        else if (statement.kind === 'mark') children.push(make('mark', statement.name.text, statement.use, statement, statement.name));
-        else if (statement.kind === 'edge') children.push(make('edge', statement.name.text, `was ${statement.edge.text}`, statement, statement.name));
-        else if (statement.kind === 'outline' && statement.shape.kind === 'path') {
-          for (const step of statement.shape.steps.statements) if (step.kind !== 'broken' && step.name !== undefined) children.push(make('edge', step.name.text, '', step, step.name));
-        }
-      }
-      return [make('piece', tree.name.text, tree.title?.value ?? '', tree, tree.name, children)];
-    }
+    case 'piece':
+      return [make('piece', tree.name.text, tree.title?.value ?? '', tree, tree.name, partsOf(tree).map(({ kind, name, detail, whole }) => make(kind, name.text, detail, whole, name)))];
     default:
       return [];
   }
+}
+
+interface NamedPart {
+  readonly kind: 'edge' | 'line' | 'mark';
+  readonly name: Name;
+  readonly detail: string;
+  readonly whole: Node;
+}
+
+/** The parts that a piece's lines, and the steps of its outline, give a name. */
+function partsOf({ body }: PieceDeclaration): readonly NamedPart[] {
+  return body.statements.flatMap((statement) => {
+    const lines = statement.kind === 'outline' && statement.shape.kind === 'path' ? statement.shape.steps.statements : [statement];
+    return lines.flatMap((whole): readonly NamedPart[] => {
+      const [given] = leavesOf(whole).flatMap((leaf) => (leaf.is === 'name' && leaf.declares && (leaf.role === 'edge' || leaf.role === 'line' || leaf.role === 'mark') ? [{ kind: leaf.role, name: leaf.name }] : []));
+      return given === undefined ? [] : [{ ...given, whole, detail: 'use' in whole ? whole.use : whole.kind === 'edge' ? `was ${whole.edge.text}` : '' }];
+    });
+  });
 }

@@ -11,7 +11,7 @@ export type Element =
   | HeadElement | BlockElement;
 
 /** What a name in the text points to, as far as its place in a sentence tells. */
-export type Role = 'declared' | 'any' | 'material' | 'piece' | 'supply' | 'thing' | 'choice' | 'option' | 'edge' | 'line' | 'function';
+export type Role = 'declared' | 'any' | 'material' | 'piece' | 'supply' | 'thing' | 'choice' | 'option' | 'edge' | 'line' | 'mark' | 'function';
 
 /** Fixed words, with what is said of them where they are asked about. */
 export interface Word {
@@ -187,7 +187,7 @@ const isList = (value: readonly string[] | Readonly<Record<string, Word>>): valu
 /** A name that refers to something. */
 export const name = (field: string, role: Role, label: string, meaning: string, more: Partial<NameElement> = {}): NameElement => ({ is: 'name', field, role, label, meaning, declares: false, ...more });
 /** A name that is given here. */
-export const declares = (field: string, role: 'declared' | 'edge' | 'line', label: string, meaning: string, more: Partial<NameElement> = {}): NameElement => ({ is: 'name', field, role, label, meaning, declares: true, ...more });
+export const declares = (field: string, role: 'declared' | 'edge' | 'line' | 'mark', label: string, meaning: string, more: Partial<NameElement> = {}): NameElement => ({ is: 'name', field, role, label, meaning, declares: true, ...more });
 export const wordAmong = (field: string, among: readonly string[], meaning: string): WordElement => ({ is: 'word', field, among, label: among.join(' | '), meaning });
 export const formula = (field: string, dimension: FormulaElement['dimension'], label: string, meaning: string, more: Partial<FormulaElement> = {}): FormulaElement => ({
   is: 'formula', field, dimension, label, meaning, arms: false, samples: [], but: [], ...more,

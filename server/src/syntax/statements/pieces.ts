@@ -92,7 +92,7 @@ const mark = statement('mark', ['piece'], [
     mark: word('mark', 'Sets a mark, such as for a snap.', 'mark clasp for snap 14 mm at 2, 3', 'mark ${1:name} at ${2:1, 1}'),
     drill: word('drill', 'Sets a small hole to be pierced through the layers.', 'drill stop at 2, 3', 'drill ${1:name} at ${2:1, 1}'),
   }),
-  declares('name', 'line', 'NAME', 'its name'), title,
+  declares('name', 'mark', 'NAME', 'its name'), title,
   optional(words('for snap', 'Says what snap the mark is for, by its diameter.', 'mark clasp for snap 14 mm at 2, 3', 'for snap ${1:14 mm} at ${2:1, 1}'), length('snap', 'SIZE', 'the diameter of the snap')),
   at, position('at', 'where, from the piece’s lower left'),
 ]);
