@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { completion } from '../../server/src/language/completion.ts';
-import { atCursor } from '../support/cursor.ts';
+import { marked } from '../support/marked.ts';
 import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
@@ -8,7 +8,7 @@ const others = { 'materials.piece': materials };
 /** What is offered for a line put before the first line of `front` that cuts something, or at the end of the file. */
 function offered(line: string, where: 'piece' | 'file' = 'piece'): readonly string[] {
   const text = where === 'piece' ? pouch.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`) : `${pouch}${line}`;
-  const { snapshot, offset, workspace } = atCursor(text, others);
+  const { snapshot, offset, workspace } = marked(text, others);
   return completion(snapshot, offset, workspace.paths()).map((item) => item.label);
 }
 
@@ -98,9 +98,9 @@ describe('in the order of use', () => {
     check('supply s "S" {\n  at front.catch\n  count 2\n  |', ['at', 'kind', 'note'], ['count'], 'file');
   });
   test('what is being written anew is offered where it stands', () => {
-    const { snapshot, offset } = atCursor(pouch.replace('revision 1', 'rev|ision 1'), others);
+    const { snapshot, offset } = marked(pouch.replace('revision 1', 'rev|ision 1'), others);
     expect(completion(snapshot, offset, []).map(({ label }) => label)).toContain('revision');
-    const inside = atCursor(pouch.replace('outline rectangle base', 'out|line rectangle base'), others);
+    const inside = marked(pouch.replace('outline rectangle base', 'out|line rectangle base'), others);
     expect(completion(inside.snapshot, inside.offset, []).map(({ label }) => label)).toContain('outline');
   });
 });
@@ -146,7 +146,7 @@ describe('in a file', () => {
     check('supply s "S" {\n  kind snap\n  at front.|', ['catch'], ['core', 'width'], 'file');
   });
   test('paths of other files', () => {
-    const { snapshot, offset, workspace } = atCursor('use "|"\n', { 'studio/cloth.piece': '', 'b/own.piece': '' }, 'b/main.piece');
+    const { snapshot, offset, workspace } = marked('use "|"\n', { 'studio/cloth.piece': '', 'b/own.piece': '' }, 'b/main.piece');
     expect(completion(snapshot, offset, workspace.paths()).map((item) => item.label)).toEqual(['own.piece', '../studio/cloth.piece']);
   });
   test('steps of a path', () => {
@@ -160,13 +160,13 @@ describe('in a file', () => {
 });
 
 test('what is written takes the place of the started word', () => {
-  const { snapshot, offset, text } = atCursor(pouch.replace('cut 1 crisp', 'cut 1 cri|'), others);
+  const { snapshot, offset, text } = marked(pouch.replace('cut 1 crisp', 'cut 1 cri|'), others);
   const [item] = completion(snapshot, offset, []);
   expect(text.slice(item?.start, item?.end)).toBe('cri');
 });
 
 test('snippets carry a meaning and an example', () => {
-  const { snapshot, offset } = atCursor('|', others);
+  const { snapshot, offset } = marked('|', others);
   const piece = completion(snapshot, offset, []).find((item) => item.label === 'piece');
   expect(piece).toMatchObject({ isSnippet: true, kind: 'keyword' });
   expect(piece?.documentation).toContain('```piecewright\npiece front "Front" {');
@@ -174,7 +174,7 @@ test('snippets carry a meaning and an example', () => {
 
 describe('what is told of names', () => {
   const told = (line: string, label: string): string | undefined => {
-    const { snapshot, offset } = atCursor(pouch.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`), others);
+    const { snapshot, offset } = marked(pouch.replace('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`), others);
     return completion(snapshot, offset, []).find((item) => item.label === label)?.documentation;
   };
   test('a value with its formula', () => {

@@ -61,7 +61,7 @@ describe('selecting more and more', () => {
     const one = marked(fixture);
     expect(textsIn(one.text, selectionSteps(one.snapshot, one.offset))).toEqual(expected);
   }
-  test('from a word to the file', () => check('length b = 1\n\n# why\npiece a {\n  cut 1 x when b > ro‸ws * 2\n  grain up\n}\n', [
+  test('from a word to the file', () => check('length b = 1\n\n# why\npiece a {\n  cut 1 x when b > ro|ws * 2\n  grain up\n}\n', [
     'rows', 'rows * 2', 'b > rows * 2', 'when b > rows * 2', 'cut 1 x when b > rows * 2', 'cut 1 x when b > rows * 2\n  grain up', '{\n  cut 1 x when b > rows * 2\n  grain up\n}',
     'piece a {\n  cut 1 x when b > rows * 2\n  grain up\n}', '# why\npiece a {\n  cut 1 x when b > rows * 2\n  grain up\n}',
     'length b = 1\n\n# why\npiece a {\n  cut 1 x when b > rows * 2\n  grain up\n}\n',
@@ -114,11 +114,11 @@ describe('code lenses', () => {
 
 describe('pieces drawn from pieces', () => {
   test('up and down', () => {
-    const one = marked('piece a {\n  outline rectangle 1 by 1\n}\npiece b from ‸a {\n}\npiece c from a mirrored {\n}\n');
+    const one = marked('piece a {\n  outline rectangle 1 by 1\n}\npiece b from |a {\n}\npiece c from a mirrored {\n}\n');
     expect(pieceAt(one.snapshot, one.offset)?.name).toBe('a');
     expect(childrenOf(one.snapshot, 'a').map((link) => [link.piece.name, ...textsIn(one.text, link.places)])).toEqual([['b', 'a'], ['c', 'a']]);
     expect(parentsOf(one.snapshot, 'b').map((link) => [link.piece.name, ...textsIn(one.text, link.places)])).toEqual([['a', 'a']]);
     expect(parentsOf(one.snapshot, 'a')).toEqual([]);
   });
-  test('nothing but a piece', () => expect(pieceAt(marked('length ‸a = 1\n').snapshot, 7)).toBeUndefined());
+  test('nothing but a piece', () => expect(pieceAt(marked('length |a = 1\n').snapshot, 7)).toBeUndefined());
 });

@@ -14,7 +14,7 @@ vi.setConfig({ testTimeout: 30_000 });
 
 function check(fixture: string, expected: string): void {
   const one = marked(fixture);
-  expect(after(one, format(one.snapshot, /[«‸]/u.test(fixture) ? one.range : undefined))).toBe(expected);
+  expect(after(one, format(one.snapshot, /[«|]/u.test(fixture) ? one.range : undefined))).toBe(expected);
 }
 
 describe('formatting', () => {
@@ -62,11 +62,11 @@ describe('formatting while typing', () => {
     const one = marked(fixture);
     expect(after(one, formatTyping(one.snapshot, one.offset, typed))).toBe(expected);
   }
-  test('a new line inside a block', () => type('piece a {\n‸\n}\n', '\n', 'piece a {\n  \n}\n'));
-  test('inside a path', () => type('piece a {\n  outline path from 0, 0 {\n  ‸', '\n', 'piece a {\n  outline path from 0, 0 {\n    '));
-  test('after a comma', () => type('sizes S,\n‸', '\n', 'sizes S,\n  '));
-  test('after a block', () => type('piece a {\n}\n  ‸', '\n', 'piece a {\n}\n'));
-  test('a brace in a text or a comment opens nothing', () => type('piece a {\n  note "{"  # {\n‸', '\n', 'piece a {\n  note "{"  # {\n  '));
-  test('the closing brace', () => type('piece a {\n  cut 1 x\n  }‸\n', '}', 'piece a {\n  cut 1 x\n}\n'));
-  test('a closing brace after other words', () => type('piece a {\n    cut 1 x }‸\n', '}', 'piece a {\n    cut 1 x }\n'));
+  test('a new line inside a block', () => type('piece a {\n|\n}\n', '\n', 'piece a {\n  \n}\n'));
+  test('inside a path', () => type('piece a {\n  outline path from 0, 0 {\n  |', '\n', 'piece a {\n  outline path from 0, 0 {\n    '));
+  test('after a comma', () => type('sizes S,\n|', '\n', 'sizes S,\n  '));
+  test('after a block', () => type('piece a {\n}\n  |', '\n', 'piece a {\n}\n'));
+  test('a brace in a text or a comment opens nothing', () => type('piece a {\n  note "{"  # {\n|', '\n', 'piece a {\n  note "{"  # {\n  '));
+  test('the closing brace', () => type('piece a {\n  cut 1 x\n  }|\n', '}', 'piece a {\n  cut 1 x\n}\n'));
+  test('a closing brace after other words', () => type('piece a {\n    cut 1 x }|\n', '}', 'piece a {\n    cut 1 x }\n'));
 });

@@ -6,13 +6,13 @@ import { statements, wordsIn } from '../../server/src/syntax/statements/table.ts
 import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { readFileSync } from 'node:fs';
-import { atCursor } from '../support/cursor.ts';
+import { marked } from '../support/marked.ts';
 import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
 
 function told(from: string, to: string, total?: Parameters<typeof hover>[2]): string {
-  const { snapshot, offset, text } = atCursor(pouch.replace(from, to), others);
+  const { snapshot, offset, text } = marked(pouch.replace(from, to), others);
   const found = hover(snapshot, offset, total);
   if (found === undefined) return '';
   return `[${text.slice(found.start, found.end)}] ${found.markdown}`;
@@ -29,7 +29,7 @@ describe('values', () => {
     ].join('\n'));
   });
   test('the trail goes down through all names', () => {
-    const { snapshot, offset } = atCursor('length a = 2\nlength b = a * 3\nlength c| = b + 1/3\n');
+    const { snapshot, offset } = marked('length a = 2\nlength b = a * 3\nlength c| = b + 1/3\n');
     expect(hover(snapshot, offset)?.markdown).toBe('**c**, a length\n\n`b + 1/3` = **6 3/8 in (16.1 cm), exactly 6 1/3 in**\n- `b` = `a * 3` = 6 in (15.2 cm)\n  - `a` = 2 in (5.1 cm)');
   });
   test('any part of a formula', () => {
@@ -37,11 +37,11 @@ describe('values', () => {
   });
   test('a measure of a piece', () => expect(told('check front.hem matches', 'check front.h|em matches')).toBe('[hem] **hem**, an edge of **front**\n\n5 1/4 in (13.3 cm) or 7 1/4 in (18.4 cm)'));
   test('a function', () => {
-    const { snapshot, offset } = atCursor('length a = rou|nd(3.1, 1/8)\n');
+    const { snapshot, offset } = marked('length a = rou|nd(3.1, 1/8)\n');
     expect(hover(snapshot, offset)?.markdown).toContain('round(value, step)');
   });
   test('a name without a value says so by its kind alone', () => {
-    const { snapshot, offset } = atCursor('length a| = missing + 1\n');
+    const { snapshot, offset } = marked('length a| = missing + 1\n');
     expect(hover(snapshot, offset)?.markdown).toBe('**a**, a length');
   });
 });
@@ -49,7 +49,7 @@ describe('values', () => {
 describe('numbers', () => {
   const inPiece = (line: string): string => told('  cut 1 canvas\n', `  ${line}\n  cut 1 canvas\n`);
   const inFile = (line: string): string => {
-    const { snapshot, offset } = atCursor(`${line}\n`);
+    const { snapshot, offset } = marked(`${line}\n`);
     return hover(snapshot, offset)?.markdown ?? '';
   };
   test('a bare number takes its unit from its place', () => {
@@ -108,11 +108,11 @@ describe('parts of pieces', () => {
     expect(told('at front.catch', 'at front.cat|ch')).toContain(position);
   });
   test('a position counts from the outline’s own left and lowest', () => {
-    const { snapshot, offset } = atCursor('piece flag {\n  outline rectangle 4 by 3 at 0, -3\n  mark dot| at 1, -1\n}\n');
+    const { snapshot, offset } = marked('piece flag {\n  outline rectangle 4 by 3 at 0, -3\n  mark dot| at 1, -1\n}\n');
     expect(hover(snapshot, offset)?.markdown).toContain('1 in (2.5 cm) from the left, 2 in (5.1 cm) from below');
   });
   test('what can’t be drawn has no value', () => {
-    const { snapshot, offset } = atCursor('piece flag {\n  outline rectangle missing by 3\n  mark dot| at 1, 1\n}\n');
+    const { snapshot, offset } = marked('piece flag {\n  outline rectangle missing by 3\n  mark dot| at 1, 1\n}\n');
     expect(hover(snapshot, offset)?.markdown).toBe('**dot**, a mark of **flag**');
   });
 });
@@ -133,16 +133,16 @@ describe('declarations', () => {
     const text = told('cut 1 crisp', 'cut 1 cri|sp');
     expect(text).toContain('- size is S: 1 × Front; in all 1 piece, 13 sq in (83.9 sq cm)\n- size is L: ');
     expect(text).not.toContain('closing');
-    const { snapshot, offset } = atCursor('sizes S, M\nmaterial felt| {\n  width 36\n}\npiece base "Base" {\n  outline rectangle 4 by 3\n  cut 2 felt\n}\n');
+    const { snapshot, offset } = marked('sizes S, M\nmaterial felt| {\n  width 36\n}\npiece base "Base" {\n  outline rectangle 4 by 3\n  cut 2 felt\n}\n');
     expect(hover(snapshot, offset)?.markdown).toContain('Cut from it:\n- 2 × Base; in all 2 pieces, 24 sq in (154.8 sq cm)');
   });
   test('a material tells at its width what a lay gives, where there is one', () => {
     expect(told('cut 1 canvas', 'cut 1 can|vas', (material, combination) => `buy for ${material} ${combination.get('size') ?? ''}`)).toContain('- size is L, closing is flap: 1 × Front; in all 1 piece, 40 sq in (258.1 sq cm); at 56 in (142.2 cm) usable: buy for canvas L');
   });
   test('that nothing is cut from a material is told in a pattern alone', () => {
-    const inPattern = atCursor('pattern "Plain"\nmaterial felt| {\n  width 36\n}\n');
+    const inPattern = marked('pattern "Plain"\nmaterial felt| {\n  width 36\n}\n');
     expect(hover(inPattern.snapshot, inPattern.offset)?.markdown).toContain('Nothing is cut from it.');
-    const inList = atCursor('material felt| {\n  width 36\n}\n');
+    const inList = marked('material felt| {\n  width 36\n}\n');
     expect(hover(inList.snapshot, inList.offset)?.markdown).toMatch(/^\*\*felt\*\* .*bought in lengths of 4 1\/2 in$/s);
   });
   test('a piece: cut and finished size, area and layers', () => {

@@ -4,16 +4,16 @@ import { highlights } from '../../server/src/language/highlights.ts';
 import { links } from '../../server/src/language/links.ts';
 import { references } from '../../server/src/language/references.ts';
 import { prepareRename, rename } from '../../server/src/language/rename.ts';
-import { atCursor, bracketed } from '../support/cursor.ts';
+import { marked, bracketed } from '../support/marked.ts';
 import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
 /** The pouch with a cursor in the n-th place where some words stand, behind their first letters. */
-function cursorIn(words: string, inside: number, nth = 0): ReturnType<typeof atCursor> {
+function cursorIn(words: string, inside: number, nth = 0): ReturnType<typeof marked> {
   let at = -1;
   for (let index = 0; index <= nth; index++) at = pouch.indexOf(words, at + 1);
   expect(at).toBeGreaterThanOrEqual(0);
-  return atCursor(`${pouch.slice(0, at + inside)}|${pouch.slice(at + inside)}`, others);
+  return marked(`${pouch.slice(0, at + inside)}|${pouch.slice(at + inside)}`, others);
 }
 
 describe('definition', () => {
@@ -71,7 +71,7 @@ describe('uses', () => {
     expect(references(snapshot, [bag], offset, false).map((use) => use.file)).toEqual(['bag.piece', 'main.piece', 'main.piece']);
   });
   test('of a function', () => {
-    const { snapshot, offset, text } = atCursor('length a = ma|x(1, 2)\nlength b = max(a, 3)\n');
+    const { snapshot, offset, text } = marked('length a = ma|x(1, 2)\nlength b = max(a, 3)\n');
     expect(bracketed(text, highlights(snapshot, offset))).toBe('length a = [max](1, 2)\nlength b = [max](a, 3)\n');
   });
 });

@@ -36,24 +36,24 @@ describe('naming a value', () => {
 
 describe('a size as a formula', () => {
   const formula = (fixture: string, expected: string | undefined): void => check((one) => sizeFormulaActions(one.snapshot, one.range), fixture, expected);
-  test('a named length', () => formula('length a = 3\npiece p {\n  outline rectangle ‸3 by 2\n}\n', 'length a = 3\npiece p {\n  outline rectangle a by 2\n}\n'));
-  test('in another unit', () => formula('length a = 3\nlength b = ‸7.62 cm\n', 'length a = 3\nlength b = a\n'));
-  test('a sum of two', () => formula('length a = 3\nlength b = 1/2\nlength c = ‸3 1/2\n', 'length a = 3\nlength b = 1/2\nlength c = a + b\n'));
-  test('in brackets inside a formula', () => formula('length a = 3\nlength b = 1/2\nlength c = a * 1 - ‸3 1/2\n', 'length a = 3\nlength b = 1/2\nlength c = a * 1 - (a + b)\n'));
-  test('not one that hangs on itself', () => formula('length a = ‸3\nlength b = a\n', undefined));
-  test('not one that differs with the size', () => formula('sizes S, M\nlength a = 3 for S, 4 for M\nlength b = ‸3\n', undefined));
-  test('not a count', () => formula('length a = 3\ncount b = ‸3\n', undefined));
+  test('a named length', () => formula('length a = 3\npiece p {\n  outline rectangle |3 by 2\n}\n', 'length a = 3\npiece p {\n  outline rectangle a by 2\n}\n'));
+  test('in another unit', () => formula('length a = 3\nlength b = |7.62 cm\n', 'length a = 3\nlength b = a\n'));
+  test('a sum of two', () => formula('length a = 3\nlength b = 1/2\nlength c = |3 1/2\n', 'length a = 3\nlength b = 1/2\nlength c = a + b\n'));
+  test('in brackets inside a formula', () => formula('length a = 3\nlength b = 1/2\nlength c = a * 1 - |3 1/2\n', 'length a = 3\nlength b = 1/2\nlength c = a * 1 - (a + b)\n'));
+  test('not one that hangs on itself', () => formula('length a = |3\nlength b = a\n', undefined));
+  test('not one that differs with the size', () => formula('sizes S, M\nlength a = 3 for S, 4 for M\nlength b = |3\n', undefined));
+  test('not a count', () => formula('length a = 3\ncount b = |3\n', undefined));
 });
 
 describe('splitting a piece', () => {
   const canvas = 'material canvas {\n  width 40\n}\nmaterial board {\n  role stabiliser\n  width 20\n}\n';
   const split = (fixture: string, expected: string | undefined): void => check((one) => splitPieceActions(one.snapshot, one.offset), fixture, expected);
   test('at half its height, with what was cut from the whole', () => split(
-    `allowance 1/4\n${canvas}piece ‸a "Front" {\n  outline rectangle 4 by 3\n  line core = inset 1/2\n  cut 2 canvas  # two\n  cut 1 board along core\n}\n`,
+    `allowance 1/4\n${canvas}piece |a "Front" {\n  outline rectangle 4 by 3\n  line core = inset 1/2\n  cut 2 canvas  # two\n  cut 1 board along core\n}\n`,
     `allowance 1/4\n${canvas}piece a "Front" {\n  outline rectangle 4 by 3\n  line core = inset 1/2\n  line split = level at 1 1/2 in\n  cut 1 board along core\n}\n\npiece a_above "Front, above the split" from a above split {\n  cut 2 canvas\n}\n\npiece a_below "Front, below the split" from a below split {\n  cut 2 canvas\n}\n`,
   ));
   test('makes pieces that can be cut', () => {
-    const one = marked(`pattern "A"\nrevision 1\nallowance 1/4\n${canvas}piece ‸a {\n  outline rectangle 4 by 3\n  cut 2 canvas\n}\n`);
+    const one = marked(`pattern "A"\nrevision 1\nallowance 1/4\n${canvas}piece |a {\n  outline rectangle 4 by 3\n  cut 2 canvas\n}\n`);
     const [action] = splitPieceActions(one.snapshot, one.offset);
     const pattern = patternOf(after(one, action?.edits ?? []));
     expect(pattern.problems.filter((problem) => problem.severity === 'error')).toEqual([]);
@@ -61,7 +61,7 @@ describe('splitting a piece', () => {
     // Each half is 1 1/2 in high with a seam of 1/4 in added where it was split: 44.45 mm less the seam above, 38.1 + 6.35.
     expect(cuts.map((cut) => [cut.piece.name, cut.bounds.width.toFixed(2), cut.bounds.height.toFixed(2)])).toEqual([['a_above', '101.60', '44.45'], ['a_below', '101.60', '44.45']]);
   });
-  test('not on a fold', () => split(`allowance 0\n${canvas}piece ‸a {\n  outline rectangle 4 by 3\n  on fold left\n  cut 1 canvas on fold\n}\n`, undefined));
+  test('not on a fold', () => split(`allowance 0\n${canvas}piece |a {\n  outline rectangle 4 by 3\n  on fold left\n  cut 1 canvas on fold\n}\n`, undefined));
 });
 
 describe('another unit', () => {
@@ -85,9 +85,9 @@ describe('another unit', () => {
       const one = marked(fixture);
       return refactorings(one.snapshot, one.range).map((action) => action.title);
     };
-    expect(titles('pattern "A"\nun‸it in\nlength a = 3\n')).toEqual(['Write this file in cm', 'Write this file in mm']);
-    expect(titles('patt‸ern "A"\nlength a = 3\n')).toEqual(['Write this file in cm', 'Write this file in mm']);
-    expect(titles('pattern "A"\nunit in\nlength a = ‸3\n')).toEqual([]);
+    expect(titles('pattern "A"\nun|it in\nlength a = 3\n')).toEqual(['Write this file in cm', 'Write this file in mm']);
+    expect(titles('patt|ern "A"\nlength a = 3\n')).toEqual(['Write this file in cm', 'Write this file in mm']);
+    expect(titles('pattern "A"\nunit in\nlength a = |3\n')).toEqual([]);
   });
 
   const sizes = (text: string): unknown => {

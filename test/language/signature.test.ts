@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { signature } from '../../server/src/language/signature.ts';
-import { atCursor } from '../support/cursor.ts';
+import { marked } from '../support/marked.ts';
 import { pouch, materials } from '../support/pouch.ts';
 
 const others = { 'materials.piece': materials };
@@ -13,7 +13,7 @@ const opened: Readonly<Record<Block, string>> = {
 
 /** The form that is shown at the end of a line, with the part that is being written in brackets of its own. */
 function shown(block: Block, line: string): string {
-  const { snapshot, offset } = atCursor(`${pouch}${opened[block]}${line}|`, others);
+  const { snapshot, offset } = marked(`${pouch}${opened[block]}${line}|`, others);
   const found = signature(snapshot, offset);
   const active = found?.parameters[found.active ?? -1];
   if (found === undefined || active === undefined) return found?.label ?? '';

@@ -6,7 +6,7 @@ import { sizeOfLine, sizeOfPiece } from '../../server/src/model/piece/size.ts';
 import { drawPiece } from '../../server/src/preview/parts.ts';
 import { sizeWords } from '../../server/src/table/finished-size.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
-import { atCursor } from '../support/cursor.ts';
+import { marked } from '../support/marked.ts';
 import { pattern } from '../support/spec.ts';
 
 const inches = (millimetres: { readonly valueOf: () => number }): number => Math.round((millimetres.valueOf() / 25.4) * 1e4) / 1e4;
@@ -31,7 +31,7 @@ const specOf = ({ outline, more }: (typeof shapes)[keyof typeof shapes]): string
 
 describe('the size of a piece', () => {
   it.each(Object.entries(shapes))('of the %s is the same wherever it is told', (_, expected) => {
-    const { snapshot, offset } = atCursor(specOf(expected));
+    const { snapshot, offset } = marked(specOf(expected));
     const shape = snapshot.pattern.shape('a', new Map());
     if (shape === undefined) throw new Error('no shape');
     const [width, height] = expected.words;
@@ -58,7 +58,7 @@ describe('the size of a piece', () => {
 
   it('is shown no smaller than the template, also by hover', () => {
     // A disc of 4 1/16 in doesn't fit into 4 in, the nearest that a step of 1/8 in can show.
-    const { snapshot, offset } = atCursor('unit in\nallowance none\npiece |a {\n  outline circle across 4.05\n}\n');
+    const { snapshot, offset } = marked('unit in\nallowance none\npiece |a {\n  outline circle across 4.05\n}\n');
     expect(hover(snapshot, offset)?.markdown).toContain('cut size within 4 1/8 in (10.3 cm) × 4 1/8 in (10.3 cm)');
     expect(hover(snapshot, offset)?.markdown).toContain('finished size within 4 in (10.3 cm) × 4 in (10.3 cm)');
   });

@@ -78,26 +78,26 @@ describe('a made-up statement', () => {
     expect(program.wantedOf(hem, hem.width)).toBe('angle');
   });
   test('is offered, and what may follow', () => {
-    expect(offered('‸')).toContain('tie');
-    expect(offered('tie ‸')).toEqual([]);
-    expect(offered('tie bow ‸')).toEqual(['round']);
-    expect(offered('tie bow round ‸')).toEqual(['top', 'right', 'bottom', 'left'].sort((a, b) => offered('notch ‸').indexOf(a) - offered('notch ‸').indexOf(b)));
-    expect(offered('tie bow round top ‸')).toEqual(['over']);
-    expect(offered('tie bow round top over ‸')).toEqual(expect.arrayContaining(['long', 'max']));
-    expect(offered('tie bow round top over 3 ‸')).toEqual(expect.arrayContaining(['in', 'when']));
-    expect(offered('tie bow round top over 3 when trim is ‸')).toEqual(['plain', 'fancy', 'not']);
+    expect(offered('|')).toContain('tie');
+    expect(offered('tie |')).toEqual([]);
+    expect(offered('tie bow |')).toEqual(['round']);
+    expect(offered('tie bow round |')).toEqual(['top', 'right', 'bottom', 'left'].sort((a, b) => offered('notch |').indexOf(a) - offered('notch |').indexOf(b)));
+    expect(offered('tie bow round top |')).toEqual(['over']);
+    expect(offered('tie bow round top over |')).toEqual(expect.arrayContaining(['long', 'max']));
+    expect(offered('tie bow round top over 3 |')).toEqual(expect.arrayContaining(['in', 'when']));
+    expect(offered('tie bow round top over 3 when trim is |')).toEqual(['plain', 'fancy', 'not']);
   });
   test('its form is shown', () => {
-    expect(shown('tie ‸')).toBe('tie ‹NAME› round EDGE over SIZE [when CONDITION]');
-    expect(shown('tie bow round ‸')).toBe('tie NAME round ‹EDGE› over SIZE [when CONDITION]');
-    expect(shown('tie bow round top over 3 when ‸')).toBe('tie NAME round EDGE over SIZE ‹[when CONDITION]›');
+    expect(shown('tie |')).toBe('tie ‹NAME› round EDGE over SIZE [when CONDITION]');
+    expect(shown('tie bow round |')).toBe('tie NAME round ‹EDGE› over SIZE [when CONDITION]');
+    expect(shown('tie bow round top over 3 when |')).toBe('tie NAME round EDGE over SIZE ‹[when CONDITION]›');
   });
   test('its words are explained, its names lead to what they stand for', () => {
-    const word = at('tie bow round top o‸ver 3');
+    const word = at('tie bow round top o|ver 3');
     expect(program.aboutWord(word.snapshot, word.offset)?.markdown).toContain('**over**\n\nSays how long it is.');
-    const own = at('tie b‸ow round top over 3\n  cut 1 x along bow');
+    const own = at('tie b|ow round top over 3\n  cut 1 x along bow');
     expect(program.nameAt(own.snapshot, own.offset)?.target).toMatchObject({ kind: 'part', part: 'line' });
-    const used = at('tie bow round top over 3\n  cut 1 x along b‸ow');
+    const used = at('tie bow round top over 3\n  cut 1 x along b|ow');
     const target = program.nameAt(used.snapshot, used.offset)?.target;
     expect(target && program.declarationPlace(used.snapshot, target)?.start).toBe(used.text.indexOf('bow'));
     expect(program.symbols(used.snapshot.file).flatMap(({ children }) => children.map((one) => `${one.kind} ${one.name}`))).toContain('line bow');
