@@ -13,19 +13,25 @@ const headHalf = 1.3;
 const longest = 110;
 const clear = 3;
 
+export interface GrainArrow {
+  readonly strokes: readonly Stroke[];
+  /** Whether there was room for it; else it lies over something. */
+  readonly isFree: boolean;
+}
+
 /**
  * The arrow along the grain, where there is room for it inside a template: one head where only one way is right, two
  * where either is, and a second arrow across where the piece may lie across too.
  */
-export function grainStrokes(room: Room, outline: Polygon, { angle, orAcross }: Grain, oneWay: boolean): readonly Stroke[] {
-  if (angle === undefined || outline.length < 3) return [];
-  const { middle, half } = arrowPlace(room, outline, wayOf(angle));
+export function grainArrow(room: Room, outline: Polygon, { angle, orAcross }: Grain, oneWay: boolean): GrainArrow {
+  if (angle === undefined || outline.length < 3) return { strokes: [], isFree: true };
+  const { middle, half, isFree } = arrowPlace(room, outline, wayOf(angle));
   const main = arrow(middle, wayOf(angle), half, oneWay);
   const across = wayOf(angle + 90);
   const short = !orAcross ? undefined : [half, 20, 14, 9, 5, 3].find((one) => one <= half && isRoomFor(room, outline, middle, across, one));
   const strokes = short === undefined ? main : [...main, ...arrow(middle, across, short, false)];
   for (const { points } of strokes) room.take(boxRound(points));
-  return strokes;
+  return { strokes, isFree };
 }
 
 /** Unit direction on the sheet, y downwards, of an angle that is counter-clockwise from upright. */
@@ -45,7 +51,7 @@ function isRoomFor(room: Room, outline: Polygon, middle: Point, way: Point, half
 }
 
 /** To the right of the middle for choice, as long as there is room for; where there is none, short and in the middle. */
-function arrowPlace(room: Room, outline: Polygon, way: Point): { readonly middle: Point; readonly half: number } {
+function arrowPlace(room: Room, outline: Polygon, way: Point): { readonly middle: Point; readonly half: number; readonly isFree: boolean } {
   const box = boundsOfPoints(outline);
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const reach = Math.min(longest, width / Math.max(1e-6, Math.abs(way.x)), height / Math.max(1e-6, Math.abs(way.y)));
@@ -54,12 +60,12 @@ function arrowPlace(room: Room, outline: Polygon, way: Point): { readonly middle
     for (const y of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]) {
       for (const x of [0.82, 0.18, 0.74, 0.26, 0.66, 0.34, 0.58, 0.42, 0.5, 0.9, 0.1]) {
         const middle = { x: box.minX + width * x, y: box.minY + height * y };
-        if (isRoomFor(room, outline, middle, way, half)) return { middle, half };
+        if (isRoomFor(room, outline, middle, way, half)) return { middle, half, isFree: true };
       }
     }
   }
   const inside = [[0.5, 0.5], [0.3, 0.5], [0.7, 0.5], [0.5, 0.3], [0.5, 0.7]].map(([x = 0, y = 0]) => ({ x: box.minX + width * x, y: box.minY + height * y })).find((point) => pointInside(point, outline));
-  return { middle: inside ?? { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }, half: Math.max(3, Math.min(10, reach * 0.2)) };
+  return { middle: inside ?? { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }, half: Math.max(3, Math.min(10, reach * 0.2)), isFree: false };
 }
 
 function boxRound(points: Polyline): Box {

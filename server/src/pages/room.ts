@@ -1,6 +1,7 @@
 import { pointInside } from '../geometry/inside.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Point, Polygon, Polyline } from '../geometry/shape.ts';
+import { clippedLine } from './clip.ts';
 import type { Box } from './sheet.ts';
 
 /** A straight line that nothing may be written over. */
@@ -77,17 +78,9 @@ export class Room {
 export const overlap = (one: Box, other: Box): boolean =>
   one.x < other.x + other.width && other.x < one.x + one.width && one.y < other.y + other.height && other.y < one.y + one.height;
 
-/** Whether a straight line reaches into a box: the line cut to the box’s sides one after the other (Liang and Barsky 1984). */
-function crosses([from, to]: Bar, { x, y, width, height }: Box): boolean {
-  let [enter, leave] = [0, 1];
-  const cut = (direction: number, room: number): boolean => {
-    if (direction === 0) return room >= 0;
-    const at = room / direction;
-    if (direction < 0) enter = Math.max(enter, at);
-    else leave = Math.min(leave, at);
-    return enter <= leave;
-  };
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
+/** Whether a straight line reaches into a box. */
+function crosses([from, to]: Bar, box: Box): boolean {
+  const { x, y, width, height } = box;
   if (Math.max(from.x, to.x) < x || Math.min(from.x, to.x) > x + width || Math.max(from.y, to.y) < y || Math.min(from.y, to.y) > y + height) return false;
-  return cut(-dx, from.x - x) && cut(dx, x + width - from.x) && cut(-dy, from.y - y) && cut(dy, y + height - from.y);
+  return clippedLine(from, to, box) !== undefined;
 }

@@ -2,12 +2,14 @@ import { edgeEnd } from '../geometry/edge.ts';
 import { contains, containsPolyline, pointInside } from '../geometry/inside.ts';
 import { flattenOutline } from '../geometry/flatten.ts';
 import { distanceToLine } from '../geometry/distance.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
 import { ahead } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
 import { edgeText, lineText } from '../table/names.ts';
+import { clippedRuns } from './clip.ts';
 import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 
@@ -35,6 +37,8 @@ const notchDepth = 4;
 const notchHalf = 2;
 const markArm = 4;
 const drillRadius = 1.5;
+/** How far round a template its piece’s own outline is ghosted. */
+const ghostReach = 14;
 
 /**
  * Draws what is cut along one line of a piece.
@@ -51,7 +55,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
   const isWhole = along === 'cutting' && cut.large === undefined;
   const within = (points: Polyline, closed: boolean): boolean => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
   const strokes: Stroke[] = [...main.strokes];
-  if (!isWhole) strokes.push(...outlineStrokes(shape.cutting, 'ghost', 'cutting line', shape.fold));
+  if (!isWhole) strokes.push(...nearOutline(shape.cutting, main.outline));
   if (along !== 'stitching') {
     for (const edge of shape.stitching.edges) {
       const allowance = shape.allowances.get(edge.name)?.size;
@@ -127,6 +131,13 @@ function outlineStrokes(outline: Outline, role: Role, name: string, fold: string
   const points = edges.flatMap((edge, index) => edgePoints(edge).slice(index === 0 ? 0 : 1));
   const closed = at < 0;
   return [{ role, name, path: closed ? [...steps, { kind: 'close' }] : steps, points: closed ? points.slice(0, -1) : points, closed, filled: false }];
+}
+
+/** As much of the cutting line as lies near what is cut: where it runs is seen, and the template needs no more room. */
+function nearOutline(cutting: Outline, outline: Polygon): readonly Stroke[] {
+  const { minX, minY, maxX, maxY } = boundsOfPoints(outline);
+  const near = { x: minX - ghostReach, y: minY - ghostReach, width: maxX - minX + 2 * ghostReach, height: maxY - minY + 2 * ghostReach };
+  return clippedRuns(flattenOutline(cutting).polygon.map(down), true, near).map((points): Stroke => ({ role: 'ghost', name: 'cutting line', path: polylineSteps(points, false), points, closed: false, filled: false }));
 }
 
 const edgeStroke = (edge: Edge, role: Role, name: string): Stroke => ({ role, name, path: edgeSteps(edge), points: edgePoints(edge), closed: false, filled: false });

@@ -1,7 +1,7 @@
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { convexHull } from '../geometry/hull.ts';
 import type { Point, Polygon } from '../geometry/shape.ts';
-import { grainStrokes } from './grain.ts';
+import { grainArrow, type GrainArrow } from './grain.ts';
 import { nestedPen, pens, type Pen } from './pens.ts';
 import { labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
 import { Room } from './room.ts';
@@ -44,10 +44,20 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const lines = labelLines(template, headline);
   const { grain, thisWayUp } = base.shape;
   const written = (blocked: readonly Box[]): { readonly label: readonly Item[] | undefined; readonly grain: readonly Item[] } => {
-    const own = room.copy();
-    for (const box of blocked) own.take(box);
+    const fresh = (): Room => {
+      const own = room.copy();
+      for (const box of blocked) own.take(box);
+      return own;
+    };
+    const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, thisWayUp);
+    const own = fresh();
     const label = placedLabel(own, lines);
-    return { label, grain: strokeItems(grainStrokes(own, base.drawing.outline, grain, thisWayUp), () => undefined) };
+    const first = arrow(own);
+    if (label === undefined || first.isFree) return { label, grain: strokeItems(first.strokes, () => undefined) };
+    // In a small piece the arrow comes first: the label may stand outside.
+    const other = fresh();
+    const again = arrow(other);
+    return { label: placedLabel(other, lines), grain: strokeItems(again.strokes, () => undefined) };
   };
   const box = boxOf(variants.flatMap(({ drawing }) => drawing.strokes.flatMap(({ points }) => points)));
   const tags = isNested ? variants.flatMap(sizeTag) : [];

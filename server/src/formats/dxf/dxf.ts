@@ -1,6 +1,6 @@
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { Point, Polyline } from '../../geometry/shape.ts';
-import { grainStrokes } from '../../pages/grain.ts';
+import { grainArrow } from '../../pages/grain.ts';
 import type { TemplateSet } from '../../pages/pages.ts';
 import { Room } from '../../pages/room.ts';
 import type { Stroke } from '../../pages/strokes.ts';
@@ -60,7 +60,7 @@ function pieceEntities({ title, number, line }: Template, { drawing, sizes, cuts
     `PIECE NAME: ${title}`, ...(sizes.length === 0 ? [] : [`SIZE: ${sizes.join(', ')}`]),
     ...cuts.map((text) => `ANNOTATION: ${text}`), `ANNOTATION: template ${number}, ${line}`,
   ];
-  const grain = grainStrokes(new Room(drawing.outline), drawing.outline, shape.grain, shape.thisWayUp).filter(({ filled }) => !filled);
+  const grain = grainArrow(new Room(drawing.outline), drawing.outline, shape.grain, shape.thisWayUp).strokes.filter(({ filled }) => !filled);
   return [
     ...polylineEntity(layers.boundary, upAll(drawing.outline), true),
     ...(drawing.fold === undefined ? [] : lineEntity(layers.mirror, up(drawing.fold[0]), up(drawing.fold[1]))),
