@@ -3,6 +3,7 @@ import type { Location, Position } from 'vscode-languageclient';
 import { showPlacesCommand } from '../../server/src/lsp/messages.ts';
 import { languageId, type Client } from './client-options.ts';
 import { exportCuttingTable } from './export.ts';
+import { exportPages } from './export-pages.ts';
 import { followPatterns } from './last-pattern.ts';
 import type { Previews } from './preview/panels.ts';
 
@@ -19,6 +20,7 @@ export function registerCommands(context: vscode.ExtensionContext, client: Clien
     addSnippet: (name) => onPattern((document) => addSnippet(document, name)),
     openPreview: () => onPattern((document) => previews.open(document.uri)),
     exportCuttingTable: () => onPattern((document) => exportCuttingTable(client, document, previews.shown(document.uri))),
+    exportPages: () => onPattern((document) => exportPages(client, document, previews.shown(document.uri))),
     applySafeFixes: () => onPattern(applySafeFixes),
     restartServer: () => restart(client),
   };

@@ -27,7 +27,7 @@ export const optionsFor = (paper: string, more: Partial<PageOptions> = {}): Page
 
 describe('a booklet as PDF', () => {
   it('has its test squares and its marks at true scale, as another reader measures them', async () => {
-    const { pages } = await seen(handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('a4') }, 'pdf').content);
+    const { pages } = await seen(handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('a4') }, 'pdf').files[0]!.content);
     const strokes = pages.flatMap((page) => page.paths.filter(({ how }) => how === 'stroke').map(boxOf));
     for (const side of [25.4, 50]) expect(strokes.filter(({ width, height }) => Math.abs(width - side) < 0.01 && Math.abs(height - side) < 0.01)).toHaveLength(1);
     // The cutting line, drawn to its cutting size, and the distance between the two marks.
@@ -35,7 +35,7 @@ describe('a booklet as PDF', () => {
   });
 
   it('is the same, byte for byte, every time', () => {
-    const make = (): Uint8Array => handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('letter') }, 'pdf').content;
+    const make = (): Uint8Array => handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('letter') }, 'pdf').files[0]!.content;
     expect(Buffer.from(make()).equals(Buffer.from(make()))).toBe(true);
   });
 });

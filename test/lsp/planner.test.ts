@@ -9,6 +9,8 @@ import { node } from '../../client/bundles.mjs';
 import { CancellationTokenSource, createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-languageserver-protocol/node';
 import type { Hover, InlayHint } from 'vscode-languageserver';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
+import { handOver } from '../../server/src/formats/pages.ts';
+import { paperNamed } from '../../server/src/pages/paper.ts';
 import { renderTable } from '../../server/src/formats/format.ts';
 import { wholeTables } from '../../server/src/table/whole-table.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
@@ -267,5 +269,34 @@ describe('exported tables', () => {
     source.cancel();
     await refused;
     expect(await client.connection.sendRequest('piecewright/export', { uri, format: 'csv', by: 'piece' })).toMatchObject({ text: expect.stringContaining('Skirt') as string });
+  });
+});
+
+describe('exported pages', () => {
+  test.each(['pdf', 'dxf', 'xlsx'] as const)('are the same, byte for byte, as on the command line: %s', async (format) => {
+    const client = await begin();
+    client.open(uri, text);
+    const answer = await client.connection.sendRequest<{ files: { name: string; base64: string }[] }>('piecewright/pages', { uri, format, combination: { size: 'M' } });
+    const { pattern } = snapshotOfText(text);
+    const made = handOver({ pattern, combination: new Map([['size', 'M']]), options: { paper: paperNamed('a4')!, orientation: 'auto', margin: 10, templates: 'all', sizes: ['M'] } }, format);
+    expect(answer.files.map(({ name, base64 }) => [name, base64])).toEqual(made.files.map(({ name, content }) => [name, Buffer.from(content).toString('base64')]));
+  });
+
+  test('of a size or a paper that there is not are refused', async () => {
+    const client = await begin();
+    client.open(uri, text);
+    const answer = (more: object): Promise<unknown> => client.connection.sendRequest('piecewright/pages', { uri, format: 'pdf', ...more });
+    expect(await answer({ combination: { size: 'XXS' } })).toEqual({ refused: expect.stringMatching(/^There is no option of “size”/) as string });
+    expect(await answer({ paper: 'a99' })).toEqual({ refused: 'There is no such paper or format.' });
+  });
+
+  test('that nobody waits for any more are given up', async () => {
+    const client = await begin();
+    client.open(uri, text);
+    const source = new CancellationTokenSource();
+    const answer = client.connection.sendRequest('piecewright/pages', { uri, format: 'pdf' }, source.token);
+    const refused = expect(answer).rejects.toMatchObject({ code: -32800 });
+    source.cancel();
+    await refused;
   });
 });

@@ -1,5 +1,6 @@
 import { basename, extname, join } from 'node:path';
-import { fileName, handOver, pageFiles, pageFormats, type PageFormat } from '../formats/pages.ts';
+import { fileFormats, fileName, handOver, type PageFormat } from '../formats/pages.ts';
+import type { LayCache } from '../buying/planner.ts';
 import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';
 import type { TemplateChoice } from '../pages/templates.ts';
@@ -37,25 +38,21 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
   tellWarnings(opened);
   const order = { pattern, combination, options: laidOut };
   const notes = new Set<string>();
-  for (const { file, format } of outputs) {
-    const made = handOver(order, format);
-    await writeOutput(made.content, file);
-    process.stderr.write(`Wrote ${file}.\n`);
-    for (const note of made.notes) notes.add(note);
-  }
-  if (options.svg !== undefined) {
-    for (const { path, content } of pageFiles(order, fileName(name))) {
-      const file = join(options.svg, path);
+  // Lays are planned once for all files.
+  const lays: LayCache = new Map();
+  const wanted = [...outputs, ...(options.svg === undefined ? [] : [{ file: options.svg, format: 'svg' as const }])];
+  for (const { file: target, format } of wanted) {
+    const made = handOver(order, format, lays);
+    for (const { name: part, content } of made.files) {
+      const file = part === '' ? target : join(target, `${fileName(name)}-${part}`);
       await writeOutput(content, file);
       process.stderr.write(`Wrote ${file}.\n`);
     }
+    for (const note of made.notes) notes.add(note);
   }
   for (const note of notes) process.stderr.write(`${note}\n`);
   return 0;
 }
-
-/** What a file’s ending can ask for. */
-const fileFormats = pageFormats.filter((one) => one !== 'projector');
 
 function formatOf(file: string, projector: boolean): PageFormat {
   const ending = extname(file).slice(1).toLowerCase();

@@ -4,8 +4,9 @@ import type { Combination } from '../model/query/query.ts';
 import { contentsOf } from '../pages/contents.ts';
 import { missingLetters } from '../pages/letters/letters.ts';
 import type { PageOptions } from '../pages/options.ts';
-import { layersOf, makingPages, templateSet, type Pages } from '../pages/pages.ts';
+import { layersOf, makingPages, templateSet, type Pages, type TemplateSet } from '../pages/pages.ts';
 import { projectorSheet } from '../pages/projector.ts';
+import { groupItem } from '../pages/sheet.ts';
 import { drawTemplate } from '../pages/template-item.ts';
 import { toDxf } from './dxf/dxf.ts';
 import { toPatternJson } from './pattern-json.ts';
@@ -13,8 +14,10 @@ import { toPdf } from './pdf/pdf.ts';
 import { toSvg } from './svg/svg.ts';
 import { toXlsx } from './xlsx/tables.ts';
 
-/** What a pattern may be handed over as; all but the projector’s page are told by their file’s ending. */
-export const pageFormats = ['pdf', 'dxf', 'xlsx', 'json', 'projector'] as const;
+/** What one file may hold, told by its ending. */
+export const fileFormats = ['pdf', 'dxf', 'xlsx', 'json'] as const;
+/** All that a pattern may be handed over as: also a page for projectors, and a folder of drawings. */
+export const pageFormats = [...fileFormats, 'projector', 'svg'] as const;
 export type PageFormat = (typeof pageFormats)[number];
 
 /** What is to be handed over: a pattern in one combination, in all its sizes or some. */
@@ -25,31 +28,39 @@ export interface Order {
 }
 
 export interface HandedOver {
-  readonly content: Uint8Array;
+  /** One, or of drawings one for each template. */
+  readonly files: readonly MadeFile[];
   /** Sentences for whoever asked: letters that can’t be set. */
   readonly notes: readonly string[];
 }
 
-/** A pattern as one file, made step by step. */
+export interface MadeFile {
+  /** What tells a drawing from the others, safe on every file system: `03-card_pocket.svg`; empty where there is one file. */
+  readonly name: string;
+  readonly content: Uint8Array;
+}
+
+/** A pattern in one format, made step by step. */
 export function* handingOver({ pattern, combination, options }: Order, format: PageFormat, lays: LayCache = new Map()): Generator<undefined, HandedOver> {
+  const one = (content: Uint8Array | string, notes: readonly string[] = []): HandedOver => ({ files: [{ name: '', content: typeof content === 'string' ? bytes(content) : content }], notes });
+  if (format === 'pdf') return one(toPdf(yield* makingPages(pattern, combination, options, lays)), unset(pattern));
+  const set = templateSet(pattern, combination, options);
+  yield undefined;
   switch (format) {
-    case 'pdf': {
-      const pages = yield* makingPages(pattern, combination, options, lays);
-      return { content: toPdf(pages), notes: unset(pattern) };
-    }
     case 'projector': {
-      const { templates, headline } = templateSet(pattern, combination, options);
-      yield undefined;
+      const { templates, headline } = set;
       const sheet = projectorSheet(templates, headline, pattern.display.unit);
       const pages: Pages = { title: headline.title, revision: headline.revision, digest: pattern.digest, sheets: [sheet], layers: layersOf(templates), outline: [{ title: sheet.name, sheet: 0 }] };
-      return { content: toPdf(pages), notes: unset(pattern) };
+      return one(toPdf(pages), unset(pattern));
     }
+    case 'svg':
+      return { files: drawings(set, pattern.digest), notes: [] };
     case 'dxf':
-      return { content: bytes(toDxf(templateSet(pattern, combination, options))), notes: [] };
+      return one(toDxf(set));
     case 'xlsx':
-      return { content: toXlsx(yield* contentsOf(pattern, templateSet(pattern, combination, options).combinations, lays), pattern.display, pattern.world.facts.currency), notes: [] };
+      return one(toXlsx(yield* contentsOf(pattern, set.combinations, lays), pattern.display, pattern.world.facts.currency));
     case 'json':
-      return { content: bytes(toPatternJson(pattern, yield* contentsOf(pattern, templateSet(pattern, combination, options).combinations, lays))), notes: [] };
+      return one(toPatternJson(pattern, yield* contentsOf(pattern, set.combinations, lays)));
   }
 }
 
@@ -73,22 +84,21 @@ function unset(pattern: Pattern): readonly string[] {
   return [`The pages’ typeface has no ${shown}${missing.length > 12 ? ` and ${missing.length - 12} more` : ''}: a question mark stands in their place.`];
 }
 
-/** Every template as an SVG drawing of its own at true scale, its file named after the pattern. */
-export function pageFiles({ pattern, combination, options }: Order, name: string): readonly { readonly path: string; readonly content: string }[] {
-  const { templates, headline } = templateSet(pattern, combination, options);
+/** Every template as an SVG drawing of its own at true scale. */
+function drawings({ templates, headline }: TemplateSet, digest: string): readonly MadeFile[] {
   return templates.map((template) => {
     const drawn = drawTemplate(template, headline);
     const number = String(template.number).padStart(String(templates.length).length, '0');
     // Half the thickest line lies outside its box.
     const border = 1;
     return {
-      path: `${name}-${number}-${fileName(template.pieceName)}.svg`,
-      content: toSvg({
+      name: `${number}-${fileName(template.pieceName)}.svg`,
+      content: bytes(toSvg({
         title: `${headline.title}: ${template.title}, template ${template.number} of ${templates.length}`,
-        description: `At true scale, in millimetres. Along: ${template.line}. ${[...new Set(template.variants.flatMap(({ cuts }) => cuts))].join('. ')}. Revision ${headline.revision ?? 'not given'}, inputs ${pattern.digest}.`,
+        description: `At true scale, in millimetres. Along: ${template.line}. ${[...new Set(template.variants.flatMap(({ cuts }) => cuts))].join('. ')}. Revision ${headline.revision ?? 'not given'}, fingerprint ${digest}.`,
         width: drawn.width + 2 * border, height: drawn.height + 2 * border,
-        items: [{ kind: 'group', name: '', layer: undefined, shift: { x: border, y: border }, turned: false, window: undefined, items: drawn.items }],
-      }),
+        items: [groupItem('', drawn.items, { x: border, y: border })],
+      })),
     };
   });
 }

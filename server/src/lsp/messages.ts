@@ -62,6 +62,24 @@ export interface ExportParams {
 /** The text; or the errors that leave no table, each a sentence with where it stands; or why there is none of what was asked for. */
 export type ExportAnswer = { readonly text: string } | { readonly problems: readonly string[] } | { readonly refused: string };
 
+/** The request for a pattern's pages, or for the files that other programs take. */
+export const pagesRequest = 'piecewright/pages';
+export interface PagesParams {
+  readonly uri: string;
+  readonly format: 'pdf' | 'projector' | 'svg' | 'dxf' | 'xlsx' | 'json';
+  /** `a4`, `roll-36in`: as on the command line; A4 where it is left out. */
+  readonly paper?: string;
+  /** All pieces that are cut along a line, or only those that can't be cut to measure; all where it is left out. */
+  readonly templates?: 'all' | 'needed';
+  /** One combination; all its sizes where it names none. */
+  readonly combination?: ChosenOptions;
+}
+/** One file, its name empty, or one for each template, in base64; and what there is to say of them. */
+export type PagesAnswer =
+  | { readonly files: readonly { readonly name: string; readonly base64: string }[]; readonly notes: readonly string[] }
+  | { readonly problems: readonly string[] }
+  | { readonly refused: string };
+
 /** The client's word whether shorter lays are to be looked for in a pattern that a preview was asked for. */
 export const lookNotification = 'piecewright/look';
 export interface LookParams {

@@ -3,11 +3,14 @@ import type { LongWork, PlannerClient, PlannerPool } from '../planner/client.ts'
 import { FiguresBeside } from '../planner/figures.ts';
 import type { Figures } from '../planner/requests.ts';
 import { ShownLays } from '../planner/shown-lays.ts';
+import type { HandedOver } from '../formats/pages.ts';
+import type { PageOptions } from '../pages/options.ts';
+import { plannedPages } from '../planner/pages.ts';
 import { plannedTables } from '../planner/tables.ts';
 import { plannerWork } from '../planner/work.ts';
 import { limits } from '../problems/limits.ts';
 import { WorkerPool } from '../workers/pool.ts';
-import { laysNotification, type BuyingWish, type ChosenOptions, type ExportParams, type LaysParams } from './messages.ts';
+import { laysNotification, type BuyingWish, type ChosenOptions, type ExportParams, type LaysParams, type PagesParams } from './messages.ts';
 import type { Session, Standing } from './session.ts';
 import { keyOf } from './uris.ts';
 
@@ -77,6 +80,11 @@ export class Planner {
   /** Cutting tables as the text of a file; see {@link plannedTables}. */
   tables(uri: string, { snapshot }: Standing, { format, by, combination }: Pick<ExportParams, 'format' | 'by' | 'combination'>, onStop: (stop: () => void) => void): Promise<string | undefined> {
     return plannedTables(this.#parts.pool, keyOf(uri), snapshot, { format, by, combination: combination ?? {} }, onStop);
+  }
+
+  /** Pages and other files for handing over; see {@link plannedPages}. */
+  pages(uri: string, { snapshot }: Standing, { format, combination }: Pick<PagesParams, 'format' | 'combination'>, options: PageOptions, onStop: (stop: () => void) => void): Promise<HandedOver | undefined> {
+    return plannedPages(this.#parts.pool, keyOf(uri), snapshot, { format, options, combination: combination ?? {} }, onStop);
   }
 }
 

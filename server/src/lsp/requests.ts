@@ -2,10 +2,13 @@ import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-langua
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/query/query.ts';
 import {
-  choicesRequest, exportRequest, lookNotification, previewRequest,
-  type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PreviewAnswer, type PreviewParams,
+  choicesRequest, exportRequest, lookNotification, pagesRequest, previewRequest,
+  type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
+import { pageFormats } from '../formats/pages.ts';
 import type { Pattern } from '../model/pattern.ts';
+import { usualMargin, type PageOptions } from '../pages/options.ts';
+import { paperNamed } from '../pages/paper.ts';
 import { combinationCount, missingOption, tooManyCombinations } from '../table/combinations.ts';
 import type { Planner } from './planner.ts';
 import type { Previews } from './previews.ts';
@@ -43,6 +46,31 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     if (text === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The table could not be worked out.');
     return { text };
   }));
+  connection.onRequest<PagesAnswer | null, void>(pagesRequest, (params: PagesParams, token: CancellationToken) => session.answer<PagesAnswer>(params.uri, token, (at) => pagesFor(planner, at, params, token)));
+}
+
+async function pagesFor(planner: Planner, at: Standing, params: PagesParams, token: CancellationToken): Promise<PagesAnswer> {
+  const problems = errorsOf(at);
+  if (problems.length > 0) return { problems };
+  const { pattern } = at.snapshot;
+  const refused = missingOption(pattern, Object.entries(params.combination ?? {}));
+  if (refused !== undefined) return { refused };
+  const paper = paperNamed(params.paper ?? 'a4');
+  if (paper === undefined || !pageFormats.includes(params.format)) return { refused: 'There is no such paper or format.' };
+  if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece')) return { refused: 'The pattern has no piece, so there is nothing to print.' };
+  const size = params.combination?.['size'];
+  const options: PageOptions = { paper, orientation: 'auto', margin: usualMargin, templates: params.templates === 'needed' ? 'needed' : 'all', ...(size === undefined ? {} : { sizes: [size] }) };
+  const made = await planner.pages(params.uri, at, params, options, (stop) => token.onCancellationRequested(stop));
+  if (token.isCancellationRequested) throw cancelled();
+  if (made === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The pages could not be made.');
+  return { files: made.files.map(({ name, content }) => ({ name, base64: base64Of(content) })), notes: made.notes };
+}
+
+/** Bytes as text, in runs that a call can take as arguments. */
+function base64Of(bytes: Uint8Array): string {
+  let signs = '';
+  for (let at = 0; at < bytes.length; at += 8192) signs += String.fromCharCode(...bytes.subarray(at, at + 8192));
+  return btoa(signs);
 }
 
 /** Why tables can’t be written for what was chosen: an option may have gone since it was offered. */

@@ -1,6 +1,8 @@
 import type { BuyingOptions } from '../buying/plan.ts';
 import type { PreviewLays } from '../preview/lays-data.ts';
 import type { TableFormat } from '../formats/format.ts';
+import type { HandedOver, PageFormat } from '../formats/pages.ts';
+import type { PageOptions } from '../pages/options.ts';
 import type { Grouping } from '../table/sections.ts';
 import type { ChosenOptions } from '../table/combinations.ts';
 
@@ -48,7 +50,16 @@ export interface TablesRequest {
   readonly by: Grouping;
 }
 
-export type PlannerRequest = LaysRequest | FiguresRequest | TablesRequest;
+/** A booklet or another file for handing over. */
+export interface PagesRequest {
+  readonly kind: 'pages';
+  readonly texts: Texts;
+  readonly combination: ChosenOptions;
+  readonly format: PageFormat;
+  readonly options: PageOptions;
+}
+
+export type PlannerRequest = LaysRequest | FiguresRequest | TablesRequest | PagesRequest;
 
 /** `found 0.62 yd, none under 0.58 yd, buy 5/8 yd`, and `buy 5/8 yd` alone; both say so while a better lay may change them. */
 export interface Figure {
@@ -64,4 +75,5 @@ export const combinationKey = (combination: ReadonlyMap<string, string>): string
 export type PlannerReply =
   | { readonly kind: 'lays'; readonly lays: PreviewLays }
   | { readonly kind: 'figures'; readonly figures: Figures }
-  | { readonly kind: 'tables'; readonly text: string };
+  | { readonly kind: 'tables'; readonly text: string }
+  | { readonly kind: 'pages'; readonly made: HandedOver };

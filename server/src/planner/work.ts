@@ -1,6 +1,7 @@
 import { listOf } from '../buying/list.ts';
 import { readWidths } from '../buying/other-widths.ts';
 import { usualOptions, type MaterialPlan } from '../buying/plan.ts';
+import type { LaidOut, LayCache } from '../buying/planner.ts';
 import { needsOf } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { planSentence, planTexts } from '../table/buying-text.ts';
@@ -8,6 +9,7 @@ import { materialLays, purchasesOf } from '../preview/lays.ts';
 import type { MaterialLays, PreviewLays } from '../preview/lays-data.ts';
 import { cutKeys } from '../preview/table.ts';
 import { renderTable } from '../formats/format.ts';
+import { handingOver } from '../formats/pages.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { wholeTables } from '../table/whole-table.ts';
 import { combinationsToShow } from '../table/combinations.ts';
@@ -15,7 +17,7 @@ import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Work } from '../workers/job.ts';
 import { PlanCache } from './cache.ts';
-import { combinationKey, type Figure, type FiguresRequest, type LaysRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
+import { combinationKey, type Figure, type FiguresRequest, type LaysRequest, type PagesRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
 
 /** The name of the workers that plan. */
 export const plannerRole = 'piecewright planner';
@@ -34,6 +36,8 @@ export const plannerWork = (cache = new PlanCache()): Work<PlannerRequest, Plann
       return yield* figures(request, pattern, cache, isStopped);
     case 'tables':
       return yield* tables(request, pattern);
+    case 'pages':
+      return yield* pages(request, pattern, isStopped);
   }
 };
 
@@ -105,4 +109,11 @@ function* tables(request: TablesRequest, pattern: Pattern): Steps {
     yield undefined;
   }
   yield { kind: 'tables', text: renderTable(made, request.format, request.by) };
+}
+
+function* pages({ combination, format, options }: PagesRequest, pattern: Pattern, isStopped: () => boolean): Steps {
+  const laid = new Map<string, readonly LaidOut[]>();
+  const lays: LayCache = { get: (key) => laid.get(key), set: (key, one) => isStopped() || laid.set(key, one), isStopped };
+  const made = yield* handingOver({ pattern, combination: optionsThereAre(pattern, combination), options }, format, lays);
+  yield { kind: 'pages', made };
 }

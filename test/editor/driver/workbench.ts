@@ -36,6 +36,10 @@ export class Workbench {
   }
 
   /** The text of a file of the workspace as it was last saved; undefined where there is none. */
+  savedBytes(file: string): Promise<Uint8Array | undefined> {
+    return this.host.read(file);
+  }
+
   async savedText(file: string): Promise<string | undefined> {
     const bytes = await this.host.read(file);
     return bytes === undefined ? undefined : new TextDecoder().decode(bytes);
