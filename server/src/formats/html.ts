@@ -3,7 +3,7 @@ import type { Grouping } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { headings } from '../table/words.ts';
 import { escapeMarkup } from './escape.ts';
-import { layPictures, templatePictures } from './pictures.ts';
+import { layPictures, templatePictures, type Picture } from './pictures.ts';
 
 /** A table as one HTML page that needs nothing else, reads well on a screen and prints well in black and white. */
 export function toHtml(tables: readonly CuttingTable[], by: Grouping): string {
@@ -30,9 +30,10 @@ const style = `
 :root { color-scheme: light dark; }
 body { font: 15px/1.4 system-ui, sans-serif; margin: 2rem auto; max-width: 70rem; padding: 0 1rem; }
 h1 { font-size: 1.4rem; margin: 0; }
+h2 { break-after: avoid; }
 h2, caption { font-size: 1.05rem; font-weight: 600; text-align: left; margin: 0; padding: .2rem 0; }
 .combination, .said { margin: 0; }
-.said { font-weight: 400; font-size: 1rem; }
+.said { font-weight: 400; font-size: .95em; }
 ul { margin: .25rem 0; padding-left: 1.2rem; }
 section { margin: 1.1rem 0; }
 table { border-collapse: collapse; width: 100%; }
@@ -43,15 +44,21 @@ td.number { text-align: right; font-variant-numeric: tabular-nums; }
 .pictures { display: flex; flex-wrap: wrap; gap: .75rem 1.25rem; }
 figure { margin: 0; break-inside: avoid; }
 figure svg { display: block; max-width: 100%; height: auto; background: #fff; }
-figcaption { font-size: .85rem; max-width: 14rem; }
+figcaption { font-size: .9em; max-width: 14rem; }
+.lays { display: grid; grid-template-columns: repeat(auto-fill, minmax(26rem, 1fr)); }
 .lays figcaption { max-width: none; }
 .safety { border: 2px solid; padding: .25rem 1rem; }
 footer { margin-top: 1rem; font-size: .9rem; }
 @media print {
-  @page { margin: 12mm; }
+  @page { margin: 10mm; }
   :root { color-scheme: light; }
-  body { margin: 0; padding: 0; max-width: none; font-size: 8.5pt; line-height: 1.25; }
-  section { margin: .55rem 0; }
+  body { margin: 0; padding: 0; max-width: none; font-size: 8pt; line-height: 1.2; }
+  h1 { font-size: 13pt; }
+  h2, caption { font-size: 9.5pt; padding: .1rem 0; }
+  th, td { padding: .05rem .25rem; }
+  section { margin: .4rem 0; }
+  figure svg { max-height: 45mm; width: auto; }
+  .lays { grid-template-columns: 1fr 1fr; gap: .3rem 1rem; }
   .safety { padding: .1rem .6rem; }
   thead { display: table-header-group; }
   tr, .safety { break-inside: avoid; }
@@ -101,8 +108,8 @@ function row(cells: readonly Cell[], numeric: readonly boolean[], anchor: string
   return `<tr${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>${texts.join('')}</tr>`;
 }
 
-function pictures(heading: string, names: string, drawn: readonly { readonly svg: string; readonly caption: string }[], anchor: string): string {
+function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string): string {
   if (drawn.length === 0) return '';
-  const figures = drawn.map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${escapeMarkup(caption)}</figcaption>\n</figure>`);
+  const figures = drawn.map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${caption.map(escapeMarkup).join('<br>')}</figcaption>\n</figure>`);
   return `<section aria-label="${heading}" id="${anchor}-${heading.toLowerCase()}">\n<h2>${heading}</h2>\n<div class="${names}">\n${figures.join('\n')}\n</div>\n</section>`;
 }

@@ -22,10 +22,16 @@ export interface LaySheetTexts {
 const margin = 28;
 const textSize = 12;
 const lineHeight = 17;
-const shortestStrip = 190;
-const tallestStrip = 430;
-const usualLength = 1250;
 const narrowestSheet = 760;
+
+/** How high and how long a lay is drawn. */
+interface DrawnSize {
+  readonly shortest: number;
+  readonly tallest: number;
+  readonly long: number;
+}
+const large: DrawnSize = { shortest: 190, tallest: 430, long: 1250 };
+const small = { shortest: 70, tallest: 130, long: 560, narrowest: 400 };
 
 /**
  * The lays of one material in one width as a standalone SVG drawing, not to scale but with a scale bar: the length of the
@@ -33,14 +39,7 @@ const narrowestSheet = 760;
  * everything in it that comes from a spec is escaped.
  */
 export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Display, { heading, footer }: LaySheetTexts): string {
-  return sheet({ need }, plan, display, { heading, footer });
-}
-
-/** The same for a page that has its own heading and footer. */
-export const layPicture = ({ need }: MaterialPlan, plan: WidthPlan, display: Display): string => sheet({ need }, plan, display, { heading: '', footer: [] }).trimEnd();
-
-function sheet({ need }: Pick<MaterialPlan, 'need'>, plan: WidthPlan, display: Display, { heading, footer }: LaySheetTexts): string {
-  const scale = scaleFor(plan.lays);
+  const scale = scaleFor(plan.lays, large);
   const body = plan.lays.map((found, index) => drawLay(found, index, plan, need, display, scale));
   const width = Math.max(narrowestSheet, ...body.map((one) => one.width)) + 2 * margin;
   const columns = Math.floor((width - 2 * margin) / (textSize * 0.52));
@@ -56,11 +55,8 @@ function sheet({ need }: Pick<MaterialPlan, 'need'>, plan: WidthPlan, display: D
 
   const parts: string[] = [];
   let y = margin + 16;
-  if (heading === '') y -= lineHeight;
-  else {
-    parts.push(`<text x="${margin}" y="${y}" font-size="17" font-weight="bold">${escapeMarkup(heading)}</text>`);
-    y += 8;
-  }
+  parts.push(`<text x="${margin}" y="${y}" font-size="17" font-weight="bold">${escapeMarkup(heading)}</text>`);
+  y += 8;
   for (const line of head) parts.push(text(margin, (y += lineHeight), line));
   for (const one of body) {
     y += 14;
@@ -74,7 +70,7 @@ function sheet({ need }: Pick<MaterialPlan, 'need'>, plan: WidthPlan, display: D
   const height = round(y + margin);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${round(width)}" height="${height}" viewBox="0 0 ${round(width)} ${height}" role="img">`,
-    `<title>${escapeMarkup(`${heading === '' ? '' : `${heading}: `}${head.join('; ')}`)}</title>`,
+    `<title>${escapeMarkup(`${heading}: ${head.join('; ')}`)}</title>`,
     `<rect width="100%" height="100%" fill="#ffffff"/>`,
     `<g font-family="sans-serif" font-size="${textSize}" fill="#000000">`,
     ...parts.filter((part) => part !== ''),
@@ -84,11 +80,31 @@ function sheet({ need }: Pick<MaterialPlan, 'need'>, plan: WidthPlan, display: D
   ].join('\n');
 }
 
+/** A small drawing of the lays for a page that says the rest in its own text, and the lines that say it. */
+export function layPicture({ need }: MaterialPlan, plan: WidthPlan, display: Display): { readonly svg: string; readonly lines: readonly string[] } {
+  const scale = scaleFor(plan.lays, small);
+  const body = plan.lays.map((found, index) => drawLay(found, index, plan, need, display, scale));
+  const width = round(Math.max(small.narrowest, ...body.map((one) => one.width)) + 2);
+  const parts: string[] = [];
+  let y = 0;
+  for (const one of body) {
+    parts.push(`<g transform="translate(1 ${round(y)})">${one.markup}</g>`);
+    y += one.height + 6;
+  }
+  parts.push(scaleBar(1, y + 4, scale, display));
+  const height = round(y + 12);
+  const title = `${need.material.title}, ${planWidth(plan, need.material, display)}`;
+  return {
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escapeMarkup(title)}">\n<g font-family="sans-serif" font-size="${textSize}" fill="#000000">\n${parts.join('\n')}\n</g>\n</svg>`,
+    lines: [title, ...keyOf(plan, need.requirements), ...leftoverLines(plan, display)],
+  };
+}
+
 /** Pixels for a millimetre: long lays get as much room as their width needs to be read. */
-function scaleFor(lays: readonly FoundLay[]): number {
+function scaleFor(lays: readonly FoundLay[], { shortest, tallest, long }: DrawnSize): number {
   const longest = Math.max(1, ...lays.map((found) => found.cloth.length));
   const widest = Math.max(1, ...lays.map((found) => found.cloth.width));
-  return Math.max(shortestStrip / widest, Math.min(tallestStrip / widest, usualLength / longest));
+  return Math.max(shortest / widest, Math.min(tallest / widest, long / longest));
 }
 
 const round = (value: number): number => Math.round(value * 100) / 100 || 0;

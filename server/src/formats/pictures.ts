@@ -11,7 +11,7 @@ import { polylinePath } from './svg-path.ts';
 /** An inline SVG element and what stands below it. */
 export interface Picture {
   readonly svg: string;
-  readonly caption: string;
+  readonly caption: readonly string[];
 }
 
 /** The longer side of a small drawing, and the room round it for its sizes, in pixels. */
@@ -33,7 +33,7 @@ export function templatePictures({ tables }: TableDocument): readonly Picture[] 
   }
   return [...rows.values()].map(({ first, sizes }) => ({
     svg: templateSvg(first),
-    caption: `Template ${first.number}: ${first.piece}, ${first.line}${first.note === '' ? '' : `, ${first.note}`}; ${sizes.join('; ')}`,
+    caption: [`Template ${first.number}: ${first.piece}, ${first.line}${first.note === '' ? '' : `, ${first.note}`}; ${sizes.join('; ')}`],
   }));
 }
 
@@ -70,7 +70,9 @@ export function layPictures({ tables }: TableDocument): readonly Picture[] {
     const size = tables.length === 1 ? '' : `, ${table.combination.find(({ choice }) => choice === 'size')?.option ?? ''}`;
     return table.plans.flatMap((plan) => {
       const { best } = plan;
-      return best === undefined || best.lays.length === 0 ? [] : [{ svg: layPicture(plan, best, table.display), caption: `${plan.need.material.title}${size}` }];
+      if (best === undefined || best.lays.length === 0) return [];
+      const { svg, lines: [title = '', ...lines] } = layPicture(plan, best, table.display);
+      return [{ svg, caption: [`${title}${size}`, ...lines] }];
     });
   });
 }
