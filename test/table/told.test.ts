@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { escapeMarkup } from '../../server/src/formats/escape.ts';
+import { documentsOf } from '../../server/src/table/document.ts';
+import { sizeText } from '../../server/src/table/figures.ts';
+import { wholeTables } from '../../server/src/table/whole-table.ts';
+import { pattern, type Analysed } from '../support/spec.ts';
+
+/* What a maker is told, worked out by hand. Each of these once went unnoticed when the core was spoilt on purpose. */
+
+describe('cautions', () => {
+  const cautions = (supply: string, cut = 'cut 1 cloth'): readonly string[] =>
+    pattern(`piece a {\n  outline rectangle 8 by 6\n  ${cut}\n}\n${supply}`).table().cautions.map((text) => text.split(':')[0] ?? '');
+  it('are those that the article calls for', () => {
+    expect(cautions('')).toEqual(['Blades']);
+    expect(cautions('', 'cut 1 cloth\n  cut 1 fuse')).toEqual(['Blades', 'Iron']);
+    expect(cautions('supply zip {\n  kind zip\n  finished 6\n}')).toEqual(['Blades', 'Small parts']);
+    expect(cautions('supply snap {\n  kind snap\n  across 14 mm\n}')).toEqual(['Blades', 'Small parts']);
+    expect(cautions('supply ring {\n  kind ring\n  across 25 mm\n}')).toEqual(['Blades', 'Small parts', 'Straps and rings']);
+    expect(cautions('supply strap {\n  kind webbing\n  across 25 mm\n  length 40\n}')).toEqual(['Blades', 'Straps and rings']);
+    expect(cautions('supply cord {\n  kind other\n}')).toEqual(['Blades']);
+    // None of it is set.
+    expect(cautions('supply zip {\n  kind zip\n  finished 6\n  count 0\n}')).toEqual(['Blades']);
+  });
+});
+
+describe('sizes', () => {
+  const size = (outline: string, facts = 'unit in\nallowance none'): string | undefined => pattern(`piece a {\n  outline ${outline}\n  cut 1 cloth\n}`, facts).rows()[0]?.size;
+  it('of what needs a template go up to the next step, but not for what flattening adds', () => {
+    expect(size('circle across 4')).toBe('within 4 in × 4 in');
+    // A fortieth of a millimetre more than 4 in is more than 4 in.
+    expect(size('circle across 4.001')).toBe('within 4 1/8 in × 4 1/8 in');
+    expect(size('circle across 10', 'unit cm\nallowance none')).toBe('within 10 cm × 10 cm');
+  });
+
+  it('of plain rectangles go to the nearest step, and say so', () => {
+    expect(size('rectangle 8 by 3 1/16')).toBe('8 in × about 3 1/8 in (exactly 3 1/16 in)');
+    expect(size('rectangle 8 by 10 / 3')).toBe('8 in × about 3 3/8 in (exactly 3 1/3 in)');
+    expect(size('rectangle 8 by 3.013')).toBe('8 in × about 3 in');
+  });
+});
+
+describe('allowances', () => {
+  const told = (allowances: string, facts = 'unit in\nallowance none\ndrawn to stitching'): readonly string[] => {
+    const found = pattern(`piece a "A" {\n  outline rectangle 7 by 5\n  mark dot at 2, 3\n${allowances}\n  cut 1 cloth\n}`, facts).table();
+    return [...found.cuts.map((row) => row.size), ...found.seams.map((row) => `${sizeText(row.finished)}: ${row.allowance}`), ...found.marks.map((row) => `${row.fromLeft?.text ?? ''}, ${row.fromBelow?.text ?? ''}`)];
+  };
+  it('of different widths make the size and the distances that they add up to, however their corners are joined', () => {
+    for (const join of ['mitred', 'bevelled']) {
+      // 1 in on three sides, none below: 7 + 2 wide, 5 + 1 high, the mark 1 in further from the left alone.
+      expect(told(`  allowance 1 ${join}\n  allowance bottom none`), join).toEqual([expect.stringMatching(/^(?:within )?9 in × 6 in$/), '7 in × 5 in: 1 in, but none on bottom', '3 in, 3 in']);
+      // A narrower one to the left: 7 + 1/4 + 1 wide.
+      expect(told(`  allowance 1 ${join}\n  allowance left 1/4`), join).toEqual([expect.stringMatching(/^(?:within )?8 1\/4 in × 7 in$/), '7 in × 5 in: 1 in, but 1/4 in on left', '2 1/4 in, 4 in']);
+    }
+  });
+});
+
+describe('texts', () => {
+  it('lose control signs, which no page may hold, and nothing else', () => {
+    expect(escapeMarkup('\u0000a\u0008\u000B\u000C\u000E\u001Fb\tc\nd')).toBe('ab\tc\nd');
+    expect(escapeMarkup('<a href="x">&\'')).toBe('&lt;a href=&quot;x&quot;&gt;&amp;&#39;');
+  });
+});
+
+describe('sizes side by side', () => {
+  const bag: Analysed = pattern(`sizes S, M, L
+choice lid is flap or none
+length w = 6 for S, 7 for M, 9 for L
+piece front "Front" {
+  outline rectangle w by 6
+  cut 2 cloth note "All."
+  cut 1 lining when size is L note "Large."
+}
+piece band "Band" {
+  outline rectangle 10 by 2
+  cut 1 cloth
+}
+piece flap "Flap" when lid is flap {
+  outline rectangle 4 by 3
+  cut 1 cloth
+}`);
+  const documents = documentsOf([...wholeTables(bag.pattern, bag.pattern.combinations())], 'piece');
+
+  it('make one document for each other choice', () => {
+    expect(documents.map((one) => one.combination)).toEqual(['lid: flap, sizes: S, M, L', 'lid: none, sizes: S, M, L']);
+  });
+
+  it('part only the columns that differ, and say where a row is missing', () => {
+    const cuts = documents[1]?.sections.find((one) => one.key === 'cuts');
+    expect(cuts?.columns.map(({ heading }) => heading)).toEqual(['Piece', 'Material', 'How many', 'Width × height, S', 'Width × height, M', 'Width × height, L', 'Grain runs along, S', 'Grain runs along, M', 'Grain runs along, L', 'Notes', 'Only in']);
+    expect(cuts?.rows.map((row) => row.map(({ text }) => text))).toEqual([
+      ['Front', 'Cloth', '2', '6 in × 6 in', '7 in × 6 in', '9 in × 6 in', 'its height, as is usual', 'its 6 in side, as is usual', 'its 6 in side, as is usual', 'All.', ''],
+      ['Front', 'Lining', '1', '–', '–', '9 in × 6 in', '–', '–', 'its 6 in side, as is usual', 'Large.', 'L'],
+      ['Band', 'Cloth', '1', '10 in × 2 in', '10 in × 2 in', '10 in × 2 in', 'its 2 in side, as is usual', 'its 2 in side, as is usual', 'its 2 in side, as is usual', '', ''],
+    ]);
+    // Along the cutting line and same both ways: said once.
+    expect(cuts?.said).toEqual(['Sizes are width × height, with the piece as it is drawn.', 'Cut along the cutting line.', 'Same both ways: either side of the cloth may be up.']);
+  });
+
+  it('share a column where they are alike', () => {
+    const buying = documents[0]?.sections.find((one) => one.key === 'buying');
+    expect(buying?.columns.map(({ heading }) => heading).filter((heading) => heading.startsWith('Buy'))).toEqual(['Buy']);
+  });
+});
+
+describe('numbers', () => {
+  it('of pieces, layers and supplies are for as many articles as are made', () => {
+    const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  cut 2 cloth\n  cut 2 fuse\n}\nsupply ring "Ring" {\n  kind ring\n  across 25 mm\n  count 3\n}\nsupply strap "Strap" {\n  kind webbing\n  across 25 mm\n  length 20\n}');
+    const [table] = [...wholeTables(found.pattern, [new Map()], 4)];
+    expect(table?.cuts.map((row) => row.count)).toEqual([8, 8]);
+    expect(table?.fusing.map((row) => row.count)).toEqual([8]);
+    expect(table?.supplies.map((row) => [row.count, row.size])).toEqual([[12, '25 mm inside'], [4, '25 mm wide, 20 in long, 80 in in all']]);
+    expect(documentsOf([table!], 'piece')[0]?.notes[0]).toBe('For 4 articles: numbers of pieces, layers and supplies are for all of them.');
+  });
+});
