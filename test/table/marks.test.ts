@@ -93,7 +93,12 @@ supply snap "Snap" when lid is snapped {
   at cover.clasp
 }
 supply rivet "Rivet" when lid is snapped {
-  at cover.eye, hood.top
+  at cover.eye, hood.top, strap.end
+}
+piece strap "Strap" {
+  outline rectangle 3 by 3
+  drill end at 1, 1
+  cut 1 cloth when lid is tied
 }
 piece hood "Hood" when lid is tied {
   outline rectangle 3 by 3
@@ -103,7 +108,7 @@ piece hood "Hood" when lid is tied {
     // The lining is a copy of the cover, and nothing is set in it.
     expect(told(bag.table({ lid: 'snapped' }).marks)).toEqual(['Cover | clasp | 4 in | 5 in', 'Cover | eye | 1 in | 1 in', 'Cover | dot | 2 in | 2 in', 'Inside | dot | 2 in | 2 in']);
     expect(told(bag.table({ lid: 'tied' }).marks)).toEqual(['Cover | dot | 2 in | 2 in', 'Inside | dot | 2 in | 2 in']);
-    // The hood is not there when snapped, so nothing is set at it.
+    // The hood is not there when snapped, and no strap is cut, so nothing is set at them.
     expect(bag.table({ lid: 'snapped' }).supplies.map((row) => row.at)).toEqual([['Cover: clasp'], ['Cover: eye']]);
   });
 });
