@@ -43,7 +43,7 @@ describe('what is said of supplies', () => {
 
   it('names packs, articles served and what each article costs', () => {
     // 8 in and 1 in to spare are 1/4 yd, 2.00; a pack of rivets 5.00 of which 2.00 are used; a sixth of 3.00 of thread.
-    expect(rows(1)).toEqual([['Cloth', '1/4 yd', '2.00 EUR', ''], ['Rivet', '1 pack of 10', '5.00 EUR', ''], ['Thread', '1', '3.00 EUR', '1 for 6 articles'], ['Everything', '', '10.00 EUR', '4.50 EUR for each, of supplies only what it uses up']]);
+    expect(rows(1)).toEqual([['Cloth', '1/4 yd', '2.00 EUR', '1 in of it for squaring and fraying'], ['Rivet', '1 pack of 10', '5.00 EUR', ''], ['Thread', '1', '3.00 EUR', '1 for 6 articles'], ['Everything', '', '10.00 EUR', '4.50 EUR for each, of supplies only what it uses up']]);
     // Three are 24 in and 1 in to spare, 3/4 yd; 12 rivets are two packs.
     expect(rows(3).map(([item, buy, cost]) => [item, buy, cost])).toEqual([['Cloth', '3/4 yd', '6.00 EUR'], ['Rivet', '2 packs of 10', '10.00 EUR'], ['Thread', '1', '3.00 EUR'], ['Everything, 3 articles', '', '19.00 EUR']]);
     expect(rows(3).at(-1)?.[3]).toBe('4.50 EUR for each, of supplies only what it uses up');

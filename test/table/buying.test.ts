@@ -87,3 +87,22 @@ describe('widths in words', () => {
     expect(widthOf('58 in', 'cm')).toBe('147.32 cm wide, 142.24 cm usable');
   });
 });
+
+describe('what is drawn as half', () => {
+  const text = (count: number, clause: string): string => `pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial cloth "C" {\n  width 58 usable 56\n}\npiece p "P" {\n  outline rectangle 6 by 14\n  on fold left\n  grain up\n  cut ${count} cloth${clause}\n}\n`;
+  const told = (count: number, clause: string, lay: 'open' | 'folded'): readonly [boolean, readonly string[]] => {
+    const { pattern: spec } = analyse(text(count, clause));
+    const options = { ...usualOptions, effort: 0, lay };
+    const [cut] = cuttingTable(spec, new Map(), buyingList(spec.resolve(new Map()), 1, options)).cuts;
+    return [cut?.onFold ?? false, cut?.notes.filter((note) => /fold/.test(note) && !note.includes('unfold the template') && note !== 'size unfolded') ?? []];
+  };
+
+  it('is told to be cut on the fold where the lay counts it so, and else as the lay has it', () => {
+    expect(told(1, ' on fold', 'folded')).toEqual([true, []]);
+    expect(told(1, '', 'folded')).toEqual([true, []]);
+    expect(told(3, ' on fold', 'folded')).toEqual([false, ['1 on the fold and 1 unfolded through both layers, which makes 2']]);
+    expect(told(2, ' on fold', 'folded')).toEqual([false, ['1 unfolded through both layers, which makes 2']]);
+    expect(told(1, ' on fold', 'open')).toEqual([true, ['lies unfolded in the lay: fold the cloth there']]);
+    expect(told(1, '', 'open')).toEqual([false, []]);
+  });
+});

@@ -87,3 +87,15 @@ export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): La
 }
 
 export const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };
+
+/** How many placements there are of a requirement: on the fold, through both layers of folded cloth, and in a single layer. */
+export function countsOf({ lays }: { readonly lays: readonly FoundLay[] }, requirement: number): { readonly onFold: number; readonly throughBoth: number; readonly single: number } {
+  const counts = { onFold: 0, throughBoth: 0, single: 0 };
+  for (const { manner, problem, requirementOf, lay, times } of lays) {
+    for (const { piece } of lay.placements) {
+      if (requirementOf[piece] !== requirement) continue;
+      counts[problem.pieces[piece]!.onFold ? 'onFold' : manner === 'folded' ? 'throughBoth' : 'single'] += times;
+    }
+  }
+  return counts;
+}

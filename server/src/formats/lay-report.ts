@@ -3,7 +3,7 @@ import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { moneyText } from '../buying/purchase.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
-import { leftoverText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
+import { leftoverText, planSentence, planWidth, spareText, spreadText, unplacedText } from '../table/buying-text.ts';
 import { combinationText, stampText } from '../table/document.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { buyingData } from './buying-json.ts';
@@ -51,7 +51,7 @@ function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { di
   const best = isCheapest(plan, width) ? ', the cheapest' : '';
   const leftovers = width.leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
   const notes = [
-    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0])] : []),
+    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0]), ...spareText(width, display)] : []),
     ...(leftovers.length === 0 ? [] : [`left over: ${leftovers.join(', ')}`]),
   ];
   const leftOut = unplacedText(plan, width);

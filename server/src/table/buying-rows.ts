@@ -6,7 +6,7 @@ import type { Place } from '../problems/place.ts';
 import { millimetresIn, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { figure } from './figures.ts';
-import { leftoverText, planTexts, planWidth, spreadText, unplacedText } from './buying-text.ts';
+import { leftoverText, planTexts, planWidth, spareText, spreadText, unplacedText } from './buying-text.ts';
 
 export interface Quantity {
   readonly value: number;
@@ -75,7 +75,7 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     ...costs(best.cost, currency),
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
-      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0])] : []),
+      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0]), ...spareText(best, display)] : []),
       ...(leftovers.length === 0 ? [] : [`left over: ${leftovers.join(', ')}`]),
     ],
   };

@@ -70,6 +70,9 @@ export function leftoverText({ length, width, onFold, twice }: Leftover, display
   return `${down(width)} × ${down(length)}${onFold ? ' (half, on the fold)' : twice ? ' (twice)' : ''}`;
 }
 
+/** `1 in of it for squaring and fraying`; nothing where nothing is spared. */
+export const spareText = ({ spare }: WidthPlan, display: Display): readonly string[] => (spare.n === 0n ? [] : [`${exactLength(spare, display.unit)} of it for squaring and fraying`]);
+
 /** `folded`, `open`: how the cloth is spread. */
 export const spreadText = ({ manner }: FoundLay): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');
 

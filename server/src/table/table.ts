@@ -5,6 +5,7 @@ import type { Combination } from '../model/query/query.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
+import { asLaid } from './as-laid.ts';
 import { cautionsFor } from './cautions.ts';
 import { cutRow, type CutRow } from './cut-rows.ts';
 import { fusingRows, type FusingRow } from './layers.ts';
@@ -69,7 +70,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
     notes: [...facts.notes, ...shrinkageNotes(resolved)],
     cautions: cautionsFor(resolved),
-    cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => cutRow(line, display, articles, templates.numberOf(line)))),
+    cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line)), line, buying))),
     seams: seamRows(resolved, display),
     fusing: fusingRows(resolved, display, articles),
     supplies: supplyRows(resolved, display, articles),

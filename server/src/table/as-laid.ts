@@ -1,0 +1,22 @@
+import type { BuyingList } from '../buying/list.ts';
+import { countsOf } from '../buying/lays.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import type { CutRow } from './cut-rows.ts';
+
+/**
+ * A row of what is drawn as half as it lies in the lays that are bought for: what the table tells to cut on the fold is what
+ * the lays count. Nothing changes where nothing was laid out.
+ */
+export function asLaid(row: CutRow, line: CutLine, buying: BuyingList | undefined): CutRow {
+  if (line.fold === undefined) return row;
+  const plan = buying?.materials.find(({ need }) => need.material.name === line.material.name);
+  const requirement = plan?.need.requirements.findIndex((one) => one.line.statement === line.statement && one.line.piece.name === line.piece.name) ?? -1;
+  if (plan?.best === undefined || requirement < 0) return row;
+  const { onFold, throughBoth, single } = countsOf(plan.best, requirement);
+  if (onFold + throughBoth + single === 0) return row;
+  // Cloth in a single layer has room for it unfolded, so it may be folded there.
+  if (single > 0) return line.onFold ? { ...row, notes: [...row.notes, 'lies unfolded in the lay: fold the cloth there'] } : row;
+  if (throughBoth === 0) return { ...row, onFold: true };
+  const both = `${throughBoth} unfolded through both layers, which makes ${2 * throughBoth}`;
+  return { ...row, onFold: false, notes: [...row.notes, onFold > 0 ? `${onFold} on the fold and ${both}` : both] };
+}
