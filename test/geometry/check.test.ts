@@ -100,6 +100,12 @@ describe('inside and apart', () => {
     expect(containsPolyline(hollow, [p(10, 30), p(90, 30)], 0)).toBe(true);
   });
 
+  it('ends also where a line runs along a side and on beyond its corner', () => {
+    // By rounding, the first stretch lies a ten-million-millionth outside and the rest far inside.
+    const outer: Polygon = [p(-247.993, 299.988), p(-260.15583142591584, 322.988), p(-240.993, 402.17899764656374), p(-408.993, 299.988), p(-299.993, 198.988)];
+    expect(containsPolyline(outer, [p(-247.993, 299.988), p(-263.68515346728964, 329.6619728693958), p(-300, 300)], 0.01)).toBe(true);
+  });
+
   it('measures the gap between a line and a boundary', () => {
     expect(clearance([p(20, 10), p(80, 10)], square(100))).toBe(10);
     expect(clearance([p(50, 50)], square(100))).toBe(50);

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { selfCrossing } from '../../server/src/geometry/crossing.ts';
+import { flattenOutline } from '../../server/src/geometry/flatten.ts';
 import { outlineArea } from '../../server/src/geometry/measure.ts';
 import { pattern, sizeOf } from '../support/spec.ts';
 
@@ -118,5 +120,78 @@ describe('a wide allowance beside a narrow one', () => {
     expect((top?.start.y ?? 0) / 25.4).toBeCloseTo(24.75, 6);
     expect((top?.start.x ?? 0) / 25.4).toBeCloseTo(30 - 0.375 * Math.SQRT2 - 24.75, 6);
     expect(sizeOf(stitching)).toEqual([9.25, 24.375]);
+  });
+});
+
+describe('rounded corners beside a narrower allowance', () => {
+  // 7 by 5 in, 1 in all round but for the bottom, which has none: nothing of the cutting line lies below it.
+  it('end at its line, so that marks are measured from the edge', () => {
+    const found = pattern('piece a {\n  outline rectangle 7 by 5\n  drawn to stitching\n  allowance 1 rounded\n  allowance bottom none\n  mark eye at 1, 1\n  cut 1 cloth\n}', 'unit in\nallowance none');
+    expect(sizeOf(found.shape('a').cutting)).toEqual([9, 6]);
+    expect(found.rows()[0]?.size).toBe('9 in × 6 in');
+    expect(found.table().marks).toContainEqual(expect.objectContaining({ mark: 'eye', fromLeft: '2 in', fromBelow: '1 in' }));
+    // The piece, a strip of 1 in at each of three sides, square ends below and quarters of a circle above.
+    expect(outlineArea(found.shape('a').cutting) / 25.4 ** 2).toBeCloseTo(7 * 5 + 7 + 5 + 5 + Math.PI / 2, 2);
+  });
+
+  it('end there in an arc about the corner', () => {
+    // 1 in beside 1/2 in at a right angle: the circle of 1 in is 1/2 in out 60° from square to the side, so its arc turns
+    // by 30°. A sector of 30°, and a triangle from the corner to the side's line and along that to the arc.
+    const found = piece('  drawn to stitching\n  allowance 1/2 rounded\n  allowance top 1 rounded');
+    const corner = Math.PI / 12 + (0.5 * Math.sqrt(1 - 0.5 ** 2)) / 2;
+    const strips = 8 * 6 + 8 * 1 + 8 * 0.5 + 2 * 6 * 0.5 + (Math.PI * 0.25) / 2;
+    expect(outlineArea(found.shape('a').cutting) / 25.4 ** 2).toBeCloseTo(strips + 2 * corner, 2);
+  });
+});
+
+describe('a hem that runs into a curved side almost straight', () => {
+  const skirt = pattern(`piece skirt {
+  outline path from 0, 0 {
+    line to 100, 0 as hem
+    curve to 199.05, 43.47 by 139.39, -6.95 and 177.33, 6.67 as side
+    line to 199, 150
+    line to 0, 150
+    close
+  }
+  drawn to stitching
+  allowance hem 10
+  grain up
+  cut 1 cloth
+}`, 'unit mm\nallowance 5');
+
+  it('ends at its corner, without a sliver beyond', () => {
+    const { cutting } = skirt.shape('skirt');
+    const hem = cutting.edges.find((edge) => edge.name === 'hem');
+    // The hem's allowance ends square at x = 100, 10 mm down, and the side's goes on from 5 mm below the curve.
+    // Along a straight line that would be 5 / cos 10° = 5.08 mm.
+    expect(hem?.segments.map(({ to }) => [Math.round(to.x * 10) / 10, Math.round(to.y * 10) / 10])).toEqual([[100, -10], [100, -5.1]]);
+    expect(selfCrossing(flattenOutline(cutting).polygon)).toBeUndefined();
+  });
+
+  it('is told of', () => {
+    expect(skirt.only('stepped-allowance').message).toBe('The cutting line jumps where “hem” runs into “side”, since their allowances are 10 mm and 5 mm and there is no corner to meet at. Give both the same.');
+  });
+});
+
+describe('a piece that falls into parts', () => {
+  const strap = (lines: string): ReturnType<typeof pattern> => piece(`${lines}\n  grain up`, 'unit in\nallowance 1/2',
+    'polygon from 0, 0 to 4, 0 to 4, 1 1/2 to 10, 1 1/2 to 10, 0 to 14, 0 to 14, 4 to 10, 4 to 10, 2 1/4 to 4, 2 1/4 to 4, 4 to 0, 4');
+
+  it('along its stitching line is an error that says what would be lost', () => {
+    const { marked, severity, message } = strap('').only('allowance-parts');
+    expect([marked, severity]).toEqual(['a', 'error']);
+    expect(message).toMatch(/falls into 2 parts: one of 3 in × 3 in is used, and 3 in × 3 in at (1\/2|10 1\/2) in, 1\/2 in would be lost\./);
+  });
+
+  it('along an inset is told at that line', () => {
+    const found = strap('  allowance 1/4\n  line core = inset 3/4\n  cut 1 board along core');
+    expect(found.only('inset-parts').marked).toBe('inset 3/4');
+    expect(found.codes).not.toContain('allowance-parts');
+  });
+
+  it('as a smaller copy is told where the copy is made', () => {
+    const found = pattern(`piece a {\n  outline polygon from 0, 0 to 4, 0 to 4, 1 to 10, 1 to 10, 0 to 14, 0 to 14, 4 to 10, 4 to 10, 3 to 4, 3 to 4, 4 to 0, 4\n  cut 1 cloth\n}
+piece b from a inset 3/4 {\n  cut 1 cloth\n}`, 'unit in\nallowance 1/2');
+    expect(found.only('inset-parts').marked).toBe('3/4');
   });
 });

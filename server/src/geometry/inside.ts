@@ -111,5 +111,7 @@ function outsideStays(a: Point, b: Point, outer: Polygon, tolerance: number): bo
   if (settled || distance(a, b) < 1e-6) return true;
   const middle = between(a, b, 0.5);
   if (strayed(middle, outer) > slack) return false;
+  // A line along the boundary leaves it by rounding alone, so a stretch that is taken to be outside may well be inside.
+  if (pointInside(middle, outer) && clearance([middle], outer) >= distance(a, b) / 2) return true;
   return outsideStays(a, middle, outer, tolerance) && outsideStays(middle, b, outer, tolerance);
 }

@@ -5,7 +5,8 @@ import { ahead, cross, distance, dot, plus, rightOf, times, turned } from './vec
 /**
  * How two offset edges meet where they have drawn apart: in a point, unless it
  * lies further than `limit` times the greater distance from the corner (then
- * bevelled); in a straight cut; or in an arc about the corner.
+ * bevelled); in a straight cut; or in an arc about the corner, as wide as the
+ * greater distance, that ends where it meets the line of the lesser.
  */
 export type CornerStyle =
   | { readonly kind: 'mitre'; readonly limit: number }
@@ -18,25 +19,27 @@ export interface CornerSide {
   readonly distance: number;
 }
 
-/** The points joining the offset of one side to that of the next; `trimmed` when both sides lost length to it. */
+/**
+ * The points joining the offset of one side to that of the next. Both sides
+ * `run on`, lose length to it (`trimmed`) or gain some (`apart`). Where they
+ * move unequally one may lose and the other gain: their lines have `met`; or,
+ * too far off for that, make a `step`.
+ */
 export interface Join {
+  readonly kind: 'runs on' | 'trimmed' | 'apart' | 'met' | 'step';
   readonly points: readonly [Point, ...Point[]];
-  readonly trimmed: boolean;
 }
 
 /** How far off, in greater distances, unequal sides may still meet before they step (invented). */
 const FARTHEST = 4;
 
+/** How far from their corner, in mm, sides that move so far may still meet. */
+export const farthestMeeting = (before: number, after: number): number => FARTHEST * Math.max(Math.abs(before), Math.abs(after));
+
 /** Directions closer than this (radians) run smoothly on, whatever style the corner has. */
 const SMOOTH = 0.2;
 
-/**
- * Joins the offsets of the sides before and after a corner. `style` is asked
- * only when both sides need lengthening to meet. With unequal distances one
- * side may need lengthening and the other shortening: they meet where their
- * lines cross unless that is far off, and otherwise step from one to the other at
- * the corner, as sides running straight on do.
- */
+/** Joins the offsets of the sides before and after a corner. `style` is asked only when both sides need lengthening to meet. */
 export function join(
   corner: Point,
   before: CornerSide,
@@ -48,40 +51,61 @@ export function join(
   const start = ahead(corner, rightOf(after.direction), after.distance);
   const sin = cross(before.direction, after.direction);
   const cos = dot(before.direction, after.direction);
-  const step: Join = { points: distance(end, start) > SAME_POINT ? [end, start] : [end], trimmed: false };
   if (Math.abs(sin) < 1e-9) {
-    return cos > 0 && Math.abs(before.distance - after.distance) < 1e-9 ? { points: [end], trimmed: false } : step;
+    const runsOn = cos > 0 && Math.abs(before.distance - after.distance) < 1e-9;
+    return runsOn ? { kind: 'runs on', points: [end] } : { kind: 'step', points: cut(end, start) };
   }
   // How far the side before runs past its end, and the side after past its start, to where both lines meet.
   const beyond = (after.distance - before.distance * cos) / sin;
   const into = (after.distance * cos - before.distance) / sin;
   const meeting = ahead(end, before.direction, beyond);
-  if (beyond <= 0 && into >= 0) return { points: [meeting], trimmed: true };
-  const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));
+  if (beyond <= 0 && into >= 0) return { kind: 'trimmed', points: [meeting] };
   if (beyond < 0 || into > 0) {
-    return Math.max(Math.abs(beyond), Math.abs(into)) <= FARTHEST * widest ? { points: [meeting], trimmed: false } : step;
+    const near = Math.max(Math.abs(beyond), Math.abs(into)) <= farthestMeeting(before.distance, after.distance);
+    return near ? { kind: 'met', points: [meeting] } : stepJoin(corner, before, after);
   }
-  if (before.distance === after.distance && cos > Math.cos(SMOOTH)) return { points: [meeting], trimmed: false };
+  if (before.distance === after.distance && cos > Math.cos(SMOOTH)) return { kind: 'apart', points: [meeting] };
   const chosen = style();
+  const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));
   switch (chosen.kind) {
     case 'mitre':
-      return distance(corner, meeting) <= chosen.limit * widest + 1e-9 ? { points: [meeting], trimmed: false } : step;
+      return { kind: 'apart', points: distance(corner, meeting) <= chosen.limit * widest + 1e-9 ? [meeting] : cut(end, start) };
     case 'bevel':
-      return step;
+      return { kind: 'apart', points: cut(end, start) };
     case 'round':
-      return { points: roundJoin(corner, before, after, Math.atan2(sin, cos), tolerance), trimmed: false };
+      return { kind: 'apart', points: roundJoin(corner, before, after, tolerance) };
   }
 }
 
-/** An arc about the corner whose radius grows evenly from one distance to the other. */
-function roundJoin(corner: Point, before: CornerSide, after: CornerSide, turn: number, tolerance: number): [Point, ...Point[]] {
+const cut = (end: Point, start: Point): Join['points'] => (distance(end, start) > SAME_POINT ? [end, start] : [end]);
+
+/** From one distance to the other at the corner, square to the side that moves further. */
+export function stepJoin(corner: Point, before: CornerSide, after: CornerSide): Join {
+  const cos = dot(before.direction, after.direction);
+  const end = ahead(corner, rightOf(before.direction), before.distance);
+  const start = ahead(corner, rightOf(after.direction), after.distance);
+  if (cos < 0.5) return { kind: 'step', points: cut(end, start) };
+  return Math.abs(before.distance) > Math.abs(after.distance)
+    ? { kind: 'step', points: cut(end, ahead(corner, rightOf(before.direction), after.distance / cos)) }
+    : { kind: 'step', points: cut(ahead(corner, rightOf(after.direction), before.distance / cos), start) };
+}
+
+/**
+ * An arc about the corner as wide as the greater distance. It touches the line
+ * of the side that moves so far, and ends where it meets the other side's line,
+ * so that nothing stands out past either.
+ */
+function roundJoin(corner: Point, before: CornerSide, after: CornerSide, tolerance: number): Join['points'] {
+  const [first, last] = [rightOf(before.direction), rightOf(after.direction)];
+  const turn = Math.atan2(cross(first, last), dot(first, last));
   const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));
+  const outward = before.distance + after.distance < 0 ? -1 : 1;
+  // The circle meets a line that lies nearer than its radius at this angle from the line's foot.
+  const short = (side: CornerSide): number => Math.sign(turn) * Math.acos(Math.min(1, Math.max(0, (side.distance * outward) / widest)));
+  const [from, until] = [short(before), turn - short(after)];
+  const at = (angle: number): Point => plus(corner, times(turned(first, angle), widest * outward));
+  if ((until - from) * Math.sign(turn) < 1e-9) return [at(until)];
   const step = 2 * Math.acos(Math.max(0, 1 - tolerance / widest));
-  const count = Math.max(1, Math.ceil(Math.abs(turn) / step));
-  const at = (t: number) => {
-    const radius = before.distance + (after.distance - before.distance) * t;
-    return plus(corner, times(turned(rightOf(before.direction), turn * t), radius));
-  };
-  const rest = Array.from({ length: count }, (_, i) => at((i + 1) / count));
-  return [at(0), ...rest];
+  const count = Math.max(1, Math.ceil(Math.abs(until - from) / step));
+  return [at(from), ...Array.from({ length: count }, (_, i) => at(from + ((until - from) * (i + 1)) / count))];
 }

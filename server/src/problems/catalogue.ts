@@ -29,6 +29,15 @@ const tooMuch = {
   problems: `Only the first ${limits.problems} problems of this file are told.`,
 } as const;
 
+interface Parts {
+  readonly count: number;
+  /** The size of the part that is used, and of those that are not, with the place of their lower left corners. */
+  readonly used: string;
+  readonly lost: readonly string[];
+}
+const fallsApart = ({ count, used, lost }: Parts): string =>
+  `falls into ${count} parts: one of ${used} is used, and ${lost.slice(0, 3).join(' and ')}${lost.length > 3 ? ` and ${lost.length - 3} more` : ''} would be lost.`;
+
 export const catalogue = {
   // The text
   'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
@@ -106,12 +115,14 @@ export const catalogue = {
   'corner-too-large': entry<{ side: string; over: string }>('error', ({ side, over }) => `The corners take ${over} more than the ${side} side has.`),
   'fold-not-straight': entry<{ edge: string }>('error', ({ edge }) => `The edge “${edge}” can’t lie on a fold: it must be one straight line with the whole piece on one side of it.`),
   'allowance-vanishes': entry<object>('error', () => 'With these allowances nothing is left inside the stitching line.'),
+  'allowance-parts': entry<Parts>('error', (parts) => `With these allowances the stitching line ${fallsApart(parts)} Make the piece wider where it is narrowest, or its allowances narrower there.`),
   'missing-allowance': entry<object>('warning', () => 'Nothing says how wide the seam allowance is, so none is added. Add a line such as allowance 1/4 in, or allowance none.'),
   'fold-allowance': entry<{ edge: string }>('warning', ({ edge }) => `The edge “${edge}” lies on a fold and gets no allowance; this line has no effect.`),
 
   // Lines inside a piece
   'inset-not-positive': entry<{ value: string }>('error', ({ value }) => `An inset must be more than nothing, but this is ${value}.`),
   'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left ${value} inside the edge.`),
+  'inset-parts': entry<Parts>('error', (parts) => `This inset ${fallsApart(parts)} Make it smaller, or draw each part as a line of its own.`),
   'outside-piece': entry<{ what: string; by: string }>('error', ({ what, by }) => `The ${what} reaches ${by} outside its piece.`),
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
@@ -125,7 +136,7 @@ export const catalogue = {
   // Cut lines
   'never-cut': entry<{ piece: string }>('warning', ({ piece }) => `The piece “${piece}” is never cut.`),
   'not-closed': entry<{ line: string }>('error', ({ line }) => `The line “${line}” is open; nothing can be cut along it.`),
-  'stepped-allowance': entry<{ first: string; second: string; sizes: readonly string[] }>('note', ({ first, second, sizes }) => `The cutting line jumps where “${first}” runs into “${second}” without a corner, since their allowances are ${sizes.join(' and ')}. Give both the same.`),
+  'stepped-allowance': entry<{ line: 'cutting' | 'stitching'; first: string; second: string; sizes: readonly string[] }>('note', ({ line, first, second, sizes }) => `The ${line} line jumps where “${first}” runs into “${second}”, since their allowances are ${sizes.join(' and ')} and there is no corner to meet at. Give both the same.`),
   'uncut-here': entry<{ piece: string }>('warning', ({ piece }) => `“${piece}” is cut from nothing here, though it is with other choices. Give it a cut line for these, or the piece a “when”.`),
   'too-large': entry<{ form: 'panel' | 'sheet'; needs: string; material: string; there: string }>('error', ({ form, needs, material, there }) => `This fits on no ${form} of “${material}” in a permitted turn: it takes ${needs}, and a ${form} has ${there}, across the grain first. Part it, or allow another way, as in grain up or across.`),
   'too-wide': entry<{ needs: string; material: string; usable: string; shrunk: boolean }>('error', ({ needs, material, usable, shrunk }) => `Too wide for “${material}”: ${needs}, only ${usable} usable${shrunk ? ' after washing' : ''}. Split it, or turn it with grain up or across.`),

@@ -1,5 +1,5 @@
 import type { CornerStyle } from '../../geometry/offset-join.ts';
-import { offsetOutline } from '../../geometry/offset.ts';
+import { offsetOutline, type OffsetResult } from '../../geometry/offset.ts';
 import type { Outline } from '../../geometry/shape.ts';
 import { nearestName } from '../../problems/near.ts';
 import { problem, replacement } from '../../problems/problem.ts';
@@ -99,14 +99,13 @@ export function hasEdge(scope: Scope, name: Name, edges: readonly string[]): boo
   return false;
 }
 
-/** The outline moved outwards (or inwards, with `sign` -1) by its allowances; undefined where nothing is left. */
-export function moveByAllowances(outline: Outline, allowances: ReadonlyMap<string, EdgeAllowance>, sign: 1 | -1): Outline | undefined {
-  const moved = offsetOutline(
+/** The outline moved outwards (or inwards, with `sign` -1) by its allowances. */
+export function moveByAllowances(outline: Outline, allowances: ReadonlyMap<string, EdgeAllowance>, sign: 1 | -1): OffsetResult {
+  return offsetOutline(
     outline,
     (edge) => sign * (allowances.get(edge)?.size.valueOf() ?? 0),
     (before, after) => cornerBetween(allowances.get(before), allowances.get(after)),
   );
-  return moved.kind === 'ok' ? moved.outline : undefined;
 }
 
 /** Where two edges each say how their corners are made, the wider allowance decides, so that both its ends are alike. */

@@ -12,6 +12,7 @@ import { measured } from '../../units/rational.ts';
 import { positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
+import { partsText } from './lines.ts';
 import { polygonOf } from './polygons.ts';
 
 /** What a piece starts from: what its parent hands on, or nothing. */
@@ -140,6 +141,7 @@ function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Par
     report(scope, 'inset-vanishes', part.distance, { value: lengthText(scope, distance.amount) });
     return undefined;
   }
+  if (result.others.length > 0) report(scope, 'inset-parts', part.distance, partsText(scope, result.outline, result.others));
   const exact = parent.rectangle?.stitching;
   const rectangle = exact === undefined || base.rectangle === undefined ? rectangleSize(result.outline)
     : { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact };

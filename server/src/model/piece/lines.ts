@@ -1,6 +1,6 @@
 import { flattenEdge } from '../../geometry/flatten.ts';
 import { contains, containsPolyline } from '../../geometry/inside.ts';
-import { bounds, pointAlong, edgeLength } from '../../geometry/measure.ts';
+import { bounds, boundsOfPoints, edgeLength, pointAlong, type Bounds } from '../../geometry/measure.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
 import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
@@ -104,12 +104,23 @@ function drawInset(scope: Scope, shape: Inset, ground: Ground): DrawnLine | unde
     report(scope, 'inset-vanishes', shape, { value: lengthText(scope, distance.amount) });
     return undefined;
   }
+  if (moved.others.length > 0) report(scope, 'inset-parts', shape, partsText(scope, moved.outline, moved.others));
   const exact = exceptions.size === 0 ? ground.rectangle?.[from] : undefined;
   return {
     points: polygonOf(moved.outline),
     closed: true,
     rectangle: exact && { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact },
   };
+}
+
+/** What is told of an outline that has fallen into parts: how many they are, the size of the one that is used, and of those that are not. */
+export function partsText(scope: Scope, used: Outline, others: readonly Polygon[]): { readonly count: number; readonly used: string; readonly lost: readonly string[] } {
+  const size = ({ minX, minY, maxX, maxY }: Bounds): string => `${lengthText(scope, maxX - minX)} × ${lengthText(scope, maxY - minY)}`;
+  const lost = others.map((part) => {
+    const box = boundsOfPoints(part);
+    return `${size(box)} at ${lengthText(scope, box.minX)}, ${lengthText(scope, box.minY)}`;
+  });
+  return { count: others.length + 1, used: size(bounds(used)), lost };
 }
 
 /** The stretch of a level or upright straight line from where it enters the polygon to where it leaves it last. */

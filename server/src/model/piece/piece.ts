@@ -1,5 +1,6 @@
 import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
 import type { CornerStyle } from '../../geometry/offset-join.ts';
+import type { Step } from '../../geometry/offset.ts';
 import type { Place } from '../../problems/place.ts';
 import type { Rational } from '../../units/rational.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -25,6 +26,8 @@ export interface PieceShape {
   readonly rectangle: { readonly cutting: ExactSize; readonly stitching: ExactSize } | undefined;
   /** What was made of the corners of a rectangle, for whoever cuts it without a template. */
   readonly corners: readonly CornerFact[];
+  /** The edges between which the line that it is not drawn to steps from one allowance to another. */
+  readonly steps: readonly Step[];
   readonly allowances: ReadonlyMap<string, EdgeAllowance>;
   /** What the piece, or else its parent, says for all its edges: an edge that a copy gains takes it. */
   readonly generalAllowance: EdgeAllowance | undefined;

@@ -13,7 +13,7 @@ import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
-import { drawLine, drawMark, drawNotch } from './lines.ts';
+import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
 import { notchesMeeting } from './notch-meeting.ts';
 import { titleText } from '../titles.ts';
@@ -79,12 +79,13 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const fold = foldOf(scope, tree, outline) ?? (outlineStatement === undefined ? base?.fold : undefined);
   const inherited = { edges: base?.allowances ?? new Map<string, EdgeAllowance>(), general: base?.generalAllowance };
   const { edges: allowances, general: generalAllowance } = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), inherited);
-  const other = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
-  if (other === undefined) {
+  const moved = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
+  if (moved.kind !== 'ok') {
     report(scope, 'allowance-vanishes', tree.name, {});
     return undefined;
   }
-  const [cutting, stitching] = drawnTo === 'stitching' ? [other, outline] : [outline, other];
+  if (moved.others.length > 0) report(scope, 'allowance-parts', tree.name, partsText(scope, moved.outline, moved.others));
+  const [cutting, stitching] = drawnTo === 'stitching' ? [moved.outline, outline] : [outline, moved.outline];
   const whole = wholeOf(scope, tree, fold, cutting, stitching);
   if (whole === undefined) return undefined;
   // The size that a parent hands on is that of its whole; under another fold only the outline itself can tell.
@@ -104,7 +105,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     title: titleText(tree.title, tree.name),
     declaration,
     place: placeIn(scope, tree.name),
-    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, corners: drawn.corners, allowances, generalAllowance, lines, marks, edgePlaces,
+    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, corners: drawn.corners, steps: moved.steps, allowances, generalAllowance, lines, marks, edgePlaces,
     notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches, ...meeting],
     edgeTitles: edgeTitlesOf(scope, tree, outline, base),
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
