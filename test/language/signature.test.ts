@@ -43,7 +43,7 @@ describe('shapes', () => {
     check('piece', 'line x = inset 1/2 except ', 'inset DISTANCE ‹[except EDGE DISTANCE, …]›');
   });
   test('before the shape, the form of the line', () => {
-    check('piece', 'placement ', 'placement ‹NAME› = rectangle |');
+    check('piece', 'placement ', 'placement ‹NAME› ["TITLE"] = rectangle |');
     check('piece', 'foldline x = ', 'foldline NAME = ‹rectangle |');
     check('piece', 'line inset = ', 'line NAME = ‹rectangle |');
     check('piece', 'outline ', 'outline ‹rectangle |');
@@ -57,7 +57,7 @@ test('lines of a piece', () => {
   check('piece', 'grain ', 'grain ‹up | across | bias | none | ANGLE› [or across]');
   check('piece', 'grain up ', '‹[or across]›');
   check('piece', 'cut 1 canvas on right side of ', '‹[on right side | on wrong side [of CLOTH]]›');
-  check('piece', 'drill x at ', 'drill NAME [for snap SIZE] at ‹x, y›');
+  check('piece', 'drill x at ', 'drill NAME ["TITLE"] [for snap SIZE] at ‹x, y›');
   check('piece', 'allowance top 1 ', '‹[mitred [limit NUMBER] | bevelled | rounded]›');
 });
 
@@ -71,8 +71,8 @@ test('facts of a material and of a supply', () => {
   check('material', 'role ', 'role ‹main | accent | lining | fusible | stabiliser | foam | non-fray›');
   check('material', 'direction ', 'direction ‹two ways | one way | any›');
   check('material', 'price ', 'price ‹AMOUNT› per');
-  check('material', 'price 9 per ', 'per ‹yd | m | ft | panel | sheet | each›');
-  check('supply', 'price 9 per ', 'per ‹yd | m | ft | panel | sheet | each›');
+  check('material', 'price 9 per ', 'per ‹yd | m | ft | panel | sheet | each');
+  check('supply', 'price 9 per ', 'per ‹yd | m | ft | panel | sheet | each');
   check('supply', 'count ', 'count ‹COUNT›');
   check('supply', 'at ', 'at ‹PIECE.MARK›');
   check('supply', 'at front.catch, ', '‹[, PIECE.MARK …]›');

@@ -1,12 +1,12 @@
 import { resolvePath } from '../model/names/paths.ts';
 import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import { supplyMeasures } from '../model/stock/supply.ts';
-import type { StatementForm } from '../syntax/statements/elements.ts';
+import type { Dimension, StatementForm } from '../syntax/statements/elements.ts';
 import type { Expectation } from '../syntax/statements/expected.ts';
 import { follow } from '../syntax/statements/follow.ts';
 import { statementsOf } from '../syntax/statements/table.ts';
 import type { Token } from '../syntax/tokens.ts';
-import { lengthUnits, type ValueKind } from '../syntax/tree.ts';
+import { lengthUnits } from '../syntax/tree.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { keyword, simple, wordsOf, type Completion, type Item } from './completion-items.ts';
 import { Names } from './completion-names.ts';
@@ -77,8 +77,8 @@ function itemsFor(expectation: Expectation, names: Names): readonly Item[] {
   }
 }
 
-function unitsFor(dimension: ValueKind | undefined): readonly string[] {
-  if (dimension === 'length') return lengthUnits;
+function unitsFor(dimension: Dimension | undefined): readonly string[] {
+  if (dimension === 'length' || dimension === 'length or share') return lengthUnits;
   if (dimension === 'angle') return ['deg'];
   return dimension === 'count' || dimension === 'ratio' ? [] : [...lengthUnits, 'deg'];
 }

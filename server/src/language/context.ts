@@ -38,8 +38,13 @@ export function contextAt(snapshot: Snapshot, offset: number): TextContext {
     tokens: tokens.map((token) => ({ ...token, start: from + token.start, end: from + token.end })),
     word,
     wordStart: offset - word.length,
-    within: touched?.kind === 'comment' ? 'comment' : touched?.kind === 'text' && !isClosed(touched.text) ? 'text' : 'code',
+    within: within(touched),
   };
+}
+
+function within(touched: Token | undefined): TextContext['within'] {
+  if (touched?.kind === 'comment') return 'comment';
+  return touched?.kind === 'text' && !isClosed(touched.text) ? 'text' : 'code';
 }
 
 /** How many blocks are open at the end of a text, and where the statement begins that it ends in. */

@@ -65,14 +65,18 @@ export function resolveName(snapshot: Snapshot, declaration: Declaration, use: N
     case 'edge':
       return isPiece(declaration) ? partOf(snapshot, declaration, name.text, ['edge', 'line']) : undefined;
     case 'line':
-    case 'mark': {
-      const owner = path[0] === undefined ? declaration : world.names.get(path[0].text);
-      const own = owner === declaration && isPiece(declaration) ? ownPart(declaration, name.text, ['line', 'mark'], name) : undefined;
-      return own ?? (owner !== undefined && isPiece(owner) ? partOf(snapshot, owner, name.text, owner === declaration ? ['line', 'mark'] : ['line']) : undefined);
-    }
+    case 'mark':
+      return lineOf(snapshot, declaration, use);
     default:
       return path.length === 0 ? named(snapshot, name.text) : member(snapshot, path, name.text);
   }
+}
+
+/** A line or mark of the piece itself, or a line of the piece that is named beside it. */
+function lineOf(snapshot: Snapshot, declaration: Declaration, { name, path: [beside] }: NameUse): Target | undefined {
+  const owner = beside === undefined ? declaration : snapshot.pattern.world.names.get(beside.text);
+  const own = owner === declaration && isPiece(declaration) ? ownPart(declaration, name.text, ['line', 'mark'], name) : undefined;
+  return own ?? (owner !== undefined && isPiece(owner) ? partOf(snapshot, owner, name.text, ['line']) : undefined);
 }
 
 function declared(declaration: Declaration, name: Name, path: readonly Name[]): Target | undefined {
@@ -174,24 +178,12 @@ const rectangleSides = ['top', 'bottom', 'left', 'right', 'top_left', 'top_right
 
 // ------------------------------------------------------------------------------------------------ uses
 
-export const sameTarget = (a: Target, b: Target): boolean => {
-  switch (a.kind) {
-    case 'named':
-      return b.kind === 'named' && a.declaration === b.declaration;
-    case 'choice':
-      return b.kind === 'choice' && a.declaration === b.declaration;
-    case 'option':
-      return b.kind === 'option' && a.declaration === b.declaration && a.name.text === b.name.text;
-    case 'part':
-      return b.kind === 'part' && a.declaration === b.declaration && a.name.text === b.name.text && a.part === b.part;
-    case 'side':
-      return b.kind === 'side' && a.declaration === b.declaration && a.text === b.text;
-    case 'measure':
-      return b.kind === 'measure' && a.of === b.of && a.text === b.text && a.declaration === b.declaration;
-    case 'function':
-      return b.kind === 'function' && a.text === b.text;
-  }
-};
+export const sameTarget = (a: Target, b: Target): boolean => a.kind === b.kind && whatItIs(a).every((one, index) => one === whatItIs(b)[index]);
+
+/** What tells a target from all others of its kind. */
+const whatItIs = (target: Target): readonly unknown[] => [
+  textOf(target), 'declaration' in target ? target.declaration : undefined, 'part' in target ? target.part : undefined, 'of' in target ? target.of : undefined,
+];
 
 /** What a target is called in the text. */
 export const textOf = (target: Target): string => (target.kind === 'choice' ? target.choice : 'name' in target ? target.name.text : target.text);

@@ -1,4 +1,5 @@
 import { leavesOf } from '../syntax/leaves.ts';
+import type { Dimension } from '../syntax/statements/elements.ts';
 import type { DeclarationTree, Expression } from '../syntax/tree.ts';
 import { formulasWithin } from '../syntax/walk.ts';
 import type { Wanted } from './hover-lengths.ts';
@@ -10,12 +11,13 @@ export const isFormula = (node: AnyNode): node is AnyNode & Expression => typeof
 /** What a formula of a declaration must give, by the place that it stands in: a bare number there takes that kind. */
 export function wantedOf(tree: DeclarationTree, formula: Expression): Wanted {
   for (const leaf of leavesOf(tree)) {
-    if (leaf.is !== 'formula' || formula.start < leaf.formula.start || formula.end > leaf.formula.end) continue;
-    const { dimension } = leaf;
-    return within(dimension === 'count' || dimension === 'ratio' ? undefined : dimension, leaf.formula, formula);
+    if (leaf.is === 'name' || leaf.is === 'word' || formula.start < leaf.formula.start || formula.end > leaf.formula.end) continue;
+    return within(leaf.is === 'formula' ? wantedBy(leaf.dimension) : undefined, leaf.formula, formula);
   }
   return undefined;
 }
+
+const wantedBy = (dimension: Dimension): Wanted => (dimension === 'count' || dimension === 'ratio' ? undefined : dimension === 'length or share' ? 'length' : dimension);
 
 /** What a part of a formula must give, from what the whole must. */
 function within(wanted: Wanted, whole: Expression, part: Expression): Wanted {

@@ -19,7 +19,7 @@ export function namesIn(tree: DeclarationTree): readonly NameUse[] {
   const uses: NameUse[] = [];
   for (const leaf of leavesOf(tree)) {
     if (leaf.is === 'name') uses.push({ name: leaf.name, role: leaf.role, declares: leaf.declares, path: leaf.path });
-    else if (leaf.is === 'formula') inFormula(leaf.formula, uses);
+    else if (leaf.is !== 'word') inFormula(leaf.formula, uses);
   }
   return uses;
 }

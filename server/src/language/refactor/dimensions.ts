@@ -1,6 +1,8 @@
 import { productDimension, quotientDimension, type Dimension } from '../../model/formulas/value.ts';
 import type { World } from '../../model/names/world.ts';
-import type { Condition, DeclarationTree, Expression, Position, Shape } from '../../syntax/tree.ts';
+import { leavesOf } from '../../syntax/leaves.ts';
+import type { Dimension as Place } from '../../syntax/statements/elements.ts';
+import type { Comparison, DeclarationTree, Expression } from '../../syntax/tree.ts';
 
 /** What a formula in the text must give: a bare number there takes this kind. Undefined where it may stay bare. */
 export type Wanted = Exclude<Dimension, 'bare'> | undefined;
@@ -96,127 +98,21 @@ export function* placedParts(world: World, { expression, wanted }: Placed): Gene
 
 /** Every formula of a declaration with what its place asks for, in the order of the text. */
 export function placedFormulas(world: World, tree: DeclarationTree): readonly Placed[] {
-  const found: Placed[] = [];
-  const add = (wanted: Wanted, ...expressions: readonly (Expression | undefined)[]): void => {
-    for (const expression of expressions) if (expression !== undefined) found.push({ expression, wanted });
-  };
-  const positions = (...all: readonly (Position | undefined)[]): void => {
-    for (const one of all) add('length', one?.x, one?.y);
-  };
-  const condition = (node: Condition | undefined): void => {
-    if (node === undefined) return;
-    if (node.kind === 'logical') [node.left, node.right].forEach(condition);
-    else if (node.kind === 'not') condition(node.operand);
-    else if (node.kind === 'condition group') condition(node.inner);
-    else if (node.kind === 'comparison') {
-      const kind = firstKind([dimensionOf(world, node.left), dimensionOf(world, node.right)]);
-      add(kind === 'bare' ? undefined : kind, node.left, node.right);
-    }
-  };
-  const shape = (node: Shape): void => {
-    switch (node.kind) {
-      case 'rectangle':
-        add('length', node.width, node.height);
-        positions(node.anchor?.position);
-        break;
-      case 'round':
-        add('length', node.width, node.height);
-        add('angle', node.part?.from, node.part?.to);
-        positions(node.anchor?.position);
-        break;
-      case 'polygon':
-      case 'open':
-        positions(...node.points);
-        break;
-      case 'inset':
-        add('length', node.distance, ...node.except.map((one) => one.distance));
-        break;
-      case 'across':
-        add('length', node.at);
-        break;
-      case 'path':
-        positions(node.from);
-        for (const step of node.steps.statements) {
-          if (step.kind === 'broken' || step.kind === 'close step') continue;
-          positions(step.to);
-          if (step.kind === 'curve step') positions(step.control1, step.control2);
-          else if (step.kind === 'arc step') {
-            positions(step.through);
-            add('length', step.radius?.length);
-          }
-        }
-    }
-  };
+  // A step has no names, and is the file's own in whatever unit.
+  if (tree.kind === 'step') return [];
+  return leavesOf(tree).flatMap((leaf) => {
+    if (leaf.is === 'formula') return [{ expression: leaf.formula, wanted: wantedAt(world, leaf.formula, leaf.dimension) }];
+    return leaf.is === 'compared' ? [{ expression: leaf.formula, wanted: wantedBeside(world, leaf.comparison) }] : [];
+  });
+}
 
-  switch (tree.kind) {
-    case 'value':
-      add(tree.of === 'count' || tree.of === 'ratio' ? 'number' : tree.of, tree.value);
-      break;
-    case 'thing':
-      add('length', tree.width, tree.height);
-      break;
-    case 'allowance':
-      add('length', tree.size);
-      if (tree.join?.kind === 'mitred') add('number', tree.join.limit);
-      break;
-    case 'check': {
-      const { rule } = tree;
-      if (rule.kind === 'matches') add('length', rule.left, rule.right, rule.eased, rule.within);
-      else if (rule.kind === 'clears') add('length', rule.by);
-      else if (rule.kind === 'holds') add('length', rule.size?.width, rule.size?.height, rule.ease);
-      else if (rule.kind === 'condition') condition(rule.condition);
-      condition(tree.condition);
-      break;
-    }
-    case 'material':
-    case 'supply':
-      if (tree.kind === 'supply') condition(tree.condition);
-      for (const statement of tree.body.statements) {
-        if (statement.kind === 'width') add('length', statement.nominal, statement.usable);
-        else if (statement.kind === 'bought') add('length', statement.size, statement.height);
-        else if (statement.kind === 'shrinks') add('number', statement.along, statement.across);
-        else if (statement.kind === 'price') add('number', statement.amount);
-        else if (statement.kind === 'count') add('number', statement.value);
-        else if (statement.kind === 'finished' || statement.kind === 'across' || statement.kind === 'length') add('length', statement.value);
-        else if (statement.kind === 'from') add('length', statement.length);
-      }
-      break;
-    case 'piece':
-      for (const part of tree.parent?.parts ?? []) if (part.kind === 'inset') add('length', part.distance);
-      condition(tree.condition);
-      for (const statement of tree.body.statements) {
-        switch (statement.kind) {
-          case 'outline':
-          case 'line':
-            shape(statement.shape);
-            break;
-          case 'corner':
-            add('length', statement.size, statement.size2);
-            break;
-          case 'allowance':
-            add('length', statement.size);
-            if (statement.join?.kind === 'mitred') add('number', statement.join.limit);
-            break;
-          case 'grain':
-            add('angle', statement.angle);
-            break;
-          case 'notch':
-            // A ratio is a share of the edge; anything else a length along it.
-            add(dimensionOf(world, statement.at) === 'number' ? 'number' : 'length', statement.at);
-            break;
-          case 'mark':
-            add('length', statement.snap);
-            positions(statement.at);
-            break;
-          case 'cut':
-            add('number', statement.count);
-            for (const clause of statement.clauses) {
-              if (clause.kind === 'sized') add('length', clause.width, clause.height);
-              else if (clause.kind === 'large') add('length', clause.by);
-              else if (clause.kind === 'when') condition(clause.condition);
-            }
-        }
-      }
-  }
-  return found;
+function wantedAt(world: World, formula: Expression, dimension: Place): Wanted {
+  if (dimension === 'length or share') return dimensionOf(world, formula) === 'number' ? 'number' : 'length';
+  return dimension === 'count' || dimension === 'ratio' ? 'number' : dimension;
+}
+
+/** Both sides of a comparison are of one kind. */
+function wantedBeside(world: World, { left, right }: Comparison): Wanted {
+  const kind = firstKind([dimensionOf(world, left), dimensionOf(world, right)]);
+  return kind === 'bare' ? undefined : kind;
 }

@@ -13,6 +13,9 @@ export type Element =
 /** What a name in the text points to, as far as its place in a sentence tells. */
 export type Role = 'declared' | 'any' | 'material' | 'piece' | 'supply' | 'thing' | 'choice' | 'option' | 'edge' | 'line' | 'mark' | 'function';
 
+/** What a formula gives; on an edge, a ratio is a share of it and anything else a length along it. */
+export type Dimension = ValueKind | 'length or share';
+
 /** Fixed words, with what is said of them where they are asked about. */
 export interface Word {
   readonly words: string;
@@ -64,8 +67,8 @@ export interface WordElement extends Shown {
 export interface FormulaElement extends Shown {
   readonly is: 'formula';
   readonly field: string;
-  /** What a bare number is here; undefined where the other side tells. */
-  readonly dimension: ValueKind | { readonly field: string } | undefined;
+  /** What it gives, which a bare number is here; a field's where it says so. */
+  readonly dimension: Dimension | { readonly field: string };
   /** Whether it may say a value for each size or option. */
   readonly arms: boolean;
   /** What is usually written. */

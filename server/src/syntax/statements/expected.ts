@@ -1,5 +1,4 @@
-import type { ValueKind } from '../tree.ts';
-import type { Element, NameElement, ReferenceElement, Way, Word, WordElement } from './elements.ts';
+import type { Dimension, Element, NameElement, ReferenceElement, Way, Word, WordElement } from './elements.ts';
 
 /** The elements that something stands in, the outermost first. */
 export type Trail = readonly (Element | Way | Item)[];
@@ -20,9 +19,9 @@ export type Expectation =
   | { readonly is: 'name'; readonly element: NameElement; readonly owner: string | undefined }
   | { readonly is: 'word'; readonly element: WordElement }
   | { readonly is: 'reference'; readonly to: ReferenceElement['to'] }
-  | { readonly is: 'formula'; readonly dimension: ValueKind | undefined; readonly samples: readonly string[] }
+  | { readonly is: 'formula'; readonly dimension: Dimension | undefined; readonly samples: readonly string[] }
   /** Of a dimension where the formula is that number alone. */
-  | { readonly is: 'unit'; readonly dimension: ValueKind | undefined }
+  | { readonly is: 'unit'; readonly dimension: Dimension | undefined }
   | { readonly is: 'condition' }
   | { readonly is: 'comparison' }
   /** An option of a choice, or of any. */

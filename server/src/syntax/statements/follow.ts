@@ -1,8 +1,7 @@
 import type { Token } from '../tokens.ts';
-import type { ValueKind } from '../tree.ts';
 import { armParts, type Expectation, type Expected, type Trail } from './expected.ts';
 import { FormulaReader } from './formula-reader.ts';
-import type { BlockKind, EitherElement, Element, FormulaElement, ListElement, ManyElement, NameElement, OneOf, StatementForm, Way, Word, WordElement } from './elements.ts';
+import type { BlockKind, Dimension, EitherElement, Element, FormulaElement, ListElement, ManyElement, NameElement, OneOf, ReferenceElement, StatementForm, Way, Word, WordElement } from './elements.ts';
 import { statementsOf } from './table.ts';
 import { reservedWords } from './vocabulary.ts';
 
@@ -78,13 +77,12 @@ class Follower {
       case 'condition':
         return this.#formulas(state, then, undefined, (reader) => reader.condition(state.at));
       case 'reference':
-        if (this.#tokens[state.at] === undefined) return this.#expect(state, { is: 'reference', to: element.to });
-        return this.#formulas(state, then, undefined, (reader) => reader.reference(state.at));
+        return this.#reference(element, state, then);
       case 'quoted':
       case 'number':
         return this.#token(element.is === 'quoted' ? 'text' : 'number', element.is, state, then);
       case 'block':
-        return this.#tokens[state.at] === undefined ? this.#expect(state, { is: 'block' }) : undefined;
+        return this.#token('sign', 'block', state, then);
       case 'optional':
         this.#parts(element.parts, state, then);
         return then(state);
@@ -132,7 +130,7 @@ class Follower {
     if (token.kind === 'word') then({ ...state, at: state.at + Math.max(1, ...lengths) });
   }
 
-  #token(kind: Token['kind'], expectation: 'quoted' | 'number', state: State, then: Then): void {
+  #token(kind: Token['kind'], expectation: 'quoted' | 'number' | 'block', state: State, then: Then): void {
     const token = this.#tokens[state.at];
     if (token === undefined) return this.#expect(state, { is: expectation });
     if (token.kind === kind) then({ ...state, at: state.at + 1 });
@@ -142,12 +140,17 @@ class Follower {
 
   #formula(element: FormulaElement, state: State, then: Then): void {
     if (element.but.includes(this.#tokens[state.at]?.text ?? '')) return;
-    const dimension = typeof element.dimension === 'object' ? (state.read[element.dimension.field] as ValueKind | undefined) : element.dimension;
+    const dimension = typeof element.dimension === 'object' ? (state.read[element.dimension.field] as Dimension | undefined) : element.dimension;
     this.#formulas(state, then, dimension, (reader) => (element.arms ? reader.full(state.at) : reader.sum(state.at, element.samples)));
   }
 
+  #reference({ to }: ReferenceElement, state: State, then: Then): void {
+    if (this.#tokens[state.at] === undefined) this.#expect(state, { is: 'reference', to });
+    else this.#formulas(state, then, undefined, (reader) => reader.reference(state.at));
+  }
+
   /** Formulas one after the other, each from the end of the one before. */
-  #formulas(state: State, then: Then, dimension: ValueKind | undefined, ...reads: readonly ((reader: FormulaReader, at: number) => number | undefined)[]): void {
+  #formulas(state: State, then: Then, dimension: Dimension | undefined, ...reads: readonly ((reader: FormulaReader, at: number) => number | undefined)[]): void {
     const element = state.trail.at(-1);
     const reader = new FormulaReader(this.#tokens, (expectation, goesOn, part = 'value') => {
       const trail = element !== undefined && 'is' in element && element.is === 'formula' ? [...state.trail, { of: element, item: armParts[part] }] : state.trail;

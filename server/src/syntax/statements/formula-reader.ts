@@ -1,5 +1,6 @@
 import type { Token } from '../tokens.ts';
-import { lengthUnits, type ValueKind } from '../tree.ts';
+import { lengthUnits } from '../tree.ts';
+import type { Dimension } from './elements.ts';
 import type { Expectation } from './expected.ts';
 import { innerWords } from './inner-words.ts';
 import { reservedWords } from './vocabulary.ts';
@@ -19,10 +20,10 @@ export type Expect = (expectation: Expectation, goesOn: boolean, part?: 'value' 
 export class FormulaReader {
   readonly #tokens: readonly Token[];
   readonly #expect: Expect;
-  readonly #dimension: ValueKind | undefined;
+  readonly #dimension: Dimension | undefined;
   #depth = 0;
 
-  constructor(tokens: readonly Token[], expect: Expect, dimension?: ValueKind) {
+  constructor(tokens: readonly Token[], expect: Expect, dimension?: Dimension) {
     this.#tokens = tokens;
     this.#expect = expect;
     this.#dimension = dimension;
@@ -92,7 +93,7 @@ export class FormulaReader {
     return this.#touches(at + 1, '(') ? this.#nested(() => this.#arguments(at + 2)) : this.reference(at);
   }
 
-  #unit(at: number, dimension: ValueKind | undefined): number {
+  #unit(at: number, dimension: Dimension | undefined): number {
     const next = this.#tokens[at + 1];
     if (next === undefined && this.#tokens[at]?.text.endsWith('%') === false) this.#expect({ is: 'unit', dimension }, true);
     return next !== undefined && unitWords.has(next.text) ? at + 2 : at + 1;

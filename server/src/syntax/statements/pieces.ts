@@ -109,7 +109,7 @@ const corner = statement('corner', ['piece'], [
 
 const notch = statement('notch', ['piece'], [
   words('notch', 'Sets a notch on an edge, at a length or a share of it.', 'notch top at 50%', 'notch ${1:top} at ${2:50%}'),
-  edge('the edge that it is on'), { ...at, snippet: 'at ${1:50%}' }, length('at', 'PLACE', 'a length along the edge, or a share of it such as 50%'),
+  edge('the edge that it is on'), { ...at, snippet: 'at ${1:50%}' }, formula('at', 'length or share', 'PLACE', 'a length along the edge, or a share of it such as 50%'),
   optionalWhere({ from: 'end' }, oneOf('from', { start: { words: 'from start' }, end: { words: 'from end' } }, 'the end that is measured from')),
 ]);
 
