@@ -14,7 +14,7 @@ export interface Ended {
 /** The command line, built as it is shipped into a folder of its own. */
 export interface Program {
   /** Runs it in a folder; colours off. `reader` may close its output early. */
-  readonly run: (args: readonly string[], folder: string, closeEarly?: boolean) => Promise<Ended>;
+  readonly run: (args: readonly string[], folder: string, closeEarly?: boolean, input?: string | Buffer) => Promise<Ended>;
   /** Makes a new folder with these files. */
   readonly folder: (files: Readonly<Record<string, string>>) => string;
   readonly end: () => void;
@@ -26,12 +26,13 @@ export async function buildProgram(): Promise<Program> {
   await esbuild.build({ ...node, entryPoints: ['server/src/cli/main.ts'], outfile: program });
   let folders = 0;
   return {
-    run: async (args, folder, closeEarly = false) => new Promise((resolve, reject) => {
+    run: async (args, folder, closeEarly = false, input = '') => new Promise((resolve, reject) => {
       const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined } });
       let [out, err] = ['', ''];
       child.stdout.setEncoding('utf8').on('data', (text: string) => (out += text));
       child.stderr.setEncoding('utf8').on('data', (text: string) => (err += text));
       child.on('error', reject).on('close', (code) => { resolve({ code, out, err }); });
+      child.stdin.on('error', () => undefined).end(input);
       if (closeEarly) child.stdout.destroy();
     }),
     folder: (files) => {

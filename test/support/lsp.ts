@@ -9,7 +9,10 @@ import { keyOf, pathIn } from '../../server/src/lsp/uris.ts';
 /** Files in memory, by their addresses. */
 export function memoryHost(files: Map<string, string>): Host {
   return {
-    read: (uri) => Promise.resolve(files.get(keyOf(uri))),
+    read: (uri) => {
+      const text = files.get(keyOf(uri));
+      return Promise.resolve(text === undefined ? undefined : { text });
+    },
     list: (folder) => Promise.resolve([...files.keys()].filter((uri) => pathIn(keyOf(folder), uri) !== undefined).sort()),
     soon: (run) => void setImmediate(run),
   };

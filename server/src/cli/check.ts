@@ -1,10 +1,13 @@
 import { availableParallelism } from 'node:os';
+import { resolve } from 'node:path';
+import { decoded, mostBytes } from '../platform/decode.ts';
 import { threadsOf } from '../platform/node-workers.ts';
 import type { Work } from '../workers/job.ts';
 import { WorkerPool } from '../workers/pool.ts';
-import { findSpecs, UsageError, type SpecPath } from './files.ts';
+import { findSpecs, specPath, UsageError, type SpecPath } from './files.ts';
 import { patternOf } from './open.ts';
 import { progressOn } from './progress.ts';
+import { say, tell } from './terminal.ts';
 import { distinctProblems, pretty, reportOf, summary, type FileReport } from './report.ts';
 
 /** The name of the threads that check. */
@@ -25,11 +28,18 @@ export const checkWork = (): Work<SpecPath, Checked> => function* (spec) {
 
 export interface CheckOptions {
   readonly json: boolean;
+  /** The path that standard input is told as. */
+  readonly name: string;
 }
 
 /** `piecewright check`: 0 where no spec has an error, else 1. */
 export async function check(named: readonly string[], options: CheckOptions): Promise<number> {
-  const specs = await findSpecs(named, process.cwd());
+  const unlisted: string[] = [];
+  const paths = named.filter((name) => name !== '-');
+  const specs = [
+    ...(paths.length === named.length ? [] : [await standardInput(options.name)]),
+    ...(paths.length === 0 && named.length > 0 ? [] : await findSpecs(paths, process.cwd(), (message) => unlisted.push(message))),
+  ];
   const progress = progressOn(process.stderr, 'Checking', specs.length);
   const reports = await checkAll(specs, progress.show);
   progress.end();
@@ -37,10 +47,24 @@ export async function check(named: readonly string[], options: CheckOptions): Pr
   if (options.json) {
     process.stdout.write(`${JSON.stringify({ format: 'piecewright check', version: 1, files: reports.map((report) => report.file), problems }, null, 2)}\n`);
   } else {
-    for (const problem of problems) process.stdout.write(`${pretty(problem)}\n`);
-    process.stdout.write(`${specs.length === 1 ? (specs[0]?.path ?? '') : `${specs.length} files`}: ${summary(problems)}.\n`);
+    for (const problem of problems) process.stdout.write(`${pretty(problem, process.stdout)}\n`);
+    say(`${specs.length === 1 ? (specs[0]?.path ?? '') : `${specs.length} files`}: ${summary(problems)}.`);
   }
-  return problems.some((problem) => problem.severity === 'error') ? 1 : 0;
+  for (const message of unlisted) tell(message);
+  return unlisted.length === 0 && problems.every((problem) => problem.severity !== 'error') ? 0 : 1;
+}
+
+/** What comes from standard input, as a spec of its own. */
+async function standardInput(name: string): Promise<SpecPath> {
+  const chunks: Buffer[] = [];
+  let length = 0;
+  for await (const chunk of process.stdin as AsyncIterable<Buffer>) {
+    chunks.push(chunk);
+    length += chunk.length;
+    // Whoever writes more is not waited for.
+    if (length > mostBytes) break;
+  }
+  return { ...specPath(resolve(process.cwd(), name), process.cwd()), read: decoded(Buffer.concat(chunks)) };
 }
 
 /** Threads cost about as much to start as a few specs take to check. */

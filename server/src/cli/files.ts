@@ -1,14 +1,19 @@
-import { existsSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { realpathSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import type { Library } from '../model/names/files.ts';
+import type { ReadText } from '../platform/decode.ts';
+import { codeOf, isMissing, readTextSync } from '../platform/read-text.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
-import type { Library } from '../model/names/files.ts';
+import { unreadableFile } from '../syntax/unreadable.ts';
 
 /** A spec to work on: its working folder, and its path in it with forward slashes. */
 export interface SpecPath {
   readonly folder: string;
   readonly path: string;
+  /** What it says, where that was read already; a file of that path is then left alone. */
+  readonly read?: ReadText;
 }
 
 /** A fault of the command itself, told in one line, as against a problem in a spec. */
@@ -17,70 +22,84 @@ export class UsageError extends Error {}
 /**
  * The specs that some files and folders stand for, in order of their paths: files that end in `.piece`. The working folder
  * is the current one, or, for what lies outside it, the file's own.
+ *
+ * @param unlisted is told of folders that can’t be listed, and so left out
+ * @throws UsageError for a name that stands for no spec
  */
-export async function findSpecs(named: readonly string[], current: string): Promise<readonly SpecPath[]> {
-  const found = new Set<string>();
+export async function findSpecs(named: readonly string[], current: string, unlisted: (message: string) => void = refuse): Promise<readonly SpecPath[]> {
+  const paths = new Set<string>();
   for (const name of named.length === 0 ? ['.'] : named) {
     const full = resolve(current, name);
-    if (!existsSync(full)) throw new UsageError(`There is no file or folder “${name}”.`);
-    if (!statSync(full).isDirectory()) {
+    const there = stateOf(full);
+    if (there === undefined) throw new UsageError(`There is no file or folder “${name}”.`);
+    if (!there.isDirectory()) {
       if (!full.endsWith('.piece')) throw new UsageError(`“${name}” is no spec: specs end in .piece.`);
-      found.add(full);
+      paths.add(full);
       continue;
     }
-    const inside = await specsIn(full);
+    const inside = await specsIn(full, unlisted);
     if (inside.length === 0) throw new UsageError(`There is no file that ends in .piece in “${name}”.`);
-    for (const file of inside) found.add(file);
+    for (const file of inside) paths.add(file);
   }
-  return [...found].sort().map((full) => specPath(full, current));
+  return [...paths].sort().map((full) => specPath(full, current));
 }
 
-async function specsIn(folder: string): Promise<readonly string[]> {
+const refuse = (message: string): never => {
+  throw new UsageError(message);
+};
+
+function stateOf(full: string): ReturnType<typeof statSync> | undefined {
+  try {
+    return statSync(full);
+  } catch (error) {
+    if (isMissing(error)) return undefined;
+    throw new UsageError(`“${full}” can’t be looked at: ${reasonOf(error)}.`);
+  }
+}
+
+async function specsIn(folder: string, unlisted: (message: string) => void): Promise<readonly string[]> {
   const files: string[] = [];
-  for (const entry of await readdir(folder, { withFileTypes: true })) {
+  const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
+    unlisted(`“${folder}” can’t be listed: ${reasonOf(error)}.`);
+    return [];
+  });
+  for (const entry of entries) {
     if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
     const full = join(folder, entry.name);
-    if (entry.isDirectory()) files.push(...(await specsIn(full)));
+    if (entry.isDirectory()) files.push(...(await specsIn(full, unlisted)));
     else if (entry.isFile() && entry.name.endsWith('.piece')) files.push(full);
   }
   return files;
 }
 
-function specPath(full: string, current: string): SpecPath {
+/** A spec by its whole path. */
+export function specPath(full: string, current: string): SpecPath {
   const within = relative(current, full);
   const outside = within.startsWith('..') || isAbsolute(within);
   const folder = outside ? dirname(full) : current;
   return { folder, path: relative(folder, full).split(sep).join('/') };
 }
 
-export function readSpec(spec: SpecPath): SourceFile {
-  return parseFile(spec.path, readText(join(spec.folder, spec.path)));
+/**
+ * A spec as read; one that can’t be read says why in its problems.
+ *
+ * @throws UsageError where it has gone
+ */
+export function readSpec({ folder, path, read }: SpecPath): SourceFile {
+  const result = read ?? readTextSync(join(folder, path));
+  if (result === undefined) throw new UsageError(`There is no file “${path}” any more.`);
+  return sourceOf(path, result);
 }
 
-function readText(full: string): string {
-  const text = readWhole(full);
-  return text.startsWith('\uFEFF') ? text.slice(1) : text;
-}
-
-function readWhole(full: string): string {
-  try {
-    const bytes = readFileSync(full);
-    // What other programs save as “Unicode” begins with one of these two marks.
-    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) throw new UsageError(`“${full}” is saved as UTF-16: save it as UTF-8.`);
-    return bytes.toString('utf8');
-  } catch (error) {
-    if (isMissing(error) || error instanceof UsageError) throw error;
-    throw new UsageError(`“${full}” can’t be read: ${error instanceof Error ? error.message : String(error)}`);
-  }
-}
+const sourceOf = (path: string, read: ReadText): SourceFile => ('text' in read ? parseFile(path, read.text) : unreadableFile(path, read.unread));
 
 /** The other files of a working folder, each read once. A link that leads out of the folder counts as no file. */
 export function libraryIn(folder: string): Library {
-  const read = new Map<string, SourceFile | undefined>();
+  const files = new Map<string, SourceFile | undefined>();
   const real = realpathSync(folder);
   return (path) => {
-    if (!read.has(path)) read.set(path, readInside(real, folder, path));
-    return read.get(path);
+    if (!files.has(path)) files.set(path, readInside(real, folder, path));
+    return files.get(path);
   };
 }
 
@@ -88,14 +107,26 @@ function readInside(real: string, folder: string, path: string): SourceFile | un
   try {
     const full = realpathSync(join(folder, path));
     const within = relative(real, full);
-    if (within.startsWith('..') || isAbsolute(within) || !statSync(full).isFile()) return undefined;
-    return parseFile(path, readText(full));
+    if (within.startsWith('..') || isAbsolute(within) || statSync(full).isDirectory()) return undefined;
+    const read = readTextSync(full);
+    return read && sourceOf(path, read);
   } catch (error) {
     if (isMissing(error)) return undefined;
-    throw error;
+    if (codeOf(error) === undefined) throw error;
+    return unreadableFile(path, 'failed');
   }
 }
 
-function isMissing(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && (error.code === 'ENOENT' || error.code === 'ENOTDIR' || error.code === 'ELOOP');
+/** The system’s own words may name a file that is there only while writing. */
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such folder', ENOTDIR: 'a part of the path is no folder', EACCES: 'permission is missing', EPERM: 'permission is missing',
+  EEXIST: 'a part of the path is no folder', ENAMETOOLONG: 'its name is too long', EROFS: 'the disk can only be read', ENOSPC: 'the disk is full',
+  EIO: 'the disk gives an error', EMFILE: 'too many files are open', ENFILE: 'too many files are open', ELOOP: 'links lead in a circle',
+  EBUSY: 'another program is using it', EDQUOT: 'the disk is full', EISDIR: 'it is a folder',
+};
+
+/** Why the system refuses something, in words. */
+export function reasonOf(error: unknown): string {
+  const code = codeOf(error);
+  return code === undefined ? (error instanceof Error ? error.message : String(error)) : (reasons[code] ?? `the system says ${code}`);
 }

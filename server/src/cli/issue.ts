@@ -1,9 +1,11 @@
-import { isUtf8 } from 'node:buffer';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
-import { UsageError } from './files.ts';
+import { decoded } from '../platform/decode.ts';
+import type { SourceFile } from '../syntax/tree.ts';
+import { reasonOf, UsageError } from './files.ts';
 import { isRefused, openSpec } from './open.ts';
+import { say } from './terminal.ts';
 
 /**
  * `piecewright issue`: writes into the spec that its revision, as it now is, has been given out. From then on a change
@@ -15,21 +17,40 @@ export async function issue(named: string): Promise<number> {
   const { spec, pattern } = opened;
   const { root, facts: { revision, issued } } = pattern.world;
   if (revision === undefined) throw new UsageError('The pattern has no revision to issue: add a line such as revision 1.');
-  if (issued?.revision === revision && issued.digest !== pattern.digest) throw new UsageError(`Revision ${revision} was issued as something else: raise the revision first.`);
-  const line = `issued ${revision} as "${pattern.digest}"`;
-  const at = root.declarations.find(({ declaration }) => declaration.tree.kind === 'issued') ?? root.declarations.find(({ declaration }) => declaration.tree.kind === 'revision');
-  if (at === undefined) throw new UsageError('The pattern’s revision stands in another file: write it in the pattern itself.');
-  const full = join(spec.folder, spec.path);
-  const bytes = readFileSync(full);
-  // What is written back must be what was there: signs of another encoding would be lost for good.
-  if (!isUtf8(bytes)) throw new UsageError(`“${named}” isn’t written in UTF-8: save it as UTF-8 first.`);
-  const hasMark = bytes.toString('utf8').startsWith('\uFEFF');
-  const tree = at.declaration.tree;
-  const eol = root.text.includes('\r\n') ? '\r\n' : '\n';
-  const text = tree.kind === 'issued'
-    ? root.text.slice(0, at.offset + tree.start) + line + root.text.slice(at.offset + tree.end)
-    : root.text.slice(0, at.offset + at.declaration.text.length).replace(/(\r\n|\n|\r)?$/, `${eol}${line}${eol}`) + root.text.slice(at.offset + at.declaration.text.length);
-  await writeFileAtomic(full, hasMark ? `\uFEFF${text}` : text, 'utf8');
-  process.stdout.write(`Revision ${revision} is issued as ${pattern.digest}.\n`);
+  if (issued !== undefined && Number(revision) < Number(issued.revision)) throw new UsageError(`Revision ${issued.revision} has been issued already, so ${revision} would go back: raise the revision first.`);
+  if (issued !== undefined && Number(revision) === Number(issued.revision) && issued.digest !== pattern.digest) throw new UsageError(`Revision ${revision} was issued as something else: raise the revision first.`);
+  const text = withIssued(root, `issued ${revision} as "${pattern.digest}"`);
+  if (text === undefined) throw new UsageError('The pattern’s revision stands in another file: write it in the pattern itself.');
+  await replaceText(join(spec.folder, spec.path), named, root.text, text);
+  say(`Revision ${revision} is issued as ${pattern.digest}.`);
   return 0;
+}
+
+/** The text with that line in place of the earlier one, or after the revision; undefined where it has neither. */
+function withIssued(root: SourceFile, line: string): string | undefined {
+  const at = root.declarations.find(({ declaration }) => declaration.tree.kind === 'issued') ?? root.declarations.find(({ declaration }) => declaration.tree.kind === 'revision');
+  if (at === undefined) return undefined;
+  const { tree, text } = at.declaration;
+  const eol = root.text.includes('\r\n') ? '\r\n' : '\n';
+  return tree.kind === 'issued'
+    ? root.text.slice(0, at.offset + tree.start) + line + root.text.slice(at.offset + tree.end)
+    : root.text.slice(0, at.offset + text.length).replace(/(\r\n|\n|\r)?$/, `${eol}${line}${eol}`) + root.text.slice(at.offset + text.length);
+}
+
+/**
+ * Puts a text in the place of the one that was worked on, whole or not at all.
+ *
+ * @throws UsageError where another has been saved meanwhile, or where it can’t be written
+ */
+async function replaceText(full: string, named: string, before: string, text: string): Promise<void> {
+  try {
+    const bytes = readFileSync(full);
+    const now = decoded(bytes);
+    if (!('text' in now) || now.text !== before) throw new UsageError(`“${named}” has been changed meanwhile, so nothing is written: issue it again.`);
+    const mark = bytes[0] === 0xef ? '\uFEFF' : '';
+    await writeFileAtomic(full, mark + text, 'utf8');
+  } catch (error) {
+    if (error instanceof UsageError) throw error;
+    throw new UsageError(`“${named}” can’t be written: ${reasonOf(error)}.`);
+  }
 }

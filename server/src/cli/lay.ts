@@ -17,7 +17,7 @@ import { buyingOptions, type TypedBuying } from './lay-options.ts';
 import { isRefused, openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
-import { plain } from './report.ts';
+import { plain, tell } from './terminal.ts';
 import { wholeNumber } from './whole-number.ts';
 
 export interface LayOptions extends TypedBuying {
@@ -87,7 +87,7 @@ async function drawAll({ table, list }: LaidCombination, { display }: Pattern, n
       const parts = [name, ...(several ? table.combination.map(({ option }) => option) : []), plan.need.material.name, ...(index === 0 ? [] : [String(Math.round((width.nominal ?? width.usable).valueOf()))])];
       const file = join(folder, `${parts.map(fileWord).join('-')}.svg`);
       await writeOutput(laySheet(plan, width, display, texts), file);
-      process.stderr.write(`Wrote ${file}.\n`);
+      tell(`Wrote ${file}.`);
     }
   }
 }

@@ -3,12 +3,14 @@ import { usualOptions } from '../buying/plan.ts';
 import { tableFormats } from '../formats/format.ts';
 import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
-import { check, checkRole, checkWork } from './check.ts';
-import { UsageError } from './files.ts';
+import { codeOf } from '../platform/read-text.ts';
+import { check, checkRole, checkWork, type CheckOptions } from './check.ts';
+import { reasonOf, UsageError } from './files.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
 import { pages, type PagesOptions } from './pages.ts';
 import { sectionChoices, table, type TableOptions } from './table.ts';
+import { tell } from './terminal.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
 
@@ -33,9 +35,10 @@ function program(exit: (code: number) => void): Command {
   command
     .command('check')
     .description('check specs, or all those in folders; ends with 1 where there are errors')
-    .argument('[paths...]', 'files and folders (this folder if none is named)')
+    .argument('[paths...]', 'files and folders (this folder if none is named); - for standard input')
+    .option('--name <path>', 'the path that standard input is told as, and that what it uses is looked for from', '-')
     .option('--json', 'write the problems as JSON', false)
-    .action(async (paths: string[], options: { json: boolean }) => { exit(await check(paths, options)); });
+    .action(async (paths: string[], options: CheckOptions) => { exit(await check(paths, options)); });
   command
     .command('table')
     .description('write the cutting table of a spec')
@@ -92,10 +95,11 @@ async function main(): Promise<void> {
     await program((exit) => { code = exit; }).parseAsync();
   } catch (error) {
     if (error instanceof UsageError) {
-      process.stderr.write(`${error.message}\n`);
+      tell(error.message);
       code = 2;
     } else if (!(error instanceof CommanderError)) {
-      process.stderr.write(`${error instanceof Error ? (('code' in error ? error.message : error.stack) ?? error.message) : String(error)}\n`);
+      // A fault of the program: whoever mends it needs to see where.
+      process.stderr.write(`${codeOf(error) !== undefined ? reasonOf(error) : error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
       code = 2;
     }
   }

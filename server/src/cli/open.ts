@@ -1,5 +1,6 @@
 import { Analyst, type Pattern } from '../model/pattern.ts';
 import { findSpecs, libraryIn, readSpec, UsageError, type SpecPath } from './files.ts';
+import { tell } from './terminal.ts';
 import { pretty, reportOf, type ReportedProblem } from './report.ts';
 
 /** A spec that was named on the command line, read and worked out. */
@@ -38,13 +39,13 @@ export const patternOf = (spec: SpecPath): Pattern => new Analyst().analyse(read
  */
 export function isRefused({ problems }: OpenedSpec, why: string, bearable: readonly string[] = []): boolean {
   const errors = problems.filter(({ severity }) => severity === 'error');
-  for (const error of errors) process.stderr.write(`${pretty(error)}\n`);
+  for (const error of errors) process.stderr.write(`${pretty(error, process.stderr)}\n`);
   if (errors.every(({ code }) => bearable.includes(code))) return false;
-  process.stderr.write(`${why}\n`);
+  tell(why);
   return true;
 }
 
 /** Tells the warnings of a spec on standard error. */
 export function tellWarnings({ problems }: OpenedSpec): void {
-  for (const warning of problems.filter(({ severity }) => severity === 'warning')) process.stderr.write(`${pretty(warning)}\n`);
+  for (const warning of problems.filter(({ severity }) => severity === 'warning')) process.stderr.write(`${pretty(warning, process.stderr)}\n`);
 }

@@ -10,6 +10,7 @@ import { chosenCombinations } from './combinations.ts';
 import { UsageError } from './files.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
+import { tell } from './terminal.ts';
 
 export interface PagesOptions {
   readonly output: readonly string[];
@@ -32,7 +33,7 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
   const [combination = new Map<string, string>()] = chosenCombinations(pattern, options.choose, false);
   if (isRefused(opened, 'Nothing is written while the spec has errors: a wrong template would cost cloth.')) return 1;
   if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece')) {
-    process.stderr.write(`“${named}” has no piece, so there is nothing to print.\n`);
+    tell(`“${named}” has no piece, so there is nothing to print.`);
     return 1;
   }
   tellWarnings(opened);
@@ -46,11 +47,11 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
     for (const { name: part, content } of made.files) {
       const file = part === '' ? target : join(target, `${fileName(name)}-${part}`);
       await writeOutput(content, file);
-      process.stderr.write(`Wrote ${file}.\n`);
+      tell(`Wrote ${file}.`);
     }
     for (const note of made.notes) notes.add(note);
   }
-  for (const note of notes) process.stderr.write(`${note}\n`);
+  for (const note of notes) tell(note);
   return 0;
 }
 

@@ -1,10 +1,10 @@
-import colours from 'picocolors';
 import type { FoundProblem } from '../model/query/variants.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Place } from '../problems/place.ts';
 import type { Severity } from '../problems/problem.ts';
 import { lineFinder, type LineColumn } from '../syntax/lines.ts';
 import { snapshotOf } from '../workspace/snapshot.ts';
+import { plain, styled } from './terminal.ts';
 
 /** A problem as the command line tells it: plain data, so that it can come from another thread. */
 export interface ReportedProblem {
@@ -60,15 +60,12 @@ export function distinctProblems(reports: readonly FileReport[]): readonly Repor
 }
 
 /** `path:line:column severity code message`, and below it what belongs to it. */
-export function pretty(problem: ReportedProblem): string {
-  const paint = { error: colours.red, warning: colours.yellow, note: colours.cyan }[problem.severity];
+export function pretty(problem: ReportedProblem, stream: NodeJS.WriteStream): string {
+  const colour = { error: 'red', warning: 'yellow', note: 'cyan' } as const;
   const when = problem.when === undefined ? '' : ` (only when ${problem.when})`;
-  const first = `${plain(problem.file)}:${problem.start.line}:${problem.start.column} ${paint(problem.severity)} ${colours.dim(problem.code)} ${plain(problem.message)}${when}`;
+  const first = `${plain(problem.file)}:${problem.start.line}:${problem.start.column} ${styled(colour[problem.severity], problem.severity, stream)} ${styled('dim', problem.code, stream)} ${plain(problem.message)}${when}`;
   return [first, ...problem.related.map((one) => `    ${plain(one.file)}:${one.start.line}:${one.start.column} ${plain(one.message)}`)].join('\n');
 }
-
-/** A message may hold what stands in a spec: line ends would break the line in two, and control signs would steer the terminal. */
-export const plain = (text: string): string => text.replace(/\p{Cc}+/gu, ' ');
 
 /** `2 errors, 1 warning`; `nothing to report` where there is neither. */
 export function summary(problems: readonly ReportedProblem[]): string {

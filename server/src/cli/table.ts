@@ -9,6 +9,7 @@ import { UsageError } from './files.ts';
 import { effortOf } from './lay-options.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
+import { tell } from './terminal.ts';
 import { wholeNumber } from './whole-number.ts';
 
 export interface TableOptions {
@@ -37,14 +38,14 @@ export async function table(named: string, options: TableOptions): Promise<numbe
   if (options.section === 'all' && options.output === undefined) throw new UsageError('All parts need a folder to be written to: name it with --output.');
   if (isRefused(opened, 'No table is written while the spec has errors: a wrong one would cost cloth.')) return 1;
   if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply')) {
-    process.stderr.write(`“${named}” has no piece and nothing to buy, so there is no table of it.\n`);
+    tell(`“${named}” has no piece and nothing to buy, so there is no table of it.`);
     return 1;
   }
   tellWarnings(opened);
   const tables = [...wholeTables(pattern, combinations, articles, { ...usualOptions, effort })];
   if (options.section === 'all') await writeParts(tables, options.by, options.output ?? '');
   else await writeOutput(renderTable(tables, format, options.by, options.section), options.output);
-  if (options.output !== undefined) process.stderr.write(`Wrote ${options.output}.\n`);
+  if (options.output !== undefined) tell(`Wrote ${options.output}.`);
   else if (!options.all && options.choose.length < pattern.choices.size && process.stderr.isTTY) {
     process.stderr.write('This is one of several: choose with --choose, or write all with --all.\n');
   }

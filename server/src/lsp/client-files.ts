@@ -15,7 +15,7 @@ export function clientFiles(connection: Connection): Pick<Host, 'read' | 'list'>
   return {
     read: async (uri) => {
       const text = hasPath(uri) ? await ask<string | null>(readRequest, { uri }) : undefined;
-      return text ?? undefined;
+      return text === null || text === undefined ? undefined : { text };
     },
     list: async (folder) => {
       const uris = hasPath(folder) ? await ask<readonly string[]>(listRequest) : undefined;

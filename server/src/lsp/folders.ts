@@ -149,8 +149,9 @@ export class Folders {
   }
 
   async #read(folder: Folder, path: string): Promise<void> {
-    const text = await this.#host.read(uriIn(folder.uri, path), folder.uri);
-    folder.workspace.setDisk(path, text === undefined ? undefined : withoutMark(text));
+    const read = await this.#host.read(uriIn(folder.uri, path), folder.uri);
+    if (read !== undefined && 'unread' in read) folder.workspace.setDisk(path, undefined, read.unread);
+    else folder.workspace.setDisk(path, read === undefined ? undefined : withoutMark(read.text));
   }
 
   #add(uri: string, own: boolean): Folder {

@@ -1,4 +1,5 @@
 import type { PlannerReply, PlannerRequest } from '../planner/requests.ts';
+import type { ReadText } from '../platform/decode.ts';
 import type { Soon } from '../workers/job.ts';
 import type { OpenWorker } from '../workers/worker.ts';
 
@@ -8,9 +9,9 @@ export interface Host {
    * The text of a file.
    *
    * @param folder the working folder that it must lie in, links followed
-   * @returns undefined where there is none, or where it may not be read
+   * @returns why it can’t be read; undefined where there is none
    */
-  readonly read: (uri: string, folder: string) => Promise<string | undefined>;
+  readonly read: (uri: string, folder: string) => Promise<ReadText | undefined>;
   /** The addresses of all `.piece` files in a folder. */
   readonly list: (folder: string) => Promise<readonly string[]>;
   /** Runs something after what is already waiting has had its turn. */

@@ -1,7 +1,8 @@
-import { readdir, readFile, realpath, stat } from 'node:fs/promises';
+import { readdir, realpath } from 'node:fs/promises';
 import { join, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { limits } from '../problems/limits.ts';
+import { codeOf, readText } from '../platform/read-text.ts';
+import type { ReadText } from '../platform/decode.ts';
 import type { Host } from './host.ts';
 
 /** Reads files from the disk. Other kinds of addresses are left to `other`. */
@@ -17,21 +18,16 @@ export function nodeHost(other: Pick<Host, 'read' | 'list'>, openPlanner?: Host[
 const isFile = (uri: string): boolean => uri.startsWith('file:');
 
 /** Links are followed first, so that none leads out of the folder. */
-async function readInside(path: string, folder: string): Promise<string | undefined> {
+async function readInside(path: string, folder: string): Promise<ReadText | undefined> {
   try {
     const [real, realFolder] = await Promise.all([realpath(path), realpath(folder)]);
     if (!real.startsWith(realFolder.endsWith(sep) ? realFolder : realFolder + sep)) return undefined;
-    const { size } = await stat(real);
-    // Too long to be read as a spec: only so much of it that this shows.
-    if (size > 4 * limits.textLength) return ' '.repeat(limits.textLength + 1);
-    return new TextDecoder().decode(await readFile(real));
+    return await readText(real);
   } catch (error) {
-    if (isSystemError(error)) return undefined;
+    if (codeOf(error) !== undefined) return undefined;
     throw error;
   }
 }
-
-const isSystemError = (error: unknown): boolean => error instanceof Error && 'code' in error;
 
 const skipped = /^(?:\.|node_modules$)/;
 
@@ -43,7 +39,7 @@ async function list(folder: string): Promise<readonly string[]> {
       if (skipped.test(entry.name)) continue;
       const own = join(path, entry.name);
       if (entry.isDirectory()) await walk(own);
-      else if (entry.name.endsWith('.piece')) found.push(pathToFileURL(own).href);
+      else if ((entry.isFile() || entry.isSymbolicLink()) && entry.name.endsWith('.piece')) found.push(pathToFileURL(own).href);
     }
   };
   await walk(folder);

@@ -4,6 +4,7 @@
  */
 
 import { figure, limits } from './limits.ts';
+import { unreadWords, type Unread } from './unread.ts';
 
 interface Entry<Data> {
   readonly severity: 'error' | 'warning' | 'note';
@@ -50,6 +51,7 @@ export const catalogue = {
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
   'unclosed-text': entry<{ hint?: string | undefined }>('error', ({ hint }) => `This text has no closing quote on its line.${hint === undefined ? '' : ` ${hint}`}`),
 
+  'unreadable-file': entry<{ why: Unread }>('error', ({ why }) => `This file can’t be read. ${unreadWords[why]}.`),
   'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most}, so it isn’t read.`),
   'too-much': entry<{ of: keyof typeof tooMuch }>('error', ({ of }) => tooMuch[of]),
   'internal-fault': entry<object>('error', () => 'This can’t be worked out, which is a fault of Piecewright and not of your text. Everything else still counts. Please tell us the line.'),

@@ -488,7 +488,7 @@ export interface Declaration extends Chunk {
 
 /** A line that could not be read: where, and what would have been right there. */
 export interface SyntaxProblem extends Node {
-  readonly kind: 'unreadable' | 'unclosed block' | 'unopened block' | 'unclosed text' | 'file too long' | 'too long' | 'too deep' | 'too many terms';
+  readonly kind: 'unreadable' | 'unclosed block' | 'unopened block' | 'unclosed text' | 'unreadable file' | 'file too long' | 'too long' | 'too deep' | 'too many terms';
   readonly found: string;
   readonly expected: readonly string[];
   /** What to write instead, where a usual slip is seen. */

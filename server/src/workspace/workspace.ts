@@ -1,8 +1,10 @@
 import { resolvePath } from '../model/names/paths.ts';
 import { Analyst } from '../model/pattern.ts';
 import { limits } from '../problems/limits.ts';
+import type { Unread } from '../problems/unread.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
+import { unreadableFile } from '../syntax/unreadable.ts';
 import { Recent } from './recent.ts';
 import { snapshotOf, type Snapshot } from './snapshot.ts';
 
@@ -11,6 +13,8 @@ interface Entry {
   open: string | undefined;
   /** What is on disk: `undefined` where nobody has said yet, `null` where there is nothing. */
   disk: string | null | undefined;
+  /** Why what is on disk can’t be read; its text then counts as empty. */
+  unread: Unread | 'too long' | undefined;
   /** The text as last read, to start from at the next edit. */
   file: SourceFile | undefined;
   /** The paths that a text uses, so that its tree need not be held for them. */
@@ -35,6 +39,9 @@ const mostClosedPatterns = 8;
 const mostClosedTrees = 32;
 /** Paths at which nothing is, as they are met while a path is typed. */
 const mostMissing = 1000;
+
+/** Why what counts of a file can’t be read: what an editor shows always can. */
+const unreadOf = ({ open, unread }: Entry): Entry['unread'] => (open === undefined ? unread : undefined);
 
 /**
  * The texts of a working folder by path, and the patterns made from them. It reads no files: its host feeds it texts, on
@@ -61,11 +68,18 @@ export class Workspace {
     this.#letGo(path);
   }
 
-  /** Takes what is on disk; `undefined` says that there is no such file. */
-  setDisk(path: string, text: string | undefined): void {
-    this.#change(path, (entry) => (entry.disk = text ?? null));
+  /**
+   * Takes what is on disk; `undefined` says that there is no such file.
+   *
+   * @param unread why a file that is there can’t be read
+   */
+  setDisk(path: string, text: string | undefined, unread?: Unread | 'too long'): void {
+    this.#change(path, (entry) => {
+      entry.disk = unread === undefined ? (text ?? null) : '';
+      entry.unread = unread;
+    });
     this.#letGo(path);
-    if (text === undefined) this.#missing.use(path);
+    if (text === undefined && unread === undefined) this.#missing.use(path);
     else this.#missing.remove(path);
   }
 
@@ -88,7 +102,9 @@ export class Workspace {
     const text = this.#text(path);
     const entry = this.#entries.get(path);
     if (text === undefined || entry === undefined) return undefined;
-    if (entry.file?.text !== text) entry.file = parseFile(path, text, entry.file);
+    const unread = unreadOf(entry);
+    if (unread !== undefined) entry.file ??= unreadableFile(path, unread);
+    else if (entry.file?.text !== text) entry.file = parseFile(path, text, entry.file);
     if (entry.open === undefined) this.#closedTrees.use(path);
     return entry.file;
   }
@@ -174,10 +190,11 @@ export class Workspace {
 
   #change(path: string, apply: (entry: Entry) => void): void {
     let entry = this.#entries.get(path);
-    if (entry === undefined) this.#entries.set(path, (entry = { open: undefined, disk: undefined, file: undefined, uses: undefined }));
-    const before = this.#text(path);
+    if (entry === undefined) this.#entries.set(path, (entry = { open: undefined, disk: undefined, unread: undefined, file: undefined, uses: undefined }));
+    const [before, unreadBefore] = [this.#text(path), unreadOf(entry)];
     apply(entry);
-    if (this.#text(path) === before) return;
+    if (unreadOf(entry) !== unreadBefore) entry.file = undefined;
+    else if (this.#text(path) === before) return;
     for (const [root, { asked }] of this.#states) {
       if (!asked.has(path)) continue;
       this.#states.delete(root);

@@ -1,4 +1,5 @@
 import { nearestName } from '../../problems/near.ts';
+import type { Unread } from '../../problems/unread.ts';
 import { problem, replacement, type Problem } from '../../problems/problem.ts';
 import type { Declaration } from '../../syntax/tree.ts';
 import { placeOf } from '../settings.ts';
@@ -25,6 +26,7 @@ export function syntaxProblems(declaration: Declaration): readonly Problem[] {
     if (one.kind === 'unclosed text') {
       return problem('unclosed-text', place, { hint: one.hint }, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
     }
+    if (one.kind === 'unreadable file') return problem('unreadable-file', place, { why: one.found as Unread });
     if (one.kind === 'file too long') return problem('file-too-long', place, { most: one.found });
     if (one.kind === 'too long' || one.kind === 'too deep' || one.kind === 'too many terms') return problem('too-much', place, { of: tooMuch[one.kind] });
     const near = nearestName(one.found, one.expected);
