@@ -28,7 +28,8 @@ supply snap "Snap" {
 
 describe('marks', () => {
   it('are measured from the line that is cut in the option', () => {
-    // No notch on the left, where there is no allowance to notch.
+    // No notch on the left, where there is no allowance to notch; the designer is told so.
+    expect(tab.faults).toEqual(['notch-without-allowance: notch left at 1']);
     expect(told(tab.table({ tab: 'sewn' }).marks)).toEqual([
       'Tab | notch on top | 2 1/2 in | 3 in',
       'Tab | cap | 4 in | 1 1/2 in',

@@ -129,6 +129,7 @@ export const catalogue = {
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
 
+  'notch-without-allowance': entry<{ edge: string }>('note', ({ edge }) => `The edge “${edge}” has no allowance to cut this notch into, so the table leaves it out. Use a mark, or give the edge an allowance.`),
   'line-misses-edge': entry<{ line: string; edge: string }>('error', ({ line, edge }) => `The line “${line}” doesn’t meet the edge “${edge}”, even carried straight on.`),
 
   // Pieces from pieces

@@ -65,7 +65,7 @@ class Document extends PDFDocument {
 export function toPdf(pages: Pages): Uint8Array {
   const document = new Document({
     autoFirstPage: false, compress: false, font: null as unknown as string, margin: 0, pdfVersion: '1.7', lang: 'en', displayTitle: true,
-    info: { Title: pages.title, Subject: `Sewing pattern${pages.revision === undefined ? '' : `, revision ${pages.revision}`}, inputs ${pages.digest}`, Creator: 'Piecewright', Producer: 'Piecewright' },
+    info: { Title: pages.title, Subject: `Sewing pattern${pages.revision === undefined ? '' : `, revision ${pages.revision}`}, fingerprint ${pages.digest}`, Creator: 'Piecewright', Producer: 'Piecewright' },
   });
   // The library dates a document by the clock, and takes its ID from that.
   delete (document.info as Partial<typeof document.info>).CreationDate;

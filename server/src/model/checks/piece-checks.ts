@@ -6,6 +6,7 @@ import type { NamedDeclaration } from '../names/world.ts';
 import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
+import { checkNotches } from './notches.ts';
 import { checkRounding } from './rounding.ts';
 import { checkSteps } from './steps.ts';
 import { checkUncut } from './uncut.ts';
@@ -24,6 +25,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     for (const check of checks) check(scope, lines);
     checkUncut(scope, lines, declaration);
     checkSteps(scope, lines, declaration);
+    checkNotches(scope, lines, declaration);
     return lines.length > 0;
   },
 };

@@ -55,7 +55,7 @@ function key(flow: Flow, { resolved, size }: SizedContents): void {
   if (pieceNumbers(resolved).size === 0) return;
   const { rows, scale } = keyPicture(resolved, flow.width);
   flow.part('All pieces, by what they are cut from', 60);
-  flow.text(`Drawn at ${scale}${size === undefined ? '' : `, in size ${size}`}, each as it is cut, opened out. The number is that of the piece.`, letters.small, 0.3);
+  flow.text(`Drawn at ${scale}${size === undefined ? '' : `, in size ${size}`}, each as it is cut, unfolded. The number is that of the piece.`, letters.small, 0.3);
   flow.space(2);
   for (const { height, items } of rows) flow.picture(height, items);
 }
