@@ -1,4 +1,5 @@
 import type { Random } from '../random.ts';
+import { newCandidates, newHistory, newSeen } from './beam-lists.ts';
 import type { Skyline } from './fill.ts';
 import type { Laid, Option } from './kinds.ts';
 
@@ -36,16 +37,14 @@ export interface Unfinished {
 }
 
 export type BeamResult =
-  | { readonly kind: 'found'; readonly laid: readonly Laid[] }
-  | { readonly kind: 'not found'; readonly best: Unfinished | undefined };
+  | { readonly kind: 'filled'; readonly laid: readonly Laid[] }
+  | { readonly kind: 'unfilled'; readonly best: Unfinished | undefined };
 
-/** Score classes when the best candidates are picked: fine enough that ties are close calls. */
-const CLASSES = 8192;
 /** What copying one kept strip costs, in looks at an option (measured, roughly). */
-const KEEP_COST = 8;
+const keepCost = 8;
 /** What setting a search up costs, and how many numbers made ready cost as much as one look. */
-const SETUP_COST = 500;
-const NUMBERS_PER_STEP = 16;
+const setupCost = 500;
+const numbersPerStep = 16;
 
 /**
  * Beam search over part-filled strips, one piece per level. From each kept strip every piece that fits
@@ -58,71 +57,205 @@ const NUMBERS_PER_STEP = 16;
  * Yields after every level the number of steps (looks at an option, or as much other work) since the last yield.
  */
 export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): Generator<number, BeamResult> {
-  yield SETUP_COST;
-  const { height, options } = task;
-  const kinds = task.counts.length;
-  const pieces = task.counts.reduce((sum, count) => sum + count, 0);
-  const strip = task.floor.x[task.floor.x.length - 1] ?? 0;
+  yield setupCost;
+  if (Beam.wasteOf(task) < 0 || Math.max(...task.floor.y) > task.height) return { kind: 'unfilled', best: undefined };
+  const beam = new Beam(task, style, random);
+  yield beam.preparing;
+  for (let level = 0; level < beam.pieces; level++) {
+    if (!beam.weighAll()) return { kind: 'unfilled', best: beam.unfinished() };
+    yield beam.keepBest(level + 1);
+  }
+  return { kind: 'filled', laid: beam.laid() };
+}
 
-  const optionW = Int32Array.from(options, (option) => option.w);
-  const optionH = Int32Array.from(options, (option) => option.h);
-  const optionKind = Int32Array.from(options, (option) => option.kind);
-  const { byHeight, allTurn } = sides(options);
+/**
+ * The part-filled strips of a search. Two generations of them share each array, one read while the other is written; one
+ * more strip is for scratch. Mutable on purpose: this is the planner's hot loop.
+ */
+class Beam {
+  readonly pieces: number;
+  /** Steps that making it ready has cost. */
+  readonly preparing: number;
 
-  let area = 0;
-  const kindArea = new Float64Array(kinds);
-  for (const option of options) kindArea[option.kind] = option.w * option.h;
-  for (let k = 0; k < kinds; k++) area += kindArea[k]! * task.counts[k]!;
-  const under = task.floor.y.reduce((sum, y, i) => sum + y * (task.floor.x[i + 1]! - task.floor.x[i]!), 0);
-  const budget = strip * height - under - area;
-  if (budget < 0 || Math.max(...task.floor.y) > height) return { kind: 'not found', best: undefined };
+  private readonly height: number;
+  private readonly strip: number;
+  /** Area that may be given up. */
+  private readonly budget: number;
+  private readonly options: readonly Option[];
+  private readonly optionW: Int32Array;
+  private readonly optionH: Int32Array;
+  private readonly optionKind: Int32Array;
+  private readonly byHeight: readonly number[];
+  private readonly allTurn: boolean;
+  private readonly kinds: number;
+  private readonly kindSize: Float64Array;
+  private readonly kindHash: Int32Array;
+  private readonly wasteWeight: number;
+  private readonly style: BeamStyle;
+  private readonly random: Random;
 
-  const mean = area / pieces;
-  const kindSize = kindArea.map((a) => toPower(a / mean, style.power));
-  const kindHash = Int32Array.from({ length: kinds }, () => (random() * 4294967296) | 0);
-  const wasteWeight = style.waste / mean;
-
-  // Two generations of strips share each array, one read while the other is written; one more strip is for scratch.
-  const keep = style.width;
-  const scratch = 2 * keep;
-  const stride = Math.min(pieces + task.floor.y.length, strip) + 2;
-  const x = new Int32Array((2 * keep + 1) * stride);
-  const y = new Int32Array((2 * keep + 1) * stride);
-  const corners = new Int32Array(2 * keep + 1);
-  const left = new Int32Array(2 * keep * kinds);
-  const waste = new Float64Array(2 * keep + 1);
-  const size = new Float64Array(2 * keep);
-  const hash = new Int32Array(2 * keep);
-  const node = new Int32Array(2 * keep);
+  /** Most strips in a generation, and the number of the strip for scratch. */
+  private readonly most: number;
+  private readonly scratch: number;
+  /** Skylines, strip by strip, each with room for so many corners. */
+  private readonly stride: number;
+  private readonly x: Int32Array;
+  private readonly y: Int32Array;
+  private readonly corners: Int32Array;
+  private readonly left: Int32Array;
+  private readonly waste: Float64Array;
+  private readonly size: Float64Array;
+  private readonly hash: Int32Array;
+  private readonly node: Int32Array;
   /** The niche weighed in each strip. */
-  const niche = new Int32Array(2 * keep);
-  const history = newHistory();
-  yield Math.floor((2 * keep * (2 * stride + kinds)) / NUMBERS_PER_STEP);
+  private readonly niche: Int32Array;
+  private readonly history = newHistory();
+  private readonly candidates = newCandidates();
+  private readonly seen: ReturnType<typeof newSeen>;
 
-  task.floor.x.forEach((at, i) => (x[i] = at));
-  task.floor.y.forEach((at, i) => (y[i] = at));
-  corners[0] = task.floor.y.length;
-  left.set(task.counts);
-  node[0] = -1;
-  let generation = 0;
-  let kept = 1;
-  let steps = 0;
+  private generation = 0;
+  private strips = 1;
+  private steps = 0;
+  // What is left over in the strip under expansion: the index of its narrowest option, its least width and height.
+  private first = 0;
+  private leastW = 0;
+  private leastH = 0;
 
-  const found = newCandidates();
-  const seen = newSeen(keep);
+  constructor(task: BeamTask, style: BeamStyle, random: Random) {
+    const { options, counts, floor } = task;
+    this.height = task.height;
+    this.options = options;
+    this.style = style;
+    this.random = random;
+    this.kinds = counts.length;
+    this.pieces = counts.reduce((sum, count) => sum + count, 0);
+    this.strip = stripOf(task);
+    this.optionW = Int32Array.from(options, (option) => option.w);
+    this.optionH = Int32Array.from(options, (option) => option.h);
+    this.optionKind = Int32Array.from(options, (option) => option.kind);
+    const { byHeight, allTurn } = sides(options);
+    this.byHeight = byHeight;
+    this.allTurn = allTurn;
+    this.budget = Beam.wasteOf(task);
+    const kindArea = areasOf(task);
+    const mean = areaOf(task) / this.pieces;
+    this.kindSize = kindArea.map((area) => toPower(area / mean, style.power));
+    this.kindHash = Int32Array.from({ length: this.kinds }, () => (random() * 4294967296) | 0);
+    this.wasteWeight = style.waste / mean;
+
+    const most = (this.most = style.width);
+    this.scratch = 2 * most;
+    const stride = (this.stride = Math.min(this.pieces + floor.y.length, this.strip) + 2);
+    this.x = new Int32Array((2 * most + 1) * stride);
+    this.y = new Int32Array((2 * most + 1) * stride);
+    this.corners = new Int32Array(2 * most + 1);
+    this.left = new Int32Array(2 * most * this.kinds);
+    this.waste = new Float64Array(2 * most + 1);
+    this.size = new Float64Array(2 * most);
+    this.hash = new Int32Array(2 * most);
+    this.node = new Int32Array(2 * most);
+    this.niche = new Int32Array(2 * most);
+    this.seen = newSeen(most);
+    this.preparing = Math.floor((2 * most * (2 * stride + this.kinds)) / numbersPerStep);
+
+    floor.x.forEach((at, i) => (this.x[i] = at));
+    floor.y.forEach((at, i) => (this.y[i] = at));
+    this.corners[0] = floor.y.length;
+    this.left.set(counts);
+    this.node[0] = -1;
+  }
+
+  /** Area left over when everything is laid within the height; below nothing when it can't be. */
+  static wasteOf(task: BeamTask): number {
+    const { floor, height } = task;
+    const under = floor.y.reduce((sum, y, i) => sum + y * (floor.x[i + 1]! - floor.x[i]!), 0);
+    return stripOf(task) * height - under - areaOf(task);
+  }
+
+  /** Weighs every way to go on from every strip; false when there is none. */
+  weighAll(): boolean {
+    const read = this.generation * this.most;
+    this.steps = 0;
+    this.candidates.count = 0;
+    for (let s = read; s < read + this.strips; s++) {
+      this.look(s);
+      this.niche[s] = this.weigh(s, s);
+      if (this.niche[s]! >= 0 && this.giveUpInScratch(s, this.niche[s]!)) this.weigh(s, this.scratch);
+    }
+    return this.candidates.count > 0;
+  }
+
+  /** Makes the best candidates the next generation; the answer is the steps taken since the last one. */
+  keepBest(level: number): number {
+    const { candidates, optionKind, kinds, kindHash, kindSize, left, waste, size, hash, node, stride, y } = this;
+    const write = (1 - this.generation) * this.most;
+    let strips = 0;
+    for (const candidate of candidates.inOrder()) {
+      if (strips === this.most) break;
+      const s = candidates.strip[candidate]!;
+      const i = candidates.option[candidate]!;
+      const to = write + strips;
+      const given = candidates.niche[candidate]!;
+      const shape = given >= 0 ? s : this.scratch;
+      if (given < 0) {
+        this.giveUpInScratch(s, this.niche[s]!);
+        for (let times = ~given; times > 0; times--) this.giveUp(this.scratch, this.chooseNiche(this.scratch));
+      }
+      const at = given >= 0 ? given : this.chooseNiche(this.scratch);
+      const piece = this.lay(shape, i, at, to);
+      const k = optionKind[i]!;
+      hash[to] = (hash[s]! + kindHash[k]!) | 0;
+      if (this.seen.has(level, this.skylineHash(to))) continue;
+      for (let j = 0; j < kinds; j++) left[to * kinds + j] = left[s * kinds + j]!;
+      left[to * kinds + k]!--;
+      waste[to] = waste[shape]!;
+      size[to] = size[s]! + kindSize[k]!;
+      node[to] = this.history.add(node[s]!, i, piece, y[shape * stride + at]!);
+      strips++;
+    }
+    this.generation = 1 - this.generation;
+    this.strips = strips;
+    return this.steps + keepCost * strips;
+  }
+
+  /** Everything laid, of the best strip of the last generation. */
+  laid(): readonly Laid[] {
+    return this.laidBy(this.node[this.generation * this.most]!);
+  }
+
+  /** The best strip that could not be finished. */
+  unfinished(): Unfinished {
+    const s = this.generation * this.most;
+    const o = s * this.stride;
+    const count = this.corners[s]!;
+    return {
+      skyline: { x: Array.from(this.x.subarray(o, o + count + 1)), y: Array.from(this.y.subarray(o, o + count)) },
+      left: Array.from(this.left.subarray(s * this.kinds, (s + 1) * this.kinds)),
+      laid: this.laidBy(this.node[s]!),
+    };
+  }
+
+  private laidBy(last: number): readonly Laid[] {
+    return this.history.back(last).map(({ option, x, y }) => {
+      const { kind, w, h } = this.options[option]!;
+      return { kind, x, y, w, h };
+    });
+  }
 
   /** The niche to fill next in strip `s`, as a stretch of its skyline, or -1 when all is at full height. */
-  const chooseNiche = (s: number): number => {
-    const o = s * stride;
-    const last = corners[s]! - 1;
+  private chooseNiche(s: number): number {
+    const { x, y } = this;
+    const o = s * this.stride;
+    const last = this.corners[s]! - 1;
+    const lowest = this.style.niche === 'lowest';
     let best = -1;
-    let bestY = height;
+    let bestY = this.height;
     let bestW = Infinity;
     for (let i = 0; i <= last; i++) {
       const here = y[o + i]!;
-      if (here >= height) continue;
+      if (here >= this.height) continue;
       const w = x[o + i + 1]! - x[o + i]!;
-      if (style.niche === 'lowest') {
+      if (lowest) {
         if (here > bestY || (here === bestY && w >= bestW)) continue;
       } else {
         if ((i > 0 && y[o + i - 1]! < here) || (i < last && y[o + i + 1]! < here)) continue;
@@ -133,14 +266,15 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
       bestW = w;
     }
     return best;
-  };
+  }
 
   /** Gives a niche up: the strip counts as taken up to its lower wall. */
-  const giveUp = (s: number, at: number): void => {
-    const o = s * stride;
-    const count = corners[s]!;
+  private giveUp(s: number, at: number): void {
+    const { x, y, height } = this;
+    const o = s * this.stride;
+    const count = this.corners[s]!;
     const wall = Math.min(at > 0 ? y[o + at - 1]! : height, at < count - 1 ? y[o + at + 1]! : height, height);
-    waste[s]! += (x[o + at + 1]! - x[o + at]!) * (wall - y[o + at]!);
+    this.waste[s]! += (x[o + at + 1]! - x[o + at]!) * (wall - y[o + at]!);
     y[o + at] = wall;
     let to = at > 0 && y[o + at - 1] === wall ? at : at + 1;
     for (let from = at + 1; from < count; from++) {
@@ -149,123 +283,87 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
       y[o + to] = y[o + from]!;
       to++;
     }
-    x[o + to] = strip;
-    corners[s] = to;
-  };
+    x[o + to] = this.strip;
+    this.corners[s] = to;
+  }
 
-  // What is left over in the strip under expansion: the index of its narrowest option, its least width and height.
-  let first = 0;
-  let leastW = 0;
-  let leastH = 0;
-  const look = (s: number): void => {
-    first = 0;
-    while (left[s * kinds + optionKind[first]!] === 0) first++;
-    leastW = optionW[first]!;
-    leastH = leastW;
-    if (allTurn) return;
-    const lowest = byHeight.find((i) => left[s * kinds + optionKind[i]!]! > 0);
-    leastH = optionH[lowest!]!;
-  };
+  /** Looks at what is left over in strip `s`. */
+  private look(s: number): void {
+    const { left, kinds, optionKind, optionW, optionH } = this;
+    this.first = 0;
+    while (left[s * kinds + optionKind[this.first]!] === 0) this.first++;
+    this.leastW = optionW[this.first]!;
+    this.leastH = this.leastW;
+    if (this.allTurn) return;
+    const lowest = this.byHeight.find((i) => left[s * kinds + optionKind[i]!]! > 0);
+    this.leastH = optionH[lowest!]!;
+  }
 
   /**
    * Weighs every piece left in strip `s` for the next niche of `shape`, which is `s` itself or `s` with a
    * niche given up; niches no piece fits are given up on the way. The answer is the niche, or -1.
    */
-  const weigh = (s: number, shape: number): number => {
-    const o = shape * stride;
+  private weigh(s: number, shape: number): number {
     for (let givenUp = 0; ; givenUp++) {
-      const at = chooseNiche(shape);
-      if (at < 0 || waste[shape]! > budget) return -1;
-      const count = corners[shape]!;
-      const floor = y[o + at]!;
-      const room = height - floor;
-      const gap = x[o + at + 1]! - x[o + at]!;
-      const leftWall = at > 0 ? y[o + at - 1]! : height;
-      const rightWall = at < count - 1 ? y[o + at + 1]! : height;
-      const near = Math.max(leftWall, rightWall);
-      const far = Math.min(leftWall, rightWall);
-      let fits = false;
-      for (let i = first; leastH <= room && i < options.length && optionW[i]! <= gap; i++) {
-        const k = optionKind[i]!;
-        if (left[s * kinds + k] === 0) continue;
-        steps++;
-        const h = optionH[i]!;
-        if (h > room) continue;
-        fits = true;
-        const rest = gap - optionW[i]!;
-        const top = floor + h;
-        let lost = waste[shape]!;
-        if (rest > 0 && rest < leastW) lost += rest * (Math.min(top, far) - floor);
-        if (top < height && height - top < leastH) lost += optionW[i]! * (height - top);
-        if (lost > budget) continue;
-        const change = (top === near ? -1 : 0) + (rest > 0 ? 1 : top === far ? -1 : 0);
-        const score =
-          count + change - style.size * (size[s]! + kindSize[k]!) + wasteWeight * lost + style.noise * random();
-        found.add(score, s, i, shape === s ? at : ~givenUp);
-      }
-      if (fits) return at;
-      giveUp(shape, at);
+      const at = this.chooseNiche(shape);
+      if (at < 0 || this.waste[shape]! > this.budget) return -1;
+      if (this.weighNiche(s, shape, at, shape === s ? at : ~givenUp)) return at;
+      this.giveUp(shape, at);
     }
-  };
+  }
+
+  /** Weighs every piece left in strip `s` for one niche of `shape`, told as `niche`; whether any fits it. */
+  private weighNiche(s: number, shape: number, at: number, niche: number): boolean {
+    const { x, y, height, optionW, optionH, optionKind, left, kinds, leastW, leastH, budget, style, random, candidates } = this;
+    const o = shape * this.stride;
+    const count = this.corners[shape]!;
+    const floor = y[o + at]!;
+    const room = height - floor;
+    const gap = x[o + at + 1]! - x[o + at]!;
+    const leftWall = at > 0 ? y[o + at - 1]! : height;
+    const rightWall = at < count - 1 ? y[o + at + 1]! : height;
+    const near = Math.max(leftWall, rightWall);
+    const far = Math.min(leftWall, rightWall);
+    if (leastH > room) return false;
+    let fits = false;
+    for (let i = this.first; i < optionW.length && optionW[i]! <= gap; i++) {
+      const k = optionKind[i]!;
+      if (left[s * kinds + k] === 0) continue;
+      this.steps++;
+      const h = optionH[i]!;
+      if (h > room) continue;
+      fits = true;
+      const rest = gap - optionW[i]!;
+      const top = floor + h;
+      let lost = this.waste[shape]!;
+      if (rest > 0 && rest < leastW) lost += rest * (Math.min(top, far) - floor);
+      if (top < height && height - top < leastH) lost += optionW[i]! * (height - top);
+      if (lost > budget) continue;
+      const change = (top === near ? -1 : 0) + (rest > 0 ? 1 : top === far ? -1 : 0);
+      const score = count + change - style.size * (this.size[s]! + this.kindSize[k]!) + this.wasteWeight * lost + style.noise * random();
+      candidates.add(score, s, i, niche);
+    }
+    return fits;
+  }
 
   /** Makes the scratch strip strip `s` with niche `at` given up, unless that wastes more than may be. */
-  const giveUpInScratch = (s: number, at: number): boolean => {
+  private giveUpInScratch(s: number, at: number): boolean {
+    const { x, y, height, waste, corners, scratch, stride } = this;
     const o = s * stride;
     const count = corners[s]!;
     const wall = Math.min(at > 0 ? y[o + at - 1]! : height, at < count - 1 ? y[o + at + 1]! : height);
-    if (waste[s]! + (x[o + at + 1]! - x[o + at]!) * (wall - y[o + at]!) > budget) return false;
+    if (waste[s]! + (x[o + at + 1]! - x[o + at]!) * (wall - y[o + at]!) > this.budget) return false;
     x.copyWithin(scratch * stride, o, o + count + 1);
     y.copyWithin(scratch * stride, o, o + count);
     corners[scratch] = count;
     waste[scratch] = waste[s]!;
-    giveUp(scratch, at);
+    this.giveUp(scratch, at);
     return true;
-  };
-
-  for (let level = 0; level < pieces; level++) {
-    const read = generation * keep;
-    const write = (1 - generation) * keep;
-    steps = 0;
-    found.count = 0;
-    for (let s = read; s < read + kept; s++) {
-      look(s);
-      niche[s] = weigh(s, s);
-      if (niche[s]! >= 0 && giveUpInScratch(s, niche[s]!)) weigh(s, scratch);
-    }
-
-    if (found.count === 0) return { kind: 'not found', best: unfinished(read) };
-
-    kept = 0;
-    for (const candidate of found.inOrder()) {
-      if (kept === keep) break;
-      const s = found.strip[candidate]!;
-      const i = found.option[candidate]!;
-      const to = write + kept;
-      const given = found.niche[candidate]!;
-      const shape = given >= 0 ? s : scratch;
-      if (given < 0) {
-        giveUpInScratch(s, niche[s]!);
-        for (let times = ~given; times > 0; times--) giveUp(scratch, chooseNiche(scratch));
-      }
-      const at = given >= 0 ? given : chooseNiche(scratch);
-      const piece = lay(shape, i, at, to);
-      const k = optionKind[i]!;
-      hash[to] = (hash[s]! + kindHash[k]!) | 0;
-      if (seen.has(level + 1, skylineHash(to))) continue;
-      for (let j = 0; j < kinds; j++) left[to * kinds + j] = left[s * kinds + j]!;
-      left[to * kinds + k]!--;
-      waste[to] = waste[shape]!;
-      size[to] = size[s]! + kindSize[k]!;
-      node[to] = history.add(node[s]!, i, piece, y[shape * stride + at]!);
-      kept++;
-    }
-    generation = 1 - generation;
-    yield steps + KEEP_COST * kept;
   }
-  return { kind: 'found', laid: laidBy(node[generation * keep]!) };
 
   /** Writes the skyline of strip `s` with option `i` in niche `at` as strip `to`; the answer is the piece's x. */
-  function lay(s: number, i: number, at: number, to: number): number {
+  private lay(s: number, i: number, at: number, to: number): number {
+    const { x, y, corners, stride, height, optionW, optionH } = this;
     const o = s * stride;
     const t = to * stride;
     const count = corners[s]!;
@@ -300,37 +398,34 @@ export function* beamSearch(task: BeamTask, style: BeamStyle, random: Random): G
       x[t + n] = x[o + j]!;
       y[t + n++] = y[o + j]!;
     }
-    x[t + n] = strip;
+    x[t + n] = this.strip;
     corners[to] = n;
     return pieceX;
   }
 
-  function skylineHash(s: number): number {
-    let mixed = hash[s]!;
+  private skylineHash(s: number): number {
+    const { x, y, corners, stride } = this;
+    let mixed = this.hash[s]!;
     for (let j = s * stride; j < s * stride + corners[s]!; j++) {
       mixed = Math.imul(mixed ^ (x[j]! * 31 + y[j]!), 0x9e3779b1);
       mixed ^= mixed >>> 15;
     }
     return mixed;
   }
-
-  function laidBy(last: number): readonly Laid[] {
-    return history.back(last).map(({ option, x: px, y: py }) => {
-      const { kind, w, h } = options[option]!;
-      return { kind, x: px, y: py, w, h };
-    });
-  }
-
-  function unfinished(s: number): Unfinished {
-    const o = s * stride;
-    const count = corners[s]!;
-    return {
-      skyline: { x: Array.from(x.subarray(o, o + count + 1)), y: Array.from(y.subarray(o, o + count)) },
-      left: Array.from(left.subarray(s * kinds, (s + 1) * kinds)),
-      laid: laidBy(node[s]!),
-    };
-  }
 }
+
+/** Width of the strip. */
+const stripOf = ({ floor }: BeamTask): number => floor.x[floor.x.length - 1] ?? 0;
+
+/** The area of one piece of each kind. */
+function areasOf({ options, counts }: BeamTask): Float64Array {
+  const areas = new Float64Array(counts.length);
+  for (const option of options) areas[option.kind] = option.w * option.h;
+  return areas;
+}
+
+/** The area of all pieces. */
+const areaOf = (task: BeamTask): number => areasOf(task).reduce((sum, area, kind) => sum + area * task.counts[kind]!, 0);
 
 /** Powers by exact operations alone, so that scores are the same on every machine. */
 function toPower(value: number, power: BeamStyle['power']): number {
@@ -345,111 +440,4 @@ function sides(options: readonly Option[]): { readonly byHeight: readonly number
     byHeight: options.map((_, i) => i).sort((a, b) => options[a]!.h - options[b]!.h || a - b),
     allTurn: options.every(({ kind, w, h }) => known.has(`${kind} ${h} ${w}`)),
   };
-}
-
-/** The most candidates one level may weigh, against running out of memory. */
-const MOST_CANDIDATES = 1 << 22;
-
-/** A growing list of possible layings with scores. */
-function newCandidates() {
-  let room = 4096;
-  let score = new Float64Array(room);
-  const list = {
-    count: 0,
-    strip: new Int32Array(room),
-    option: new Int32Array(room),
-    niche: new Int32Array(room),
-    add(value: number, strip: number, option: number, niche: number): void {
-      if (list.count === MOST_CANDIDATES) return;
-      if (list.count === room) {
-        room *= 2;
-        const wider = new Float64Array(room);
-        wider.set(score);
-        score = wider;
-        list.strip = grown(list.strip, room);
-        list.option = grown(list.option, room);
-        list.niche = grown(list.niche, room);
-      }
-      score[list.count] = value;
-      list.strip[list.count] = strip;
-      list.option[list.count] = option;
-      list.niche[list.count] = niche;
-      list.count++;
-    },
-    /** Indices from the best score up, sorted by score class; within a class as added. */
-    inOrder(): Int32Array {
-      let least = Infinity;
-      let most = -Infinity;
-      for (let i = 0; i < list.count; i++) {
-        least = Math.min(least, score[i]!);
-        most = Math.max(most, score[i]!);
-      }
-      const scale = most > least ? (CLASSES - 1) / (most - least) : 0;
-      const starts = new Int32Array(CLASSES + 1);
-      for (let i = 0; i < list.count; i++) starts[Math.floor((score[i]! - least) * scale) + 1]!++;
-      for (let c = 0; c < CLASSES; c++) starts[c + 1]! += starts[c]!;
-      const order = new Int32Array(list.count);
-      for (let i = 0; i < list.count; i++) order[starts[Math.floor((score[i]! - least) * scale)]!++] = i;
-      return order;
-    },
-  };
-  return list;
-}
-
-/** Hashes met at each level; a clash of two different strips only costs one of them its place. */
-function newSeen(keep: number) {
-  let size = 4;
-  while (size < 4 * keep) size *= 2;
-  const hashes = new Int32Array(size);
-  const levels = new Int32Array(size);
-  return {
-    /** Whether this hash was met at this level before; it has been from now on. */
-    has(level: number, hash: number): boolean {
-      let at = (hash ^ (hash >>> 16)) & (size - 1);
-      while (levels[at] === level) {
-        if (hashes[at] === hash) return true;
-        at = (at + 1) & (size - 1);
-      }
-      levels[at] = level;
-      hashes[at] = hash;
-      return false;
-    },
-  };
-}
-
-/** The layings of every kept strip, each pointing at the one before it. */
-function newHistory() {
-  let room = 4096;
-  let count = 0;
-  let before = new Int32Array(room);
-  let option = new Int32Array(room);
-  let x = new Int32Array(room);
-  let y = new Int32Array(room);
-  return {
-    add(previous: number, laid: number, atX: number, atY: number): number {
-      if (count === room) {
-        room *= 2;
-        before = grown(before, room);
-        option = grown(option, room);
-        x = grown(x, room);
-        y = grown(y, room);
-      }
-      before[count] = previous;
-      option[count] = laid;
-      x[count] = atX;
-      y[count] = atY;
-      return count++;
-    },
-    back(last: number): { option: number; x: number; y: number }[] {
-      const list = [];
-      for (let at = last; at >= 0; at = before[at]!) list.push({ option: option[at]!, x: x[at]!, y: y[at]! });
-      return list.reverse();
-    },
-  };
-}
-
-function grown(array: Int32Array<ArrayBuffer>, room: number): Int32Array<ArrayBuffer> {
-  const wider = new Int32Array(room);
-  wider.set(array);
-  return wider;
 }

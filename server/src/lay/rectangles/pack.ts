@@ -76,36 +76,37 @@ export function* packRectangles(
   for (let run = 0; best.length > bound && step < effort.steps; run++) {
     const height = best.length - Math.max(1, Math.floor((best.length - bound) * share));
     const lying = flat && run % 2 === 1;
-    const taste = TASTES[run % TASTES.length]!;
-    const style = {
-      ...taste,
-      width: Math.min(widest, Math.floor(width)),
-      waste: WASTES[run % WASTES.length]!,
-      noise: width > widest ? 0.5 : taste.noise,
-    };
-    const search = lookFor(kinds, counts, floor, input.width, height, lying, style, random);
-    for (;;) {
-      const turn = search.next();
-      if (!turn.done) {
-        step += turn.value;
-        if (step >= effort.steps) break;
-        if (step - reported < REPORT_EVERY) continue;
-        reported = step;
-        yield progress();
-        continue;
-      }
-      const success = turn.value !== undefined && turn.value.length <= height;
-      share = success ? Math.min(1, share * 1.5) : share < 0.02 ? 0.5 : share * 0.7;
-      width *= WIDENING;
-      if (turn.value !== undefined && turn.value.length < best.length) {
-        best = turn.value;
-        packing = toPacking(best);
-        yield progress();
-      }
-      break;
+    const search = lookFor(kinds, counts, floor, input.width, height, lying, styleOf(run, width, widest), random);
+    let turn = search.next();
+    for (; !turn.done; turn = search.next()) {
+      step += turn.value;
+      if (step >= effort.steps) break;
+      if (step - reported < REPORT_EVERY) continue;
+      reported = step;
+      yield progress();
     }
+    if (!turn.done) break;
+    const { value: filled } = turn;
+    share = nextShare(share, filled !== undefined && filled.length <= height);
+    width *= WIDENING;
+    if (filled === undefined || filled.length >= best.length) continue;
+    best = filled;
+    packing = toPacking(best);
+    yield progress();
   }
   return { kind: 'packed', packing, bound, step: Math.min(step, effort.steps) };
+}
+
+/** How a run goes about it. One that is wider than memory allows leaves more to chance. */
+function styleOf(run: number, width: number, widest: number): BeamStyle {
+  const taste = TASTES[run % TASTES.length]!;
+  return { ...taste, width: Math.min(widest, Math.floor(width)), waste: WASTES[run % WASTES.length]!, noise: width > widest ? 0.5 : taste.noise };
+}
+
+/** How much of the room between the bound and the best packing the next run tries to save. */
+function nextShare(share: number, success: boolean): number {
+  if (success) return Math.min(1, share * 1.5);
+  return share < 0.02 ? 0.5 : share * 0.7;
 }
 
 /**
@@ -128,7 +129,7 @@ function* lookFor(
     ? { floor: { x: [0, height], y: [0] }, height: width, options, counts }
     : { floor, height, options, counts };
   const result = yield* beamSearch(task, style, random);
-  if (result.kind === 'found') {
+  if (result.kind === 'filled') {
     const laid = lying ? result.laid.map(({ kind, x, y, w, h }) => ({ kind, x: y, y: x, w: h, h: w })) : result.laid;
     return { laid, length: lengthOf(laid, floor) };
   }
