@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { visibleText } from './escape.ts';
 import { fingerprintText } from '../table/document.ts';
 import { sectionKinds, type Grouping, type SectionKey, type SectionKind } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
@@ -20,7 +21,7 @@ export function toCsv(tables: readonly CuttingTable[], by: Grouping, section: Se
     return kind.rows(table).map((row) => [...chosen, ...row.cells.map((cell) => cell.text), ...stamp]);
   });
   // A lone line feed must stand in quotes too (RFC 4180, section 2, rule 6), though records end in both.
-  return stringify([columns, ...rows], { record_delimiter: '\r\n', escape_formulas: true, quoted_match: /[\r\n]/ });
+  return stringify([columns, ...rows].map((cells) => cells.map(visibleText)), { record_delimiter: '\r\n', escape_formulas: true, quoted_match: /[\r\n]/ });
 }
 
 const safety: Pick<SectionKind, 'columns' | 'rows'> = {

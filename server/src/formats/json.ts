@@ -1,3 +1,4 @@
+import { visibleText } from './escape.ts';
 import type { BuyingRow } from '../table/buying-rows.ts';
 import type { CuttingTable } from '../table/table.ts';
 
@@ -9,8 +10,10 @@ export const jsonVersion = 2;
  * the spec are left out, since they mean nothing elsewhere.
  */
 export function toJson(tables: readonly CuttingTable[]): string {
-  return `${JSON.stringify({ format: 'piecewright cutting table', version: jsonVersion, tables: tables.map(tableData) }, null, 2)}\n`;
+  return `${JSON.stringify({ format: 'piecewright cutting table', version: jsonVersion, tables: tables.map(tableData) }, visible, 2)}\n`;
 }
+
+const visible = (_: string, value: unknown): unknown => (typeof value === 'string' ? visibleText(value) : value);
 
 /** Only what the schema names, in its order, so that nothing gets out that was not meant to. */
 export function tableData(table: CuttingTable): unknown {

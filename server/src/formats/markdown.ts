@@ -1,3 +1,4 @@
+import { escapeMarkdown } from './escape.ts';
 import { documentsOf, type Section, type TableDocument } from '../table/document.ts';
 import type { Grouping } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
@@ -10,32 +11,24 @@ export function toMarkdown(tables: readonly CuttingTable[], by: Grouping): strin
 
 function one({ title, combination, notes, sections, cautions, stamp }: TableDocument): string {
   const parts = [
-    `# ${escape(title)}${combination === '' ? '' : ` (${escape(combination)})`}`,
+    `# ${escapeMarkdown(title)}${combination === '' ? '' : ` (${escapeMarkdown(combination)})`}`,
     ...list(notes),
     ...sections.map(section),
     `## ${headings.safety}`,
     ...list(cautions),
-    `_${escape(stamp)}_`,
+    `_${escapeMarkdown(stamp)}_`,
   ];
   return parts.join('\n\n');
 }
 
-const list = (texts: readonly string[]): readonly string[] => (texts.length === 0 ? [] : [texts.map((text) => `- ${escape(text)}`).join('\n')]);
+const list = (texts: readonly string[]): readonly string[] => (texts.length === 0 ? [] : [texts.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]);
 
 function section({ heading, said, columns, rows, below }: Section): string {
-  const line = (cells: readonly string[]): string => `| ${cells.map(escape).join(' | ')} |`;
+  const line = (cells: readonly string[]): string => `| ${cells.map(escapeMarkdown).join(' | ')} |`;
   return [
-    `## ${escape(heading)}`,
-    ...(said.length === 0 ? [] : [escape(said.join(' '))]),
+    `## ${escapeMarkdown(heading)}`,
+    ...(said.length === 0 ? [] : [escapeMarkdown(said.join(' '))]),
     [line(columns.map((column) => column.heading)), `|${columns.map(() => ' --- |').join('')}`, ...rows.map((row) => line(row.map((cell) => cell.text)))].join('\n'),
     ...list(below),
   ].join('\n\n');
-}
-
-/** Signs that mean something in Markdown or HTML stand for themselves; so does what would start a list in a list. */
-function escape(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`))
-    .replace(/[\s\p{Cc}]+/gu, ' ')
-    .replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
 }

@@ -1,3 +1,4 @@
+import { escapeMarkdown } from '../formats/escape.ts';
 import { polygonArea } from '../geometry/measure.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Combination } from '../model/query/query.ts';
@@ -22,7 +23,7 @@ export function aboutMaterial({ pattern }: Snapshot, name: string, total: Materi
   if (material === undefined) return undefined;
   const cuts = resolved.map((one) => cutText(one, material, pattern.display, total));
   return [
-    `**${name}** “${material.title}”`,
+    `**${name}** “${escapeMarkdown(material.title)}”`,
     factsOf(material, pattern.display).map((fact) => `- ${fact}`).join('\n'),
     cutsText(pattern, resolved, cuts, all),
   ].filter((part) => part !== '').join('\n\n');
@@ -81,7 +82,7 @@ function cutText({ pieces, combination }: Resolved, material: Material, display:
   const toBuy = total?.(material.name, combination);
   const width = material.purchase.form === 'lengths' ? material.usable ?? material.width : undefined;
   return [
-    [...counts].map(([title, each]) => `${each.toFraction()} × ${title}`).join(', '),
+    [...counts].map(([title, each]) => `${each.toFraction()} × ${escapeMarkdown(title)}`).join(', '),
     `in all ${count.toFraction()} ${count.equals(1) ? 'piece' : 'pieces'}, ${bothAreas(area, display)}`,
     ...(toBuy === undefined ? [] : [`${width === undefined ? '' : `at ${bothUnits(width, display)} usable: `}${toBuy}`]),
   ].join('; ');

@@ -1,3 +1,4 @@
+import { escapeMarkdown } from '../formats/escape.ts';
 import { functions } from '../model/formulas/evaluate.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import { sizeOfPiece } from '../model/piece/size.ts';
@@ -78,7 +79,7 @@ function aboutNamed(snapshot: Snapshot, declaration: Declaration, total: Materia
   }
 }
 
-const titleOf = (title: { readonly value: string } | undefined): string => (title === undefined ? '' : ` “${title.value}”`);
+const titleOf = (title: { readonly value: string } | undefined): string => (title === undefined ? '' : ` “${escapeMarkdown(title.value)}”`);
 
 // ------------------------------------------------------------------------------------------------ supplies, pieces
 
@@ -91,7 +92,7 @@ function aboutSupply(snapshot: Snapshot, name: string): string | undefined {
     const texts = supplies.flatMap((supply) => (supply[kind] === undefined ? [] : [bothUnits(supply[kind], pattern.display)]));
     return texts.length === 0 ? [] : [`- ${kind} ${inFewWords(texts, true)}`];
   });
-  return [`**${name}** “${first.title}”, ${first.kind}`, [`- count ${inFewWords(supplies.map((supply) => supply.count.toFraction()), true)}`, ...sizes].join('\n')].join('\n\n');
+  return [`**${name}** “${escapeMarkdown(first.title)}”, ${first.kind}`, [`- count ${inFewWords(supplies.map((supply) => supply.count.toFraction()), true)}`, ...sizes].join('\n')].join('\n\n');
 }
 
 function aboutPiece(snapshot: Snapshot, name: string): string | undefined {
@@ -123,7 +124,7 @@ function layersText(pieces: readonly ResolvedPiece[]): string {
   for (const { cuts } of pieces) {
     for (const line of cuts) {
       const shell = line.layer === undefined ? undefined : cuts[line.layer.shell];
-      lines.add(`- ${line.count.toFraction()} × ${line.material.title}${line.along === undefined || line.along === 'cutting' ? '' : ` along ${line.along}`}${shell === undefined ? '' : `, on ${shell.material.title}`}`);
+      lines.add(`- ${line.count.toFraction()} × ${escapeMarkdown(line.material.title)}${line.along === undefined || line.along === 'cutting' ? '' : ` along ${line.along}`}${shell === undefined ? '' : `, on ${escapeMarkdown(shell.material.title)}`}`);
     }
   }
   return [...lines].join('\n');

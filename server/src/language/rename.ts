@@ -72,11 +72,14 @@ function whyTaken(snapshot: Snapshot, target: Target, name: string): string | un
   const taken = `The name “${name}” is already taken.`;
   switch (target.kind) {
     case 'named':
-      return world.names.has(name) ? taken : undefined;
+      return name === 'pi' ? '“pi” is the number 3.14159…' : world.names.has(name) ? taken : undefined;
     case 'choice':
       return world.choices.has(name) ? taken : undefined;
-    case 'option':
-      return world.choices.get(target.choice)?.options.includes(name) === true ? `“${name}” is already an option of “${target.choice}”.` : undefined;
+    case 'option': {
+      // An option that stands without its choice would mean another, or no one could tell which.
+      const [owner] = world.optionOwners.get(name) ?? [];
+      return owner === undefined ? undefined : `“${name}” is already an option of “${owner}”.`;
+    }
     case 'part': {
       if (Object.hasOwn(pieceMeasures, name) || (target.part === 'line' && Object.hasOwn(lineMeasures, name))) return `“${name}” is a measure of every piece.`;
       const shape = snapshot.pattern.shape(target.declaration.tree.name.text, new Map());

@@ -1,6 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
-import type { AllowanceJoin, AllowanceStatement, Declaration, Expression, Node, SourceFile } from '../syntax/tree.ts';
+import type { AllowanceJoin, AllowanceStatement, Declaration, Expression, Node, NumberLiteral, SourceFile } from '../syntax/tree.ts';
 import { parseNumber } from '../units/number-text.ts';
 import { millimetresIn, usualDisplay, type Display, type FileUnit } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
@@ -62,7 +62,7 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
         title = tree.title.value;
         break;
       case 'revision':
-        revision = tree.number.digits;
+        revision = revisionIn(declaration, tree.number, problems);
         revisionPlace = placeOf(declaration, tree.number);
         break;
       case 'issued':
@@ -100,6 +100,14 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
     facts: { title, revision, issued, revisionPlace, notes, currency },
     problems,
   };
+}
+
+/** A revision is counted up, so it is a whole number; one with decimals is taken, too. */
+function revisionIn(declaration: Declaration, number: NumberLiteral, problems: Problem[]): string | undefined {
+  if (/^\d{1,9}(?:\.\d{1,9})?$/.test(number.digits)) return number.digits;
+  const value = number.digits.length > 20 ? `${number.digits.slice(0, 20)}…` : number.digits;
+  problems.push(problem('not-whole', placeOf(declaration, number), { what: 'A revision', value }));
+  return undefined;
 }
 
 const steps: Readonly<Record<FileUnit, readonly string[]>> = { in: ['1/8', '1/16', '1/32'], cm: ['0.1', '0.5'], mm: ['1', '0.5'] };

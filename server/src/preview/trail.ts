@@ -13,6 +13,10 @@ import { keptFor } from '../table/per-display.ts';
 /** More steps than anyone reads at a glance are left out, and it is said how many. */
 const mostSteps = 9;
 
+/** Pieces may be taken from one another in a long row. */
+const mostParents = 40;
+const andSoOn = 'and so on';
+
 /** Tells how numbers came about, in one combination of a pattern. */
 export interface Trails {
   readonly count: (line: CutLine) => readonly string[];
@@ -37,7 +41,8 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
     return [...(from === undefined ? [] : [`${text}, rounded from ${from}`]), ...shorten(steps)];
   };
 
-  function drawnSteps(shape: PieceShape, side: Side): string[] {
+  /** @param left how many more pieces are followed that this one was taken from */
+  function drawnSteps(shape: PieceShape, side: Side, left = mostParents): string[] {
     const { declaration } = shape;
     if (declaration.tree.kind !== 'piece') return [];
     const outline = outlineOf(declaration.tree);
@@ -46,7 +51,8 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
       if (parent === undefined || declaration.tree.parent === undefined) return [];
       const parts = declaration.tree.parent.parts;
       const from = `taken from piece “${parent.name}”${parts.map((part) => ` ${declaration.text.slice(part.start, part.end)}`).join('')}`;
-      return parts.every((part) => part.kind === 'mirrored') ? [from, ...drawnSteps(parent, side)] : [from];
+      if (!parts.every((part) => part.kind === 'mirrored')) return [from];
+      return left === 0 ? [from, andSoOn] : [from, ...drawnSteps(parent, side, left - 1)];
     }
     const expression = sizeOf(outline, side);
     if (expression === undefined) return ['measured on the outline'];
@@ -165,5 +171,5 @@ const rectangleText: (size: ExactSize, display: Display) => string = keptFor((si
 });
 
 function shorten(steps: readonly string[]): readonly string[] {
-  return steps.length <= mostSteps ? steps : [...steps.slice(0, mostSteps - 1), `and ${steps.length - mostSteps + 1} more steps`];
+  return steps.length <= mostSteps ? steps : [...steps.slice(0, mostSteps - 1), steps.at(-1) === andSoOn ? 'and many more steps' : `and ${steps.length - mostSteps + 1} more steps`];
 }

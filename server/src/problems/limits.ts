@@ -21,6 +21,8 @@ export const limits = {
   digits: 100,
   /** A count that is cut or bought. */
   count: 10_000,
+  /** A price, in whatever currency. */
+  price: 1_000_000,
   /** Millimetres of a length in a piece: near enough that a slip of the keys costs no long wait, since a curve takes the more points the larger it is. */
   pieceLength: 100_000,
   /** The same in a material. */

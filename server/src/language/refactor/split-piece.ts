@@ -6,7 +6,8 @@ import type { CutStatement } from '../../syntax/tree.ts';
 import { showLength } from '../../units/length.ts';
 import { measured } from '../../units/rational.ts';
 import type { Snapshot } from '../../workspace/snapshot.ts';
-import type { Action, FileEdit } from '../results.ts';
+import { edited, type Action, type FileEdit } from '../results.ts';
+import { tried } from '../trial.ts';
 import { freeName } from './places.ts';
 
 /**
@@ -40,16 +41,21 @@ export function splitPieceActions(snapshot: Snapshot, offset: number): readonly 
   const firstCut = tree.body.statements.find((statement) => statement.kind === 'cut');
   const lineAt = lineStart(declaration.text, firstCut?.start ?? tree.body.end - 1);
   const newLine = `  line ${line} = level at ${middle}${eol}`;
+  const edits = [
+    at(lineAt, lineAt, newLine),
+    ...moved.map((cut) => at(lineStart(declaration.text, cut.start), lineAfter(declaration.text, cut.end), '')),
+    at(declaration.text.length, declaration.text.length, `${/[\n\r]$/.test(declaration.text) ? '' : eol}${part('above')}${part('below')}`),
+  ].sort((a, b) => a.start - b.start);
+  // Not every piece can be parted straight across, so the parts are looked at before they are offered.
+  if (errorsIn(tried(snapshot, edited(snapshot.file.text, edits))) > errorsIn(snapshot)) return [];
   return [{
     title: `Split “${tree.name.text}” into two pieces at half its height`,
     kind: 'rewrite',
-    edits: [
-      at(lineAt, lineAt, newLine),
-      ...moved.map((cut) => at(lineStart(declaration.text, cut.start), lineAfter(declaration.text, cut.end), '')),
-      at(declaration.text.length, declaration.text.length, `${/[\n\r]$/.test(declaration.text) ? '' : eol}${part('above')}${part('below')}`),
-    ].sort((a, b) => a.start - b.start),
+    edits,
   }];
 }
+
+const errorsIn = ({ pattern }: Snapshot): number => pattern.problems.filter(({ severity }) => severity === 'error').length;
 
 const isOfWhole = (cut: CutStatement): boolean => !cut.clauses.some((clause) => ['along', 'sized', 'without', 'fold'].includes(clause.kind));
 

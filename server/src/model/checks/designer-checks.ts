@@ -4,7 +4,7 @@ import { problem } from '../../problems/problem.ts';
 import type { CheckDeclaration, CheckRule, Declaration, Expression, Name, Reference } from '../../syntax/tree.ts';
 import { exactLength, showLength, type Display } from '../../units/length.ts';
 import { measured, rational, zero, type Rational } from '../../units/rational.ts';
-import { evaluate, evaluateAs, holds } from '../formulas/evaluate.ts';
+import { evaluate, evaluateAs, holds, notNegative } from '../formulas/evaluate.ts';
 import { declarationOf } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import type { PieceShape } from '../piece/piece.ts';
@@ -30,10 +30,9 @@ export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration },
     const { tree } = declaration;
     const scope = scopeOf(context, declaration);
     if (tree.condition !== undefined && holds(scope, tree.condition) !== true) return 'not asked';
-    const failure = failureOf(scope, tree.rule);
-    if (failure === undefined) return 'undecided';
-    if (failure === '') return 'passed';
-    if (failure === unwanted) return 'not asked';
+    const verdict = verdictOn(scope, tree.rule);
+    if (typeof verdict === 'string') return verdict;
+    const { failure } = verdict;
     const severity = tree.otherwise?.severity ?? 'error';
     const words = tree.otherwise?.message?.value;
     context.report(problem('check-failed', placeIn(scope, tree.rule), { message: words === undefined ? failure : `${words} (${failure})` }, { severity }));
@@ -41,11 +40,10 @@ export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration },
   },
 };
 
-/** Said of a check on a piece that the combination at hand leaves out. */
-const unwanted = 'unwanted';
+/** What comes of a rule; not asked is one on a piece that the combination at hand leaves out. */
+type Verdict = Exclude<Outcome, 'failed'> | { /** In words. */ readonly failure: string };
 
-/** Why a rule fails, in words; empty where it holds, undefined where that can't be told. */
-function failureOf(scope: Scope, rule: CheckRule): string | undefined {
+function verdictOn(scope: Scope, rule: CheckRule): Verdict {
   switch (rule.kind) {
     case 'matches':
       return matches(scope, rule);
@@ -57,7 +55,8 @@ function failureOf(scope: Scope, rule: CheckRule): string | undefined {
       return mates(scope, rule);
     case 'condition': {
       const result = holds(scope, rule.condition);
-      return result === undefined ? undefined : result ? '' : `${textOf(scope, rule)} doesn’t hold${comparedValues(scope, rule)}`;
+      if (result === undefined) return 'undecided';
+      return result ? 'passed' : { failure: `${textOf(scope, rule)} doesn’t hold${comparedValues(scope, rule)}` };
     }
   }
 }
@@ -80,21 +79,21 @@ function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'conditio
   return `: ${show(left)} against ${show(right)}`;
 }
 
-function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): string | undefined {
+function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): Verdict {
   const left = evaluateAs(scope, rule.left, 'length');
   const right = evaluateAs(scope, rule.right, 'length');
   const eased = rule.eased === undefined ? zero : evaluateAs(scope, rule.eased, 'length')?.amount;
-  const within = rule.within === undefined ? zero : evaluateAs(scope, rule.within, 'length')?.amount;
-  if (left === undefined || right === undefined || eased === undefined || within === undefined) return undefined;
+  const within = rule.within === undefined ? zero : notNegative(scope, rule.within, 'A tolerance', 'length')?.amount;
+  if (left === undefined || right === undefined || eased === undefined || within === undefined) return 'undecided';
   if (sameText(scope, rule.left, rule.right)) report(scope, 'needless-check', rule, {});
-  if (missing(scope, rule.left) || missing(scope, rule.right)) return unwanted;
+  if (missing(scope, rule.left) || missing(scope, rule.right)) return 'not asked';
   // The left edge is the one that is eased in, so it may be that much longer.
   const off = left.amount.sub(right.amount).sub(eased);
   const slack = left.exact && right.exact ? within : within.add(measuring);
-  if (off.abs().compare(slack) <= 0) return '';
+  if (off.abs().compare(slack) <= 0) return 'passed';
   const { display } = scope.settings;
   const easing = eased.n === 0n ? '' : ` with ${finely(display, eased)} to ease in`;
-  return `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}`;
+  return { failure: `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}` };
 }
 
 const sameText = (scope: Scope, a: Expression, b: Expression): boolean => textOf(scope, a) === textOf(scope, b);
@@ -118,20 +117,20 @@ function missing(scope: Scope, expression: Expression): boolean {
   }
 }
 
-function clears(scope: Scope, rule: Extract<CheckRule, { kind: 'clears' }>): string | undefined {
+function clears(scope: Scope, rule: Extract<CheckRule, { kind: 'clears' }>): Verdict {
   const inner = lineOf(scope, rule.inner);
   const outer = lineOf(scope, rule.outer);
   const by = evaluateAs(scope, rule.by, 'length');
-  if (inner === undefined || outer === undefined || by === undefined) return undefined;
+  if (inner === undefined || outer === undefined || by === undefined) return 'undecided';
   if (inner.shape !== outer.shape) {
     report(scope, 'wrong-thing', rule.outer, { name: textOf(scope, rule.outer), is: 'part of another piece', wanted: `a line of “${inner.shape.name}”` });
-    return undefined;
+    return 'undecided';
   }
-  if (!scope.context.get(isWanted, inner.shape.declaration)) return unwanted;
+  if (!scope.context.get(isWanted, inner.shape.declaration)) return 'not asked';
   const least = measured(clearance(closedRun(inner), outer.points));
-  if (least.add(measuring).compare(by.amount) >= 0) return '';
+  if (least.add(measuring).compare(by.amount) >= 0) return 'passed';
   const { display } = scope.settings;
-  return `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted`;
+  return { failure: `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted` };
 }
 
 interface LineOf {
@@ -161,28 +160,28 @@ function shapeNamed(scope: Scope, name: Name): PieceShape | undefined {
   return declaration && scope.context.get(shapeOf, declaration);
 }
 
-function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): string | undefined {
+function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): Verdict {
   const room = roomOf(scope, rule.holder);
   const thing = thingSize(scope, rule);
   const ease = rule.ease === undefined ? zero : evaluateAs(scope, rule.ease, 'length')?.amount;
-  if (room === unwanted) return unwanted;
-  if (room === undefined || thing === undefined || ease === undefined) return undefined;
+  if (room === 'not asked') return 'not asked';
+  if (room === undefined || thing === undefined || ease === undefined) return 'undecided';
   const fits = (width: Rational, height: Rational): boolean => room.width.compare(width.add(ease)) >= 0 && room.height.compare(height.add(ease)) >= 0;
-  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return '';
+  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return 'passed';
   const { display } = scope.settings;
   const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
   const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
-  return `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside, too small for ${size(thing.width, thing.height)}${easing}`;
+  return { failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside, too small for ${size(thing.width, thing.height)}${easing}` };
 }
 
 type Sides = Pick<Size, 'width' | 'height'>;
 
 /** The room inside a piece's seams, or inside a closed line of it. */
-function roomOf(scope: Scope, holder: Reference): Sides | typeof unwanted | undefined {
+function roomOf(scope: Scope, holder: Reference): Sides | 'not asked' | undefined {
   const [piece, part] = holder.path;
   const shape = piece && shapeNamed(scope, piece);
   if (shape === undefined) return undefined;
-  if (!scope.context.get(isWanted, shape.declaration)) return unwanted;
+  if (!scope.context.get(isWanted, shape.declaration)) return 'not asked';
   if (part === undefined) {
     return sizeOfPiece(shape, 'stitching');
   }
@@ -210,16 +209,16 @@ function bothLengths(scope: Scope, widthText: Expression, heightText: Expression
   return width && height && { width: width.amount, height: height.amount };
 }
 
-function mates(scope: Scope, rule: Extract<CheckRule, { kind: 'mates' }>): string | undefined {
+function mates(scope: Scope, rule: Extract<CheckRule, { kind: 'mates' }>): Verdict {
   const left = shapeNamed(scope, rule.left);
   const right = shapeNamed(scope, rule.right);
-  if (left === undefined || right === undefined) return undefined;
-  if (![left, right].every((shape) => scope.context.get(isWanted, shape.declaration))) return unwanted;
+  if (left === undefined || right === undefined) return 'undecided';
+  if (![left, right].every((shape) => scope.context.get(isWanted, shape.declaration))) return 'not asked';
   const a = polygonOf(left.whole.stitching);
   const b = polygonOf(right.whole.stitching);
-  if (isMirrorImageOf(a, b, 'half')) return '';
+  if (isMirrorImageOf(a, b, 'half')) return 'passed';
   if (isCongruent(a, b, 'half') && !isSymmetric(a, 'half')) {
-    return `“${left.name}” and “${right.name}” are the same hand, so they would meet wrong sides together: one of them must be mirrored`;
+    return { failure: `“${left.name}” and “${right.name}” are the same hand, so they would meet wrong sides together: one of them must be mirrored` };
   }
-  return `“${left.name}” and “${right.name}” are not mirror images along their stitching lines`;
+  return { failure: `“${left.name}” and “${right.name}” are not mirror images along their stitching lines` };
 }

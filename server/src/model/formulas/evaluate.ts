@@ -83,6 +83,14 @@ export function positiveLength(scope: Scope, expression: Expression, what: strin
   return undefined;
 }
 
+/** A number or a length that may be nothing, but not less. */
+export function notNegative(scope: Scope, expression: Expression, what: string, wanted: 'length' | 'number'): Value | undefined {
+  const value = evaluateAs(scope, expression, wanted);
+  if (value === undefined || value.amount.compare(0) >= 0) return value;
+  report(scope, 'too-small', expression, { what, value: exactValue(value, scope.settings.display), least: 'nothing or more' });
+  return undefined;
+}
+
 /** A whole number, at least `least`. */
 export function wholeNumber(scope: Scope, expression: Expression, what: string, least: number): Value | undefined {
   const value = evaluateAs(scope, expression, 'number');

@@ -1,9 +1,10 @@
+import { figure, limits } from '../../problems/limits.ts';
 import { priceUnits } from '../../syntax/statements/vocabulary.ts';
 import type { BoughtStatement, PriceStatement } from '../../syntax/tree.ts';
 import { millimetresIn } from '../../units/length.ts';
 import { rational, type Rational } from '../../units/rational.ts';
-import { evaluateAs, positiveLength } from '../formulas/evaluate.ts';
-import type { Scope } from '../query/scope.ts';
+import { notNegative, positiveLength } from '../formulas/evaluate.ts';
+import { report, type Scope } from '../query/scope.ts';
 import { oneOf } from '../words.ts';
 
 /** How something is sold. Lengths in millimetres. */
@@ -35,7 +36,10 @@ export function usualPurchase(scope: Scope): Purchase {
 export const usualSpare = (scope: Scope): Rational => (scope.settings.display.unit === 'in' ? millimetresIn.in : rational(30));
 
 export function readPrice(scope: Scope, statement: PriceStatement): Price | undefined {
-  const amount = evaluateAs(scope, statement.amount, 'number');
+  const amount = notNegative(scope, statement.amount, 'A price', 'number');
   const per = oneOf(scope, statement.per, priceUnits);
-  return amount && per && { amount: amount.amount, per };
+  if (amount === undefined || per === undefined) return undefined;
+  if (amount.amount.compare(limits.price) <= 0) return { amount: amount.amount, per };
+  report(scope, 'wrong-kind', statement.amount, { got: `a price of more than ${figure(limits.price)}`, wanted: 'a smaller one' });
+  return undefined;
 }
