@@ -20,12 +20,16 @@ interface Pattern {
 const letters = nameCharacter.slice(1, -1);
 const before = `(?<![.${letters}])`;
 const after = `(?![.${letters}])`;
+const nameEnd = `(?!${nameCharacter})`;
 /** A word that may also be a name: not where one is declared or called. */
 const afterWord = `(?!${nameCharacter}|\\s*[=.(])`;
 
 /** One of some words, the longest first, so that `on fold` is seen before `on`. */
 const anyOf = (words: Iterable<string>): string =>
   `(?:${[...new Set(words)].sort((a, b) => b.length - a.length || (a < b ? -1 : 1)).map((text) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '\\s+')).join('|')})`;
+
+/** A name that is given: none of the words that the language keeps. */
+const given = `(?!${anyOf(reservedWords)}${nameEnd})${namePattern}`;
 
 const isWord = (text: string): boolean => /^[a-z ]+$/.test(text);
 
@@ -60,7 +64,7 @@ function declaration({ blocks, parts }: StatementForm): readonly Pattern[] {
   const isKind = inFile && first?.is === 'one of';
   const sign = next?.is === 'words' ? `(?=\\s*${anyOf([next.words])})` : '';
   return [{
-    match: `^\\s*(${anyOf(wordsAt(first))})\\s+(${namePattern})${sign}`,
+    match: `^\\s*(${anyOf(wordsAt(first))})\\s+(${given})${sign}`,
     captures: {
       1: { name: isKind ? named.kind : inFile ? named.block : named.line },
       2: { name: isKind ? nameScopes.variable : inFile ? nameScopes.type : nameScopes.part },
@@ -134,7 +138,7 @@ const shapes = statements.flatMap(({ parts }) => [...elementsIn(parts)]).flatMap
 export function highlighting(): object {
   const declarations: readonly Pattern[] = [
     ...statements.flatMap(declaration),
-    { match: `${before}(${anyOf(givers)})\\s+(${namePattern})`, captures: { 1: { name: 'keyword.other.piece' }, 2: { name: nameScopes.part } } },
+    { match: `${before}(${anyOf(givers)})\\s+(${given})`, captures: { 1: { name: 'keyword.other.piece' }, 2: { name: nameScopes.part } } },
   ];
   const headings: readonly Pattern[] = [...statements.flatMap(heading), { name: named.line, match: `^\\s*${anyOf(beginnings.filter(isWord))}${afterWord}` }];
   const words: readonly Pattern[] = [

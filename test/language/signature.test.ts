@@ -44,8 +44,8 @@ describe('shapes', () => {
   });
   test('before the shape, the form of the line', () => {
     check('piece', 'placement ', 'placement ‹NAME› ["TITLE"] = rectangle |');
-    check('piece', 'foldline x = ', 'foldline NAME = ‹rectangle |');
-    check('piece', 'line inset = ', 'line NAME = ‹rectangle |');
+    check('piece', 'foldline x = ', 'foldline NAME ["TITLE"] = ‹rectangle |');
+    check('piece', 'line inset = ', 'line NAME ["TITLE"] = ‹rectangle |');
     check('piece', 'outline ', 'outline ‹rectangle |');
   });
 });
