@@ -58,11 +58,13 @@ const nameScopes = { type: 'entity.name.type.piece', variable: 'variable.other.d
 
 /** A line that names something after its first word. */
 function declaration({ blocks, parts }: StatementForm): readonly Pattern[] {
-  const [first, name, next] = parts;
+  const [first, name, ...rest] = parts;
   if (name?.is !== 'name' || !name.declares) return [];
+  const hasTitle = rest[0]?.is === 'optional' && rest[0].parts[0]?.is === 'quoted';
+  const next = rest[hasTitle ? 1 : 0];
   const inFile = blocks.includes('file');
   const isKind = inFile && first?.is === 'one of';
-  const sign = next?.is === 'words' ? `(?=\\s*${anyOf([next.words])})` : '';
+  const sign = next?.is === 'words' ? `(?=\\s*(?:${hasTitle ? '"|' : ''}${anyOf([next.words])}))` : '';
   return [{
     match: `^\\s*(${anyOf(wordsAt(first))})\\s+(${given})${sign}`,
     captures: {
