@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldedQuestions } from '../../server/src/buying/folded.ts';
 import { firstPlan, planMaterial, planning, usualOptions } from '../../server/src/buying/plan.ts';
-import { contentKey, layOut, type LaidOut } from '../../server/src/buying/planner.ts';
+import { contentKey, layOut, type LaidOut } from '../../server/src/buying/lay-out.ts';
 import { needsOf } from '../../server/src/buying/requirements.ts';
 import { patternOf, sample } from '../support/samples.ts';
 import { bestOf, expectRight, needOf, planOf, quick, specOf } from './support.ts';

@@ -1,7 +1,7 @@
 import type { Resolved } from '../model/pattern.ts';
 import type { Rational } from '../units/rational.ts';
 import { planMaterial, type BuyingOptions, type MaterialPlan } from './plan.ts';
-import type { LayCache } from './planner.ts';
+import type { LayCache } from './lay-out.ts';
 import { needsOf, type MaterialNeed } from './requirements.ts';
 import { sumOfCosts, supplyPurchases, type SupplyPurchase } from './supplies.ts';
 

@@ -2,7 +2,7 @@ import { areaOf } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { Lay } from '../lay/problem.ts';
 import { edgeSlack, none, withCounts, type FoundLay, type LayQuestion } from './lays.ts';
-import { layBoxes, layOut, type LayCache } from './planner.ts';
+import { layBoxes, layOut, type LayCache } from './lay-out.ts';
 import { totalOf, type HandCount } from './requirements.ts';
 
 /** The ends of a panel may be overrun by as much as its edges. */

@@ -9,7 +9,7 @@ import { foldedQuestions } from './folded.ts';
 import { none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
-import { laying, layOut, type LaidOut, type LayCache } from './planner.ts';
+import { laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
 import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 

@@ -2,7 +2,7 @@ import { basename, join } from 'node:path';
 import { listOf } from '../buying/list.ts';
 import { planning, type BuyingOptions, type MaterialPlan } from '../buying/plan.ts';
 import { planFaults } from '../buying/plan-faults.ts';
-import type { LaidOut } from '../buying/planner.ts';
+import type { LaidOut } from '../buying/lay-out.ts';
 import { needsOf, type MaterialNeed } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { layFooter, layHeading, layJson, layLines, type LaidCombination } from '../formats/lay-report.ts';

@@ -1,6 +1,6 @@
 import { basename, extname, join } from 'node:path';
 import { fileFormats, fileName, handOver, type PageFormat } from '../formats/pages.ts';
-import type { LayCache } from '../buying/planner.ts';
+import type { LayCache } from '../buying/lay-out.ts';
 import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';
 import type { TemplateChoice } from '../pages/templates.ts';

@@ -6,19 +6,19 @@ import { diagnose, type Diagnosis } from '../language/diagnostics.ts';
 import type { Code } from '../problems/catalogue.ts';
 import type { PatternState } from '../workspace/workspace.ts';
 import type { Folder, Home } from './folders.ts';
-import { cancelled, type Session, type Standing } from './session.ts';
+import { cancelled, type Session, type RequestContext } from './session.ts';
 import { keyOf } from './uris.ts';
 
 const severities = { error: DiagnosticSeverity.Error, warning: DiagnosticSeverity.Warning, note: DiagnosticSeverity.Information } as const;
 
 /** The problems of one file, in the client's words. */
-export function diagnosticsOf(session: Session, standing: Standing): readonly Diagnostic[] {
-  return diagnose(standing.snapshot).map((one) => toDiagnostic(session, standing, one));
+export function diagnosticsOf(session: Session, context: RequestContext): readonly Diagnostic[] {
+  return diagnose(context.snapshot).map((one) => toDiagnostic(session, context, one));
 }
 
-function toDiagnostic(session: Session, standing: Standing, { found, message, start, end, related }: Diagnosis): Diagnostic {
+function toDiagnostic(session: Session, context: RequestContext, { found, message, start, end, related }: Diagnosis): Diagnostic {
   return {
-    range: standing.range(start, end),
+    range: context.range(start, end),
     severity: severities[found.severity],
     ...codeOf(session, found.code),
     source: 'piecewright',
@@ -26,7 +26,7 @@ function toDiagnostic(session: Session, standing: Standing, { found, message, st
     ...(found.unused ? { tags: [DiagnosticTag.Unnecessary] } : {}),
     ...(related.length === 0 || session.capabilities.textDocument?.publishDiagnostics?.relatedInformation === false
       ? {}
-      : { relatedInformation: related.map((one) => ({ location: standing.location(one.file, one.start, one.end), message: one.message })) }),
+      : { relatedInformation: related.map((one) => ({ location: context.location(one.file, one.start, one.end), message: one.message })) }),
   };
 }
 
@@ -177,8 +177,8 @@ export class Diagnostics {
     const key = keyOf(uri);
     const before = this.#results.get(key);
     if (before?.state === state) return before;
-    const standing = this.#session.standing(home);
-    const items = standing === undefined ? [] : diagnosticsOf(this.#session, standing);
+    const context = this.#session.contextOf(home);
+    const items = context === undefined ? [] : diagnosticsOf(this.#session, context);
     const text = JSON.stringify(items);
     const result = { state, text, items, id: before?.text === text ? before.id : String(++this.#lastId) };
     // What is neither open nor in a folder of the client's is asked for once.

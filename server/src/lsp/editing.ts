@@ -6,7 +6,7 @@ import { formatTyping } from '../language/format-typing.ts';
 import { refactorings } from '../language/refactor/refactorings.ts';
 import type { Action, TextEdit as OffsetEdit } from '../language/results.ts';
 import { workspaceEdit } from './edits.ts';
-import type { Session, Standing } from './session.ts';
+import type { Session, RequestContext } from './session.ts';
 
 /** The kind of the action that applies all safe fixes. */
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.piecewright`;
@@ -16,7 +16,7 @@ const kinds: Readonly<Record<Action['kind'], CodeActionKind>> = { fix: CodeActio
 /** Changes of the text on demand. */
 export function registerEditing(session: Session): void {
   const { connection } = session;
-  const edits = (at: Standing, list: readonly OffsetEdit[]): TextEdit[] => list.map(({ start, end, newText }) => ({ range: at.range(start, end), newText }));
+  const edits = (at: RequestContext, list: readonly OffsetEdit[]): TextEdit[] => list.map(({ start, end, newText }) => ({ range: at.range(start, end), newText }));
   connection.onDocumentFormatting((params, token) => session.answer(params.textDocument.uri, token, (at) => edits(at, format(at.snapshot))));
   connection.onDocumentRangeFormatting((params, token) => session.answer(params.textDocument.uri, token, (at) =>
     edits(at, format(at.snapshot, { start: at.lines.offsetAt(params.range.start), end: at.lines.offsetAt(params.range.end) }))));
@@ -45,10 +45,10 @@ export function registerEditing(session: Session): void {
   }));
 }
 
-function toAction(session: Session, at: Standing, { title, kind, edits }: Action): CodeAction {
+function toAction(session: Session, at: RequestContext, { title, kind, edits }: Action): CodeAction {
   return { title, kind: kinds[kind], edit: workspaceEdit(session, at.home.folder, edits) };
 }
 
-function touches(at: Standing, { range }: Diagnostic, selection: { readonly start: number; readonly end: number }): boolean {
+function touches(at: RequestContext, { range }: Diagnostic, selection: { readonly start: number; readonly end: number }): boolean {
   return at.lines.offsetAt(range.start) <= selection.end && at.lines.offsetAt(range.end) >= selection.start;
 }

@@ -8,7 +8,7 @@ import { prepareRename, rename } from '../language/rename.ts';
 import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { workspaceEdit } from './edits.ts';
-import type { Session, Standing } from './session.ts';
+import type { Session, RequestContext } from './session.ts';
 
 /** From names to where they are made and used. */
 export function registerNavigation(session: Session): void {
@@ -52,7 +52,7 @@ export function registerNavigation(session: Session): void {
 }
 
 /** Snapshots of the other patterns that use the file where the name at an offset is declared. */
-async function othersFor(session: Session, { snapshot, home: { folder, path } }: Standing, offset: number): Promise<readonly Snapshot[]> {
+async function othersFor(session: Session, { snapshot, home: { folder, path } }: RequestContext, offset: number): Promise<readonly Snapshot[]> {
   const found = nameAt(snapshot, offset);
   const file = found && fileOf(found.target);
   if (file === undefined) return [];
@@ -72,7 +72,7 @@ async function othersFor(session: Session, { snapshot, home: { folder, path } }:
 /** The tree of pieces drawn from pieces is shown as calls: a piece calls the one that it is drawn from. */
 function registerPieces(session: Session): void {
   const { callHierarchy } = session.connection.languages;
-  const item = (at: Standing, piece: PieceItem): CallHierarchyItem => ({
+  const item = (at: RequestContext, piece: PieceItem): CallHierarchyItem => ({
     name: piece.name, detail: piece.title, kind: SymbolKind.Class,
     uri: at.location(at.home.path, 0, 0).uri,
     range: at.range(piece.start, piece.end), selectionRange: at.range(piece.nameRange.start, piece.nameRange.end),

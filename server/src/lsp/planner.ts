@@ -11,7 +11,7 @@ import { plannerWork } from '../planner/work.ts';
 import { limits } from '../problems/limits.ts';
 import { WorkerPool } from '../workers/pool.ts';
 import { laysNotification, type BuyingWish, type ChosenOptions, type ExportParams, type LaysParams, type PagesParams } from './messages.ts';
-import type { Session, Standing } from './session.ts';
+import type { Session, RequestContext } from './session.ts';
 import { keyOf } from './uris.ts';
 
 /** The planner as the protocol speaks of it. */
@@ -54,7 +54,7 @@ export class Planner {
   }
 
   /** Begins to plan what a preview asks for, or tells again what was planned of it. What a client says may be anything. */
-  show(uri: string, { snapshot }: Standing, combination: ChosenOptions | undefined, wish: BuyingWish): void {
+  show(uri: string, { snapshot }: RequestContext, combination: ChosenOptions | undefined, wish: BuyingWish): void {
     this.#parts.shown.show(uri, snapshot, combination ?? {}, {
       articles: wholeNumber(wish.articles),
       widths: typeof wish.widths === 'string' ? wish.widths.slice(0, longestWidths) : '',
@@ -68,22 +68,22 @@ export class Planner {
   }
 
   /** What to buy in every combination; see {@link FiguresBeside.figures}. */
-  figures(uri: string, { snapshot }: Standing): Promise<Figures | undefined> {
+  figures(uri: string, { snapshot }: RequestContext): Promise<Figures | undefined> {
     return this.#parts.beside.figures(uri, snapshot);
   }
 
   /** The same for hints that come unasked; see {@link FiguresBeside.hintFigures}. */
-  hintFigures(uri: string, { snapshot }: Standing): Promise<Figures | undefined> {
+  hintFigures(uri: string, { snapshot }: RequestContext): Promise<Figures | undefined> {
     return this.#parts.beside.hintFigures(uri, snapshot);
   }
 
   /** Cutting tables as the text of a file; see {@link plannedTables}. */
-  tables(uri: string, { snapshot }: Standing, { format, by, combination }: Pick<ExportParams, 'format' | 'by' | 'combination'>, onStop: (stop: () => void) => void): Promise<string | undefined> {
+  tables(uri: string, { snapshot }: RequestContext, { format, by, combination }: Pick<ExportParams, 'format' | 'by' | 'combination'>, onStop: (stop: () => void) => void): Promise<string | undefined> {
     return plannedTables(this.#parts.pool, keyOf(uri), snapshot, { format, by, combination: combination ?? {} }, onStop);
   }
 
   /** Pages and other files for handing over; see {@link plannedPages}. */
-  pages(uri: string, { snapshot }: Standing, { format, combination }: Pick<PagesParams, 'format' | 'combination'>, options: PageOptions, onStop: (stop: () => void) => void): Promise<HandedOver | undefined> {
+  pages(uri: string, { snapshot }: RequestContext, { format, combination }: Pick<PagesParams, 'format' | 'combination'>, options: PageOptions, onStop: (stop: () => void) => void): Promise<HandedOver | undefined> {
     return plannedPages(this.#parts.pool, keyOf(uri), snapshot, { format, options, combination: combination ?? {} }, onStop);
   }
 }

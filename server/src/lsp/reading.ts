@@ -14,7 +14,7 @@ import { showPlacesCommand } from './messages.ts';
 import { Recent } from '../workspace/recent.ts';
 import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
-import { cancelled, checkStillAsked, type Session, type Standing } from './session.ts';
+import { cancelled, checkStillAsked, type Session, type RequestContext } from './session.ts';
 import { keyOf } from './uris.ts';
 
 const kinds: Readonly<Record<Kind, SymbolKind>> = {
@@ -41,7 +41,7 @@ export function registerReading(session: Session, planner: Planner): void {
     links(at.snapshot).map(({ start, end, path }) => ({ range: at.range(start, end), target: session.folders.uriOf(at.home.folder, path) }))));
 }
 
-function selectionAt(at: Standing, position: Position): SelectionRange {
+function selectionAt(at: RequestContext, position: Position): SelectionRange {
   const offset = at.lines.offsetAt(position);
   let selection: SelectionRange | undefined;
   // From the whole inwards, since each is told which one holds it.
@@ -79,7 +79,7 @@ function registerSymbols(session: Session): void {
   }));
 }
 
-function documentSymbol(at: Standing, symbol: FileSymbol): DocumentSymbol {
+function documentSymbol(at: RequestContext, symbol: FileSymbol): DocumentSymbol {
   return {
     name: symbol.name,
     ...(symbol.detail === '' ? {} : { detail: symbol.detail }),
@@ -102,7 +102,7 @@ function registerTokens(session: Session): void {
     if (builder === undefined) builders.set(key, (builder = new SemanticTokensBuilder()));
     return builder;
   };
-  const push = (builder: SemanticTokensBuilder, at: Standing, tokens: readonly Token[]): void => {
+  const push = (builder: SemanticTokensBuilder, at: RequestContext, tokens: readonly Token[]): void => {
     for (const { start, length, type, modifiers } of tokens) {
       const from = at.lines.positionAt(start);
       const bits = modifiers.reduce((sum, modifier) => sum | (1 << tokenModifiers.indexOf(modifier)), 0);

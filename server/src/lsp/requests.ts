@@ -12,7 +12,7 @@ import { paperNamed } from '../pages/paper.ts';
 import { combinationCount, missingOption, tooManyCombinations } from '../table/combinations.ts';
 import type { Planner } from './planner.ts';
 import type { Previews } from './previews.ts';
-import { cancelled, type Session, type Standing } from './session.ts';
+import { cancelled, type Session, type RequestContext } from './session.ts';
 
 /** The requests of the product's own client. */
 export function registerRequests(session: Session, previews: Previews, planner: Planner): void {
@@ -49,7 +49,7 @@ export function registerRequests(session: Session, previews: Previews, planner: 
   connection.onRequest<PagesAnswer | null, void>(pagesRequest, (params: PagesParams, token: CancellationToken) => session.answer<PagesAnswer>(params.uri, token, (at) => pagesFor(planner, at, params, token)));
 }
 
-async function pagesFor(planner: Planner, at: Standing, params: PagesParams, token: CancellationToken): Promise<PagesAnswer> {
+async function pagesFor(planner: Planner, at: RequestContext, params: PagesParams, token: CancellationToken): Promise<PagesAnswer> {
   const problems = errorsOf(at);
   if (problems.length > 0) return { problems };
   const { pattern } = at.snapshot;
@@ -77,7 +77,7 @@ function base64Of(bytes: Uint8Array): string {
 const refusal = (pattern: Pattern, combination: ExportParams['combination']): string | undefined =>
   combination === 'all' ? tooManyCombinations(combinationCount(pattern.choices.values())) : missingOption(pattern, Object.entries(combination ?? {}));
 
-const errorsOf = (at: Standing): readonly string[] =>
+const errorsOf = (at: RequestContext): readonly string[] =>
   diagnose(at.snapshot).filter(({ found }) => found.severity === 'error').map(({ start, message }) => `Line ${at.lines.positionAt(start).line + 1}: ${message}`);
 
 const combinationOf = (chosen: ChosenOptions | undefined): Combination => new Map(Object.entries(chosen ?? {}));

@@ -8,8 +8,8 @@ import type { InitializationOptions } from './messages.ts';
 import { Lines, type Encoding } from './positions.ts';
 import { keyOf } from './uris.ts';
 
-/** Where a request stands: a file as it is now, with the way between offsets and the client's positions. */
-export interface Standing {
+/** What a request is about: a file as it is now, with the way between offsets and the client's positions. */
+export interface RequestContext {
   readonly snapshot: Snapshot;
   readonly home: Home;
   readonly lines: Lines;
@@ -66,7 +66,7 @@ export class Session {
   }
 
   /** The file at an address as it is now; undefined where it can't be read. */
-  standing(home: Home): Standing | undefined {
+  contextOf(home: Home): RequestContext | undefined {
     const snapshot = home.folder.workspace.snapshot(home.path);
     if (snapshot === undefined) return undefined;
     const lines = this.linesOf(this.folders.uriOf(home.folder, home.path), home.folder.workspace.text(home.path) ?? '');
@@ -83,7 +83,7 @@ export class Session {
    *
    * @returns `null` where there is no such file, an error where the request is cancelled or stale or fails
    */
-  async answer<Answer>(uri: string, token: CancellationToken, run: (standing: Standing) => Answer | Promise<Answer>): Promise<Answer | null | ResponseError<void>> {
+  async answer<Answer>(uri: string, token: CancellationToken, run: (context: RequestContext) => Answer | Promise<Answer>): Promise<Answer | null | ResponseError<void>> {
     if (token.isCancellationRequested) return cancelled();
     const home = this.folders.home(uri);
     const version = this.folders.document(uri)?.version;
@@ -91,8 +91,8 @@ export class Session {
       if (home.folder.workspace.wanted(home.path).length > 0) await this.folders.load(home);
       if (token.isCancellationRequested) return cancelled();
       if (this.folders.document(uri)?.version !== version) return stale();
-      const standing = this.standing(home);
-      return standing === undefined ? null : run(standing);
+      const context = this.contextOf(home);
+      return context === undefined ? null : run(context);
     });
   }
 
@@ -113,9 +113,9 @@ export class Session {
 }
 
 /** Ends an answer that took its time: where nobody waits for it any more, or where it would be about an older text. */
-export function checkStillAsked(session: Session, { home, snapshot }: Standing, token: CancellationToken): void {
+export function checkStillAsked(session: Session, { home, snapshot }: RequestContext, token: CancellationToken): void {
   if (token.isCancellationRequested) throw cancelled();
-  if (session.standing(home)?.snapshot !== snapshot) throw stale();
+  if (session.contextOf(home)?.snapshot !== snapshot) throw stale();
 }
 
 const stale = (): ResponseError<void> => new ResponseError<void>(LSPErrorCodes.ContentModified, 'The text has changed.');

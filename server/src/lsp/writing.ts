@@ -7,7 +7,7 @@ import { nameAt } from '../language/names.ts';
 import { signature } from '../language/signature.ts';
 import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
-import { checkStillAsked, type Session, type Standing } from './session.ts';
+import { checkStillAsked, type Session, type RequestContext } from './session.ts';
 
 const kinds: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   keyword: CompletionItemKind.Keyword, value: CompletionItemKind.Variable, material: CompletionItemKind.TypeParameter, piece: CompletionItemKind.Class,
@@ -52,12 +52,12 @@ export function registerWriting(session: Session, planner: Planner): void {
 }
 
 /** Only what is said of a material has to wait for lays. */
-function isMaterial(snapshot: Standing['snapshot'], offset: number): boolean {
+function isMaterial(snapshot: RequestContext['snapshot'], offset: number): boolean {
   const target = nameAt(snapshot, offset)?.target;
   return target?.kind === 'named' && target.declaration.tree.kind === 'material';
 }
 
-function completionItem(session: Session, at: Standing, item: Completion, index: number): CompletionItem {
+function completionItem(session: Session, at: RequestContext, item: Completion, index: number): CompletionItem {
   const able = session.capabilities.textDocument?.completion?.completionItem;
   const snippet = item.isSnippet && able?.snippetSupport === true;
   const newText = snippet ? item.insert : item.isSnippet ? plain(item.insert) : item.insert;

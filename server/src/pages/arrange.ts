@@ -1,5 +1,5 @@
 import { fillPanels } from '../buying/panels.ts';
-import { layOut } from '../buying/planner.ts';
+import { layOut } from '../buying/lay-out.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPiece, Placement } from '../lay/problem.ts';

@@ -1,6 +1,6 @@
 import { buyingList, type BuyingList } from '../buying/list.ts';
 import { usualOptions } from '../buying/plan.ts';
-import type { LayCache } from '../buying/planner.ts';
+import type { LayCache } from '../buying/lay-out.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import { cuttingTable, type CuttingTable } from '../table/table.ts';
 import type { Sized } from './templates.ts';

@@ -1,4 +1,4 @@
-import type { LayCache } from '../buying/planner.ts';
+import type { LayCache } from '../buying/lay-out.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Combination } from '../model/query/query.ts';
 import { bookletOf } from './booklet/booklet.ts';

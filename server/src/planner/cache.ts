@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { planning, type BuyingOptions, type MaterialPlan } from '../buying/plan.ts';
-import type { LaidOut, LayCache } from '../buying/planner.ts';
+import type { LaidOut, LayCache } from '../buying/lay-out.ts';
 import type { MaterialNeed } from '../buying/requirements.ts';
 import { Stopped } from '../workers/job.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
@@ -48,7 +48,7 @@ export class PlanCache {
     const workspace = this.#patterns.get(id) ?? new Workspace();
     this.#patterns.set(id, workspace);
     const present = new Set(files.map((file) => file.path));
-    for (const known of workspace.paths()) if (!present.has(known)) workspace.close(known);
+    for (const open of workspace.paths()) if (!present.has(open)) workspace.close(open);
     for (const file of files) workspace.open(file.path, file.text);
     return workspace.snapshot(path);
   }

@@ -1,7 +1,7 @@
 import { listOf } from '../buying/list.ts';
 import { readWidths } from '../buying/other-widths.ts';
 import { usualOptions, type MaterialPlan } from '../buying/plan.ts';
-import type { LaidOut, LayCache } from '../buying/planner.ts';
+import type { LaidOut, LayCache } from '../buying/lay-out.ts';
 import { needsOf } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { planSentence, planTexts } from '../table/buying-text.ts';

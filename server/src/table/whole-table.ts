@@ -1,6 +1,6 @@
 import { buyingList } from '../buying/list.ts';
 import { usualOptions } from '../buying/plan.ts';
-import type { LaidOut } from '../buying/planner.ts';
+import type { LaidOut } from '../buying/lay-out.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cuttingTable, type CuttingTable } from './table.ts';

@@ -39,7 +39,7 @@ export function contentKey(problem: LayProblem, effort: number): string {
 }
 
 /**
- * Lays pieces out, with the planner that suits them: yields a first lay at once, then every better one, and whenever
+ * Lays pieces out, by the search that suits them: yields a first lay at once, then every better one, and whenever
  * some time has gone by the best so far. `effort` is about seconds of work, counted in steps, so that the same question
  * has the same answer everywhere. All pieces must fit the width; `enough` ends the search early.
  */
@@ -82,7 +82,7 @@ function isBoxed(problem: LayProblem): boolean {
 }
 
 function* boxes(problem: LayProblem, effort: number, seed: number, isStopped?: () => boolean): Generator<LaidOut, LaidOut> {
-  // The planner's bound is that of boxes; pieces with rounded corners might lie closer.
+  // The search’s bound is that of boxes; pieces with rounded corners might lie closer.
   const bound = lowerBound(problem).length;
   const search = improveRectangleLay(problem, { steps: Math.round(effort * STEPS_PER_SECOND), seed });
   const exact = problem.pieces.every((piece) => isExactBox(piece.outline));
