@@ -7,7 +7,7 @@ import type { CornerStyle } from '../../server/src/geometry/offset-join.ts';
 import { offsetOutline } from '../../server/src/geometry/offset.ts';
 import { polygon } from '../../server/src/geometry/path.ts';
 import type { Outline, Point, Polygon } from '../../server/src/geometry/shape.ts';
-import { areaOf, inward, outward, sameRegion, type Side, type Style } from './reference-offset.ts';
+import { areaOf, inward, onGrid, outward, sameRegion, type Side, type Style } from './reference-offset.ts';
 import { convex, isClosed, p, present, starShaped } from './shapes.ts';
 
 /** What each edge is given: how far it moves and how its corners are made. */
@@ -79,6 +79,16 @@ describe('a grid of joins, distances and both ways of drawing', () => {
     for (const at of outline.edges.keys()) {
       expect(compare(outline, outline.edges.map((_, i) => ({ by: i === at ? one : rest, style })), sign)).toBe('same');
     }
+  });
+});
+
+describe('an edge that the lines of both its neighbours cut off', () => {
+  it('is gone, and they meet', () => {
+    // A corner cut off by a side 28 mm long that moves 40 mm, between sides that don't move: their lines make the corner anew.
+    const outline = present(polygon([p(0, 0), p(200, 0), p(200, 80), p(180, 100), p(0, 100)]));
+    const made = offsetOutline(outline, (name) => (name === 'side3' ? 40 : 0), () => ({ kind: 'mitre', limit: 4 }));
+    expect(made).toMatchObject({ kind: 'ok', steps: [] });
+    expect(made.kind === 'ok' && sameRegion(flattenOutline(made.outline).polygon, onGrid([p(0, 0), p(200, 0), p(200, 100), p(0, 100)]), 0.01)).toBe(true);
   });
 });
 

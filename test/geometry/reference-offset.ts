@@ -24,7 +24,7 @@ export interface Side {
 
 /** Whole numbers of 10 nm. */
 const GRID = 1e5;
-const path = (points: readonly At[]): Path64 => {
+export const onGrid = (points: readonly At[]): Path64 => {
   const made = points.map(({ x, y }) => ({ x: Math.round(x * GRID), y: Math.round(y * GRID) }));
   return area(made) < 0 ? made.reverse() : made;
 };
@@ -76,7 +76,7 @@ function swept(sides: readonly Side[], inside: Paths64): Paths64 | undefined {
   const addTo = (i: number, ...paths: Paths64): void => { bands.set(run(i), [...(bands.get(run(i)) ?? []), ...paths]); };
   sides.forEach((one, i) => {
     const f = frameOf(i);
-    if (one.by > 0) addTo(i, path([f.at(0, 0), f.at(f.size, 0), f.at(f.size, one.by), f.at(0, one.by)]));
+    if (one.by > 0) addTo(i, onGrid([f.at(0, 0), f.at(f.size, 0), f.at(f.size, one.by), f.at(0, one.by)]));
   });
   const extra: Paths64 = [];
   const unequal: { corner: number; narrow: number; wide: number; convex: boolean; wideFirst: boolean; theta: number }[] = [];
@@ -98,18 +98,18 @@ function swept(sides: readonly Side[], inside: Paths64): Paths64 | undefined {
     const [end, start] = [fa.at(fa.size, a.by), fb.at(0, b.by)];
     const beyond = (b.by - a.by * c) / Math.sin(theta);
     const meeting = fa.at(fa.size + beyond, a.by);
-    const mitre = path([corner, end, meeting, start]);
+    const mitre = onGrid([corner, end, meeting, start]);
     const style = a.by === b.by && theta < 0.2 ? 'mitre' : (a.by > b.by || (a.by === b.by && a.edge < b.edge) ? a : b).style;
     const reach = Math.hypot(meeting.x - corner.x, meeting.y - corner.y);
     const into = a.by === b.by ? i : -1;
     const add = (one: Path64): void => { if (into >= 0) addTo(i, one); else extra.push(one); };
     if (style === 'round') {
-      const disc = path(Array.from({ length: 2000 }, (_, k) => ({ x: corner.x + widest * Math.cos((k * Math.PI) / 1000), y: corner.y + widest * Math.sin((k * Math.PI) / 1000) })));
+      const disc = onGrid(Array.from({ length: 2000 }, (_, k) => ({ x: corner.x + widest * Math.cos((k * Math.PI) / 1000), y: corner.y + widest * Math.sin((k * Math.PI) / 1000) })));
       // A needle's mitre reaches too far for whole numbers; nothing of it matters beyond the disc.
-      const near = reach > FAR ? path([corner, end, fa.at(fa.size + FAR / 10, a.by), fb.at(-FAR / 10, b.by), start]) : mitre;
+      const near = reach > FAR ? onGrid([corner, end, fa.at(fa.size + FAR / 10, a.by), fb.at(-FAR / 10, b.by), start]) : mitre;
       for (const one of both([near], [disc])) add(one);
     } else if (style === 'mitre' && reach <= LIMIT * widest + 1e-9) add(mitre);
-    else add(path([corner, end, start]));
+    else add(onGrid([corner, end, start]));
   }
   // All are found before any is taken away, so that their order makes no difference.
   const cutOff = new Map<number, Paths64>();
@@ -132,7 +132,7 @@ function swept(sides: readonly Side[], inside: Paths64): Paths64 | undefined {
     const straightOn = Math.abs(theta) < 1e-9;
     const foot = frameOf(wide).at(wideFirst ? frameOf(wide).size : 0, w);
     // What may be cut off beyond the narrow side's line, or filled in below the wide one's.
-    const zone = convex ? path([on(0, out), on(reach, out), on(reach, FAR), on(0, FAR)]) : path([on(0, 0), on(reach, 0), on(reach, out), on(0, out)]);
+    const zone = convex ? onGrid([on(0, out), on(reach, out), on(reach, FAR), on(0, FAR)]) : onGrid([on(0, 0), on(reach, 0), on(reach, out), on(0, out)]);
     const pieces = straightOn ? [] : convex ? both(grown(band), [zone]) : minus(minus([zone], grown(band)), inside);
     const start = convex ? frameOf(shortened).at(way === 1 ? 0.001 : frameOf(shortened).size - 0.001, w - 0.001) : on(0.001, out - 0.001);
     const piece = pieces.find((one) => touches(one, start));
@@ -143,7 +143,7 @@ function swept(sides: readonly Side[], inside: Paths64): Paths64 | undefined {
     if (convex && !straightOn) {
       const x = { x: at.x + ((foot.x - at.x) / w) * (n / Math.cos(theta)), y: at.y + ((foot.y - at.y) / w) * (n / Math.cos(theta)) };
       const f = frameOf(narrow);
-      if (n > 0) extra.push(path([at, f.at(wideFirst ? 0 : f.size, n), x]));
+      if (n > 0) extra.push(onGrid([at, f.at(wideFirst ? 0 : f.size, n), x]));
     }
     if (piece !== undefined && !straightOn) {
       const furthest = Math.max(...piece.map(({ x, y }) => ((x / GRID - at.x) * lengthened.u.x + (y / GRID - at.y) * lengthened.u.y) * (forward ? 1 : -1)));
@@ -185,19 +185,19 @@ function lastOf(sides: readonly Side[], run: (i: number) => number, from: number
 
 /** What the ring encloses once its sides have moved outward, hollows that close filled; largest part first. */
 export function outward(sides: readonly Side[]): Paths64 | undefined {
-  const inside = [path(sides.map(({ from }) => from))];
+  const inside = [onGrid(sides.map(({ from }) => from))];
   const band = swept(sides, inside);
   return band && largestFirst(union([...inside, ...band]).filter((one) => area(one) > 0));
 }
 
 /** The same, sides moving inward; holes don't arise but for rounding. */
 export function inward(sides: readonly Side[]): Paths64 | undefined {
-  const inside = [path(sides.map(({ from }) => from))];
+  const inside = [onGrid(sides.map(({ from }) => from))];
   const reversed = sides.map((_, i) => {
     const own = sides[(2 * sides.length - 2 - i) % sides.length] as Side;
     return { ...own, from: (sides[(sides.length - 1 - i) % sides.length] as Side).from };
   });
-  const outside = minus([path([{ x: -FAR, y: -FAR }, { x: FAR, y: -FAR }, { x: FAR, y: FAR }, { x: -FAR, y: FAR }])], inside);
+  const outside = minus([onGrid([{ x: -FAR, y: -FAR }, { x: FAR, y: -FAR }, { x: FAR, y: FAR }, { x: -FAR, y: FAR }])], inside);
   const band = swept(reversed, outside);
   return band && largestFirst(minus(inside, band).filter((one) => area(one) > 0));
 }
@@ -206,7 +206,7 @@ const largestFirst = (paths: Paths64): Paths64 => [...paths].sort((a, b) => area
 
 /** Whether two regions differ nowhere by more than `within` mm: what differs is gone once it is made narrower by as much. */
 export function sameRegion(ours: readonly At[], theirs: Path64, within: number): boolean {
-  const apart = combine(ClipType.Xor, [path(ours)], [theirs]);
+  const apart = combine(ClipType.Xor, [onGrid(ours)], [theirs]);
   return inflatePaths(apart, (-within / 2) * GRID, JoinType.Miter, EndType.Polygon, 2).length === 0;
 }
 

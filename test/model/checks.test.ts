@@ -106,6 +106,29 @@ describe('holds', () => {
     expect(pocket('120', '90', 'p holds 100 by 70')).not.toContain('check-failed');
   });
 
+  describe('of what is folded', () => {
+    // Folded at 1 1/8 in above its lower seam, a pocket is 1 1/8 in deep, however large it is opened out.
+    const folded = (lines: string, check = 'p holds card', more = ''): ReturnType<typeof pattern> =>
+      pattern(`${card}piece p {\n  outline rectangle 5 by 4\n${lines}\n${more}  cut 1 cloth\n}\ncheck ${check}`, 'unit in\nallowance 1/4');
+    it('isn’t known, and the check says so with the fold and a way out', () => {
+      const found = folded('  foldline turn = level at 1 3/8').only('folded-room');
+      expect([found.severity, found.marked]).toEqual(['warning', 'p']);
+      expect(found.message).toContain('fold line “turn”');
+    });
+    it('is known of a room beside the fold', () => {
+      const room = '  foldline turn = level at 1 3/8\n  placement room = rectangle 4 by 2 1/4 at 1/2, 1 1/2';
+      expect(folded(room, 'p.room holds card').codes).toEqual([]);
+      expect(folded(room.replace('1 1/2', '1 1/4'), 'p.room holds card').only('folded-room').marked).toBe('p.room');
+    });
+    it('is known where the fold lies in the seam, and where even the opened-out piece is too small', () => {
+      expect(folded('  foldline turn = level at 1/4').codes).toEqual([]);
+      expect(folded('  foldline turn = level at 2', 'p holds 6 by 4').faults).toEqual(['check-failed: p holds 6 by 4']);
+    });
+    it('isn’t known where the fold lies in the other half of what is drawn as half', () => {
+      expect(folded('  foldline turn = upright at 1', 'p.room holds 2 by 2', '  on fold left\n  placement room = rectangle 3 by 3 at 0, 1/2\n').only('folded-room').marked).toBe('p.room');
+    });
+  });
+
   it('says how much room there is', () => {
     expect(fails('check a.slot holds 4 by 3 with ease 1/8').message).toBe('a.slot is 4 in by 3 in inside, too small for 4 in by 3 in with 1/8 in of ease');
     expect(withPieces('check a holds crd').only('unknown-name').marked).toBe('crd');

@@ -30,6 +30,18 @@ export const containsPolyline = (outer: Polygon, inner: Polyline, tolerance: num
     return a === undefined || lineStays(a, b, outer, tolerance);
   }));
 
+/** Whether some stretch of an open run of lines lies further than `tolerance` mm inside the polygon. */
+export const runsInside = (line: Polyline, polygon: Polygon, tolerance: number): boolean =>
+  line.some((b, i) => {
+    const a = line[i - 1];
+    if (a === undefined) return false;
+    const stops = stopsAlong(a, b, polygon);
+    return stops.some((t, k) => {
+      const middle = between(a, b, ((stops[k - 1] ?? t) + t) / 2);
+      return pointInside(middle, polygon) && clearance([middle], polygon) > tolerance;
+    });
+  });
+
 /**
  * Least distance in mm between a run of lines and the boundary of a polygon: 0
  * when they touch or cross, infinite when either is empty. Inside or outside is
@@ -81,14 +93,19 @@ function strayed(p: Point, outer: Polygon): number {
   return least;
 }
 
-/** As `strayed`, for a whole line both ends of which are near enough: between crossings it is in or out altogether. */
-function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
+/** The shares of a line, from 0 to 1, at which it begins, meets the boundary and ends. */
+function stopsAlong(a: Point, b: Point, polygon: Polygon): readonly number[] {
   const stops = [0, 1];
-  sides(outer, (c, d) => {
+  sides(polygon, (c, d) => {
     const at = crossingAt(a, b, c, d);
     if (at !== undefined) stops.push(at);
   });
-  stops.sort((s, t) => s - t);
+  return stops.sort((s, t) => s - t);
+}
+
+/** As `strayed`, for a whole line both ends of which are near enough: between crossings it is in or out altogether. */
+function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
+  const stops = stopsAlong(a, b, outer);
   return stops.every((t, i) => {
     const s = stops[i - 1];
     if (s === undefined || t - s < 1e-12) return true;

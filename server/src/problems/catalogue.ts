@@ -176,6 +176,8 @@ export const catalogue = {
 
   // The designer's own checks
   'check-failed': entry<{ message: string }>('error', ({ message }) => message),
+  'folded-room': entry<{ holder: string; piece: string; line: string }>('warning', ({ holder, piece, line }) =>
+    `Whether “${holder}” has this room isn’t known, since the fold line “${line}” runs through it and what is measured is ${piece === holder ? 'the piece' : 'the line'} opened out. Draw the room that is left once it is folded as a line, and check that: “${piece}.room holds …”.`),
   'needless-check': entry<object>('note', () => 'Both sides of this check are the same, so it can’t fail.'),
 } as const;
 

@@ -1,5 +1,7 @@
 import { isCongruent, isMirrorImageOf, isSymmetric } from '../../geometry/congruence.ts';
-import { clearance } from '../../geometry/inside.ts';
+import { clearance, runsInside } from '../../geometry/inside.ts';
+import type { Polygon } from '../../geometry/shape.ts';
+import { movePolyline } from '../../geometry/transform.ts';
 import { problem } from '../../problems/problem.ts';
 import type { CheckDeclaration, CheckRule, Declaration, Expression, Name, Reference } from '../../syntax/tree.ts';
 import { exactLength, showLength, type Display } from '../../units/length.ts';
@@ -15,6 +17,7 @@ import { nearestName } from '../../problems/near.ts';
 import { polygonOf } from '../piece/polygons.ts';
 import { showValue, type Value } from '../formulas/value.ts';
 import { sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
+import { foldMirroring, openedLine } from '../piece/whole.ts';
 
 /** What became of a check; `undecided` where a fault elsewhere stands in its way. */
 export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
@@ -167,7 +170,7 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
   if (room === 'not asked') return 'not asked';
   if (room === undefined || thing === undefined || ease === undefined) return 'undecided';
   const fits = (width: Rational, height: Rational): boolean => room.width.compare(width.add(ease)) >= 0 && room.height.compare(height.add(ease)) >= 0;
-  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return 'passed';
+  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return isFolded(scope, rule, room) ? 'undecided' : 'passed';
   const { display } = scope.settings;
   const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
   const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
@@ -176,21 +179,37 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
 
 type Sides = Pick<Size, 'width' | 'height'>;
 
+/** A room, with the line round it on the opened-out piece. */
+interface Room extends Sides {
+  readonly shape: PieceShape;
+  readonly outline: Polygon;
+}
+
+/** Whether a fold line runs through a room: how much of the room is left once it is folded isn't known, and that is told. */
+function isFolded(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>, { shape, outline }: Room): boolean {
+  const mirror = foldMirroring(shape);
+  const line = shape.lines.find(({ use, points, closed }) => {
+    const run = closed ? [...points, ...points.slice(0, 1)] : points;
+    return use === 'foldline' && [run, ...(mirror === undefined ? [] : [movePolyline(mirror, run)])].some((one) => runsInside(one, outline, measuring.valueOf()));
+  });
+  if (line === undefined) return false;
+  scope.context.report(problem('folded-room', placeIn(scope, rule.holder), { holder: textOf(scope, rule.holder), piece: shape.name, line: line.name }, { related: [{ place: line.place, message: 'It is folded here.' }] }));
+  return true;
+}
+
 /** The room inside a piece's seams, or inside a closed line of it. */
-function roomOf(scope: Scope, holder: Reference): Sides | 'not asked' | undefined {
+function roomOf(scope: Scope, holder: Reference): Room | 'not asked' | undefined {
   const [piece, part] = holder.path;
   const shape = piece && shapeNamed(scope, piece);
   if (shape === undefined) return undefined;
   if (!scope.context.get(isWanted, shape.declaration)) return 'not asked';
-  if (part === undefined) {
-    return sizeOfPiece(shape, 'stitching');
-  }
+  if (part === undefined) return { ...sizeOfPiece(shape, 'stitching'), shape, outline: polygonOf(shape.whole.stitching) };
   const line = shape.lines.find((one) => one.name === part.text);
   if (line === undefined) {
     report(scope, 'unknown-part', part, { owner: shape.name, name: part.text, near: nearestName(part.text, partsOf(shape)), known: shape.lines.map((one) => one.name) });
     return undefined;
   }
-  return sizeOfLine(shape, line);
+  return { ...sizeOfLine(shape, line), shape, outline: line.closed ? openedLine(shape, line).outline : line.points };
 }
 
 function thingSize(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): Sides | undefined {
