@@ -86,7 +86,7 @@ function yardsIn(width: number, articles: number, effort: number): { readonly fo
   const { best } = planMaterial(need, { ...usualOptions, effort, lay: 'open' });
   if (best === undefined) throw new Error('Nothing was planned');
   return {
-    found: best.found.div(millimetresIn.yd).valueOf(),
+    found: best.shortest.div(millimetresIn.yd).valueOf(),
     under: best.noneUnder.div(millimetresIn.yd).valueOf(),
     right: best.unplaced.length === 0 && best.lays.every((found) => verifyLay(found.problem, found.lay).length === 0),
   };

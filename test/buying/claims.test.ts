@@ -41,7 +41,7 @@ describe('what is called certain', () => {
     const pieces = Array.from({ length: 9 }, (_, k) => `piece p${k} "P${k}" {\n  outline polygon from 0, 0 to ${9 + k}, 0 to ${5 + k}, ${7 + (k % 3)} to 1, 5\n  grain up\n  cut 1 cloth\n}\n`).join('');
     const best = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1 cm', pieces));
     expect(best.certain).toBe(false);
-    expect(best.noneUnder.compare(best.found)).toBeLessThan(0);
+    expect(best.noneUnder.compare(best.shortest)).toBeLessThan(0);
   });
 });
 
@@ -50,7 +50,7 @@ function endToEnd(best: WidthPlan, gap: number): { readonly faults: readonly str
   const repeated = best.lays.flatMap((found) => Array.from({ length: found.times }, () => found));
   const pieces: LayPiece[] = [];
   const placements: Placement[] = [];
-  const told = best.found.valueOf();
+  const told = best.shortest.valueOf();
   const between = repeated.length === 1 ? 0 : (told - repeated.reduce((sum, { lay }) => sum + lay.length, 0)) / (repeated.length - 1);
   let start = 0;
   for (const { problem, lay } of repeated) {
@@ -103,7 +103,7 @@ describe('layers', () => {
   });
 
   it('hold half the width each', () => {
-    expect(inches(bestOf(folded(rectangle('part', '10.5', '10', 4))).found)).toBeCloseTo(10, 3);
-    expect(inches(bestOf(folded(rectangle('part', '10.6', '10', 4))).found)).toBeCloseTo(20, 3);
+    expect(inches(bestOf(folded(rectangle('part', '10.5', '10', 4))).shortest)).toBeCloseTo(10, 3);
+    expect(inches(bestOf(folded(rectangle('part', '10.6', '10', 4))).shortest)).toBeCloseTo(20, 3);
   });
 });

@@ -16,7 +16,7 @@ describe('what is drawn as half', () => {
     const plan = planOf(wide, `${fold}  cut ${count} cloth${clause}\n}`, { lay: 'folded' });
     expectRight(plan);
     const best = bestOf(plan);
-    return `${best.found.div(25.4).valueOf()} in, none under ${Math.round(best.noneUnder.div(25.4).valueOf() * 1000) / 1000} in, ${best.lays.flatMap((found) => found.problem.pieces.map((piece) => `${piece.count.either} ${piece.onFold ? 'on the fold' : 'through both'}`)).join(', ')}`;
+    return `${best.shortest.div(25.4).valueOf()} in, none under ${Math.round(best.noneUnder.div(25.4).valueOf() * 1000) / 1000} in, ${best.lays.flatMap((found) => found.problem.pieces.map((piece) => `${piece.count.either} ${piece.onFold ? 'on the fold' : 'through both'}`)).join(', ')}`;
   };
 
   // 12 in opened out and 6 in on the fold lie side by side on 28 in of folded cloth.
@@ -29,7 +29,7 @@ describe('what is drawn as half', () => {
   it('lies on the fold alone where it is too wide to be opened out', () => {
     const plan = planOf('  role main\n  width 22 usable 20\n', `${fold}  cut 3 cloth\n}`, { lay: 'folded' });
     expectRight(plan);
-    expect([bestOf(plan).found.div(25.4).valueOf(), bestOf(plan).certain]).toEqual([42, true]);
+    expect([bestOf(plan).shortest.div(25.4).valueOf(), bestOf(plan).certain]).toEqual([42, true]);
   });
 
   it('shares many between the fold and both layers, whatever number there is', () => {
@@ -37,7 +37,7 @@ describe('what is drawn as half', () => {
       const plan = planOf(wide, `${fold}  cut ${count} cloth\n}\npiece other "Other" {\n  outline rectangle 5 by 9\n  on fold left\n  grain up\n  cut ${count} cloth\n}`, { lay: 'folded' });
       expectRight(plan);
       const area = (count * (12 * 14 + 10 * 9)) / 56;
-      expect(bestOf(plan).found.div(25.4).valueOf()).toBeLessThan(area * 1.25 + 14);
+      expect(bestOf(plan).shortest.div(25.4).valueOf()).toBeLessThan(area * 1.25 + 14);
     }
   });
 });
@@ -126,7 +126,7 @@ function needFor(cases: readonly Case[], width: number): MaterialNeed {
 
 /** Everything that a plan claims, against the shortest lay there is, in squares of an inch; steps are 3 in, and 1 in is spare. */
 function expectTrue(best: WidthPlan, least: number, words: string): void {
-  const found = best.found.div(inch).valueOf();
+  const found = best.shortest.div(inch).valueOf();
   expect(best.noneUnder.div(inch).valueOf(), `none under: ${words}`).toBeLessThanOrEqual(least + 1e-9);
   expect(found, `found: ${words}`).toBeGreaterThanOrEqual(least - 0.001);
   const sentence = planSentence(best, material, usualDisplay('in'));
@@ -161,7 +161,7 @@ function compare(cases: readonly Case[], width: number, lay: BuyingOptions['lay'
   }
   expectTrue(best, least, `${lay}, ${width} wide: ${cases.map(({ words }) => words).join('; ')}`);
   if (best.certain) claims.certain++;
-  if (best.found.sub(best.noneUnder).valueOf() < 0.01) claims.shortest++;
+  if (best.shortest.sub(best.noneUnder).valueOf() < 0.01) claims.shortest++;
   const onFold = best.lays.flatMap((found) => found.problem.pieces.map((piece) => piece.onFold));
   if (onFold.includes(true) && onFold.includes(false)) claims.mixed++;
 }
@@ -209,7 +209,7 @@ describe('every claim of small lays, by trying all lays', () => {
       const best = bestOf(planMaterial(needFor(cases, 2 * width), { ...quick, lay: 'folded', effort: 0.01 }));
       if (best.unplaced.length > 0) continue;
       all++;
-      if (best.certain || best.found.div(inch).valueOf() <= least + 0.001) asShort++;
+      if (best.certain || best.shortest.div(inch).valueOf() <= least + 0.001) asShort++;
     }
     expect(asShort / all).toBeGreaterThan(0.9);
   }, 400_000);

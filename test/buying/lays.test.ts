@@ -97,7 +97,7 @@ describe('folded lays', () => {
   it('are chosen where they are shorter, and only then', () => {
     // 42 in hold two pieces 20 in wide and 2 in of nothing; folded, two pairs of 10 in lie in one row as well.
     const pairs = planOf(cloth, rectangle(20, 12, 2), { lay: 'shorter' });
-    expect(bestOf(pairs).found.div(25.4).valueOf()).toBeCloseTo(12, 3);
+    expect(bestOf(pairs).shortest.div(25.4).valueOf()).toBeCloseTo(12, 3);
     const single = planOf(cloth, rectangle(30, 12, 1), { lay: 'shorter' });
     expect(bestOf(single).lays[0]?.manner).toBe('open');
     expect(bestOf(planOf(cloth, rectangle(30, 12, 1), { lay: 'folded' })).unplaced).toEqual([0]);
@@ -116,11 +116,11 @@ describe('the search', () => {
 
   it('has a first plan, then only better ones, and the same every time', () => {
     const found: number[] = [];
-    const plan = planMaterial(need, { ...usualOptions, effort: 0.02 }, undefined, (better) => { found.push(bestOf(better).found.valueOf()); });
+    const plan = planMaterial(need, { ...usualOptions, effort: 0.02 }, undefined, (better) => { found.push(bestOf(better).shortest.valueOf()); });
     expectRight(plan);
     expect(found.length).toBeGreaterThan(1);
     expect([...found].sort((a, b) => b - a)).toEqual(found);
-    expect(found.at(0)).toBe(bestOf(firstPlan(need, quick)).found.valueOf());
+    expect(found.at(0)).toBe(bestOf(firstPlan(need, quick)).shortest.valueOf());
     expect(planMaterial(need, { ...usualOptions, effort: 0.02 })).toEqual(plan);
   });
 

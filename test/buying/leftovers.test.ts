@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { leftoversOf } from '../../server/src/buying/leftovers.ts';
-import type { FoundLay } from '../../server/src/buying/lays.ts';
+import type { LaidQuestion } from '../../server/src/buying/lays.ts';
 import { verifyLay } from '../../server/src/lay/verify/verify.ts';
 import type { LayPiece, Placement } from '../../server/src/lay/problem.ts';
 import { bestOf, planOf } from './support.ts';
@@ -11,7 +11,7 @@ const box = (w: number, h: number, count: number): LayPiece => ({
 });
 const at = (piece: number, x: number, y: number): Placement => ({ piece, mirrored: false, turn: 0, x, y });
 
-function found(pieces: readonly LayPiece[], placements: readonly Placement[], length: number, width = 1000, manner: FoundLay['manner'] = 'open'): FoundLay {
+function found(pieces: readonly LayPiece[], placements: readonly Placement[], length: number, width = 1000, manner: LaidQuestion['manner'] = 'open'): LaidQuestion {
   return { manner, problem: { width, gap: 0, pieces }, requirementOf: pieces.map((_, i) => i), spares: [], unplaced: [], lay: { length: 0, placements }, times: 1, cloth: { width, length } };
 }
 

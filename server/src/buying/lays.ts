@@ -18,7 +18,7 @@ export interface LayQuestion {
 }
 
 /** The lay of a question. */
-export interface FoundLay extends LayQuestion {
+export interface LaidQuestion extends LayQuestion {
   readonly lay: Lay;
   /** How often it is laid: alike panels, or a batch too large to be planned at once. */
   readonly times: number;
@@ -89,7 +89,7 @@ export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): La
 export const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };
 
 /** How many placements there are of a requirement: on the fold, through both layers of folded cloth, and in a single layer. */
-export function countsOf({ lays }: { readonly lays: readonly FoundLay[] }, requirement: number): { readonly onFold: number; readonly throughBoth: number; readonly single: number } {
+export function countsOf({ lays }: { readonly lays: readonly LaidQuestion[] }, requirement: number): { readonly onFold: number; readonly throughBoth: number; readonly single: number } {
   const counts = { onFold: 0, throughBoth: 0, single: 0 };
   for (const { manner, problem, requirementOf, lay, times } of lays) {
     for (const { piece } of lay.placements) {

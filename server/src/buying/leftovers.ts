@@ -1,6 +1,6 @@
 import { turned } from '../lay/bounds/outline.ts';
 import { trianglesOf } from '../lay/verify/plane.ts';
-import type { FoundLay } from './lays.ts';
+import type { LaidQuestion } from './lays.ts';
 
 /** A rectangle of cloth that nothing is cut from, in the frame of the lay, millimetres. */
 export interface Leftover {
@@ -29,11 +29,11 @@ const mostCells = 250_000;
  * The largest free rectangles of the cloth bought for a lay, the largest first, none narrower than `least` either way.
  * They don't overlap. Whatever a grid cell holds of a piece takes the whole cell, so a leftover is never overstated.
  */
-export function leftoversOf(found: FoundLay, least: number = leastLeftover): readonly Leftover[] {
-  const { width, length } = found.cloth;
+export function leftoversOf(laid: LaidQuestion, least: number = leastLeftover): readonly Leftover[] {
+  const { width, length } = laid.cloth;
   if (!(length >= least) || !(width >= least)) return [];
-  const grid = gridOf(found);
-  const isFolded = found.manner === 'folded';
+  const grid = gridOf(laid);
+  const isFolded = laid.manner === 'folded';
   const leftovers: Leftover[] = [];
   while (leftovers.length < mostNamed) {
     const best = largestFree(grid, least);
@@ -59,7 +59,7 @@ interface Cells {
   readonly high: number;
 }
 
-function gridOf({ lay, problem, cloth }: FoundLay): Grid {
+function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
   const rings = lay.placements.map(({ piece, mirrored, turn, x, y }) =>
     turned(problem.pieces[piece]!.outline, mirrored, turn).map((point) => ({ x: point.x + x, y: point.y + y })));
   const step = Math.max(finest, Math.sqrt((cloth.width * cloth.length) / mostCells));

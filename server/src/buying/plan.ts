@@ -6,7 +6,7 @@ import { millimetresIn } from '../units/length.ts';
 import { one, rational, zero, type Rational } from '../units/rational.ts';
 import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
 import { foldedQuestions } from './folded.ts';
-import { none, openQuestion, withCounts, type FoundLay, type LayQuestion, type Manner } from './lays.ts';
+import { none, openQuestion, withCounts, type LaidQuestion, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
 import { laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
@@ -42,8 +42,8 @@ export interface WidthPlan {
   readonly nominal: Rational | undefined;
   readonly usable: Rational;
   readonly form: 'lengths' | 'panels' | 'sheets';
-  /** The shortest found: a length, or a number of panels; without the spare. */
-  readonly found: Rational;
+  /** The shortest so far: a length, or a number of panels; without the spare. */
+  readonly shortest: Rational;
   /** What none can be under: a length, or a number of panels; without the spare. */
   readonly noneUnder: Rational;
   /** What squaring and fraying take of the length bought; none of panels. */
@@ -54,7 +54,7 @@ export interface WidthPlan {
   readonly certain: boolean;
   /** Undefined where no price is known, or something is left out. */
   readonly cost: Rational | undefined;
-  readonly lays: readonly FoundLay[];
+  readonly lays: readonly LaidQuestion[];
   /** For each of the lays, what is left of the cloth bought. */
   readonly leftovers: readonly (readonly Leftover[])[];
   /** Requirements that fit in no permitted way, and are not in the lays. */
@@ -268,7 +268,7 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
   const length = lengthOf(tried);
   const buy = buyOf(length, cloth);
   const left = Math.max(0, buy.sub(cloth.spare).mul(one.sub(cloth.shrinkage)).valueOf() - length);
-  const lays = spread.parts.map(({ question, times }, index): FoundLay => {
+  const lays = spread.parts.map(({ question, times }, index): LaidQuestion => {
     const { lay } = laid[index]!;
     // What is left of the cloth bought lies at the end of the last lay.
     const isLast = index === spread.parts.length - 1 && times === 1;
@@ -279,13 +279,13 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
     usable: cloth.usable,
     form: 'lengths',
     spare: cloth.spare,
-    found: beforeShrinking(micrometresUp(length), cloth.shrinkage),
+    shortest: beforeShrinking(micrometresUp(length), cloth.shrinkage),
     noneUnder: beforeShrinking(micrometresDown(noneUnder), cloth.shrinkage),
     buy,
     certain: spread.unplaced.length === 0 && buy.equals(buyOf(noneUnder, cloth)),
     cost: spread.unplaced.length === 0 ? costOfLength(cloth.price, buy) : undefined,
     lays,
-    leftovers: lays.map((found) => leftoversOf(found, options.leastLeftover)),
+    leftovers: lays.map((laid) => leftoversOf(laid, options.leastLeftover)),
     unplaced: spread.unplaced,
   };
 }
@@ -304,11 +304,11 @@ function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, 
     const leftOut = [...question.unplaced, ...unplaced];
     return {
       nominal: cloth.nominal, usable: cloth.usable, form: cloth.form, spare: cloth.spare,
-      found: rational(count), noneUnder: rational(Math.min(least, count)), buy: rational(count),
+      shortest: rational(count), noneUnder: rational(Math.min(least, count)), buy: rational(count),
       certain: leftOut.length === 0 && count <= least,
       cost: leftOut.length === 0 ? costOfCount(cloth.price, count) : undefined,
       lays: panels,
-      leftovers: panels.map((found) => leftoversOf(found, options.leastLeftover)),
+      leftovers: panels.map((laid) => leftoversOf(laid, options.leastLeftover)),
       unplaced: leftOut,
     };
   };

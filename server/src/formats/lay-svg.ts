@@ -1,4 +1,4 @@
-import type { FoundLay } from '../buying/lays.ts';
+import type { LaidQuestion } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import type { Requirement } from '../buying/requirements.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
@@ -101,7 +101,7 @@ export function layPicture({ need }: MaterialPlan, plan: WidthPlan, display: Dis
 }
 
 /** Pixels for a millimetre: long lays get as much room as their width needs to be read. */
-function scaleFor(lays: readonly FoundLay[], { shortest, tallest, long }: DrawnSize): number {
+function scaleFor(lays: readonly LaidQuestion[], { shortest, tallest, long }: DrawnSize): number {
   const longest = Math.max(1, ...lays.map((found) => found.cloth.length));
   const widest = Math.max(1, ...lays.map((found) => found.cloth.width));
   return Math.max(shortest / widest, Math.min(tallest / widest, long / longest));
@@ -131,7 +131,7 @@ interface Drawn {
   readonly height: number;
 }
 
-function drawLay(found: FoundLay, index: number, plan: WidthPlan, need: MaterialPlan['need'], display: Display, scale: number): Drawn {
+function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: MaterialPlan['need'], display: Display, scale: number): Drawn {
   const { cloth, lay, manner } = found;
   const [long, across] = [cloth.length * scale, cloth.width * scale];
   // Selvedges need room for their name.
@@ -160,7 +160,7 @@ function drawLay(found: FoundLay, index: number, plan: WidthPlan, need: Material
   return { markup: parts.filter((part) => part !== '').join('\n'), width: long, height: top + across + 18 };
 }
 
-export function layTitle(found: FoundLay, index: number, plan: WidthPlan, material: Material): string {
+export function layTitle(found: LaidQuestion, index: number, plan: WidthPlan, material: Material): string {
   const times = found.times === 1 ? '' : `, ${found.times} alike`;
   const name = plan.form === 'lengths' ? 'Lay' : plan.form === 'panels' ? 'Panel' : 'Sheet';
   const numbered = plan.form !== 'lengths' || plan.lays.length > 1 || found.times > 1 ? `${name} ${index + 1}${times}` : name;
@@ -168,7 +168,7 @@ export function layTitle(found: FoundLay, index: number, plan: WidthPlan, materi
 }
 
 /** Which face the lay is seen on, where that makes a difference. */
-function faceWords({ manner }: FoundLay, { faces }: Material): readonly string[] {
+function faceWords({ manner }: LaidQuestion, { faces }: Material): readonly string[] {
   if (faces === 'alike') return [];
   if (faces === 'glued') return [manner === 'folded' ? 'glued sides together' : 'seen on the glued side'];
   return [manner === 'folded' ? 'right sides together' : 'seen on the right side'];
@@ -183,7 +183,7 @@ function edgeLines(plan: WidthPlan, isFolded: boolean, long: number, top: number
   return selvedge(top, -1) + (isFolded ? line(bottom, 'stroke-width="3" stroke-dasharray="14 3 3 3"') : selvedge(bottom, 1));
 }
 
-function drawPiece(found: FoundLay, placement: Placement, need: MaterialPlan['need'], at: (point: LayPoint) => LayPoint, scale: number): string {
+function drawPiece(found: LaidQuestion, placement: Placement, need: MaterialPlan['need'], at: (point: LayPoint) => LayPoint, scale: number): string {
   const piece = found.problem.pieces[placement.piece]!;
   const number = found.requirementOf[placement.piece]!;
   const requirement = need.requirements[number]!;

@@ -11,7 +11,7 @@ export interface LayPiece {
   readonly id: string;
   /** Closed outline, counter-clockwise, first point not repeated, millimetres, in the piece's own frame. */
   readonly outline: readonly LayPoint[];
-  /** How many placements are wanted as drawn and how many mirrored (mirrored: y -> -y before turning); `either` may be laid either way. */
+  /** How many placements there must be as drawn and how many mirrored (mirrored: y -> -y before turning); `either` may be laid either way. */
   readonly count: { readonly asDrawn: number; readonly mirrored: number; readonly either: number };
   /** Permitted turns in degrees, counter-clockwise. */
   readonly turns: readonly number[];
@@ -53,7 +53,7 @@ export interface LowerBound {
   readonly reason: 'area' | 'widest piece' | 'bars' | 'dual feasible' | 'exact';
 }
 
-/** A better lay than any before, found after `step` of `steps`. */
+/** A better lay than any before, reached after `step` of `steps`. */
 export interface Progress {
   readonly lay: Lay;
   readonly step: number;

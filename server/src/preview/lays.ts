@@ -1,5 +1,5 @@
 import type { BuyingList } from '../buying/list.ts';
-import type { FoundLay } from '../buying/lays.ts';
+import type { LaidQuestion } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint, Placement } from '../lay/problem.ts';
@@ -35,7 +35,7 @@ function widthLays(plan: MaterialPlan, width: WidthPlan, index: number, display:
   };
 }
 
-function drawnLay(plan: MaterialPlan, width: WidthPlan, found: FoundLay, index: number, key: string, display: Display, keys: ReadonlyMap<CutLine, string>): DrawnLay {
+function drawnLay(plan: MaterialPlan, width: WidthPlan, found: LaidQuestion, index: number, key: string, display: Display, keys: ReadonlyMap<CutLine, string>): DrawnLay {
   const title = layTitle(found, index, width, plan.need.material);
   const isCloth = width.form === 'lengths';
   const isFolded = found.manner === 'folded';
@@ -60,7 +60,7 @@ function drawnLay(plan: MaterialPlan, width: WidthPlan, found: FoundLay, index: 
   };
 }
 
-function placedPiece({ need }: MaterialPlan, found: FoundLay, placement: Placement, display: Display, keys: ReadonlyMap<CutLine, string>): PlacedPiece {
+function placedPiece({ need }: MaterialPlan, found: LaidQuestion, placement: Placement, display: Display, keys: ReadonlyMap<CutLine, string>): PlacedPiece {
   const piece = found.problem.pieces[placement.piece]!;
   const number = found.requirementOf[placement.piece]!;
   const requirement = need.requirements[number]!;

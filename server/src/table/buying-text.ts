@@ -3,31 +3,31 @@ import { exactIn, roughIn, unitOf } from '../buying/purchase.ts';
 import { exactLength, millimetresIn, showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
-import type { FoundLay } from '../buying/lays.ts';
+import type { LaidQuestion } from '../buying/lays.ts';
 
 /** The figures of a plan as people read them; all empty where nothing fits. */
 export interface PlanTexts {
-  /** `0.62 yd`, `2 panels`: never less than what was found. */
+  /** `0.62 yd`, `2 panels`: never less than the shortest lay. */
   readonly found: string;
-  /** Never more than what none can be under; `the same` where no lay can be shorter than the one found. */
+  /** Never more than what none can be under; `the same` where no lay can be shorter than this one. */
   readonly noneUnder: string;
   /** `5/8 yd`, `2 panels`. */
   readonly buy: string;
 }
 
 /** Whether no lay can be shorter than the one found; a hundredth of a millimetre, what rounding of bounds may come to, is no difference to the maker. */
-const isShortest = ({ found, noneUnder }: WidthPlan): boolean => found.sub(noneUnder).compare(0.01) <= 0;
+const isShortest = ({ shortest, noneUnder }: WidthPlan): boolean => shortest.sub(noneUnder).compare(0.01) <= 0;
 
 export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['material'], display: Display): PlanTexts {
-  if (plan.found.n === 0n) return { found: '', noneUnder: '', buy: '' };
+  if (plan.shortest.n === 0n) return { found: '', noneUnder: '', buy: '' };
   if (plan.form !== 'lengths') {
     const counted = (count: Rational): string => countText(count, plan.form === 'panels' ? 'panel' : 'sheet');
-    return { found: counted(plan.found), noneUnder: counted(plan.noneUnder), buy: counted(plan.buy) };
+    return { found: counted(plan.shortest), noneUnder: counted(plan.noneUnder), buy: counted(plan.buy) };
   }
   const unit = unitOf(material.purchase, display);
   const buy = exactIn(plan.buy, unit);
   // What is the shortest there can be is one length, not two roundings of it.
-  return { found: roughIn(plan.found, unit, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, unit, 'down'), buy };
+  return { found: roughIn(plan.shortest, unit, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, unit, 'down'), buy };
 }
 
 const countText = (count: Rational, word: string): string => `${count.toFraction()} ${word}${count.equals(1) ? '' : 's'}`;
@@ -74,7 +74,7 @@ export function leftoverText({ length, width, onFold, twice }: Leftover, display
 export const spareText = ({ spare }: WidthPlan, display: Display): readonly string[] => (spare.n === 0n ? [] : [`${exactLength(spare, display.unit)} of it for squaring and fraying`]);
 
 /** `folded`, `open`: how the cloth is spread. */
-export const spreadText = ({ manner }: FoundLay): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');
+export const spreadText = ({ manner }: LaidQuestion): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');
 
 /** Lengths that were measured, as they are shown. */
 export const lengthText = (millimetres: number, display: Display): string => showLength(measured(millimetres), display);

@@ -68,7 +68,7 @@ function buyRows({ list }: SizedContents): readonly (readonly Cell[])[] {
   return [
     ...list.materials.map(({ need, best }): readonly Cell[] => (best === undefined
       ? [need.material.title]
-      : [need.material.title, rounded(best.found.valueOf()), rounded(best.buy.valueOf()), best.form === 'lengths' ? 'mm' : best.form, cost(best.cost), rounded(best.usable.valueOf()), best.certain ? 'yes' : ''])),
+      : [need.material.title, rounded(best.shortest.valueOf()), rounded(best.buy.valueOf()), best.form === 'lengths' ? 'mm' : best.form, cost(best.cost), rounded(best.usable.valueOf()), best.certain ? 'yes' : ''])),
     ...list.supplies.map(({ supply, count, bought, needed, buy, cost: price }): readonly Cell[] => (buy === undefined
       ? [supply.title, count, bought, 'each', cost(price)]
       : [supply.title, needed === undefined ? undefined : rounded(needed.valueOf()), rounded(buy.valueOf()), 'mm', cost(price)])),

@@ -1,5 +1,5 @@
 import { buildPair, buildRim, pairsOf, rowOf, type Pairs } from './pairs.ts';
-import type { Wanted } from './shapes.ts';
+import type { Task } from './shapes.ts';
 
 /** How deep, in grid steps, two shapes may seem to overlap and still count as touching: rounding of doubles, not cloth. */
 const touchingGridSteps = 2;
@@ -18,7 +18,7 @@ const mostGuided = 4000;
  * and fast answers to "how much would this item overlap there?". Mutable on purpose: this is the planner's hot loop.
  */
 export class Field {
-  readonly wanted: Wanted;
+  readonly task: Task;
   readonly pairs: Pairs;
   readonly count: number;
   /** Whether the depth of shapes of several parts is the true one, or just that of the deepest two parts. */
@@ -57,11 +57,11 @@ export class Field {
   private readonly previous: Int32Array;
   private readonly bucketOf: Int32Array;
 
-  constructor(wanted: Wanted, withRims: boolean) {
-    this.wanted = wanted;
+  constructor(task: Task, withRims: boolean) {
+    this.task = task;
     this.withRims = withRims;
-    this.pairs = pairsOf(wanted);
-    const n = (this.count = wanted.items.length);
+    this.pairs = pairsOf(task);
+    const n = (this.count = task.items.length);
     this.shape = new Int32Array(n);
     this.x = new Float64Array(n);
     this.y = new Float64Array(n);
@@ -70,14 +70,14 @@ export class Field {
     this.present = new Uint8Array(n);
     this.guided = n <= mostGuided;
     this.weight = new Float32Array(this.guided ? n * n : 0);
-    const sizes = wanted.items.map((ways) => Math.sqrt(wanted.shapes[ways[0]!]!.area));
+    const sizes = task.items.map((ways) => Math.sqrt(task.shapes[ways[0]!]!.area));
     const mean = sizes.reduce((sum, size) => sum + size, 0) / Math.max(1, n);
     this.size = Float64Array.from(sizes, (size) => size / mean);
     if (this.guided) this.resetWeights();
-    this.touching = touchingGridSteps * wanted.grid;
+    this.touching = touchingGridSteps * task.grid;
     this.contacts = new Float64Array(4 * mostContacts);
-    this.widest = wanted.shapes.reduce((most, shape) => Math.max(most, shape.width), 0) + wanted.gap;
-    const meanWidth = wanted.shapes.reduce((sum, shape) => sum + shape.width, 0) / Math.max(1, wanted.shapes.length);
+    this.widest = task.shapes.reduce((most, shape) => Math.max(most, shape.width), 0) + task.gap;
+    const meanWidth = task.shapes.reduce((sum, shape) => sum + shape.width, 0) / Math.max(1, task.shapes.length);
     this.bucketWidth = Math.max(meanWidth / 2, this.widest / 64, 1e-9);
     this.buckets = new Int32Array(64).fill(-1);
     this.next = new Int32Array(n).fill(-1);
@@ -124,7 +124,7 @@ export class Field {
   /** Puts an item on the strip, or moves it there. */
   put(item: number, shape: number, x: number, y: number): void {
     this.take(item);
-    const kind = this.wanted.shapes[shape]!;
+    const kind = this.task.shapes[shape]!;
     this.shape[item] = shape;
     this.x[item] = x;
     this.y[item] = y;
@@ -161,8 +161,8 @@ export class Field {
    */
   weigh(item: number, shape: number, x: number, y: number, bound: number): number {
     const { pairs, x: xs, y: ys, width: widths, height: heights, shape: shapes, weight, next, buckets, touching } = this;
-    const kind = this.wanted.shapes[shape]!;
-    const { gap } = this.wanted;
+    const kind = this.task.shapes[shape]!;
+    const { gap } = this.task;
     const right = x + kind.width + gap - touching;
     const left = x - gap + touching;
     const top = y + kind.height + gap - touching;
@@ -227,7 +227,7 @@ export class Field {
   /** As `weigh`, without a bound, and leaves the shortest way out of every overlap in `contacts`. */
   probe(item: number, shape: number, x: number, y: number): number {
     const { contacts, touching } = this;
-    const kind = this.wanted.shapes[shape]!;
+    const kind = this.task.shapes[shape]!;
     let sum = 0;
     this.contactCount = 0;
     this.eachNear(x, y, kind.width, kind.height, (other) => {
@@ -263,7 +263,7 @@ export class Field {
     return this.foundDepth;
   }
 
-  /** Whether a pair's depth is the distance to its rim: several parts, not too many, and rims wanted. */
+  /** Whether a pair's depth is the distance to its rim: several parts, not too many, and rims asked for. */
   private usesRim(pair: number): boolean {
     const parts = this.pairs.pairTo[pair]! - this.pairs.pairFrom[pair]!;
     return this.withRims && parts > 1 && parts <= mostRimParts;
@@ -354,7 +354,7 @@ export class Field {
 
   /** Visits every item whose box, with the gap, reaches into the box at (x, y). */
   eachNear(x: number, y: number, width: number, height: number, visit: (item: number) => void): void {
-    const { gap } = this.wanted;
+    const { gap } = this.task;
     const right = x + width + gap - this.touching;
     const left = x - gap + this.touching;
     const top = y + height + gap - this.touching;
@@ -376,7 +376,7 @@ export class Field {
    */
   firstFreeX(item: number, shape: number, from: number, y: number, bound: number): number {
     const { pairs } = this;
-    const kind = this.wanted.shapes[shape]!;
+    const kind = this.task.shapes[shape]!;
     let x = from;
     for (let moved = true; moved && x < bound; ) {
       moved = false;

@@ -23,13 +23,13 @@ interface Spot {
 
 /** Moves an item to the least weighted overlap found for it within a strip of `length`; keeps it where nothing better is found. */
 export function moveItem(field: Field, item: number, length: number, search: Search, random: Random): void {
-  const ways = field.wanted.items[item]!;
+  const ways = field.task.items[item]!;
   const here: Spot = { shape: field.shape[item]!, x: field.x[item]!, y: field.y[item]!, cost: 0 };
   here.cost = field.weigh(item, here.shape, here.x, here.y, Infinity);
   if (here.cost === 0) return;
   const spots: Spot[] = [];
   const offer = (shape: number, x: number, y: number): void => {
-    if (field.wanted.shapes[shape]!.width > length + field.touching) return;
+    if (field.task.shapes[shape]!.width > length + field.touching) return;
     const bound = spots.length < search.refined ? Infinity : spots[spots.length - 1]!.cost;
     const cost = field.weigh(item, shape, x, y, bound);
     if (cost === Infinity) return;
@@ -44,7 +44,7 @@ export function moveItem(field: Field, item: number, length: number, search: Sea
   }
   for (let i = 0; i < search.nearby; i++) {
     const shape = ways.length === 1 || random() < 0.5 ? here.shape : ways[Math.floor(random() * ways.length)]!;
-    const kind = field.wanted.shapes[shape]!;
+    const kind = field.task.shapes[shape]!;
     const x = here.x + (random() - 0.5) * kind.width;
     const y = here.y + (random() - 0.5) * kind.height;
     offer(shape, within(x, roomX(field, shape, length)), within(y, roomY(field, shape)));

@@ -1,5 +1,5 @@
 import { addSum, facetSize, mostCorners, type Facets } from './facets.ts';
-import type { Wanted } from './shapes.ts';
+import type { Task } from './shapes.ts';
 import type { Ring } from './ring.ts';
 
 /**
@@ -34,27 +34,27 @@ export interface Pairs {
   partCount: number;
   planeCount: number;
   rimCount: number;
-  readonly wanted: Wanted;
+  readonly task: Task;
 }
 
 /** Half-planes and rim segments kept before the store is emptied and begun anew, to bound memory (40 bytes each at most). */
 const mostPlanes = 3_000_000;
 
-/** An empty store for the shapes of `wanted`; pairs are built as they are asked for. */
-export function pairsOf(wanted: Wanted): Pairs {
+/** An empty store for the shapes of `task`; pairs are built as they are asked for. */
+export function pairsOf(task: Task): Pairs {
   return {
-    rows: wanted.shapes.map(() => new Int32Array(0)),
+    rows: task.shapes.map(() => new Int32Array(0)),
     pairFrom: new Int32Array(256), pairTo: new Int32Array(256),
     partBox: new Float64Array(4 * 512), partFrom: new Int32Array(512), partTo: new Int32Array(512),
     planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024),
-    pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, wanted,
+    pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, task,
   };
 }
 
 /** The row of a moving shape. */
 export function rowOf(pairs: Pairs, moving: number): Int32Array {
   const row = pairs.rows[moving]!;
-  return row.length > 0 ? row : (pairs.rows[moving] = new Int32Array(pairs.wanted.shapes.length).fill(-1));
+  return row.length > 0 ? row : (pairs.rows[moving] = new Int32Array(pairs.task.shapes.length).fill(-1));
 }
 
 /** Builds the pair (moving, still) and gives its index. */
@@ -71,7 +71,7 @@ export function buildPair(pairs: Pairs, moving: number, still: number): number {
     pairs.rimTo = grownInts(pairs.rimTo);
   }
   pairs.pairFrom[index] = pairs.partCount;
-  const { shapes, gap } = pairs.wanted;
+  const { shapes, gap } = pairs.task;
   for (const p of shapes[still]!.facets) for (const q of shapes[moving]!.mirrorFacets) addPart(pairs, p, q, gap);
   pairs.pairTo[index] = pairs.partCount;
   pairs.rimFrom[index] = -1;

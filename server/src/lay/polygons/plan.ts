@@ -3,7 +3,7 @@ import { seededRandom } from '../random.ts';
 import { Field } from './field.ts';
 import { layFirst } from './first.ts';
 import { toGrid } from './ring.ts';
-import { wantedOf, type Shape } from './shapes.ts';
+import { taskOf, type Shape } from './shapes.ts';
 import { compact, shorten } from './shorten.ts';
 import { restore, snapshotOf } from './strip.ts';
 
@@ -21,7 +21,7 @@ const exactShare = 0.05;
 
 /** Pieces (indexes) that fit the strip in no permitted way; `planPolygons` leaves them out of its lays. */
 export function unplaceable(problem: LayProblem): number[] {
-  return [...wantedOf(problem, 'coarse').unplaceable];
+  return [...taskOf(problem, 'coarse').unplaceable];
 }
 
 /**
@@ -36,7 +36,7 @@ export function planPolygons(
   onBetter?: (progress: Progress) => boolean | void,
 ): Lay {
   const { steps, isStopped = () => false } = effort;
-  const field = new Field(wantedOf(problem, 'coarse'), true);
+  const field = new Field(taskOf(problem, 'coarse'), true);
   if (field.count === 0) return { length: 0, placements: [] };
   let cancelled = false;
   let best = snapshotOf(field);
@@ -70,14 +70,14 @@ export function planPolygons(
 
 /** The same lay with the outlines as given, where some were simplified; undefined when none was. */
 function exactField(problem: LayProblem, coarse: Field): Field | undefined {
-  if (!coarse.wanted.shapes.some((shape) => shape.simplified)) return undefined;
-  const exact = new Field(wantedOf(problem, 'exact'), false);
+  if (!coarse.task.shapes.some((shape) => shape.simplified)) return undefined;
+  const exact = new Field(taskOf(problem, 'exact'), false);
   const keyOf = (shape: Shape): string => `${shape.piece} ${shape.mirrored} ${shape.turn}`;
-  const at = new Map(exact.wanted.shapes.map((shape, index) => [keyOf(shape), index]));
+  const at = new Map(exact.task.shapes.map((shape, index) => [keyOf(shape), index]));
   for (let item = 0; item < coarse.count; item++) {
-    const from = coarse.wanted.shapes[coarse.shape[item]!]!;
+    const from = coarse.task.shapes[coarse.shape[item]!]!;
     const index = at.get(keyOf(from));
-    const to = index === undefined ? undefined : exact.wanted.shapes[index];
+    const to = index === undefined ? undefined : exact.task.shapes[index];
     if (index === undefined || to === undefined) return undefined;
     exact.put(item, index, coarse.x[item]! + from.offsetX - to.offsetX, coarse.y[item]! + from.offsetY - to.offsetY);
   }
@@ -86,7 +86,7 @@ function exactField(problem: LayProblem, coarse: Field): Field | undefined {
 
 /** The field's state as a lay. Positions are rounded to the grid, a tenth of a micrometre. */
 function layOf(field: Field): Lay {
-  const { shapes, grid } = field.wanted;
+  const { shapes, grid } = field.task;
   let length = 0;
   const placements = Array.from({ length: field.count }, (_, i): Placement => {
     const shape = shapes[field.shape[i]!]!;

@@ -43,7 +43,7 @@ export function separate(field: Field, length: number, search: Search, patience:
   let contacts = contactsOf(field);
   let least = overlapOf(contacts);
   let best = snapshotOf(field);
-  let relaxedAt = relaxBelow * Math.sqrt((field.wanted.width * length) / field.count);
+  let relaxedAt = relaxBelow * Math.sqrt((field.task.width * length) / field.count);
   for (let strikes = 0; least > 0 && strikes < patience.strikes && !spent(); ) {
     const before = least;
     for (let quiet = 0; quiet < patience.sweeps && least > 0 && !spent(); quiet++) {

@@ -28,8 +28,8 @@ export interface Shape {
   readonly onFold: boolean;
 }
 
-/** Everything to be placed: the distinct shapes, and for each wanted placement the shapes it may take. */
-export interface Wanted {
+/** Everything to be placed: the distinct shapes, and for each placement the shapes it may take. */
+export interface Task {
   /** Strip width, millimetres. */
   readonly width: number;
   /** Least gap between pieces, millimetres. */
@@ -37,7 +37,7 @@ export interface Wanted {
   /** Coordinates are whole multiples of this, millimetres. */
   readonly grid: number;
   readonly shapes: readonly Shape[];
-  /** Per wanted placement, indexes into `shapes`; never empty. */
+  /** Per placement, indexes into `shapes`; never empty. */
   readonly items: readonly Int32Array[];
   /** Indexes of pieces that fit the strip in no permitted way, or have no outline to place. */
   readonly unplaceable: readonly number[];
@@ -52,7 +52,7 @@ const coarseCorners = 14;
 const coarseGrowth = 0.02;
 
 /** Turns a problem into shapes and items. */
-export function wantedOf(problem: LayProblem, detail: Detail): Wanted {
+export function taskOf(problem: LayProblem, detail: Detail): Task {
   const grid = gridOf(problem.width);
   const shapes: Shape[] = [];
   const items: Int32Array[] = [];

@@ -80,7 +80,7 @@ function shakeUp(field: Field, length: number, random: Random): void {
   const bySize = Array.from(field.size, (_, item) => item).sort((a, b) => field.size[b]! - field.size[a]! || a - b);
   const large = bySize.slice(0, Math.max(2, Math.ceil(field.count / 2)));
   const one = large[Math.floor(random() * large.length)]!;
-  const others = large.filter((item) => field.wanted.items[item] !== field.wanted.items[one]);
+  const others = large.filter((item) => field.task.items[item] !== field.task.items[one]);
   if (others.length > 0) swapPlaces(field, one, others[Math.floor(random() * others.length)]!, length);
 }
 

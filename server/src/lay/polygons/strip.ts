@@ -17,13 +17,13 @@ export function restore(field: Field, snapshot: Snapshot): void {
 
 /** Room along a strip of `length` for a shape's box corner, millimetres; never negative. */
 export function roomX(field: Field, shape: number, length: number): number {
-  return Math.max(0, length - field.wanted.shapes[shape]!.width);
+  return Math.max(0, length - field.task.shapes[shape]!.width);
 }
 
 /** Room across the strip for a shape's box corner, millimetres: none on the fold. */
 export function roomY(field: Field, shape: number): number {
-  const kind = field.wanted.shapes[shape]!;
-  return kind.onFold ? 0 : Math.max(0, field.wanted.width - kind.height);
+  const kind = field.task.shapes[shape]!;
+  return kind.onFold ? 0 : Math.max(0, field.task.width - kind.height);
 }
 
 /** A value brought into 0 … most. */
@@ -46,13 +46,13 @@ export function cutTo(field: Field, length: number): void {
 }
 
 function shortestShape(field: Field, item: number): number {
-  const { shapes, items } = field.wanted;
+  const { shapes, items } = field.task;
   return items[item]!.reduce((best, shape) => (shapes[shape]!.width < shapes[best]!.width ? shape : best));
 }
 
 /** A length no lay of the items can be below: the longest of their shortest shapes, millimetres. */
 export function leastLength(field: Field): number {
-  return field.wanted.items.reduce((most, _, item) => Math.max(most, field.wanted.shapes[shortestShape(field, item)]!.width), 0);
+  return field.task.items.reduce((most, _, item) => Math.max(most, field.task.shapes[shortestShape(field, item)]!.width), 0);
 }
 
 /** Spreads the items of a strip of length `from` evenly over one of length `to`. */

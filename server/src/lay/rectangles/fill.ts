@@ -25,10 +25,10 @@ export function fill(skyline: Skyline, options: readonly Option[], left: readonl
   const x = [...skyline.x];
   const y = [...skyline.y];
   const counts = [...left];
-  let wanted = counts.reduce((sum, count) => sum + count, 0);
+  let remaining = counts.reduce((sum, count) => sum + count, 0);
   let length = Math.max(...y);
   const laid: Laid[] = [];
-  while (wanted > 0) {
+  while (remaining > 0) {
     const at = lowest(x, y);
     const start = x[at] ?? 0;
     const end = x[at + 1] ?? 0;
@@ -45,7 +45,7 @@ export function fill(skyline: Skyline, options: readonly Option[], left: readonl
     const top = floor + option.h;
     laid.push({ kind: option.kind, x: against, y: floor, w: option.w, h: option.h });
     counts[option.kind] = (counts[option.kind] ?? 0) - 1;
-    wanted--;
+    remaining--;
     length = Math.max(length, top);
     if (option.w === end - start) {
       y[at] = top;

@@ -11,7 +11,7 @@ export type Fault =
   | { readonly kind: 'outside'; readonly placement: number; readonly border: 'start' | 'end' | 'lower edge' | 'upper edge'; readonly by: number }
   | { readonly kind: 'wrong turn'; readonly placement: number; readonly turn: number }
   /** More or fewer placements of a piece in one hand than can be right. */
-  | { readonly kind: 'wrong count'; readonly piece: number; readonly hand: 'as drawn' | 'mirrored' | 'in all'; readonly wanted: number; readonly found: number }
+  | { readonly kind: 'wrong count'; readonly piece: number; readonly hand: 'as drawn' | 'mirrored' | 'in all'; readonly requested: number; readonly placed: number }
   /** A half that must lie on the fold does not. */
   | { readonly kind: 'not on the fold'; readonly placement: number; readonly by: number }
   /** The lay says one length and its pieces reach another. */
@@ -87,9 +87,9 @@ function countFaults(problem: LayProblem, lay: Lay): Fault[] {
     const flipped = mine.filter((placement) => placement.mirrored).length;
     const straight = mine.length - flipped;
     const faults: Fault[] = [];
-    if (mine.length !== asDrawn + mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'in all', wanted: asDrawn + mirrored + either, found: mine.length });
-    if (straight < asDrawn || straight > asDrawn + either) faults.push({ kind: 'wrong count', piece: index, hand: 'as drawn', wanted: asDrawn, found: straight });
-    if (flipped < mirrored || flipped > mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'mirrored', wanted: mirrored, found: flipped });
+    if (mine.length !== asDrawn + mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'in all', requested: asDrawn + mirrored + either, placed: mine.length });
+    if (straight < asDrawn || straight > asDrawn + either) faults.push({ kind: 'wrong count', piece: index, hand: 'as drawn', requested: asDrawn, placed: straight });
+    if (flipped < mirrored || flipped > mirrored + either) faults.push({ kind: 'wrong count', piece: index, hand: 'mirrored', requested: mirrored, placed: flipped });
     return faults;
   });
 }

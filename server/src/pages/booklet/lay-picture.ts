@@ -1,4 +1,4 @@
-import type { FoundLay } from '../../buying/lays.ts';
+import type { LaidQuestion } from '../../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../../buying/plan.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { turned } from '../../lay/bounds/outline.ts';
@@ -24,7 +24,7 @@ const size = 2.6;
  * One lay drawn as large as fits: the length of the cloth runs to the right with the fold or near selvedge below, or where
  * that is larger, downwards with it on the left.
  */
-export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: FoundLay, numbers: ReadonlyMap<string, number>, look: Look, width: number, display: Display): Picture {
+export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQuestion, numbers: ReadonlyMap<string, number>, look: Look, width: number, display: Display): Picture {
   const { cloth, lay } = found;
   const length = Math.max(1, lay.length, Number.isFinite(cloth.length) ? cloth.length : 0);
   const [level, upright] = [Math.min(width / length, tallest / cloth.width), Math.min(width / cloth.width, tallest / length, largestScale)];
