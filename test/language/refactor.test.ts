@@ -74,6 +74,10 @@ describe('another unit', () => {
   test('lengths, not counts and ratios', () => check1('cm', 'unit in\nstep 1/8\nlength a = 3 1/2\ncount n = 2\nratio r = 1/2\nlength b = a + 1 * (n - 1)\nlength c = 2 * (1 + 2)\nlength d = a * r / 2\n',
     'unit cm\nstep 0.1\nlength a = 8.89\ncount n = 2\nratio r = 1/2\nlength b = a + 1 * (n - 1)\nlength c = 5.08 * (1 + 2)\nlength d = a * r / 2\n'));
   test('numbers with units stay', () => check1('mm', 'length a = 3 in + 1\n', 'unit mm\nlength a = 3 in + 25.4\n'));
+  test('of two that are shown, they change places', () => {
+    check1('cm', 'unit in and cm\nlength a = 1\n', 'unit cm and in\nlength a = 2.54\n');
+    check1('mm', 'unit in and cm\nlength a = 1\n', 'unit mm and cm\nlength a = 25.4\n');
+  });
   test('what has no end as a decimal', () => check1('cm', 'unit in\nlength a = 1/3\n', 'unit cm\nlength a = 127/150\n'));
   test('and back', () => check1('in', 'unit cm\nlength a = 8.89\nlength b = 1\n', 'unit in\nlength a = 3 1/2\nlength b = 50/127\n'));
   test('areas, notches and functions', () => check1('mm', 'unit cm\narea s = 4\nlength a = round_up(7, 2 in)\nlength b = around(3)\n', 'unit mm\narea s = 400\nlength a = round_up(70, 2 in)\nlength b = around(30)\n'));

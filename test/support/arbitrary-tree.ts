@@ -255,13 +255,14 @@ const otherwise = fc.oneof(
   fc.record({ severity: fc.constantFrom('error' as const, 'warning' as const, 'note' as const), message: maybe(quoted) }).map((one) => present(one)),
   quoted.map((message) => ({ message })),
 );
+const fileUnit = fc.constantFrom('in' as const, 'cm' as const, 'mm' as const);
 const unread = fc.constantFrom('nonsense', '"T" from', 'when 3', 'from a sideways').map((own) => ({ ...at, text: own }));
 
 export const declaration: fc.Arbitrary<DeclarationTree> = around<DeclarationTree>(fc.oneof(
   quoted.map((title) => ({ kind: 'pattern' as const, title })),
   plainNumber.map((own) => ({ kind: 'revision' as const, number: own })),
   fc.record({ kind: as('issued' as const), number: plainNumber, digest: quoted }),
-  fc.constantFrom('in' as const, 'cm' as const, 'mm' as const).map((unit) => ({ kind: 'unit' as const, unit })),
+  fc.record({ kind: as('unit' as const), unit: fileUnit, also: maybe(fileUnit) }),
   sum.map((size) => ({ kind: 'step' as const, size })),
   quoted.map((own) => ({ kind: 'currency' as const, text: own })),
   quoted.map((path) => ({ kind: 'use' as const, path })),

@@ -39,6 +39,18 @@ describe('sizes', () => {
   });
 });
 
+describe('two units', () => {
+  it('stand beside each other where the pattern asks for both', () => {
+    const { pattern: made, ...found } = pattern('piece a "A" {\n  outline rectangle 8 by 3 1/16\n  mark dot at 2, 1\n  cut 1 cloth\n}\npiece b "B" {\n  outline circle across 4\n  cut 1 cloth\n}', 'unit in and cm\nallowance 1/2');
+    expect(made.display.unit).toBe('in');
+    // 8 · 2.54 = 20.32 and 3.0625 · 2.54 = 7.77875.
+    expect(found.rows().map((row) => row.size)).toEqual(['8 in (about 20.3 cm) × about 3 1/8 in (exactly 3 1/16 in; about 7.8 cm)', 'within 4 in (10.2 cm) × 4 in (10.2 cm)']);
+    expect(found.table().marks.map((row) => [row.fromLeft?.text, row.fromLeft?.value, row.fromLeft?.unit])).toEqual([['2 in (about 5.1 cm)', 2, 'in']]);
+    expect(pattern('piece a {\n  outline rectangle 25.4 by 2\n  cut 1 cloth\n}', 'unit cm and in\nallowance none').rows()[0]?.size).toBe('25.4 cm (10 in) × 2 cm (about 3/4 in)');
+    expect(pattern('piece a {\n  outline rectangle 8 by 2\n  cut 1 cloth\n}', 'unit in and in\nallowance none').rows()[0]?.size).toBe('8 in × 2 in');
+  });
+});
+
 describe('allowances', () => {
   const told = (allowances: string, facts = 'unit in\nallowance none\ndrawn to stitching'): readonly string[] => {
     const found = pattern(`piece a "A" {\n  outline rectangle 7 by 5\n  mark dot at 2, 3\n${allowances}\n  cut 1 cloth\n}`, facts).table();

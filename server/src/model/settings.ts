@@ -38,6 +38,7 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
   const problems: Problem[] = [];
   const seen = new Set<string>();
   let unit: FileUnit = 'in';
+  let also: FileUnit | undefined;
   let step: Written<Expression> | undefined;
   let drawnTo: 'cutting' | 'stitching' = 'cutting';
   let allowance: Settings['allowance'];
@@ -71,6 +72,7 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
         break;
       case 'unit':
         unit = tree.unit;
+        also = tree.also === unit ? undefined : tree.also;
         break;
       case 'step':
         step = { declaration, node: tree.size };
@@ -96,7 +98,7 @@ export function readSettings(file: SourceFile): { readonly settings: Settings; r
     else display = { unit, step: size };
   }
   return {
-    settings: { display, drawnTo, allowance },
+    settings: { display: also === undefined ? display : { ...display, also }, drawnTo, allowance },
     facts: { title, revision, issued, revisionPlace, notes, currency },
     problems,
   };

@@ -396,6 +396,8 @@ export interface IssuedDeclaration extends Statement {
 export interface UnitDeclaration extends Statement {
   readonly kind: 'unit';
   readonly unit: 'in' | 'cm' | 'mm';
+  /** What exports give beside it. */
+  readonly also?: 'in' | 'cm' | 'mm';
 }
 export interface StepDeclaration extends Statement {
   readonly kind: 'step';

@@ -1,4 +1,4 @@
-import { asWritten, exactLength, millimetresIn, roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
+import { asWritten, exactLength, millimetresIn, roundedFrom, showLength, showLengthUp, usualDisplay, type Display } from '../units/length.ts';
 import type { Size } from '../model/piece/size.ts';
 import type { Rational } from '../units/rational.ts';
 
@@ -23,17 +23,24 @@ const rationalOf = (length: Millimetres, { unit }: Display): Rational => (typeof
 
 /**
  * A length to the nearest step. What is rounded says `about`, and from what where that is a length that one would write:
- * on a curve nobody needs it.
+ * on a curve nobody needs it. A pattern that asks for two units has the other in brackets.
  */
 export function figure(length: Millimetres, display: Display): string {
   const millimetres = rationalOf(length, display);
-  const shown = showLength(millimetres, display);
-  if (roundedFrom(millimetres, display) === undefined) return shown;
-  return isWritten(millimetres, display) ? `about ${shown} (exactly ${exactLength(millimetres, display.unit)})` : `about ${shown}`;
+  const exactly = isRounded(millimetres, display) && isWritten(millimetres, display) ? [`exactly ${exactLength(millimetres, display.unit)}`] : [];
+  const other = display.also === undefined ? [] : [nearest(rationalOf(length, usualDisplay(display.also)), usualDisplay(display.also))];
+  const more = [...exactly, ...other];
+  return `${nearest(millimetres, display)}${more.length === 0 ? '' : ` (${more.join('; ')})`}`;
 }
 
+const isRounded = (millimetres: Rational, display: Display): boolean => roundedFrom(millimetres, display) !== undefined;
+const nearest = (millimetres: Rational, display: Display): string => `${isRounded(millimetres, display) ? 'about ' : ''}${showLength(millimetres, display)}`;
+
 /** A length to the next step that is not below it, for what something fits within. */
-export const figureUp = (length: Millimetres, display: Display): string => showLengthUp(rationalOf(length, display), display);
+export function figureUp(length: Millimetres, display: Display): string {
+  const up = (one: Display): string => showLengthUp(rationalOf(length, one), one);
+  return `${up(display)}${display.also === undefined ? '' : ` (${up(usualDisplay(display.also))})`}`;
+}
 
 function isWritten(millimetres: Rational, { unit }: Display): boolean {
   const value = millimetres.div(millimetresIn[unit]);

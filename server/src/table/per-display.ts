@@ -8,7 +8,7 @@ export function keptFor<Of extends object, Result>(compute: (of: Of, display: Di
   const kept = new WeakMap<Of, { readonly display: Display; readonly result: Result }>();
   return (of, display) => {
     const known = kept.get(of);
-    if (known !== undefined && (known.display === display || (known.display.unit === display.unit && known.display.step.equals(display.step)))) return known.result;
+    if (known !== undefined && (known.display === display || (known.display.unit === display.unit && known.display.also === display.also && known.display.step.equals(display.step)))) return known.result;
     const result = compute(of, display);
     kept.set(of, { display, result });
     return result;

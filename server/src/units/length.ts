@@ -21,6 +21,8 @@ export interface Display {
   readonly unit: FileUnit;
   /** In millimetres. */
   readonly step: Rational;
+  /** A unit that exports give every length in, too, to its usual step. */
+  readonly also?: FileUnit;
 }
 
 /** The usual steps: an eighth of an inch, or a millimetre (common practice, no source). */

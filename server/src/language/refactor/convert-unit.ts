@@ -94,7 +94,11 @@ function unitLine(snapshot: Snapshot, to: FileUnit): readonly TextEdit[] {
   for (const { declaration, offset } of snapshot.file.declarations) {
     const { tree } = declaration;
     if (tree.kind === 'unit') {
-      edits.push({ start: offset + tree.end - tree.unit.length, end: offset + tree.end, newText: to });
+      // Where both units are shown, they change places.
+      const also = tree.also === to ? tree.unit : tree.also;
+      const end = offset + tree.end;
+      if (also === undefined) edits.push({ start: end - tree.unit.length, end, newText: to });
+      else edits.push({ start: offset + tree.start, end, newText: `unit ${to} and ${also}` });
       given = true;
     } else if (tree.kind === 'step') edits.push({ start: offset + tree.size.start, end: offset + tree.size.end, newText: stepText(snapshot, to) });
   }

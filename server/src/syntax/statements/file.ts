@@ -15,6 +15,7 @@ export const facts: readonly StatementForm[] = [
   ], once),
   statement('unit', ['file'], [
     words('unit', 'Sets the unit that bare numbers are in and that sizes are shown in.', 'unit in', 'unit ${1|in,cm,mm|}'), oneOf('unit', ['in', 'cm', 'mm'], 'inches, centimetres or millimetres'),
+    optional(words('and', 'Shows sizes in another unit too.', 'unit in and cm'), oneOf('also', ['in', 'cm', 'mm'], 'a unit that exports give beside it')),
   ], once),
 ];
 
