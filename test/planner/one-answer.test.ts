@@ -10,7 +10,11 @@ import { combinationKey } from '../../server/src/planner/requests.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
 import type { BuyingRow } from '../../server/src/table/buying-rows.ts';
 import { wholeTables } from '../../server/src/table/whole-table.ts';
-import { patternOf, sample } from '../support/samples.ts';
+import type { PlannerClient } from '../../server/src/planner/client.ts';
+import { FiguresBeside } from '../../server/src/planner/figures.ts';
+import { ShownLays } from '../../server/src/planner/shown-lays.ts';
+import { WorkerPool } from '../../server/src/workers/pool.ts';
+import { patternOf, sample, snapshotOfText } from '../support/samples.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
 
@@ -64,6 +68,27 @@ describe.each(samples)('what to buy for %s', (name) => {
     expect(Object.keys(figures)).toEqual(planned.map(({ need }) => need.material.name));
     for (const [index, { need }] of planned.entries()) expect(figures[need.material.name]?.buy).toBe(`buy ${table?.buying[index]?.buy ?? ''}`);
   });
+});
+
+test('previews and hints come to ask for the usual effort', async () => {
+  const snapshot = snapshotOfText(sample('market-apron.piece'));
+  const asked: PlannerRequest[] = [];
+  const pool = new WorkerPool<PlannerRequest, PlannerReply>({
+    soon: (run) => void setImmediate(run), log: () => undefined, open: undefined,
+    work: function* (request) {
+      asked.push(request);
+      yield request.kind === 'figures' ? { kind: 'figures', figures: {} } : undefined;
+    },
+  });
+  // As if it had a thread of its own: without one, better figures are not looked for.
+  Object.defineProperty(pool, 'isApart', { value: true });
+  let better = 0;
+  const client: PlannerClient = { snapshotOf: () => snapshot, keyOf: (uri) => uri, showLays: () => undefined, onBetterFigures: () => better++, beginLongWork: () => ({ at: () => undefined, end: () => undefined }) };
+  new ShownLays(pool, client).show('a', snapshot, {}, { articles: 1, widths: '', lay: 'shorter' });
+  await new FiguresBeside(pool, client).figures('a', snapshot);
+  await vi.waitUntil(() => asked.length === 3);
+  expect(asked.map((request) => [request.kind, 'effort' in request ? request.effort : undefined]).sort()).toEqual([['figures', 0], ['figures', usualOptions.effort], ['lays', usualOptions.effort]]);
+  expect(better).toBe(0);
 });
 
 describe('what is planned in another manner', () => {
