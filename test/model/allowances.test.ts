@@ -195,3 +195,15 @@ piece b from a inset 3/4 {\n  cut 1 cloth\n}`, 'unit in\nallowance 1/2');
     expect(found.only('inset-parts').marked).toBe('3/4');
   });
 });
+
+describe('an allowance of metres', () => {
+  // A curve moved by ten metres took seconds to draw; one metre is more than anybody sews.
+  it('is told where it is given, as are insets and extras', () => {
+    const curve = 'path from 0, 0 {\n    line to 5, 0\n    curve to 0, 0 by 4, 9 and 1, 9\n  }';
+    expect(piece('  drawn to stitching\n  allowance 400', undefined, curve).only('wrong-kind')).toMatchObject({ marked: '400', message: 'This is an allowance of more than 1 m, but a smaller one is needed here.' });
+    expect(piece('  line core = inset 40').only('wrong-kind').marked).toBe('40');
+    expect(piece('  line core = inset 1 except top 40').only('wrong-kind').marked).toBe('40');
+    expect(pattern('piece a {\n  outline rectangle 8 by 6\n  cut 1 cloth large by 40\n}', 'unit in\nallowance 1/4').only('wrong-kind').marked).toBe('40');
+    expect(piece('  drawn to stitching\n  allowance 39').codes).not.toContain('wrong-kind');
+  });
+});

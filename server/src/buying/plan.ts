@@ -1,5 +1,5 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
-import { panelSides, usableWidth } from '../model/checks/widths.ts';
+import { panelSides, usableWidth } from '../model/stock/width.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Price } from '../model/stock/purchase.ts';
 import { millimetresIn } from '../units/length.ts';

@@ -25,7 +25,9 @@ export const limits = {
   price: 1_000_000,
   /** Millimetres of a length in a piece: near enough that a slip of the keys costs no long wait, since a curve takes the more points the larger it is. */
   pieceLength: 100_000,
-  /** The same in a material. */
+  /** Millimetres of an allowance, an inset or an extra: a curve takes the more points the further it is moved. */
+  offset: 1_000,
+  /** Millimetres of a length in a material. */
   materialLength: 1_000_000,
   /** The same anywhere else, such as the thread on a cone. */
   otherLength: 1_000_000_000,

@@ -3,7 +3,7 @@ import { measured, one, type Rational } from '../../units/rational.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { boxesNeeded, permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
 import { report, type Scope } from '../query/scope.ts';
-import type { Material } from '../stock/material.ts';
+import { panelSides, usableWidth } from '../stock/width.ts';
 
 /** A hundredth of a millimetre is what flattened curves may be out by. */
 const slack = 0.01;
@@ -50,23 +50,4 @@ function checkPanel(scope: Scope, { outline, material, statement }: CutLine, tur
     material: material.name, form: purchase.form === 'panels' ? 'panel' : 'sheet',
     needs: size(measured(box.width), measured(box.height)), there: size(width, height),
   });
-}
-
-/**
- * What is left of the usable width once the cloth has shrunk.
- */
-export function usableWidth(material: Material): Rational | undefined {
-  const { purchase, width } = material;
-  const sold = purchase.form === 'lengths' ? material.usable : panelSides(purchase, width)[0];
-  return sold?.mul(one.sub(material.shrinkage.across));
-}
-
-/**
- * Which side of a panel or sheet lies across the cloth it is cut from: the one that is as long as the material is wide,
- * else the longer one, as of a fat quarter, whose 18 in run along the cloth and its 22 in across.
- */
-export function panelSides({ width, height }: { readonly width: Rational; readonly height: Rational }, clothWidth: Rational | undefined): readonly [across: Rational, along: Rational] {
-  if (clothWidth?.equals(width) === true) return [width, height];
-  if (clothWidth?.equals(height) === true) return [height, width];
-  return width.compare(height) > 0 ? [width, height] : [height, width];
 }

@@ -83,6 +83,13 @@ export function positiveLength(scope: Scope, expression: Expression, what: strin
   return undefined;
 }
 
+/** Whether an edge would be moved too far, such as by an allowance; reports it. */
+export function isTooFar(scope: Scope, { amount }: Value, expression: Expression, what: string): boolean {
+  if (amount.abs().compare(limits.offset) <= 0) return false;
+  report(scope, 'wrong-kind', expression, { got: `${what} of more than 1 m`, wanted: 'a smaller one' });
+  return true;
+}
+
 /** A number or a length that may be nothing, but not less. */
 export function notNegative(scope: Scope, expression: Expression, what: string, wanted: 'length' | 'number'): Value | undefined {
   const value = evaluateAs(scope, expression, wanted);

@@ -5,7 +5,7 @@ import { nearestName } from '../../problems/near.ts';
 import { problem, replacement } from '../../problems/problem.ts';
 import type { AllowanceJoin, AllowanceStatement, Name } from '../../syntax/tree.ts';
 import { zero, type Rational } from '../../units/rational.ts';
-import { evaluateAs } from '../formulas/evaluate.ts';
+import { evaluateAs, isTooFar } from '../formulas/evaluate.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { exactValue } from '../formulas/value.ts';
 import type { EdgeAllowance } from './piece.ts';
@@ -67,7 +67,7 @@ function readAllowance(scope: Scope, statement: AllowanceStatement): EdgeAllowan
 function sizeOf(scope: Scope, statement: AllowanceStatement): Rational | undefined {
   if (statement.size === undefined) return zero;
   const value = evaluateAs(scope, statement.size, 'length');
-  if (value === undefined) return undefined;
+  if (value === undefined || isTooFar(scope, value, statement.size, 'an allowance')) return undefined;
   if (value.amount.compare(0) >= 0) return value.amount;
   report(scope, 'too-small', statement.size, { what: 'An allowance', value: exactValue(value, scope.settings.display), least: 'nothing or more' });
   return undefined;

@@ -10,7 +10,7 @@ import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { CutClause, CutStatement, Name, PieceDeclaration } from '../../syntax/tree.ts';
 import type { Rational } from '../../units/rational.ts';
-import { allDefined, holds, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
+import { allDefined, holds, isTooFar, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { isCloth, materialOf, type Material } from '../stock/material.ts';
 import type { Query } from '../query/query.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
@@ -122,7 +122,7 @@ function outlineOf(
   without: Clause<'without'> | undefined,
 ): CutOutline | undefined {
   const large = largeClause && positiveLength(scope, largeClause.by, 'An extra');
-  if (largeClause !== undefined && large === undefined) return undefined;
+  if (largeClause !== undefined && (large === undefined || isTooFar(scope, large, largeClause.by, 'an extra'))) return undefined;
   const windows = windowsOf(scope, shape, without);
   const base = sized === undefined ? alongLine(scope, shape, alongName) : ownSize(scope, shape, sized);
   if (base === undefined || windows === undefined) return undefined;

@@ -9,7 +9,7 @@ import { nearestName } from '../../problems/near.ts';
 import { problem } from '../../problems/problem.ts';
 import type { Part } from '../../syntax/tree.ts';
 import { measured } from '../../units/rational.ts';
-import { positiveLength } from '../formulas/evaluate.ts';
+import { isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
 import { partsText } from './lines.ts';
@@ -134,7 +134,7 @@ function stitchingOf(base: Base, parent: PieceShape): Outline {
 
 function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part, { kind: 'inset' }>): Base | undefined {
   const distance = positiveLength(scope, part.distance, 'An inset');
-  if (distance === undefined) return undefined;
+  if (distance === undefined || isTooFar(scope, distance, part.distance, 'an inset')) return undefined;
   const by = distance.amount.valueOf();
   const result = offsetOutline(stitchingOf(base, parent), (edge) => (edge === base.fold ? 0 : -by), () => ({ kind: 'mitre', limit: 4 }));
   if (result.kind !== 'ok') {

@@ -6,7 +6,7 @@ import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
 import type { Inset, LineStatement, MarkStatement, NotchStatement, Shape } from '../../syntax/tree.ts';
-import { allDefined, evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
+import { allDefined, evaluate, evaluateAs, isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { exactValue } from '../formulas/value.ts';
 import { titleText } from '../titles.ts';
@@ -90,9 +90,9 @@ function drawInset(scope: Scope, shape: Inset, ground: Ground): DrawnLine | unde
   const exceptions = new Map<string, number>();
   for (const exception of shape.except) {
     const own = evaluateAs(scope, exception.distance, 'length');
-    if (hasEdge(scope, exception.edge, edges) && own !== undefined) exceptions.set(exception.edge.text, own.amount.valueOf());
+    if (hasEdge(scope, exception.edge, edges) && own !== undefined && !isTooFar(scope, own, exception.distance, 'an inset')) exceptions.set(exception.edge.text, own.amount.valueOf());
   }
-  if (distance === undefined) return undefined;
+  if (distance === undefined || isTooFar(scope, distance, shape.distance, 'an inset')) return undefined;
   if (distance.amount.compare(0) < 0 || (distance.amount.compare(0) === 0 && exceptions.size === 0)) {
     report(scope, 'inset-not-positive', shape.distance, { value: exactValue(distance, scope.settings.display) });
     return undefined;
