@@ -5,7 +5,7 @@ import { usualOptions } from '../../server/src/buying/plan.ts';
 import { buyingData } from '../../server/src/formats/buying-json.ts';
 import { renderTable, tableFormats } from '../../server/src/formats/format.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
-import { planWidth } from '../../server/src/table/buying-text.ts';
+import { planTexts, planWidth } from '../../server/src/table/buying-text.ts';
 import { patternOf, sample } from '../support/samples.ts';
 import { analyse } from '../support/spec.ts';
 
@@ -71,6 +71,21 @@ describe('plans as data', () => {
         expect(Math.max(...reach)).toBeCloseTo(lay.laid, 1);
       }
     }
+  });
+});
+
+describe('lengths to buy', () => {
+  it('are told as they are sold, and in the system of units that the pattern is read in', () => {
+    const bought = (unit: string, step: string): string | undefined => {
+      const { pattern } = analyse(`pattern "T"\nrevision 1\nunit ${unit}\nallowance none\nmaterial cloth "C" {\n  width 60 in\n  bought in lengths of ${step}\n}\npiece p "P" {\n  outline rectangle 50 in by 30 in\n  grain up\n  cut 1 cloth\n}\n`);
+      return buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials.map((plan) => (plan.best === undefined ? '' : planTexts(plan.best, plan.need.material, pattern.display).buy))[0];
+    };
+    // 30 in and an inch to spare are 0.862 yd or 0.788 m; 7/8 yd are 0.8001 m, and 0.8 m 0.8749 yd.
+    expect(bought('in', '1/8 yd')).toBe('7/8 yd');
+    expect(bought('cm', '1/8 yd')).toBe('7/8 yd (0.81 m)');
+    expect(bought('in and cm', '1/8 yd')).toBe('7/8 yd (0.81 m)');
+    expect(bought('in', '10 cm')).toBe('0.8 m (0.88 yd)');
+    expect(bought('mm', '10 cm')).toBe('0.8 m');
   });
 });
 

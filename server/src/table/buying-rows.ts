@@ -1,12 +1,12 @@
 import type { BuyingList } from '../buying/list.ts';
 import type { MaterialPlan } from '../buying/plan.ts';
-import { exactIn, moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
+import { moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
 import type { SupplyPurchase } from '../buying/supplies.ts';
 import type { Place } from '../problems/place.ts';
 import { millimetresIn, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { figure } from './figures.ts';
-import { leftoverText, planTexts, planWidth, spareText, spreadText, unplacedText } from './buying-text.ts';
+import { leftoverText, lengthToBuy, planTexts, planWidth, spareText, spreadText, unplacedText } from './buying-text.ts';
 
 export interface Quantity {
   readonly value: number;
@@ -94,7 +94,7 @@ function supplyRow({ supply, count, bought, needed, buy, cost }: SupplyPurchase,
   return {
     ...row,
     found: figure(needed, display),
-    buy: step === undefined ? figure(buy, display) : exactIn(buy, sellingUnit(step, display)),
+    buy: step === undefined ? figure(buy, display) : lengthToBuy(buy, sellingUnit(step, display), display),
     amount: quantity(buy, step === undefined ? display.unit : sellingUnit(step, display)),
     notes: [...(count > 1 ? [`${count} pieces`] : []), ...serves],
   };

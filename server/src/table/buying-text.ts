@@ -1,5 +1,5 @@
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
-import { exactIn, roughIn, unitOf } from '../buying/purchase.ts';
+import { exactIn, roughIn, unitOf, type SellingUnit } from '../buying/purchase.ts';
 import { exactLength, millimetresIn, showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
@@ -25,9 +25,20 @@ export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['mater
     return { found: counted(plan.shortest), noneUnder: counted(plan.noneUnder), buy: counted(plan.buy) };
   }
   const unit = unitOf(material.purchase, display);
-  const buy = exactIn(plan.buy, unit);
+  const buy = lengthToBuy(plan.buy, unit, display);
   // What is the shortest there can be is one length, not two roundings of it.
   return { found: roughIn(plan.shortest, unit, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, unit, 'down'), buy };
+}
+
+/**
+ * A length as it is sold, and beside it, where the pattern is read in the other system of units, what that comes to there,
+ * never less: `5/8 yd (0.58 m)`.
+ */
+export function lengthToBuy(millimetres: Rational, unit: SellingUnit, { unit: own, also }: Display): string {
+  const isMetric = (one: SellingUnit): boolean => one === 'm' || one === 'cm' || one === 'mm';
+  const read = also === undefined ? [own] : [own, also];
+  const other = read.some((one) => isMetric(one) !== isMetric(unit)) ? ` (${roughIn(millimetres, isMetric(unit) ? 'yd' : 'm', 'up')})` : '';
+  return `${exactIn(millimetres, unit)}${other}`;
 }
 
 const countText = (count: Rational, word: string): string => `${count.toFraction()} ${word}${count.equals(1) ? '' : 's'}`;
