@@ -87,7 +87,7 @@ describe('choices', () => {
   it('ten of two options each, of which a hundred pieces hang on all', () => {
     const snapshot = read(choosing(10, 2, 100));
     expect(count(snapshot, 'too-many-ways')).toBe(100);
-    expect(snapshot.pattern.problems.find((one) => one.code === 'too-many-ways')?.message).toBe('This hangs on so many choices that only the first 40 of its 1024 combinations are checked.');
+    expect(snapshot.pattern.problems.find((one) => one.code === 'too-many-ways')?.message).toBe('This hangs on so many choices that only the first 30 of its 1024 combinations are checked.');
   });
 
   it('how many are looked at hangs on the text alone', () => {

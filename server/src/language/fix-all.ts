@@ -7,7 +7,7 @@ import { factsOf, tried } from './trial.ts';
 /** One fix may lay bare the next (a value that only an unused one used); so many turns are more than any file needs. */
 const mostTurns = 50;
 /** UTF-16 code units read in all turns together: of a very long file fewer turns are taken, and the next call takes more. */
-const mostRead = 2_000_000;
+const mostRead = 500_000;
 
 /**
  * Applies every fix that can be applied unseen, until there is none left. A fix that would change what is made after

@@ -34,7 +34,7 @@ export const limits = {
   /** Combinations of choices in which one declaration is looked at. */
   ways: 1000,
   /** Combinations in which all those declarations together are looked at that have more than `fewWays`. */
-  waysInAll: 4000,
+  waysInAll: 3000,
   /** A declaration’s combinations up to so many are looked at however many declarations there are … */
   fewWays: 16,
   /** … save where there are so many declarations that even these, together, would be more than this. */

@@ -40,11 +40,17 @@ export function parseFile(path: string, text: string, previous?: SourceFile): So
   const declarations: { declaration: Declaration; offset: number }[] = [];
   slices.forEach(({ start, end }, index) => {
     const kept = index < from ? old[index] : index >= to ? old[index - to + oldTo] : undefined;
-    const own = kept === undefined ? text.slice(start, end) : '';
+    const own = kept === undefined ? detached(text.slice(start, end)) : '';
     declarations.push({ declaration: kept?.declaration ?? known.get(own)?.pop() ?? parseDeclaration(path, own), offset: start });
   });
   return { path, text, declarations, trailing: trailing ?? [] };
 }
+
+/**
+ * A part of a text that doesn't hold on to the whole: engines keep a slice as a view, and a declaration outlives by far the
+ * text that it was read from.
+ */
+const detached = (part: string): string => ` ${part}`.slice(1);
 
 function declarationsByText(declarations: SourceFile['declarations']): Map<string, Declaration[]> {
   const known = new Map<string, Declaration[]>();
