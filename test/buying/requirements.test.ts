@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { simplified } from '../../server/src/buying/simplify.ts';
-import { areaOf, boxOf } from '../../server/src/lay/bounds/outline.ts';
+import { boundsOfPoints } from '../../server/src/geometry/measure.ts';
+import { areaOf } from '../../server/src/lay/bounds/outline.ts';
 import { requirementOf } from './support.ts';
 
 const plain = '  role main\n  width 44 usable 42\n  faces differ';
@@ -10,7 +11,7 @@ const lopsided = (body: string): string => `piece part "Part" {\n  outline polyg
 
 describe('turns', () => {
   const sizeOf = (points: readonly { x: number; y: number }[]): readonly number[] => {
-    const box = boxOf(points);
+    const box = boundsOfPoints(points);
     return [box.maxX - box.minX, box.maxY - box.minY].map((side) => Math.round((side / 25.4) * 1e6) / 1e6);
   };
 

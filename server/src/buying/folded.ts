@@ -1,5 +1,5 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
-import { boxOf } from '../lay/bounds/outline.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
 import type { LayPiece, LayProblem } from '../lay/problem.ts';
 import { fitsIn, laidWhole, mostPieces, none, questionOf, type LayQuestion, type Way } from './lays.ts';
 import { totalOf, type HandCount, type MaterialNeed, type Requirement } from './requirements.ts';
@@ -92,7 +92,7 @@ function apart(need: MaterialNeed, ways: readonly Ways[], cloth: { readonly widt
 /** Sharings that fill the fold as far as a length goes, beginning with the longest on it or with the shortest. */
 function sharingsByLength(ways: readonly Ways[], length: number): readonly (readonly number[])[] {
   const longOf = ({ half }: Ways): number => {
-    const box = boxOf(half?.outline ?? []);
+    const box = boundsOfPoints(half?.outline ?? []);
     return half === undefined ? 0 : box.maxX - box.minX;
   };
   const free = ways.map((_, index) => index).filter((index) => ways[index]!.all > 1).sort((a, b) => longOf(ways[b]!) - longOf(ways[a]!));

@@ -1,7 +1,8 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { lowerBound } from '../lay/bounds/bound.ts';
-import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { areaOf, turned } from '../lay/bounds/outline.ts';
 import { planPolygons, stepsPerSecond } from '../lay/polygons/plan.ts';
 import type { Lay, LayProblem } from '../lay/problem.ts';
 import { STEPS_PER_SECOND } from '../lay/rectangles/pack.ts';
@@ -76,7 +77,7 @@ export function layOut(problem: LayProblem, effort: number, cache?: LayCache, en
 /** Whether every piece all but fills its box as it may be laid square. */
 function isBoxed(problem: LayProblem): boolean {
   return problem.pieces.every(({ outline, turns }) => turns.some((turn) => {
-    const box = boxOf(turned(outline, false, turn));
+    const box = boundsOfPoints(turned(outline, false, turn));
     return turn % 90 === 0 && areaOf(outline) >= nearlyRectangle * (box.maxX - box.minX) * (box.maxY - box.minY);
   }));
 }
@@ -96,7 +97,7 @@ function* boxes(problem: LayProblem, effort: number, seed: number, isStopped?: (
 }
 
 const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean => {
-  const box = boxOf(outline);
+  const box = boundsOfPoints(outline);
   return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
 };
 

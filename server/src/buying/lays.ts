@@ -1,4 +1,5 @@
-import { boxOf, turned } from '../lay/bounds/outline.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { turned } from '../lay/bounds/outline.ts';
 import type { Lay, LayPiece, LayPoint, LayProblem } from '../lay/problem.ts';
 import { totalOf, type HandCount, type MaterialNeed, type Requirement } from './requirements.ts';
 
@@ -76,7 +77,7 @@ export function laidWhole({ title: id, outline, turns, anyTurn, lastTurns }: Req
 
 /** Whether an outline as it lies is within a width across the cloth and a length along it. */
 export function fitsIn(outline: readonly LayPoint[], width: number, most: number): boolean {
-  const box = boxOf(outline);
+  const box = boundsOfPoints(outline);
   return box.maxY - box.minY <= width + fitSlack && box.maxX - box.minX <= most + fitSlack;
 }
 

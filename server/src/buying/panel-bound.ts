@@ -1,5 +1,6 @@
 import { dualFunctions, type DualFunction } from '../lay/bounds/dual.ts';
-import { boxOf, areaOf, turned } from '../lay/bounds/outline.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { areaOf, turned } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { LayProblem } from '../lay/problem.ts';
 import { totalOf } from './requirements.ts';
@@ -23,7 +24,7 @@ export function panelBound(problem: LayProblem, length: number): number {
 
 function squareBound(problem: LayProblem, length: number): number {
   const isSquare = problem.pieces.every((piece) => {
-    const box = boxOf(piece.outline);
+    const box = boundsOfPoints(piece.outline);
     return !piece.anyTurn && piece.turns.every((turn) => turn % 90 === 0) && Math.abs(areaOf(piece.outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
   });
   if (!isSquare) return 0;
@@ -33,7 +34,7 @@ function squareBound(problem: LayProblem, length: number): number {
   const pieces = problem.pieces.map((piece) => ({
     count: totalOf(piece.count),
     ways: piece.turns.map((turn) => {
-      const box = boxOf(turned(piece.outline, false, turn));
+      const box = boundsOfPoints(turned(piece.outline, false, turn));
       return { across: Math.min(capacity.across, whole(box.maxY - box.minY)), along: Math.min(capacity.along, whole(box.maxX - box.minX)) };
     }),
   }));

@@ -1,7 +1,8 @@
 import { intersection } from '../geometry/boolean.ts';
 import { convexHull } from '../geometry/hull.ts';
 import type { Polygon } from '../geometry/shape.ts';
-import { areaOf, boxOf, turned } from '../lay/bounds/outline.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
+import { areaOf, turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Resolved } from '../model/pattern.ts';
@@ -160,7 +161,7 @@ function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn:
   if (extra === undefined) return undefined;
   const [start] = turned(line.fold, false, toLay + extra);
   const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start!.y }));
-  const box = boxOf(whole);
+  const box = boundsOfPoints(whole);
   const above: Polygon = [
     { x: box.minX - 1, y: 0 }, { x: box.maxX + 1, y: 0 }, { x: box.maxX + 1, y: box.maxY + 1 }, { x: box.minX - 1, y: box.maxY + 1 },
   ];

@@ -24,7 +24,7 @@ function combine(type: ClipType, rule: FillRule, subject: readonly Polygon[], cl
 /**
  * Everything inside any of the polygons, to the nearest micrometre. In all four
  * functions outer rings come back counter-clockwise and holes clockwise, and may
- * be given so.
+ * be given so; where nothing is left, there are none.
  */
 export const union = (subject: readonly Polygon[], clip: readonly Polygon[] = []): Polygon[] =>
   combine(ClipType.Union, FillRule.NonZero, subject, clip);

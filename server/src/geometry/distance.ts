@@ -25,7 +25,7 @@ export function distancePointToPolyline(p: Point, line: Polyline): number {
   return least;
 }
 
-/** Least distance in mm from a point to the boundary of a polygon. */
+/** Least distance in mm from a point to the boundary of a polygon, wherever it lies; infinite when that has no corners. */
 export function distancePointToBoundary(p: Point, polygon: Polygon): number {
   const first = polygon[0];
   const last = polygon.at(-1);

@@ -1,6 +1,6 @@
 import type { Polygon } from './shape.ts';
 
-/** Convex hull, counter-clockwise (A. M. Andrew's monotone chain, Information Processing Letters 9(5), 1979). */
+/** Convex hull, counter-clockwise; of points on one line its ends, of none nothing (A. M. Andrew's monotone chain, Information Processing Letters 9(5), 1979). */
 export function convexHull(points: Polygon): Polygon {
   const sorted = [...points].sort((a, b) => a.x - b.x || a.y - b.y);
   const half = (run: Polygon): { x: number; y: number }[] => {

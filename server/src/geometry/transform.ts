@@ -26,7 +26,7 @@ export function rotation(radians: number, about: Point = { x: 0, y: 0 }): Transf
 /** Mirrors everything across the vertical line at `x`. */
 export const mirroring = (x: number): Transform => ({ xx: -1, xy: 0, yx: 0, yy: 1, dx: 2 * x, dy: 0 });
 
-/** Mirrors everything across the line through two points, which must differ. */
+/** Mirrors everything across the line through two points, which must differ, or every coordinate comes out NaN. */
 export function mirroringAcross(a: Point, b: Point): Transform {
   const dx = b.x - a.x;
   const dy = b.y - a.y;

@@ -2,7 +2,7 @@ import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { convexHull } from '../../geometry/hull.ts';
 import { pointInside } from '../../geometry/inside.ts';
 import type { LayPoint } from '../problem.ts';
-import { boxOf } from './outline.ts';
+import { boundsOfPoints } from '../../geometry/measure.ts';
 
 /**
  * The least distance between two parallel lines that hold an outline, millimetres: what it takes of the cloth's length in
@@ -38,7 +38,7 @@ export function discIn(outline: readonly LayPoint[]): readonly LayPoint[] {
 const discs = new WeakMap<readonly LayPoint[], readonly LayPoint[]>();
 
 function findDisc(outline: readonly LayPoint[]): readonly LayPoint[] {
-  const box = boxOf(outline);
+  const box = boundsOfPoints(outline);
   let [x, y, width, height] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, box.maxX - box.minX, box.maxY - box.minY];
   const roomAt = (point: LayPoint): number => (pointInside(point, outline) ? distancePointToBoundary(point, outline) : 0);
   let radius = roomAt({ x, y });

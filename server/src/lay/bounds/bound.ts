@@ -2,7 +2,8 @@ import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { dualBound, dualFunctions } from './dual.ts';
 import type { BarPiece } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
-import { areaOf, barsOf, boxOf, isRectangle, laidWays } from './outline.ts';
+import { boundsOfPoints } from '../../geometry/measure.ts';
+import { areaOf, barsOf, isRectangle, laidWays } from './outline.ts';
 import { rectangleBound } from './rectangles.ts';
 
 /** Bounds are reckoned in whole micrometres. */
@@ -58,7 +59,7 @@ function areaBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound
 }
 
 function perimeter(piece: LayPiece): number {
-  const box = boxOf(piece.outline);
+  const box = boundsOfPoints(piece.outline);
   return 2 * (box.maxX - box.minX + box.maxY - box.minY);
 }
 
@@ -71,7 +72,7 @@ function longestPiece(pieces: readonly LayPiece[]): LowerBound {
     piece.anyTurn ? [leastBreadth(piece.outline)] : laidWays(piece).map(({ outlines }) =>
       Math.min(
         ...outlines.map((outline) => {
-          const box = boxOf(outline);
+          const box = boundsOfPoints(outline);
           return box.maxX - box.minX;
         }),
       ),
@@ -131,7 +132,7 @@ function squareBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBou
   const bound = rectangleBound({
     width: Math.ceil(problem.width * PER_MM - NOISE),
     items: pieces.map((piece) => {
-      const box = boxOf(piece.outline);
+      const box = boundsOfPoints(piece.outline);
       const w = Math.floor((box.maxY - box.minY) * PER_MM + NOISE);
       const h = Math.floor((box.maxX - box.minX) * PER_MM + NOISE);
       const upright = piece.turns.some((turn) => turn % 180 === 0);

@@ -1,3 +1,4 @@
+import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { LayPiece, LayPoint } from '../problem.ts';
 import type { Bar } from './dual.ts';
 
@@ -17,24 +18,6 @@ function cosAndSin(degrees: number): readonly [number, number] {
   if (quarter === 2) return [-1, 0];
   if (quarter === 3) return [0, -1];
   return [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
-}
-
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
-
-export function boxOf(points: readonly LayPoint[]): Box {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const { x, y } of points) {
-    minX = Math.min(minX, x);
-    minY = Math.min(minY, y);
-    maxX = Math.max(maxX, x);
-    maxY = Math.max(maxY, y);
-  }
-  return { minX, minY, maxX, maxY };
 }
 
 /** Square millimetres, whichever way round the outline runs. */
@@ -61,7 +44,7 @@ export function laidWays(piece: LayPiece): readonly { count: number; outlines: r
 
 /** Whether an outline is its own bounding box, to a thousandth of a square millimetre. */
 export function isRectangle(outline: readonly LayPoint[]): boolean {
-  const box = boxOf(outline);
+  const box = boundsOfPoints(outline);
   return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
 }
 

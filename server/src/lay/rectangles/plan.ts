@@ -1,6 +1,7 @@
 import type { Lay, LayPiece, LayPoint, LayProblem, Placement, Progress } from '../problem.ts';
 import { lowerBound } from '../bounds/bound.ts';
-import { boxOf, turned } from '../bounds/outline.ts';
+import { boundsOfPoints } from '../../geometry/measure.ts';
+import { turned } from '../bounds/outline.ts';
 import { packRectangles } from './pack.ts';
 import type { RectangleEffort, RectangleItem, RectanglePacking, RectangleProgress, Step } from './types.ts';
 
@@ -119,7 +120,7 @@ function waresOf(piece: LayPiece, index: number, gap: number): readonly Ware[] |
   ]) {
     if (count <= 0) continue;
     const turns = squareFirst(piece.turns)
-      .map((turn) => ({ turn, box: boxOf(turned(piece.outline, flipped, turn)) }))
+      .map((turn) => ({ turn, box: boundsOfPoints(turned(piece.outline, flipped, turn)) }))
       .filter(({ turn, box }) => !piece.onFold || (turn % 180 === 0 && box.minY >= -NOISE))
       .map(({ turn, box }) => ({
         turn,
@@ -165,7 +166,7 @@ function floorOver(row: readonly { ware: Ware; y: number }[], width: number): re
 
 function placed(problem: LayProblem, ware: Ware, turn: number, across: number, along: number): Placement {
   const outline: readonly LayPoint[] = turned(problem.pieces[ware.piece]!.outline, ware.mirrored, turn);
-  const box = boxOf(outline);
+  const box = boundsOfPoints(outline);
   const y = problem.pieces[ware.piece]!.onFold ? 0 : across / PER_MM - box.minY;
   return { piece: ware.piece, mirrored: ware.mirrored, turn, x: along / PER_MM - box.minX, y };
 }
