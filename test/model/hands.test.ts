@@ -126,6 +126,11 @@ describe('layers', () => {
     expect(faults('cut 1 cloth\n  cut 1 fuse on wrong side of linin')).toEqual(['unknown-name: linin']);
   });
 
+  // Each side reaches half of what the layer is wider: three hundredths of a millimetre are told, one is what flattening may be out by.
+  it.each([['8 in + 0.06 mm', ['pokes-out: fuse']], ['8 in + 0.02 mm', []], ['8 in', []]])('reach no further than their shell: %s on 8 in', (width, told) => {
+    expect(faults(`cut 1 cloth\n  cut 1 fuse sized ${width} by 5`).filter((fault) => !fault.startsWith('rounded-size'))).toEqual(told);
+  });
+
   it('must not reach beyond their shell, unless cut large on purpose', () => {
     const found = piece('line core = inset 1/4\n  cut 1 cloth along core\n  cut 1 fuse', 'rectangle 8 by 6').only('pokes-out');
     // The corner lies √2 · 1/4 = 0.354 in beyond.
