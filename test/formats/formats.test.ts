@@ -157,6 +157,22 @@ describe('HTML', () => {
     expect(page).not.toMatch(/<script|<link|<iframe|\son\w+=/);
   });
 
+  it('leads from a row to its template, and draws it with its sizes; every lay too', () => {
+    const { pattern } = analyse(`pattern "T"\nrevision 1\nuse "stock.piece"\nallowance none\nsizes S, L\npiece a "A" {\n  outline rectangle 4 by 3\n  cut 1 cloth\n}\npiece b "B" {\n  outline circle across (4 for S, 6 for L)\n  window eye = rectangle 1 by 1\n  cut 2 cloth\n  cut 1 board without eye\n}\n`, { 'stock.piece': stock });
+    const page = renderTable([...wholeTables(pattern, pattern.combinations())], 'html', 'piece');
+    // One document for both sizes; the rectangle has no template.
+    expect(page.match(/<article>/g)).toHaveLength(1);
+    expect([...page.matchAll(/href="#(table-\d-template-\d)"/g)].map(([, id]) => id)).toEqual(['table-1-template-1', 'table-1-template-2']);
+    for (const id of ['table-1-template-1', 'table-1-template-2']) expect(page.split(`id="${id}"`)).toHaveLength(2);
+    const [, drawings = '', lays = ''] = page.split(/<h2>(?:Drawings|Lays)<\/h2>/);
+    expect([...drawings.matchAll(/aria-label="([^"]*)"/g)].map(([, label]) => label).slice(0, 2)).toEqual(['Template 1, B: 4 in × 4 in', 'Template 2, B: 4 in × 4 in']);
+    expect(drawings).toContain('S: 4 in × 4 in; L: 6 in × 6 in');
+    // The second has its window drawn: two closed paths.
+    expect(drawings.split('</svg>').map((svg) => svg.match(/Z" fill/g)?.length ?? 0).slice(0, 2)).toEqual([1, 2]);
+    // Two materials in two sizes.
+    expect(lays.match(/<figure>/g)).toHaveLength(4);
+  });
+
   it('shows the text as it was written', () => {
     const page = renderTable([tableWith('<b> & "c" \'d\'')], 'html', 'piece');
     expect(page).toContain('<h1>&lt;b&gt; &amp; &quot;c&quot; &#39;d&#39;</h1>');
