@@ -16,7 +16,7 @@ interface CombinationItem extends vscode.QuickPickItem {
 
 const formats: readonly { readonly label: string; readonly description: string; readonly format: ExportFormat; readonly ending: string }[] = [
   { label: 'Markdown', description: 'to read and to print', format: 'markdown', ending: 'md' },
-  { label: 'CSV', description: 'for a spreadsheet', format: 'csv', ending: 'csv' },
+  { label: 'CSV', description: 'what to cut, for a spreadsheet', format: 'csv', ending: 'csv' },
   { label: 'HTML', description: 'one page for a browser', format: 'html', ending: 'html' },
   { label: 'JSON', description: 'for programs', format: 'json', ending: 'json' },
 ];
