@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { handOver } from '../../server/src/formats/pages.ts';
-import { paperNamed } from '../../server/src/pages/paper.ts';
-import type { PageOptions } from '../../server/src/pages/options.ts';
-import { boxOf, seen } from '../support/pdf.ts';
+import type { Edge, Point } from '../../server/src/geometry/shape.ts';
+import { polygonArea } from '../../server/src/geometry/measure.ts';
+import { templateSet } from '../../server/src/pages/pages.ts';
+import { boxOf, seen, type SeenPath } from '../support/pdf.ts';
+import { made, optionsFor, rasterOf, samplePattern, samplePatterns, toolOn } from '../support/pages.ts';
 import { patternOf } from '../support/samples.ts';
 
 /** Our own small pouch: one rounded piece that fits a sheet. */
@@ -22,20 +23,124 @@ piece front "Front" {
 }
 `;
 
-export const optionsFor = (paper: string, more: Partial<PageOptions> = {}): PageOptions =>
-  ({ paper: paperNamed(paper)!, orientation: 'auto', margin: 10, templates: 'all', ...more });
+type Spot = readonly [number, number];
 
-describe('a booklet as PDF', () => {
-  it('has its test squares and its marks at true scale, as another reader measures them', async () => {
-    const { pages } = await seen(handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('a4') }, 'pdf').files[0]!.content);
-    const strokes = pages.flatMap((page) => page.paths.filter(({ how }) => how === 'stroke').map(boxOf));
-    for (const side of [25.4, 50]) expect(strokes.filter(({ width, height }) => Math.abs(width - side) < 0.01 && Math.abs(height - side) < 0.01)).toHaveLength(1);
-    // The cutting line, drawn to its cutting size, and the distance between the two marks.
-    expect(strokes.filter(({ width, height }) => Math.abs(width - 160) < 0.01 && Math.abs(height - 120) < 0.01 || Math.abs(width - 120) < 0.01 && Math.abs(height - 160) < 0.01)).not.toHaveLength(0);
+/** Where points of the model lie on a page, if a path goes through the corners of these edges one after the other: as drawn, or turned a quarter to the left. */
+function placingOf({ runs: [run = []] }: SeenPath, edges: readonly Edge[]): ((point: Point) => Spot) | undefined {
+  const [first] = edges;
+  const [origin] = run;
+  if (first === undefined || origin === undefined) return undefined;
+  const ways: readonly ((point: Point) => Spot)[] = [
+    ({ x, y }) => [origin[0] + x - first.start.x, origin[1] + first.start.y - y],
+    ({ x, y }) => [origin[0] + first.start.y - y, origin[1] - x + first.start.x],
+  ];
+  return ways.find((way) => edges.every(({ start }) => isAmong(run, way(start))));
+}
+
+const isAmong = (points: readonly Spot[], [x, y]: Spot): boolean => points.some(([px, py]) => Math.abs(px - x) < 0.1 && Math.abs(py - y) < 0.1);
+
+describe.each(samplePatterns)('the booklet of %s', (name) => {
+  const pattern = samplePattern(name);
+  const pdf = made(pattern, 'pdf');
+
+  it('is at true scale, as pdf.js measures it: test squares, and every corner of every template', async () => {
+    const { pages } = await seen(pdf);
+    const strokes = pages.flatMap(({ paths }) => paths.filter(({ how }) => how === 'stroke'));
+    for (const side of [25.4, 50]) expect(strokes.map(boxOf).filter(({ width, height }) => Math.abs(width - side) < 0.01 && Math.abs(height - side) < 0.01)).not.toHaveLength(0);
+    const { templates } = templateSet(pattern, new Map(), optionsFor());
+    expect(templates.length).toBeGreaterThan(0);
+    let distances = 0;
+    for (const { variants, line } of templates) {
+      if (!line.startsWith('cutting line')) continue;
+      for (const { shape } of variants) {
+        const at = shape.cutting.edges.findIndex((edge) => edge.name === shape.fold);
+        const edges = [...shape.cutting.edges.slice(at + 1), ...shape.cutting.edges.slice(0, Math.max(0, at))];
+        const placings = strokes.flatMap((path) => placingOf(path, edges) ?? []);
+        expect(placings, `${shape.name} ${line}`).not.toHaveLength(0);
+        // Corners of the stitching lines lie where the cutting line says.
+        const sewn = shape.stitching.edges.filter((edge) => edge.name !== shape.fold && (shape.allowances.get(edge.name)?.size.n ?? 0n) > 0n).map(({ start }) => start);
+        const all = strokes.flatMap(({ runs }) => runs.flat());
+        expect(placings.some((place) => sewn.every((point) => isAmong(all, place(point)))), `${shape.name}: stitching`).toBe(true);
+        const spots = edges.length + sewn.length;
+        distances += spots * (spots - 1) / 2;
+      }
+    }
+    expect(distances).toBeGreaterThanOrEqual(10);
   });
 
-  it('is the same, byte for byte, every time', () => {
-    const make = (): Uint8Array => handOver({ pattern: patternOf(pouch), combination: new Map(), options: optionsFor('letter') }, 'pdf').files[0]!.content;
-    expect(Buffer.from(make()).equals(Buffer.from(make()))).toBe(true);
+  it('opens without a warning in qpdf and poppler, all fonts embedded', () => {
+    const checked = toolOn(pdf, 'qpdf', (file) => ['--check', file]);
+    expect([checked.code, checked.err]).toEqual([0, '']);
+    const fonts = toolOn(pdf, 'pdffonts', (file) => [file]);
+    expect(fonts.err).toBe('');
+    const rows = fonts.out.toString().trim().split('\n').slice(2);
+    expect(rows.length).toBeGreaterThan(0);
+    expect(rows.filter((row) => !/ yes yes yes /.test(row))).toEqual([]);
+    expect(toolOn(pdf, 'pdftoppm', (file) => ['-r', '8', '-gray', file, '/dev/null/none']).err).not.toMatch(/Syntax/);
+  });
+
+  it('gives its text back in the order that it is read in', () => {
+    const text = toolOn(pdf, 'pdftotext', (file) => ['-raw', file, '-']).out.toString();
+    const order = [pattern.world.facts.title ?? '', 'All pieces, by what they are cut from\n', '\nWhat to buy\n', '\nCut, material by material\n', 'Templates, and where they are\n', 'Safety\n', 'Fingerprint\n', 'Print at 100 %'];
+    const places = order.map((words) => text.replaceAll('\f', '\n').indexOf(words));
+    expect(places).not.toContain(-1);
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+  });
+});
+
+describe('a booklet as PDF', () => {
+  const pdf = made(patternOf(pouch), 'pdf');
+
+  it('is the same, byte for byte, every time, and holds no date', () => {
+    expect(Buffer.from(made(patternOf(pouch), 'pdf')).equals(Buffer.from(pdf))).toBe(true);
+    expect(toolOn(pdf, 'pdfinfo', (file) => [file]).out.toString()).not.toMatch(/Date/);
+  });
+
+  it('has marks and notches at their places, and nothing else where the cloth is', async () => {
+    const { pages } = await seen(pdf);
+    const sheet = pages.find(({ paths }) => paths.some((path) => Math.abs(boxOf(path).width - 50) < 0.01))!;
+    const crosses = sheet.paths.filter((path) => path.runs.length === 2 && Math.abs(boxOf(path).width - 8) < 0.01 && Math.abs(boxOf(path).height - 8) < 0.01).map(boxOf);
+    const middles = crosses.map(({ x, y }) => [x + 4, y + 4] as const);
+    expect(middles.some(([x, y]) => middles.some(([ox, oy]) => Math.abs(Math.hypot(ox - x, oy - y) - 80) < 0.01))).toBe(true);
+  });
+
+  it('is at true scale on paper: the five centimetres and the inch on a raster of 300 dots an inch', async () => {
+    const { pages } = await seen(pdf);
+    const index = pages.findIndex(({ paths }) => paths.some((path) => Math.abs(boxOf(path).width - 50) < 0.01 && Math.abs(boxOf(path).height - 50) < 0.01));
+    const raster = rasterOf(pdf, index + 1, 300);
+    for (const side of [25.4, 50]) {
+      const box = pages[index]!.paths.map(boxOf).find(({ width, height }) => Math.abs(width - side) < 0.01 && Math.abs(height - side) < 0.01)!;
+      const dots = 300 / 25.4;
+      // A row that crosses both sides clear of the words in the middle.
+      const row = Math.round((box.y + box.height * 0.2) * dots);
+      const dark: number[] = [];
+      for (let x = Math.round((box.x - 1) * dots); x < (box.x + side + 1) * dots; x++) if (raster.at(x, row) < 128) dark.push(x);
+      const runs = dark.filter((x, at) => at === 0 || x - dark[at - 1]! > 1).map((start) => {
+        let end = start;
+        while (dark.includes(end + 1)) end++;
+        return (start + end) / 2;
+      });
+      expect(runs).toHaveLength(2);
+      expect(Math.abs(runs[1]! - runs[0]! - side * dots)).toBeLessThanOrEqual(1);
+    }
+  });
+
+  it('has a layer for each size that has lines of its own, and an outline of its parts', async () => {
+    const { layers, outline, title } = await seen(made(samplePattern('market-apron'), 'pdf'));
+    expect(layers.length).toBeGreaterThan(1);
+    expect(layers[0]).toBe('Size S');
+    expect(outline).toContain('What to buy');
+    expect(title).toBe('Market apron');
+    const one = await seen(made(samplePattern('market-apron'), 'pdf', optionsFor('a4', { sizes: ['M'] }), { size: 'M' }));
+    expect(one.layers).toEqual([]);
+  });
+
+  it.each(['a4', 'letter', 'a3', 'a0', 'roll-36in'])('fits %s: whatever fits a sheet is whole on one', async (paper) => {
+    const { templates } = templateSet(patternOf(pouch), new Map(), optionsFor(paper));
+    const area = Math.abs(polygonArea(templates[0]!.variants[0]!.drawing.outline));
+    expect(area).toBeGreaterThan(0);
+    const { pages } = await seen(made(patternOf(pouch), 'pdf', optionsFor(paper)));
+    const holding = pages.filter(({ paths }) => paths.some((path) => path.how === 'stroke' && Math.abs(path.width - 0.5) < 0.01 && [160, 120].some((side) => Math.abs(boxOf(path).width - side) < 0.1)));
+    expect(holding).toHaveLength(1);
   });
 });

@@ -3,6 +3,7 @@ import { layOut } from '../buying/lay-out.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPiece, Placement } from '../lay/problem.ts';
+import { firstFit } from './first-fit.ts';
 import type { Item } from './sheet.ts';
 
 /** Something to put on a sheet as it is, in one piece: its box from 0, 0. */
@@ -32,6 +33,8 @@ export interface Area {
 const gap = 4;
 /** Seconds’ worth of steps for one sheet: boxes are placed well at once. */
 const effort = 0.02;
+/** More templates than this are placed without a search: among many there is always one that fits beside the others. */
+const many = 14;
 const slack = 1e-6;
 
 export const fits = (drawn: Drawn, area: Area): boolean => fitsUpright(drawn, area) || fitsUpright({ ...drawn, width: drawn.height, height: drawn.width }, area);
@@ -40,6 +43,7 @@ const fitsUpright = ({ width, height }: Drawn, area: Area): boolean => width <= 
 /** What goes on each sheet: as few sheets as the lay planner gets it on to. Everything must fit by itself. */
 export function arranged<D extends Drawn>(all: readonly D[], area: Area): readonly (readonly Placed<D>[])[] {
   if (all.length === 0) return [];
+  if (area.height !== undefined && all.length > many) return firstFit(all, { width: area.width, height: area.height }, gap);
   const pieces = all.map((drawn, index): LayPiece => ({
     id: String(index),
     // A lay runs along its x, a sheet downwards.
