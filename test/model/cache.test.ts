@@ -76,6 +76,15 @@ describe('after many edits as many results are held as after a fresh start', () 
   });
 });
 
+describe('where a value hangs on a choice no more', () => {
+  it('what was held for its options goes', () => {
+    const edited = new Edited();
+    edited.take(choosing('none'));
+    const without = choosing('none').replace('1/4 for strap short, 1/8 otherwise', '1/4');
+    expect(edited.heldAfter(without)).toBe(fresh(without));
+  });
+});
+
 describe('the cache', () => {
   const names = (count: number): World => ({ names: new Map([['base', { count }]]) }) as unknown as World;
   const base: Query<string, unknown> = { name: 'base', input: true, reads: 'names', compute: ({ world }, name) => world.names.get(name) };
@@ -96,12 +105,17 @@ describe('the cache', () => {
     const [first, later] = [names(1), names(2)];
     cache.nextRevision(first, []);
     const argument = {};
-    cache.under(every, user, argument);
+    let runs = 0;
+    const counted: typeof user = { ...user, compute: (context, one) => {
+      runs++;
+      return user.compute(context, one);
+    } };
+    cache.under(every, counted, argument);
     const faulty = { ...later, names: { get: () => { throw new Error('a fault'); } } } as unknown as World;
     expect(() => cache.nextRevision(faulty, [argument])).toThrow('a fault');
-    expect(cache.under(every, user, argument).result).toBe(1);
-    expect(cache.isTouched(argument)).toBe(false);
+    expect(cache.under(every, counted, argument).result).toBe(1);
+    expect([runs, cache.isTouched(argument)]).toEqual([1, false]);
     cache.nextRevision(later, []);
-    expect(cache.under(every, user, argument).result).toBe(2);
+    expect(cache.under(every, counted, argument).result).toBe(2);
   });
 });

@@ -53,8 +53,8 @@ const dependsOn = (result: CachedResult, on: InputNode | CachedResult): void => 
  * Sizes and choices are handled the same way: a result remembers which of them it asked for, and serves every
  * combination that agrees on those. What doesn't depend on the size is computed once for all sizes.
  *
- * Nothing stays that a fresh start would not have: results go with their declaration, with an option that they depend
- * on, and when they are still suspect once their declaration has been looked at ({@link settle}).
+ * Nothing stays that a fresh start would not have: results go with their declaration, and when they are still suspect once
+ * it has been looked at ({@link settle}), such as those for an option that is no longer there.
  */
 export class QueryCache {
   readonly #results = new Map<object, Map<Query<unknown, unknown>, VariantTable<CachedResult>>>();
@@ -101,7 +101,6 @@ export class QueryCache {
       if (node.dependents !== undefined) this.#suspectAll(node.dependents);
     }
     for (const argument of vanished) this.forget(argument);
-    if (before !== undefined && before.choices !== world.choices) this.#forgetOptions(world.choices);
     this.#pruneInputs();
   }
 
@@ -153,16 +152,6 @@ export class QueryCache {
         if (frame !== undefined) (frame.problems ??= []).push(problem);
       },
     };
-  }
-
-  /** Drops the results that depend on options that are no longer there. */
-  #forgetOptions(choices: World['choices']): void {
-    const isThere = ([choice, option]: readonly [string, string]): boolean => choices.get(choice)?.options.includes(option) === true;
-    for (const tables of this.#results.values()) {
-      for (const table of tables.values()) {
-        for (const result of [...table.all()]) if (result.options.size > 0 && ![...result.options].every(isThere)) this.#drop(result, table);
-      }
-    }
   }
 
   #pruneInputs(): void {
