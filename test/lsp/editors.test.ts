@@ -143,8 +143,8 @@ describe('on a real disk', () => {
   const uri = (...parts: string[]): string => pathToFileURL(join(folder, ...parts)).href;
 
   test('files are read without their mark of byte order, links inside the folder followed, those that leave it refused', async () => {
-    expect(await host.read(uri('work', 'materials.piece'), uri('work'))).toBe(materials);
-    expect(await host.read(uri('work', 'inner.piece'), uri('work'))).toBe(materials);
+    expect(await host.read(uri('work', 'materials.piece'), uri('work'))).toEqual({ text: materials });
+    expect(await host.read(uri('work', 'inner.piece'), uri('work'))).toEqual({ text: materials });
     expect(await host.read(uri('work', 'linked.piece'), uri('work'))).toBeUndefined();
     expect(await host.read(uri('outside.piece'), uri('work'))).toBeUndefined();
     expect(await host.read(uri('work', 'none.piece'), uri('work'))).toBeUndefined();

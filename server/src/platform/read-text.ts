@@ -1,4 +1,4 @@
-import { closeSync, constants, fstatSync, openSync, readSync, statSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readSync, statSync, type Stats } from 'node:fs';
 import { open, stat } from 'node:fs/promises';
 import type { Unread } from '../problems/unread.ts';
 import { decoded, mostBytes, type ReadText } from './decode.ts';
@@ -11,7 +11,8 @@ import { decoded, mostBytes, type ReadText } from './decode.ts';
  */
 export async function readText(path: string): Promise<ReadText | undefined> {
   try {
-    if (!(await stat(path)).isFile()) return { unread: 'no file' };
+    const there = await stat(path);
+    if (!there.isFile()) return noFile(there);
     const file = await open(path, flags);
     try {
       // Another may have been put in its place meanwhile.
@@ -34,7 +35,8 @@ export async function readText(path: string): Promise<ReadText | undefined> {
 /** The same at once, for threads in which nobody else waits. */
 export function readTextSync(path: string): ReadText | undefined {
   try {
-    if (!statSync(path).isFile()) return { unread: 'no file' };
+    const there = statSync(path);
+    if (!there.isFile()) return noFile(there);
     const file = openSync(path, flags);
     try {
       if (!fstatSync(file).isFile()) return { unread: 'no file' };
@@ -52,6 +54,9 @@ export function readTextSync(path: string): ReadText | undefined {
     return unreadFor(error);
   }
 }
+
+/** A folder may have any name; anything else that is no file is told. */
+const noFile = (there: Stats): ReadText | undefined => (there.isDirectory() ? undefined : { unread: 'no file' });
 
 /** Without waiting for a writer, where a pipe has come in the file’s place; Windows has no such flag. */
 const flags = constants.O_RDONLY | ((constants.O_NONBLOCK as number | undefined) ?? 0);
