@@ -141,6 +141,6 @@ describe('a shape without a position', () => {
   it('lies in the middle of what is drawn, however wide the allowances', () => {
     const { marks } = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  allowance top 3\n  placement label = rectangle 4 by 2\n  cut 1 cloth\n}', 'unit in\ndrawn to stitching\nallowance 1/2').table();
     // From the cut edge: 1/2 and then (8 − 4)/2; 1/2 and then (6 − 2)/2.
-    expect(marks.map(({ mark, fromLeft, fromBelow }) => [mark, fromLeft, fromBelow])).toEqual([['label', '2 1/2 in', '2 1/2 in']]);
+    expect(marks.map(({ mark, fromLeft, fromBelow }) => [mark, fromLeft?.text, fromBelow?.text])).toEqual([['label', '2 1/2 in', '2 1/2 in']]);
   });
 });

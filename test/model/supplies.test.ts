@@ -41,7 +41,7 @@ describe('zips', () => {
 
   it('say what they are made from', () => {
     expect(zip('closed 9').table().supplies[0]?.size).toBe('finished 7 in, from a closed zip of at least 9 in');
-    expect(zip('tape 20 cm').table().supplies[0]?.size).toBe('finished 7 in, from 7 7/8 in of zip tape'); // 7.874 in
+    expect(zip('tape 20 cm').table().supplies[0]?.size).toBe('finished 7 in, from about 7 7/8 in of zip tape'); // 7.874 in
   });
 });
 
