@@ -2,15 +2,18 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { childrenOf, parentsOf, pieceAt } from '../../server/src/language/call-hierarchy.ts';
 import { codeLenses } from '../../server/src/language/code-lens.ts';
+import { completion } from '../../server/src/language/completion.ts';
 import { fixes } from '../../server/src/language/fixes.ts';
 import { folding } from '../../server/src/language/folding.ts';
 import { formatTyping } from '../../server/src/language/format-typing.ts';
 import { format } from '../../server/src/language/format.ts';
+import { hover } from '../../server/src/language/hover.ts';
 import { inlayHints } from '../../server/src/language/inlay-hints.ts';
 import { refactorings } from '../../server/src/language/refactor/refactorings.ts';
 import { edited, type TextRange } from '../../server/src/language/results.ts';
 import { selectionSteps } from '../../server/src/language/selection.ts';
 import { semanticTokens } from '../../server/src/language/semantic-tokens.ts';
+import { signature } from '../../server/src/language/signature.ts';
 import { printDeclaration } from '../../server/src/syntax/print.ts';
 import { declaration } from '../support/arbitrary-tree.ts';
 import { sample, snapshotOfText } from '../support/samples.ts';
@@ -53,3 +56,13 @@ test('formatting a range and then the whole is the same as formatting the whole'
     expect(edited(part, format(snapshotOfText(part)))).toBe(edited(text, format(snapshot)));
   }), { numRuns: 60 });
 }, 20_000);
+
+test('a line of more points than anyone writes is answered, be it with nothing', () => {
+  const points = Array.from({ length: 8_000 }, (_, index) => `${index}, ${(index * 7) % 11}`).join(' to ');
+  const text = `piece a "A" {\n  outline polygon from ${points}\n}\n`;
+  const snapshot = snapshotOfText(text);
+  const [word, last] = [text.indexOf('polygon') + 2, text.length - 5];
+  for (const at of [word, last]) expect(() => hover(snapshot, at)).not.toThrow();
+  expect(completion(snapshot, last, [])).toEqual([]);
+  expect(signature(snapshot, last)).toBeUndefined();
+});

@@ -14,11 +14,13 @@ export interface Followed {
 }
 
 /**
- * What may be written after the beginning of a statement, by each form that begins like it.
+ * What may be written after the beginning of a statement, by each form that begins like it; nothing where it is longer
+ * than anyone writes.
  *
  * @param tokens of the statement, without comments
  */
 export function follow(block: BlockKind, tokens: readonly Token[], forms: readonly StatementForm[] = statementsOf(block)): readonly Followed[] {
+  if (tokens.length > mostTokens) return [];
   return forms.map((form) => new Follower(tokens).follow(form)).filter(({ expected }) => expected.length > 0);
 }
 
@@ -34,6 +36,8 @@ type Then = (state: State) => void;
 
 /** No line that anyone writes takes so many steps. */
 const mostSteps = 20_000;
+/** Nor has one so many words and signs; each item of a list is followed by a call within a call, and calls run out. */
+const mostTokens = 1_000;
 
 class Follower {
   readonly #tokens: readonly Token[];
