@@ -35,11 +35,12 @@ export class Workbench {
     await this.shown();
   }
 
-  /** The text of a file of the workspace as it was last saved; undefined where there is none. */
+  /** What a file of the workspace holds; undefined where there is none. */
   savedBytes(file: string): Promise<Uint8Array | undefined> {
     return this.host.read(file);
   }
 
+  /** The text of a file of the workspace as it was last saved; undefined where there is none. */
   async savedText(file: string): Promise<string | undefined> {
     const bytes = await this.host.read(file);
     return bytes === undefined ? undefined : new TextDecoder().decode(bytes);
@@ -129,7 +130,7 @@ export class Workbench {
 
   /** Takes the file name that is proposed at the top, and tells it. */
   async acceptFileName(): Promise<string> {
-    await this.page.locator('.quick-input-widget', { hasText: /Export Cutting Table|Save As/ }).waitFor();
+    await this.page.locator('.quick-input-widget', { hasText: /Export Cutting Table|Export Pages|Save As/ }).waitFor();
     const input = this.quickInput;
     await expectFileName(input);
     const name = await input.inputValue();

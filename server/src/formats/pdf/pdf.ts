@@ -91,6 +91,8 @@ class Writer {
   readonly #document: Document;
   readonly #layers: ReadonlyMap<string, { readonly name: string; readonly group: Reference }>;
   readonly #fonts = new Map<string, EmbeddedFont>();
+  /** Words as they are written in each font. */
+  readonly #words = new Map<string, Map<string, string>>();
   #out: string[] = [];
 
   constructor(document: Document, layers: readonly string[]) {
@@ -144,7 +146,9 @@ class Writer {
     this.#out.push(`BT ${number(tone)} g ${[cos, sin, sin, -cos, at.x - back * cos, at.y - back * sin].map(number).join(' ')} Tm`);
     for (const run of runsOf(words, weight)) {
       const font = this.#font(run.face);
-      this.#out.push(`/${font.id} ${number(size)} Tf ${shown(font, run.text)}`);
+      const words = this.#words.get(run.face) ?? new Map<string, string>();
+      this.#words.set(run.face, words);
+      this.#out.push(`/${font.id} ${number(size)} Tf ${shown(font, words, run.text)}`);
     }
     this.#out.push('ET');
   }
@@ -170,17 +174,21 @@ class Writer {
   }
 }
 
-/** Word by word, so that widths are the very ones that lines were broken by. */
-function shown(font: EmbeddedFont, text: string): string {
-  const parts: string[] = [];
-  for (const word of text.split(/( )/)) {
-    if (word === '') continue;
-    const [glyphs, positions] = font.encode(word, features);
-    glyphs.forEach((glyph, index) => {
-      const position = positions[index];
-      const by = position === undefined ? 0 : position.advanceWidth - position.xAdvance;
-      parts.push(`<${glyph}>`, ...(by === 0 ? [] : [number(by)]));
-    });
-  }
+/** Word by word, so that widths are the very ones that lines were broken by; the same words come over and over. */
+function shown(font: EmbeddedFont, words: Map<string, string>, text: string): string {
+  const parts = text.split(/( )/).filter((word) => word !== '').map((word) => {
+    let known = words.get(word);
+    if (known === undefined) words.set(word, (known = encoded(font, word)));
+    return known;
+  });
   return `[${parts.join('').replaceAll('><', '')}] TJ`;
+}
+
+function encoded(font: EmbeddedFont, word: string): string {
+  const [glyphs, positions] = font.encode(word, features);
+  return glyphs.map((glyph, index) => {
+    const position = positions[index];
+    const by = position === undefined ? 0 : position.advanceWidth - position.xAdvance;
+    return `<${glyph}>${by === 0 ? '' : number(by)}`;
+  }).join('');
 }
