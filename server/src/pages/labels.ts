@@ -3,7 +3,6 @@ import type { Point } from '../geometry/shape.ts';
 import { capitals, cutTo, linesOf, settable, widthOf } from './letters/letters.ts';
 import type { Weight } from './letters/generated/faces.js';
 import type { Room } from './room.ts';
-import { boxSteps } from './path.ts';
 import { textItem, type Box, type Item } from './sheet.ts';
 import type { Stroke } from './strokes.ts';
 
@@ -82,7 +81,7 @@ function turnedUp(block: Block, box: Box): readonly Item[] {
   return block.draw({ x: 0, y: 0 }).map((item) => (item.kind === 'text' ? { ...item, at: { x: box.x + item.at.y, y: box.y + box.height - item.at.x }, turn: -90 } : item));
 }
 
-/** The names of inner lines, marks and folds, each beside what it names; what would be written over something has a blank behind it. */
+/** The names of inner lines, marks and folds, each beside what it names. */
 export function nameLabels(room: Room, strokes: readonly Stroke[], words: (stroke: Stroke) => string): readonly Item[] {
   return strokes.flatMap((stroke) => {
     const text = cutTo(settable(words(stroke)), 70, lineSize);
@@ -94,14 +93,14 @@ function nameLabel(room: Room, stroke: Stroke, text: string): readonly Item[] {
   const width = widthOf(text, lineSize);
   const height = lineSize * 1.1;
   const places = placesFor(stroke, width, height);
-  const free = places.find(({ box }) => room.isFree(box, 0.4));
-  const chosen = free ?? places[0];
+  const free = places.find(({ box }) => room.isFree(box, 0.4)) ?? places.find(({ box }) => room.isBlank(box));
+  // A ghost is told by the legend; any other name is written even over a line. No line is ever blotted out.
+  const chosen = free ?? (stroke.role === 'ghost' ? undefined : places[0]);
   if (chosen === undefined) return [];
   const { box, turn } = chosen;
   room.take(box);
   const at = turn === 0 ? { x: box.x, y: box.y + lineSize * 0.82 } : { x: box.x + lineSize * 0.82, y: box.y + box.height };
-  const blank: Item = { kind: 'fill', role: 'label', name: 'blank', path: boxSteps({ x: box.x - 0.3, y: box.y - 0.1, width: box.width + 0.6, height: box.height + 0.2 }), tone: 1 };
-  return [...(free === undefined ? [blank] : []), textItem(text, at, { size: lineSize, turn })];
+  return [textItem(text, at, { size: lineSize, turn })];
 }
 
 interface Place {
