@@ -20,6 +20,7 @@ const orList = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1] ?? ''}`;
 /** What is to be typed as it is stands in quotes; `a number` and the like say what kind of thing fits. */
 const asWritten = (expected: string): string => (expected.includes(' ') ? expected : `“${expected}”`);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const nearMiss = (near: string | undefined): string => (near === undefined ? '' : ` Did you mean “${near}”?`);
 
 const tooMuch = {
@@ -44,12 +45,13 @@ export const catalogue = {
   'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
     const start = found === '' ? 'This line stops too early' : `“${found}” doesn’t fit here`;
     // A long list of all that could stand here helps nobody.
-    const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 8 ? '.' : `: expected ${orList(expected.map(asWritten))}.`;
+    const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 10 ? '.' : `: expected ${orList(expected.map(asWritten))}.`;
     return `${start}${rest} The line is left out; everything else still counts.`;
   }),
-  'unopened-block': entry<{ what: string }>('error', ({ what }) => `${what === '' ? 'This block' : what.charAt(0).toUpperCase() + what.slice(1)} needs “{” at the end of its first line. It is left out; everything else still counts.`),
+  'unopened-block': entry<{ what: string; below: boolean; closes: boolean }>('error', ({ what, below, closes }) =>
+    `${below ? `This “{” belongs at the end of the line above. ${capital(what)}` : `${capital(what)} needs “{” at the end of its first line${closes ? '' : ', and “}” below its last step'}. It`} is left out; everything else still counts.`),
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
-  'unclosed-text': entry<{ hint?: string | undefined }>('error', ({ hint }) => `This text has no closing quote on its line.${hint === undefined ? '' : ` ${hint}`}`),
+  'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
 
   'unreadable-file': entry<{ why: Unread }>('error', ({ why }) => `This file can’t be read. ${unreadWords[why]}.`),
   'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most}, so it isn’t read.`),
@@ -57,13 +59,14 @@ export const catalogue = {
   'internal-fault': entry<object>('error', () => 'This can’t be worked out, which is a fault of Piecewright and not of your text. Everything else still counts. Please tell us the line.'),
 
   // Names
-  'unknown-name': entry<{ what: string; name: string; near?: string | undefined }>('error', ({ what, name, near }) => `There is no ${what} called “${name}”.${nearMiss(near)}`),
+  'unknown-name': entry<{ what: string; name: string; near?: string | undefined }>('error', ({ what, name, near }) => `There is no ${what} called “${name}”.${near === undefined && what === 'material' ? ` Declare it with a line such as material ${name} {` : nearMiss(near)}`),
   'unknown-part': entry<{ owner: string; name: string; near?: string | undefined; known: readonly string[] }>('error', ({ owner, name, near, known }) =>
     `“${owner}” has no part called “${name}”.${near === undefined && known.length > 0 ? ` It has ${orList(known)}.` : nearMiss(near)}`),
   'unknown-option': entry<{ option: string; choice?: string | undefined; near?: string | undefined; known?: readonly string[] }>('error', ({ option, choice, near, known = [] }) =>
     `“${option}” is not ${choice === undefined ? 'a size or an option of any choice' : `an option of “${choice}”`}.${near === undefined && known.length > 0 && known.length <= 8 ? ` There ${known.length === 1 ? 'is' : 'are'} ${orList(known).replace(/ or ([^ ]*)$/, ' and $1')}.` : nearMiss(near)}`),
   'ambiguous-option': entry<{ option: string; choices: readonly string[] }>('error', ({ option, choices }) =>
     `“${option}” is an option of ${choices.join(' and ')}: name the choice too, as in “for ${choices[0] ?? ''} ${option}”.`),
+  'choice-compared': entry<{ choice: string; example: string }>('error', ({ choice, example }) => `“${choice}” is a choice and no size: ask for its option with “is”, as in ${example}.`),
   'missing-option': entry<{ missing: readonly string[] }>('error', ({ missing }) => `No value is given for ${missing.join(', ')}. Add one for each, or one “otherwise”.`),
   'too-many-ways': entry<{ looked: number; ways: number }>('warning', ({ looked, ways }) =>
     `This hangs on so many choices that only the first ${looked} of its ${ways > 1e9 ? 'more than a thousand million' : ways} combinations are checked.`),
@@ -82,6 +85,8 @@ export const catalogue = {
     : `${left} and ${right} can’t be ${operator === '+' ? 'added' : operator === '-' ? 'subtracted' : 'compared'}.`),
   'minus-fraction': entry<{ whole: string; fraction: string; value: string }>('warning', ({ whole, fraction, value }) =>
     `“${whole}-${fraction}” is ${whole} minus ${fraction}, which is ${value}. For ${whole} and ${fraction} write ${whole} ${fraction}.`),
+  'point-fraction': entry<{ whole: string; fraction: string; dividend: string; divisor: string; value: string }>('warning', ({ whole, fraction, dividend, divisor, value }) =>
+    `“${whole}.${fraction}” is ${dividend} divided by ${divisor}, which is ${value}. For ${whole} and ${fraction} write ${whole} ${fraction}.`),
   'division-by-zero': entry<object>('error', () => 'This divides by zero.'),
   'not-whole': entry<{ what: string; value: string }>('error', ({ what, value }) => `${what} must be a whole number, but this is ${value}.`),
   'too-small': entry<{ what: string; value: string; least: string }>('error', ({ what, value, least }) => `${what} must be ${least}, but this is ${value}.`),
@@ -165,8 +170,8 @@ export const catalogue = {
   'usable-too-wide': entry<object>('error', () => 'The usable width is more than the whole width.'),
   'shrinks-too-much': entry<{ written: string; percent: boolean }>('error', ({ written, percent }) =>
     percent ? 'Shrinkage must be at least 0 % and less than 100 %.' : `Shrinkage is a share: for ${written} in a hundred, write ${written}%.`),
-  'mark-mismatch': entry<{ mark: string; markSize: string; supply: string; supplySize: string }>('error', ({ mark, markSize, supply, supplySize }) =>
-    `The mark “${mark}” is for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
+  'mark-mismatch': entry<{ marks: readonly string[]; markSize: string; supply: string; supplySize: string }>('error', ({ marks, markSize, supply, supplySize }) =>
+    `The ${marks.length === 1 ? `mark “${marks[0] ?? ''}” is` : `marks ${marks.slice(0, -1).map((mark) => `“${mark}”`).join(', ')} and “${marks.at(-1) ?? ''}” are`} for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
   'mark-without-supply': entry<{ mark: string; size: string }>('warning', ({ mark, size }) => `No snap of ${size} is given for the mark “${mark}”.`),
   'zip-too-short': entry<{ finished: string; from: string }>('error', ({ finished, from }) => `A zip of ${finished} can’t be made from ${from}.`),
   'count-differs': entry<{ supply: string; given: string; needed: string; where: readonly { piece: string; mark: string; pieces: number }[] }>('warning', ({ supply, given, needed, where }) =>

@@ -1,4 +1,5 @@
-import { blockWords, topWords } from './statements/table.ts';
+import { blockWords, openingWords, pieceWords, topWords } from './statements/table.ts';
+import { namePattern } from './tokens.ts';
 
 /** A declaration's text within a file, in UTF-16 offsets, from the end of the declaration before it. */
 export interface Slice {
@@ -12,13 +13,14 @@ export interface Slice {
  * may hold only comments and blank lines.
  *
  * A block left open ends where a line starts, unindented, with a word that only begins declarations. What stands
- * indented under a first line that forgot its brace belongs to it.
+ * indented under a first line that forgot its brace belongs to it, and so do a path’s steps below one that forgot its own.
  */
 export function splitDeclarations(text: string): readonly Slice[] {
   const slices: Slice[] = [];
   let start = 0;
   let depth = 0;
   let begun = false;
+  let inPath = false;
   let position = 0;
   while (position < text.length) {
     const line = scanLine(text, position);
@@ -27,10 +29,18 @@ export function splitDeclarations(text: string): readonly Slice[] {
       start = position;
       depth = 0;
     }
+    const word = depth > 0 ? firstWord(text, line.begin) : '';
+    // A path left open ends where a line starts that only a piece has.
+    if (inPath && depth === 2 && isPieceLine(text, line.begin, word)) depth = 1;
     const headless = depth === 0 && !begun && line.braces === 0 && blockWords.has(firstWord(text, position));
+    const mayHavePath = depth === 1 && pathWords.has(word);
     depth = Math.max(0, depth + line.braces);
+    inPath = depth === 2 && (inPath || mayHavePath);
     begun ||= line.hasContent;
-    position = headless ? endOfHeadless(text, line.end) : line.end;
+    position = line.end;
+    if (headless && beginsWith(text, position, openBrace)) continue;
+    if (headless) position = endOfHeadless(text, position);
+    else if (mayHavePath && depth === 1 && /\bpath\b/.test(text.slice(line.begin, line.end))) position = endOfHeadlessPath(text, position);
     if (begun && depth === 0 && !line.continues) {
       slices.push({ start, end: position });
       start = position;
@@ -55,7 +65,58 @@ function endOfHeadless(text: string, from: number): number {
   return end;
 }
 
+/** Words that begin a line with a path in it. */
+const pathWords: ReadonlySet<string> = new Set(['outline', 'line', 'placement', 'foldline', 'window']);
+
+/** Whether a line begins as those of a piece do and a path's steps don't. */
+const isPieceLine = (text: string, begin: number, word: string): boolean =>
+  word === 'line' ? namedLine.test(text.slice(begin, endOfLine(text, begin))) : pieceWords.has(word);
+
+const namedLine = new RegExp(`^line[ \\t]+${namePattern}[ \\t]*(?:"[^"]*"[ \\t]*)?=`, 'u');
+
+/** Where a path's steps end that stand below a line without a brace, with the brace that closes them. */
+function endOfHeadlessPath(text: string, from: number): number {
+  let end = from;
+  for (let position = from; position < text.length; ) {
+    const line = scanLine(text, position);
+    if (line.hasContent) {
+      const isStep = stepLine.test(text.slice(line.begin, line.begin + 20)) && line.braces === 0;
+      if (!isStep) return end > from && text.charCodeAt(line.begin) === closeBrace && goesOn(text, line.end) ? line.end : end;
+      end = line.end;
+    }
+    position = line.end;
+  }
+  return end;
+}
+
+/** Words that begin a line of a piece and no line at the left margin. */
+const onlyInPieces: ReadonlySet<string> = new Set([...pieceWords].filter((word) => !openingWords('file').includes(word)));
+
+const stepLine = /^(?:line[ \t]+to|arc|curve|close)(?![\p{L}\p{M}\p{N}_])/u;
+
+/** Whether a piece goes on after a brace, which then was not its own. */
+function goesOn(text: string, from: number): boolean {
+  for (let position = from; position < text.length; ) {
+    const line = scanLine(text, position);
+    if (line.hasContent) return line.begin > position || text.charCodeAt(position) === closeBrace || onlyInPieces.has(firstWord(text, position));
+    position = line.end;
+  }
+  return false;
+}
+
+/** Whether the next line that isn't empty begins with a character. */
+function beginsWith(text: string, from: number, code: number): boolean {
+  for (let position = from; position < text.length; ) {
+    const line = scanLine(text, position);
+    if (line.hasContent) return text.charCodeAt(line.begin) === code;
+    position = line.end;
+  }
+  return false;
+}
+
 interface Line {
+  /** Of the first character that is no space. */
+  readonly begin: number;
   /** Past the line's end mark. */
   readonly end: number;
   /** Opening less closing braces. */
@@ -78,7 +139,9 @@ const closeBrace = 125;
 function scanLine(text: string, from: number): Line {
   let braces = 0;
   let last = 0;
-  let index = from;
+  let begin = from;
+  while (text.charCodeAt(begin) === 32 || text.charCodeAt(begin) === 9) begin++;
+  let index = begin;
   for (; index < text.length; index++) {
     const code = text.charCodeAt(index);
     if (code === newLine || code === carriageReturn) break;
@@ -91,7 +154,7 @@ function scanLine(text: string, from: number): Line {
     else if (code === closeBrace) braces--;
     if (code !== 32 && code !== 9) last = code;
   }
-  return { end: afterNewLine(text, index), braces, hasContent: last !== 0, continues: last === comma };
+  return { begin, end: afterNewLine(text, index), braces, hasContent: last !== 0, continues: last === comma };
 }
 
 /** The offset of the closing quote, or of the last character before the line's end where it is missing. */

@@ -495,6 +495,14 @@ export interface SyntaxProblem extends Node {
   readonly expected: readonly string[];
   /** What to write instead, where a usual slip is seen. */
   readonly hint?: string;
+  /** The change that mends it, where one is certain. */
+  readonly mend?: Mend;
+}
+
+/** A change of a declaration’s text that mends a line, with its title. */
+export interface Mend extends Node {
+  readonly title: string;
+  readonly newText: string;
 }
 
 /** A whole file: its declarations with where each starts, and the comments after the last. */

@@ -1,4 +1,4 @@
-import type { MeasureStatement, Reference } from '../../syntax/tree.ts';
+import type { Expression, MeasureStatement, Reference } from '../../syntax/tree.ts';
 import { nearestName } from '../../problems/near.ts';
 import type { Context, Query } from '../query/query.ts';
 import type { Mark } from '../piece/piece.ts';
@@ -22,19 +22,34 @@ export const supplyChecks: Query<NamedDeclaration, boolean> = {
     const supply = context.get(supplyOf, declaration);
     if (supply === undefined) return false;
     const scope = scopeOf(context, declaration);
-    for (const reference of supply.marks) checkMark(scope, supply, reference);
+    checkMarks(scope, supply);
     checkCount(scope, supply);
     checkFit(context, scope, supply);
     return true;
   },
 };
 
-function checkMark(scope: Scope, supply: Supply, reference: Reference): void {
-  const mark = markAt(scope, reference);
-  if (mark?.snap === undefined || supply.across === undefined || supply.kind !== 'snap' || mark.snap.equals(supply.across)) return;
-  report(scope, 'mark-mismatch', reference, { mark: mark.name, markSize: lengthMm(mark.snap.valueOf()), supply: supply.name, supplySize: lengthMm(supply.across.valueOf()) }, {
-    related: [{ place: mark.place, message: 'The mark is drawn here.' }],
+/** Marks that are for another size than the snap has: each told by itself, but where none agrees that is one fault of the snap. */
+function checkMarks(scope: Scope, supply: Supply): void {
+  const { across } = supply;
+  const marks = supply.marks.flatMap((reference) => {
+    const mark = markAt(scope, reference);
+    return mark?.snap === undefined ? [] : [{ reference, mark, size: mark.snap }];
   });
+  if (supply.kind !== 'snap' || across === undefined) return;
+  const differ = marks.filter(({ size }) => !size.equals(across));
+  const [first] = differ;
+  const together = differ.length > 1 && differ.length === marks.length && differ.every(({ size }) => first !== undefined && size.equals(first.size));
+  for (const { reference, mark, size } of together ? differ.slice(0, 1) : differ) {
+    const told = together ? differ : [{ mark }];
+    report(scope, 'mark-mismatch', together ? (acrossOf(scope) ?? reference) : reference, { marks: told.map((one) => one.mark.name), markSize: lengthMm(size.valueOf()), supply: supply.name, supplySize: lengthMm(across.valueOf()) }, {
+      related: told.map((one) => ({ place: one.mark.place, message: 'The mark is drawn here.' })),
+    });
+  }
+}
+
+function acrossOf({ declaration: { tree } }: Scope): Expression | undefined {
+  return tree.kind === 'supply' ? tree.body.statements.find((statement): statement is MeasureStatement => statement.kind === 'across')?.value : undefined;
 }
 
 /** A count that is given, against the places that the supply is set at in the combination at hand. */

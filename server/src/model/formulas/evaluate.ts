@@ -8,6 +8,7 @@ import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } f
 import { choiceOf, cycleOf, ownersOf, similarTo } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { comparesChoice, warnOfFraction } from './slips.ts';
 import { dimensionNames, exactValue, productDimension, quotientDimension, type Dimension, type Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
@@ -161,7 +162,7 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     const pair = alike(scope, expression, expression.operator, left, right);
     if (pair === undefined) return undefined;
     const [a, b] = pair;
-    warnOfHyphen(scope, expression);
+    warnOfFraction(scope, expression);
     const sum = expression.operator === '+' ? a.amount.add(b.amount) : a.amount.sub(b.amount);
     return hasTooManyDigits(sum) ? tooManyDigits(scope, expression) : { dimension: a.dimension, amount: sum, exact, place, from: [a, b] };
   }
@@ -174,6 +175,7 @@ function binary(scope: Scope, expression: Binary): Value | undefined {
     report(scope, 'division-by-zero', expression.right, {});
     return undefined;
   }
+  warnOfFraction(scope, expression);
   const amount = expression.operator === '*' ? left.amount.mul(right.amount) : left.amount.div(right.amount);
   return hasTooManyDigits(amount) ? tooManyDigits(scope, expression) : { dimension, amount, exact, place, from: [left, right] };
 }
@@ -186,18 +188,6 @@ const hasTooManyDigits = ({ n, d }: Rational): boolean => n >= tooLarge || d >= 
 function tooManyDigits(scope: Scope, node: Node): undefined {
   report(scope, 'wrong-kind', node, { got: `a number of more than ${limits.digits} digits`, wanted: 'a simpler one' });
   return undefined;
-}
-
-/** Five and a half is often written 5-1/2, which here is five minus a half. */
-function warnOfHyphen(scope: Scope, { operator, left, right, start, end }: Binary): void {
-  if (operator !== '-' || left.kind !== 'number' || right.kind !== 'number' || left.unit !== undefined) return;
-  const written = scope.declaration.text.slice(start, end);
-  const [, whole, fraction] = /^(\d+)-(\d+\/\d+)(?:\s|[a-z]|$)/.exec(written) ?? [];
-  if (whole === undefined || fraction === undefined) return;
-  const value = parseNumber(whole)?.sub(parseNumber(fraction) ?? 0).toFraction(true) ?? '';
-  report(scope, 'minus-fraction', { start, end }, { whole, fraction, value }, {
-    fixes: [replacement(`Change to “${whole} ${fraction}”`, { chunk: scope.declaration, start, end: start + whole.length + 1 + fraction.length }, `${whole} ${fraction}`, false)],
-  });
 }
 
 // ------------------------------------------------------------------------------------------------ functions
@@ -359,6 +349,7 @@ export function holds(scope: Scope, condition: Condition): boolean | undefined {
       return condition.operator === 'and' ? left && right : left || right;
     }
     case 'comparison': {
+      if (comparesChoice(scope, condition)) return undefined;
       const left = evaluate(scope, condition.left);
       const right = evaluate(scope, condition.right);
       if (left === undefined || right === undefined) return undefined;

@@ -14,6 +14,7 @@ import { allDefined, holds, isTooFar, positiveLength, wholeNumber } from '../for
 import { isCloth, materialOf, type Material } from '../stock/material.ts';
 import type { Query } from '../query/query.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
+import { declarationOf } from '../query/inputs.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine, Hand, WayUp } from './cut-line.ts';
@@ -56,6 +57,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   }
   const clause = <Kind extends CutClause['kind']>(kind: Kind): Clause<Kind> | undefined => clauses.get(kind) as Clause<Kind> | undefined;
 
+  if (lacksCount(scope, statement)) return 'faulty';
   const material = materialNamed(scope, statement.material);
   const count = wholeNumber(scope, statement.count, 'A number of pieces', 0);
   const when = clause('when');
@@ -94,6 +96,16 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     layer,
     notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
   };
+}
+
+/** Whether a material stands where the count should, and the next word was taken for the material; reports it then. */
+function lacksCount(scope: Scope, { count, material, start }: CutStatement): boolean {
+  const name = count.kind === 'reference' && count.path.length === 1 ? count.path[0] : undefined;
+  if (name === undefined || scope.context.get(declarationOf, name.text)?.tree.kind !== 'material' || scope.context.get(declarationOf, material.text) !== undefined) return false;
+  report(scope, 'wrong-thing', name, { name: name.text, is: 'a material', wanted: `how many are cut, as in cut 1 ${name.text},` }, {
+    fixes: [replacement(`Change to “cut 1 ${name.text}”`, { chunk: scope.declaration, start, end: name.end }, `cut 1 ${name.text}`, false)],
+  });
+  return true;
 }
 
 function materialNamed(scope: Scope, name: Name): Material | undefined {

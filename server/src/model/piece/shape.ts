@@ -6,6 +6,7 @@ import { replacement } from '../../problems/problem.ts';
 import type { Place } from '../../problems/place.ts';
 import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
 import { evaluateAs, holds, inCycle } from '../formulas/evaluate.ts';
+import { meantWord } from '../words.ts';
 import { declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
@@ -335,7 +336,10 @@ const grainWords = ['up', 'across', 'bias', 'none', 'an angle such as 30 deg'];
 function grainAngle(scope: Scope, { angle }: GrainStatement): Value | undefined {
   const word = angle?.kind === 'reference' && angle.path.length === 1 ? angle.path[0] : undefined;
   if (word !== undefined && scope.context.get(declarationOf, word.text) === undefined && !scope.context.get(isDamaged, word.text)) {
-    report(scope, 'unknown-word', word, { word: word.text, known: grainWords, near: nearestName(word.text, grainWords) });
+    const near = meantWord(word.text, grainWords);
+    report(scope, 'unknown-word', word, { word: word.text, known: grainWords, near }, {
+      fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, word), near, false)],
+    });
     return undefined;
   }
   return angle && evaluateAs(scope, angle, 'angle');

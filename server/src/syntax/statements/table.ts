@@ -1,6 +1,7 @@
 import { drawn, note, sold } from './common.ts';
 import type { BlockKind, Element, StatementForm, Where, Word } from './elements.ts';
 import { check, choices, facts, rareFacts, thing, use, usualAllowance, value } from './file.ts';
+import { innerWords } from './inner-words.ts';
 import { piece, pieceLines } from './pieces.ts';
 import { pathSteps } from './shapes.ts';
 import { material, materialLines, supply, supplyLines } from './stock.ts';
@@ -64,6 +65,12 @@ export const blockWords: ReadonlySet<string> = new Set(firstWords(statements.fil
 const wordsInBlocks = new Set(firstWords(statements.filter(({ blocks }) => blocks.some((block) => block !== 'file'))));
 /** Words that begin a declaration and nothing inside a block: at the start of a line they end a block left open. */
 export const topWords: ReadonlySet<string> = new Set(firstWords(statementsOf('file')).filter((word) => !wordsInBlocks.has(word)));
+const stepWords = new Set(firstWords(statementsOf('path')));
+/** Words that begin a line of a piece and no step of a path: they end a path left open. */
+export const pieceWords: ReadonlySet<string> = new Set(firstWords(statementsOf('piece')).filter((word) => !stepWords.has(word)));
+
+/** The words that the lines of a place begin with, those in most use first. */
+export const openingWords = (block: BlockKind): readonly string[] => [...new Set(firstWords(statementsOf(block)))];
 
 // ------------------------------------------------------------------------------------------------ all words
 
@@ -80,3 +87,8 @@ export function* elementsIn(parts: readonly Element[]): Generator<Element> {
 /** The fixed words in some parts. */
 export const wordsIn = (parts: readonly Element[]): readonly Word[] =>
   [...elementsIn(parts)].flatMap((element) => (element.is === 'words' ? [element] : element.is === 'one of' ? Object.values(element.among) : []));
+
+/** Every word that the language fixes anywhere. */
+export const languageWords: ReadonlySet<string> = new Set([
+  ...statements.flatMap(({ parts }) => wordsIn(parts)).flatMap(({ words }) => words.split(' ')), ...Object.keys(innerWords),
+]);

@@ -1,0 +1,19 @@
+import { blockWords, openingWords, pieceWords, topWords } from '../statements/table.ts';
+import { firstWord, remove, slip, textAt, type Recogniser } from './slip.ts';
+
+/** Lines that stand in the wrong block, and braces without a partner. */
+export const blockSlips: readonly Recogniser[] = [
+  (of) => (of.block === 'file' && of.line === '}' ? remove(of, 'nothing is open here that it could close, so leave it out') : undefined),
+  (of) => (of.at > 0 && textAt(of, of.at - 1) === '{' ? slip(of, 'begin a new line after “{”') : undefined),
+  (of) => {
+    const word = firstWord(of);
+    if (of.at !== 0 || of.block === 'file' || openingWords(of.block).includes(word)) return undefined;
+    if (blockWords.has(word)) return slip(of, `a ${word} can’t stand inside another block, so close that one above it with “}”`);
+    return topWords.has(word) ? slip(of, 'such a line stands by itself, not inside another block, so move it above') : undefined;
+  },
+  (of) => {
+    const word = firstWord(of);
+    if (of.at !== 0 || of.block === 'piece' || openingWords(of.block).includes(word) || !pieceWords.has(word)) return undefined;
+    return slip(of, `a line with “${word}” stands inside a piece, between its “{” and “}”`);
+  },
+];

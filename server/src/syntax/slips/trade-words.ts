@@ -1,0 +1,11 @@
+/**
+ * Words of the trade that begin no line of the language, with what to write today. Where the language gets a line that
+ * begins with one, that line is read, and the word’s row here goes.
+ */
+export const tradeWords: readonly { readonly said: RegExp; readonly hint: string }[] = [
+  { said: /^darts?$/, hint: 'there is no line for a dart. Draw its two sides as steps of a path in the outline, and say in a note how it is sewn' },
+  { said: /^(?:pleats?|tucks?|fold_?lines?)$/, hint: 'there is no line for a pleat. Draw the outline as wide as the cloth is cut, and each fold with foldline, as in foldline pleat = upright at 4' },
+  { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers are told in a note, as in note "Gather the top to 6 in.". A check compares the lengths with matches … eased by' },
+  { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|sew|seam|press|fuse|baste|turn|clip|quilt|hem)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },
+  { said: /^(?:ribbon|elastic|zips?|zippers?|snaps?|buttons?|webbing|thread|rings?)$/, hint: 'what is bought and not cut is a supply, outside of the piece, as in supply zip { … }, and a mark says where it goes' },
+];

@@ -1,0 +1,77 @@
+import { languageWords, openingWords } from '../statements/table.ts';
+import { change, expects, firstWord, isWord, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { tradeWords } from './trade-words.ts';
+
+/** Words in place of those of the language. */
+export const wordSlips: readonly Recogniser[] = [capital, meant, trade, condition];
+
+function capital(of: Reading): Slip | undefined {
+  const own = textAt(of, of.at);
+  const low = own.toLowerCase();
+  if (own === low || !isWord(of.tokens[of.at])) return undefined;
+  const fits = of.at === 0 ? openingWords(of.block).includes(low) : expects(of, low);
+  return fits ? change(of, `write it in small letters: “${low}”`, low) : undefined;
+}
+
+/** A word of everyday, what to write for it where one of these words would be right, and why where that helps. */
+interface Meant {
+  readonly said: RegExp;
+  readonly write: string;
+  readonly why?: string;
+}
+
+/** Tried in their order: the first whose own first word would be right in the place. */
+const everyday: readonly Meant[] = [
+  { said: /^seams? allowances?$/, write: 'allowance' },
+  { said: /^sa$/, write: 'allowance' },
+  { said: /^(?:rect|box|oblong)$/, write: 'rectangle' },
+  { said: /^oval$/, write: 'ellipse' },
+  { said: /^(?:triangle|trapezoid|trapezium|points)$/, write: 'polygon' },
+  { said: /^(?:if|where|only)$/, write: 'when' },
+  { said: /^(?:pairs?|twin|paired)$/, write: 'twins', why: 'half of them are flipped, a left and a right' },
+  { said: /^(?:flipped|reversed|mirror)$/, write: 'mirrored' },
+  { said: /^folded$/, write: 'on fold' },
+  { said: /^fold$/, write: 'on fold' },
+  { said: /^horizontal(?:ly)?$/, write: 'level' },
+  { said: /^vertical(?:ly)?$/, write: 'upright' },
+  { said: /^vertical(?:ly)?$/, write: 'up' },
+  { said: /^horizontal(?:ly)?$/, write: 'across' },
+  { said: /^(?:in the )?(?:cent(?:re|er)|middle|half|halfway)$/, write: 'at 50%', why: 'the middle is half of the edge' },
+  { said: /^(?:title|name)$/, write: 'pattern' },
+  { said: /^(?:version|rev)$/, write: 'revision' },
+  { said: /^(?:fabric|cloth)$/, write: 'material' },
+  { said: /^(?:hardware|notion|notions|trim)$/, write: 'supply' },
+  { said: /^(?:hole)$/, write: 'drill' },
+  { said: /^(?:shape)$/, write: 'outline' },
+  { said: /^(?:grainline)$/, write: 'grain' },
+  { said: /^(?:import|include)$/, write: 'use' },
+  { said: /^(?:variable|var|let|const|number|size|measure|measurement)$/, write: 'length' },
+];
+
+function meant(of: Reading): Slip | undefined {
+  const own = textAt(of, of.at).toLowerCase();
+  const two = textOf(of, of.at, of.at + 1).toLowerCase();
+  for (const { said, write, why } of everyday) {
+    const [first = ''] = write.split(' ');
+    const length = said.test(two) && of.at + 1 < of.tokens.length ? 2 : said.test(own) ? 1 : 0;
+    const fits = of.at === 0 ? openingWords(of.block).includes(first) : expects(of, first);
+    if (length === 0 || !fits || (own === 'size' && textAt(of, 1) !== '')) continue;
+    const changed = change(of, `write “${write}”${why === undefined ? '' : `, since ${why}`}`, write, of.at, of.at + length - 1);
+    return { ...changed, end: of.tokens[of.at]?.end ?? changed.end };
+  }
+  return undefined;
+}
+
+/** A word of the trade that the language has no line for. */
+function trade(of: Reading): Slip | undefined {
+  const own = firstWord(of);
+  if (of.at !== 0 || languageWords.has(own)) return undefined;
+  const hint = tradeWords.find(({ said }) => said.test(own.toLowerCase()))?.hint;
+  return hint === undefined ? undefined : slip(of, hint);
+}
+
+/** A condition where none may stand. */
+function condition(of: Reading): Slip | undefined {
+  if (!/^(?:when|if)$/.test(textAt(of, of.at)) || of.at === 0 || expects(of, 'when')) return undefined;
+  return slip(of, '“when” stands only after a piece, a supply, a cut line or a check. Draw this in a piece of its own, and give that the “when”');
+}
