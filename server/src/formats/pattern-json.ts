@@ -4,6 +4,7 @@ import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { ExactSize } from '../model/piece/piece.ts';
 import type { SizedContents } from '../pages/contents.ts';
+import { visibleText } from './escape.ts';
 import { tableData } from './json.ts';
 import type { Rational } from '../units/rational.ts';
 
@@ -27,7 +28,7 @@ export function toPatternJson(pattern: Pattern, contents: readonly SizedContents
       table: tableData(table),
     })),
   };
-  return `${JSON.stringify(data, null, 1)}\n`;
+  return `${JSON.stringify(data, (_, value: unknown) => (typeof value === 'string' ? visibleText(value) : value), 1)}\n`;
 }
 
 const rounded = (value: number): number => Math.round(value * 1e4) / 1e4 || 0;
