@@ -16,7 +16,8 @@ const workspace = ['workspace', ...model];
 const buying = ['buying', 'lay', ...model];
 const table = ['table', 'buying', 'lay', ...workspace];
 const pages = ['pages', ...table];
-const formats = ['formats', ...pages];
+const compare = ['compare', ...table];
+const formats = ['formats', 'compare', ...pages];
 const preview = ['preview', ...formats];
 const planner = ['planner', 'workers', ...preview];
 
@@ -27,7 +28,8 @@ export const core = {
   buying: ['lay', ...model],
   table: table.slice(1),
   pages: table,
-  formats: pages,
+  compare: compare.slice(1),
+  formats: formats.slice(1),
   preview: formats,
   planner: ['workers', ...preview],
   language: preview,

@@ -5,6 +5,7 @@ import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
 import { codeOf } from '../platform/read-text.ts';
 import { check, checkRole, checkWork, type CheckOptions } from './check.ts';
+import { comparisonFormats, compareSpecs, type CompareOptions } from './compare.ts';
 import { reasonOf, UsageError } from './files.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
@@ -81,6 +82,15 @@ function program(exit: (code: number) => void): Command {
     .addOption(new Option('-t, --templates <which>', 'all pieces that are cut along a line, or only those that can’t be cut to measure').choices(['all', 'needed']).default('all'))
     .option('--projector', 'a PDF of one large page with a grid in place of a booklet', false)
     .action(async (file: string, options: PagesOptions) => { exit(await pages(file, options)); });
+  command
+    .command('compare')
+    .description('say what is different in what two specs say to cut, buy, print and sew; ends with 0 where there is no change, else with 1')
+    .argument('[files...]', 'the earlier spec and the later one; with --git the specs or folders to compare (this folder if none is named)')
+    .option('--git <range>', 'compare two revisions of a git repository, as in main..HEAD, or main...HEAD from where they parted')
+    .addOption(new Option('-f, --format <format>', 'what to write').choices(comparisonFormats).default('terminal'))
+    .addOption(effort())
+    .option('-o, --output <file>', 'write to this file instead of standard output')
+    .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });
   command
     .command('issue')
     .description('note in a spec that its revision has been given out as it is now')

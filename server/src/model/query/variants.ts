@@ -20,12 +20,12 @@ export function mergeVariants(variants: readonly Variant<unknown>[], choices: Re
   }
   return [...groups.values()].map(({ problem, variants: met }) => ({
     ...problem,
-    when: met.size === variants.length ? undefined : describe([...met].map((variant) => variant.options), choices),
+    when: met.size === variants.length ? undefined : whenText([...met].map((variant) => variant.options), choices),
   }));
 }
 
 /** The fewest words for some combinations: a choice of which every option is among them, all else equal, is left out. */
-function describe(combinations: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>): string {
+export function whenText(combinations: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>): string {
   let kept: readonly Combination[] = combinations;
   for (const choice of new Set(combinations.flatMap((one) => [...one.keys()]))) {
     const without = new Map<string, { rest: Combination; options: Set<string> }>();

@@ -1,0 +1,105 @@
+import { realpathSync, statSync } from 'node:fs';
+import { relative, resolve, sep } from 'node:path';
+import { usualOptions } from '../buying/plan.ts';
+import { comparedCount } from '../compare/combinations.ts';
+import { compare, type Comparison } from '../compare/comparison.ts';
+import { comparisonJson } from '../formats/comparison-json.ts';
+import { comparisonMarkdown, comparisonText } from '../formats/comparison-markdown.ts';
+import { Analyst, type Pattern } from '../model/pattern.ts';
+import type { ReadText } from '../platform/decode.ts';
+import { parseFile } from '../syntax/parse.ts';
+import type { SourceFile } from '../syntax/tree.ts';
+import { unreadableFile } from '../syntax/unreadable.ts';
+import { tooManyCombinations } from '../table/combinations.ts';
+import { UsageError } from './files.ts';
+import { revisionsOf, type RevisionFiles } from './git.ts';
+import { effortOf } from './lay-options.ts';
+import { openSpec } from './open.ts';
+import { writeOutput } from './output.ts';
+import { plain, tell } from './terminal.ts';
+
+export const comparisonFormats = ['terminal', 'markdown', 'json'] as const;
+
+export interface CompareOptions {
+  readonly format: (typeof comparisonFormats)[number];
+  readonly git?: string;
+  readonly effort: string;
+  readonly output?: string;
+}
+
+/** A spec that only one of two revisions has. */
+interface Lone {
+  readonly file: string;
+  readonly is: 'added' | 'removed';
+}
+
+/** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made. */
+export async function compareSpecs(named: readonly string[], options: CompareOptions): Promise<number> {
+  const effort = effortOf(options.effort);
+  const pairs = options.git === undefined ? [await filePair(named)] : revisionPairs(named, options.git);
+  const comparisons: Comparison[] = [];
+  for (const pair of pairs) {
+    if ('is' in pair) continue;
+    const tooMany = tooManyCombinations(comparedCount(pair.old, pair.fresh));
+    if (tooMany !== undefined) throw new UsageError(`${pair.fresh.world.root.path}: ${tooMany}`);
+    comparisons.push(compare(pair.old, pair.fresh, { ...usualOptions, effort }));
+  }
+  const lone = pairs.filter((pair): pair is Lone => 'is' in pair);
+  await writeOutput(rendered(comparisons, options), options.output);
+  for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
+  return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
+}
+
+function rendered(comparisons: readonly Comparison[], { format }: CompareOptions): string {
+  if (format === 'json') return comparisonJson(comparisons);
+  if (format === 'markdown') return comparisons.map(comparisonMarkdown).join('\n');
+  const texts = comparisons.map((one) => (comparisons.length === 1 ? comparisonText(one) : `${one.new.file}\n${comparisonText(one)}`));
+  return texts.map((text) => `${text.split('\n').map(plain).join('\n')}\n`).join('\n');
+}
+
+type PatternPair = { readonly old: Pattern; readonly fresh: Pattern };
+
+async function filePair(named: readonly string[]): Promise<PatternPair> {
+  const [before, after, ...more] = named;
+  if (before === undefined || after === undefined || more.length > 0) throw new UsageError('Name two specs, the earlier one first; or one with --git, as in --git main..HEAD bag.piece.');
+  return { old: (await openSpec(before)).pattern, fresh: (await openSpec(after)).pattern };
+}
+
+// ------------------------------------------------------------------------------------------------ revisions
+
+/** The specs named, or all below the current folder, in both revisions; what is the same in both is left out unless it was named. */
+function revisionPairs(named: readonly string[], range: string): readonly (PatternPair | Lone)[] {
+  const folder = process.cwd();
+  const { old, fresh } = revisionsOf(range, folder);
+  const within = named.length === 0 ? [''] : named.map((name) => pathWithin(folder, name));
+  const paths = [...new Set(within.flatMap((one) => [...old.specs(one), ...fresh.specs(one)]))].sort();
+  if (paths.length === 0) throw new UsageError(`There is no spec ${named.length === 0 ? 'in this folder' : `“${named.join('”, “')}”`} in either revision.`);
+  return paths.map((path) => {
+    const [before, after] = [sourceAt(old, path), sourceAt(fresh, path)];
+    if (before === undefined || after === undefined) return { file: path, is: before === undefined ? 'added' : 'removed' };
+    return { old: patternAt(old, before), fresh: patternAt(fresh, after) };
+  });
+}
+
+/** By the folder's own path, with forward slashes. */
+function pathWithin(folder: string, name: string): string {
+  const full = resolve(folder, name);
+  const real = statSync(full, { throwIfNoEntry: false }) === undefined ? full : realpathSync(full);
+  const path = relative(full.startsWith(folder) ? folder : realpathSync(folder), full.startsWith(folder) ? full : real).split(sep).join('/');
+  if (path.startsWith('..')) throw new UsageError(`“${name}” lies outside this folder: run it there.`);
+  return path;
+}
+
+/** What a spec means in a revision, with the files that it uses as they were then. */
+function patternAt(files: RevisionFiles, root: SourceFile): Pattern {
+  const read = new Map<string, SourceFile | undefined>();
+  return new Analyst().analyse(root, (path) => {
+    if (!read.has(path)) read.set(path, sourceAt(files, path));
+    return read.get(path);
+  });
+}
+
+function sourceAt(files: RevisionFiles, path: string): SourceFile | undefined {
+  const read: ReadText | undefined = files.read(path);
+  return read && ('text' in read ? parseFile(path, read.text) : unreadableFile(path, read.unread));
+}

@@ -1,0 +1,114 @@
+import type { LayCache } from '../buying/lay-out.ts';
+import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { cautionsFor } from '../table/cautions.ts';
+import { shrinkageNotes } from '../table/material-rows.ts';
+import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
+import { checkChanges, problemChanges } from './check-changes.ts';
+import { comparedCombinations, sharedChoices } from './combinations.ts';
+import { folded } from './fold.ts';
+import { pairOf, type Pair } from './pair.ts';
+import { pieceChanges } from './piece-changes.ts';
+import { disciplineOf, type Discipline } from './revision.ts';
+import { movedTitles, renamedIn, type Renaming } from './renamings.ts';
+import { sewingChanges } from './sewing-changes.ts';
+import { specOf, type Spec } from './spec.ts';
+import { stockChanges, type Planning } from './stock-changes.ts';
+
+/** What one of two patterns is known by. */
+export interface Identity {
+  readonly file: string;
+  readonly title: string;
+  readonly revision: string | undefined;
+  readonly digest: string;
+  /** How many errors it has, failed checks aside: what can't be worked out is compared with nothing. */
+  readonly errors: number;
+}
+
+/** A piece, material or template that is to be cut, bought or printed otherwise. */
+export type Affected = Pick<Change, 'group' | 'kind' | 'subject' | 'what' | 'when'>;
+
+/** What is different in what two patterns say to cut, buy, print and sew: plain data, in words. */
+export interface Comparison {
+  readonly old: Identity;
+  readonly new: Identity;
+  /** Whether nothing is different: neither in what is made nor in checks and problems. */
+  readonly same: boolean;
+  readonly changes: readonly Change[];
+  /** The same without what differs from size to size and from line to line: what of it is to be done anew, and when. */
+  readonly affected: readonly Affected[];
+  /** Other names for the same things, which change nothing. */
+  readonly renamed: readonly Renaming[];
+  readonly discipline: Discipline | undefined;
+}
+
+/** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference. */
+export function compare(oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions): Comparison {
+  const [old, fresh] = [specOf(oldPattern), specOf(newPattern)];
+  const choices = sharedChoices(oldPattern, newPattern);
+  const lays: LayCache = new Map();
+  const renamed = new Map<string, Renaming>();
+  const found = comparedCombinations(choices).map((combination) => {
+    const pair = pairOf(old, fresh, combination);
+    for (const one of renamedIn(pair)) renamed.set(JSON.stringify(one), one);
+    return { combination, changes: changesIn(pair, { options, lays }) };
+  });
+  const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map()), ...folded(found, choices), ...problemChanges(old, fresh)];
+  const isAnotherPattern = changes.some(({ group }) => ofThePattern.includes(group));
+  return {
+    old: identityOf(oldPattern), new: identityOf(newPattern), changes, affected: affectedIn(found, choices), renamed: [...renamed.values()],
+    same: changes.length === 0,
+    discipline: disciplineOf(oldPattern.world.facts.revision, newPattern.world.facts.revision, isAnotherPattern),
+  };
+}
+
+/** Of a piece that is cut otherwise only that it is, be it in one respect or in several; numbers are told apart. */
+function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typeof folded>[1]): readonly Affected[] {
+  const bare = found.map(({ combination, changes }) => ({
+    combination,
+    changes: [...new Map(changes.filter(({ group }) => group === 'cut' || group === 'template').map(({ group, kind, subject, what }): readonly [string, Raw] => {
+      const isRecut = group === 'cut' && kind === 'changed' && !isCount(what);
+      const one: Raw = { group, kind, subject, what: isRecut ? '' : what, was: '', now: '', causes: [] };
+      return [JSON.stringify(one), one];
+    })).values()],
+  }));
+  return folded(bare, choices).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
+}
+
+const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+
+function identityOf({ world, digest, problems }: Pattern): Identity {
+  const { facts, root } = world;
+  return { file: root.path, title: facts.title ?? root.path, revision: facts.revision, digest, errors: problems.filter(({ severity, code }) => severity === 'error' && code !== 'check-failed').length };
+}
+
+/** Notes and cautions of the whole pattern. */
+function wordChanges({ old, fresh, was, now }: Pair): readonly Raw[] {
+  const said = ({ pattern: { world: { facts } } }: Spec, resolved: Pair['was']): readonly (readonly [string, string])[] => [
+    ['title', facts.title ?? ''], ...[...facts.notes, ...shrinkageNotes(resolved)].map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
+  ];
+  const [before, after] = [said(old, was), said(fresh, now)];
+  const isIn = (list: typeof before, [what, text]: readonly [string, string]): boolean => list.some((one) => one[0] === what && one[1] === text);
+  const common = { group: 'words', subject: 'The pattern', causes: [] } as const;
+  return [
+    ...after.filter((one) => !isIn(before, one)).map(([what, text]): Raw => ({ ...common, kind: 'added', what, was: '', now: text })),
+    ...before.filter((one) => !isIn(after, one)).map(([what, text]): Raw => ({ ...common, kind: 'removed', what, was: text, now: '' })),
+  ];
+}
+
+/** Sizes and choices that there were not, or are not any more. */
+function choiceChanges({ pattern: was, lineAt: oldLine }: Spec, { pattern: now, lineAt: newLine }: Spec): readonly Raw[] {
+  const changes: Raw[] = [];
+  const line = (pattern: Pattern, lineAt: Spec['lineAt'], choice: string, side: 'old' | 'new'): Raw['causes'] => {
+    const declaration = pattern.world.choices.get(choice)?.declaration;
+    const at = declaration && lineAt({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
+    return at === undefined ? [] : [{ side, ...at }];
+  };
+  for (const choice of new Set([...now.choices.keys(), ...was.choices.keys()])) {
+    const [before, after] = [was.choices.get(choice), now.choices.get(choice)];
+    const texts = [before, after].map((options) => [...(options ?? [])].sort().join(', '));
+    if (texts[0] === texts[1]) continue;
+    changes.push({ group: 'choices', kind: before === undefined ? 'added' : after === undefined ? 'removed' : 'changed', subject: choice, what: 'options', was: (before ?? []).join(', '), now: (after ?? []).join(', '), causes: after === undefined ? line(was, oldLine, choice, 'old') : line(now, newLine, choice, 'new') });
+  }
+  return changes;
+}

@@ -1,0 +1,28 @@
+import type { CutLine } from '../model/piece/cut-line.ts';
+import { sizeOfCut } from '../model/piece/size.ts';
+import { needsTemplate } from '../table/cut-rows.ts';
+import { measure, measureSize, measureUp, sizeText } from '../table/figures.ts';
+import { exactLength, type Display } from '../units/length.ts';
+import type { Rational } from '../units/rational.ts';
+
+/** Reviewers read either system, so a comparison has every length in both. */
+export const bothUnits = (display: Display): Display => ({ ...display, also: display.also ?? (display.unit === 'in' ? 'cm' : 'in') });
+
+/** The size of what is cut, in both units: `9 1/2 in (24.1 cm) × 7 in (17.8 cm)`. */
+export function cutSizeText(line: CutLine, display: Display): string {
+  const measured = measureSize(sizeOfCut(line), bothUnits(display), needsTemplate(line) ? measureUp : measure);
+  return `${needsTemplate(line) ? 'within ' : ''}${sizeText(measured)}`;
+}
+
+/** The same to a thousandth of the unit, where a change is finer than the pattern's step. */
+export function fineSizeText(line: CutLine, display: Display): string {
+  const { width, height } = measureSize(sizeOfCut(line), display);
+  const fine = (value: number): string => String(Math.round(value * 1000) / 1000);
+  return `${fine(width.value)} × ${fine(height.value)} ${display.unit}`;
+}
+
+/** A length as it was written, without rounding, in both units: `58 in (147.32 cm)`. */
+export function inBothUnits(millimetres: Rational, display: Display): string {
+  const { unit, also } = bothUnits(display);
+  return `${exactLength(millimetres, unit)}${also === undefined ? '' : ` (${exactLength(millimetres, also)})`}`;
+}

@@ -1,0 +1,69 @@
+import type { ResolvedPiece } from '../model/pattern.ts';
+import { fusingRows, type FusingRow } from '../table/layers.ts';
+import { markRows, type MarkRow } from '../table/marks.ts';
+import { seamRows } from '../table/seams.ts';
+import { sizeText } from '../table/figures.ts';
+import type { Display } from '../units/length.ts';
+import { differing, type Raw } from './change.ts';
+import { bothUnits } from './lengths.ts';
+import { matched } from './matched.ts';
+import type { Pair } from './pair.ts';
+
+/** What is sewn, fused or marked otherwise on pieces that both have. */
+export function sewingChanges(pair: Pair): readonly Raw[] {
+  const { old, fresh, pieces, materials } = pair;
+  const display = bothUnits(fresh.pattern.display);
+  const titles = new Map(materials.both.map(([was, now]) => [was.title, now.title]));
+  return pieces.both.flatMap(([was, now]) => {
+    const changes: Raw[] = [];
+    const causes = pair.causes.ofShape(now.shape.name, was.shape.name);
+    const subject = now.shape.title;
+    const [before, after] = [only(pair.was, was), only(pair.now, now)];
+    const [seams, seamsNow] = [seamTexts(before, display), seamTexts(after, display)];
+    for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes }, seams.get(what) ?? '', text);
+    const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
+    differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
+    const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
+    changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), { subject, causes }));
+    differing(changes, { group: 'words', subject, what: 'notes', causes: [] }, was.shape.notes.join(' '), now.shape.notes.join(' '));
+    return changes;
+  });
+}
+
+const only = (resolved: Pair['was'], piece: ResolvedPiece): Pair['was'] => ({ ...resolved, pieces: [piece] });
+
+function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string, string> {
+  const rows = seamRows(resolved, display);
+  return new Map([
+    ['finished size', [...new Set(rows.map((row) => sizeText(row.finished)))].join(' or ')],
+    ['seam allowance', [...new Set(rows.map((row) => row.allowance))].join(' or ')],
+  ]);
+}
+
+const layerText = ({ how, layer, onto, side, where, care }: FusingRow, titleOf: (title: string) => string): string =>
+  `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}`;
+
+function layerCauses({ causes }: Pair, was: ResolvedPiece, now: ResolvedPiece, ofShape: Raw['causes']): Raw['causes'] {
+  const own = now.cuts.flatMap((line, index) => {
+    const earlier = was.cuts[index];
+    return earlier === undefined ? causes.at('new', line.place) : causes.ofCut(line, earlier);
+  });
+  return own.length > 0 ? own : ofShape;
+}
+
+const markText = ({ kind, fromLeft, fromBelow, facing }: MarkRow): string =>
+  [kind, fromLeft === undefined ? '' : `${fromLeft.text} from the left`, fromBelow === undefined ? '' : `${fromBelow.text} from below`, facing === 'right side' ? '' : `with its ${facing} facing you`].filter((text) => text !== '').join(', ');
+
+function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], common: Pick<Raw, 'subject' | 'causes'>): readonly Raw[] {
+  // A mark that is at its place under another name is the same mark.
+  const { both, gone, come } = matched(was, now, [
+    (a, b) => a.mark === b.mark && markText(a) === markText(b),
+    (a, b) => markText(a) === markText(b),
+    (a, b) => a.mark === b.mark,
+  ]);
+  return [
+    ...both.flatMap(([a, b]): readonly Raw[] => (markText(a) === markText(b) ? [] : [{ group: 'mark', kind: 'changed', ...common, what: b.mark, was: markText(a), now: markText(b) }])),
+    ...come.map((row): Raw => ({ group: 'mark', kind: 'added', ...common, what: row.mark, was: '', now: markText(row) })),
+    ...gone.map((row): Raw => ({ group: 'mark', kind: 'removed', ...common, what: row.mark, was: markText(row), now: '' })),
+  ];
+}
