@@ -1,4 +1,4 @@
-import type { DrawnPart, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/preview/drawing-data.ts';
+import type { DrawnPart, DrawnSign, Figure, PieceDrawing, PlaceRef, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
 import { lineStyles, twinDashes } from '../../server/src/preview/style.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
@@ -69,15 +69,18 @@ const look = ({ title, piece, undrawn }: Card): unknown => [
 function renderCard(live: Live<Card>, whenSeen: WhenSeen): Element {
   const { name, title, piece, undrawn } = live.value;
   const heading = element('h2', {}, setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, title), { place: () => placeOfCard(live.value), piece: name }));
-  const notes = piece === undefined ? '' : problemText(piece.problems);
-  const card = element('li', { class: undrawn === undefined ? 'card' : 'card stale', 'data-piece': name }, heading);
-  if (undrawn !== undefined) card.append(element('p', { class: 'flag' }, piece === undefined ? 'Can’t be drawn yet: see its problems.' : `An earlier drawing, ${ageOf(undrawn)}: the text as it is now can’t be drawn.`));
-  if (notes !== '') card.append(element('p', { class: 'flag' }, notes));
+  const card = element('li', { class: undrawn === undefined ? 'card' : 'card stale', 'data-piece': name }, heading, stateOf(live));
   if (piece !== undefined) card.append(figure(live, piece, whenSeen), caption(live, piece), partsOf(live, piece));
   return card;
 }
 
-const ageOf = ({ earlier }: UndrawnPiece): string => (earlier === null ? 'from before the preview was opened again' : `of version ${earlier.version} of the text`);
+/** One line that is always there, so that nothing moves when a piece can't be drawn for the length of a keystroke. */
+function stateOf({ value: { name, piece, undrawn } }: Live<Card>): Element {
+  const short = undrawn === undefined ? problemText(piece?.problems ?? { errors: 0, warnings: 0, notes: 0 }) : piece === undefined ? 'can’t be drawn yet' : 'before your last edits';
+  const whole = undrawn === undefined ? short : piece === undefined ? 'Can’t be drawn yet: see its problems.' : 'Drawn as it was before your last edits: the text as it is now can’t be drawn.';
+  const line = element('p', { class: short === '' ? 'state' : 'state flag' }, short);
+  return short === whole ? line : setTarget(line, { piece: name, place: () => undrawn?.place ?? null, lines: () => [whole] });
+}
 
 const plural = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
 
@@ -97,6 +100,7 @@ function figure(live: Live<Card>, piece: PreviewPiece, whenSeen: WhenSeen): Elem
   );
   made.style.setProperty('--width', String(drawing.box.width));
   made.style.setProperty('--height', String(drawing.box.height));
+  made.style.setProperty('--sign-room', String(Math.min(drawing.box.width, drawing.box.height) / 14));
   return made;
 }
 
@@ -104,7 +108,7 @@ function figure(live: Live<Card>, piece: PreviewPiece, whenSeen: WhenSeen): Elem
 function figureButton(live: Live<Card>, name: string, what: string, of: (piece: PreviewPiece) => Figure): Element {
   const { piece } = live.value;
   const text = piece === undefined ? '' : of(piece).text;
-  const button = element('button', { type: 'button', class: 'number', 'aria-label': `${what} ${text}`, 'data-control': what }, text);
+  const button = element('button', { type: 'button', class: 'number', 'aria-label': `${live.value.title}, ${what.toLowerCase()} ${text}`, 'data-control': what }, text);
   return setTarget(button, {
     piece: name,
     place: () => (live.value.undrawn === undefined && live.value.piece !== undefined ? of(live.value.piece).place : placeOfCard(live.value)),
@@ -121,19 +125,34 @@ function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSe
     const named = drawing.parts.flatMap(({ name: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
     const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));
     made.append(linesOf(live, name, drawing), ...words);
-    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words }, scale);
+    const signs = drawing.parts.flatMap((part) => (part.signs ?? []).map((sign) => ({ x: sign.x, y: -sign.y, own: part.label !== null })));
+    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words, signs: signs.filter(({ own }) => !own) }, scale);
   });
   return made;
 }
 
 function linesOf(live: Live<Card>, name: string, { parts }: PieceDrawing): Element {
   // What can be hit is wider than what is seen, but lies below it, so that a line that is seen is never covered.
-  const hits = parts.map((part, index) => setTarget(svgElement('path', { class: 'hit', d: part.path, 'data-part': index }), partTarget(live, name, index, true)));
+  const hits = parts.map((part, index) => setTarget(svgElement('g', { 'data-part': index }, ...hitPaths(part)), partTarget(live, name, index, true)));
   const lines = parts.map((part, index) => setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...partPaths(part)), partTarget(live, name, index, true)));
   return svgElement('g', { transform: 'scale(1 -1)' }, ...hits, ...lines);
 }
 
-function partPaths({ kind, path, twin }: DrawnPart): readonly Element[] {
+function hitPaths({ path, signs = [] }: DrawnPart): readonly Element[] {
+  return [...(path === '' ? [] : [svgElement('path', { class: 'hit', d: path })]), ...signs.filter(({ twin }) => twin === undefined).map((sign) => signAt(sign, 'hit'))];
+}
+
+/** Drawn in pixels round its point: the style takes the scale of the drawing out of it. */
+const signAt = ({ x, y, shape }: DrawnSign, look: string, width?: number): Element =>
+  svgElement('g', { transform: `translate(${x} ${y})` }, svgElement('path', { class: `sign ${look}`, d: shape, 'stroke-width': width }));
+
+function partPaths(part: DrawnPart): readonly Element[] {
+  const { width } = lineStyles[part.kind];
+  const signs = (part.signs ?? []).map((sign) => (sign.twin === undefined ? signAt(sign, `part ${part.kind}`, width) : signAt(sign, `part twin ${part.kind}`, 1)));
+  return part.path === '' ? signs : [...linePaths(part), ...signs];
+}
+
+function linePaths({ kind, path, twin }: DrawnPart): readonly Element[] {
   const { width, dashes } = lineStyles[kind];
   const own = svgElement('path', { class: `part ${kind}`, d: path, 'stroke-width': width, 'stroke-dasharray': dashes.length === 0 ? undefined : dashes.join(' ') });
   if (twin === '') return [own];

@@ -3,7 +3,7 @@ import { element, svgElement } from './dom.ts';
 const entries: readonly { readonly kind: string; readonly words: string; readonly path: string; readonly dashes?: string }[] = [
   { kind: 'edge selvedge', words: 'Selvedge, double', path: 'M0 4H36M0 8H36' },
   { kind: 'edge fold', words: 'Fold', path: 'M0 6H36', dashes: '14 3 3 3' },
-  { kind: 'laid', words: 'Where the pieces end', path: 'M18 0V12' },
+  { kind: 'laid', words: 'Where the pieces end', path: 'M0 6H36', dashes: '7 4' },
   { kind: 'leftover', words: 'Left over', path: 'M1 1H35V11H1Z' },
   { kind: 'lay-grain', words: 'Grain: one head, one way only', path: 'M4 6H32M28 3L32 6L28 9' },
 ];

@@ -28,7 +28,6 @@ let data: PreviewData | undefined;
 /** The number by which the server knows what is shown. */
 let serial: number | undefined;
 let hasLays = false;
-let shownVersion: number | undefined;
 let cursor: CursorMessage | undefined;
 let lit: AtCursor = { piece: editor.state.selected ?? undefined, parts: [] };
 
@@ -191,10 +190,10 @@ function followCursor(): void {
 
 // ------------------------------------------------------------------------------------------------ what the editor says
 
-function draw(next: PreviewData, version: number): void {
+function draw(next: PreviewData): void {
   const first = data === undefined;
+  const isOther = data !== undefined && chosenIn(data) !== chosenIn(next);
   data = next;
-  shownVersion = version;
   waiting.hidden = true;
   stale.hidden = true;
   root.classList.remove('is-stale');
@@ -213,15 +212,18 @@ function draw(next: PreviewData, version: number): void {
     fitOnce();
     showScale();
     restoreScroll(editor.state.view);
-  }
+  } else if (isOther && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
 }
 
-function receive({ version, update }: ShowMessage): void {
+/** Which sizes and options a drawing is of. */
+const chosenIn = ({ choices: all }: PreviewData): string => JSON.stringify(all.map(({ name, chosen }) => [name, chosen]));
+
+function receive({ update }: ShowMessage): void {
   const sent: unknown = JSON.parse(update.data);
-  if (update.since === undefined) draw(sent as PreviewData, version);
+  if (update.since === undefined) draw(sent as PreviewData);
   // What changed is of no use to a page that never had the rest: it asks for the whole.
   else if (data === undefined || update.since !== serial) return editor.send({ type: 'ready' });
-  else draw(applied(data, sent as Delta) as PreviewData, version);
+  else draw(applied(data, sent as Delta) as PreviewData);
   serial = update.serial;
 }
 
@@ -243,7 +245,7 @@ function keepEarlier({ undrawn }: PreviewData): void {
 
 /** What was drawn last stays, and is marked as old. */
 function markStale(reason: string): void {
-  stale.textContent = shownVersion === undefined ? reason : `${reason} What is shown is of version ${shownVersion} of the text.`;
+  stale.textContent = data === undefined ? reason : `${reason} What is shown is from before your last edits.`;
   stale.hidden = false;
   waiting.hidden = true;
   root.classList.add('is-stale');

@@ -27,6 +27,8 @@ const letter = 6;
 const high = 12;
 /** Pixels by which a name may stick out of its drawing. */
 const over = 4;
+/** Half of what a sign takes up, such as a notch or an arrowhead, pixels. */
+const signHalf = 7;
 
 interface Place extends Spot {
   /** Pixels from the point to the upper edge. */
@@ -36,7 +38,7 @@ interface Place extends Spot {
 /** The first that there is room for is taken. */
 const places: Readonly<Record<'beside' | 'line', readonly Place[]>> = {
   beside: [
-    { anchor: 'start', dx: '.35em', dy: '.35em', top: -high / 2 },
+    { anchor: 'start', dx: '.7em', dy: '.35em', top: -high / 2 },
     { anchor: 'end', dx: '-.7em', dy: '.35em', top: -high / 2 },
   ],
   line: [
@@ -47,13 +49,13 @@ const places: Readonly<Record<'beside' | 'line', readonly Place[]>> = {
   ],
 };
 
-/** Finds a spot for each name where it neither hides another nor sticks out; undefined where there is none. */
-export function arranged(labels: readonly Label[], box: Box, scale: number): readonly (Spot | undefined)[] {
-  const taken: Box[] = [];
+/** Finds a spot for each name where it neither hides another or a sign nor sticks out; undefined where there is none. */
+export function arranged(labels: readonly Label[], box: Box, scale: number, signs: readonly { readonly x: number; readonly y: number }[] = []): readonly (Spot | undefined)[] {
+  const taken: Box[] = signs.map(({ x, y }) => ({ x: x * scale - signHalf, y: y * scale - signHalf, width: 2 * signHalf, height: 2 * signHalf }));
   return labels.map(({ text, x, y, beside }) => {
     const width = text.length * letter;
     const found = places[beside ? 'beside' : 'line'].find(({ anchor, top }) => {
-      const room = { x: x * scale + (anchor === 'start' ? 4 : -4 - width), y: y * scale + top, width, height: high };
+      const room = { x: x * scale + (anchor === 'start' ? (beside ? 8 : 4) : (beside ? -8 : -4) - width), y: y * scale + top, width, height: high };
       if (!isWithin(room, box, scale) || taken.some((other) => overlap(room, other))) return false;
       taken.push(room);
       return true;
@@ -73,6 +75,8 @@ const overlap = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + 
 interface Written {
   readonly box: Box;
   readonly labels: readonly Label[];
+  /** Points where signs stand that no name may hide. */
+  readonly signs: readonly { readonly x: number; readonly y: number }[];
   readonly words: readonly SVGTextElement[];
 }
 const written = new WeakMap<Element, Written>();
@@ -91,8 +95,8 @@ export function arrangeLabels(field: Element, scale: number): void {
   }
 }
 
-function arrange({ box, labels, words }: Written, scale: number): void {
-  for (const [index, spot] of arranged(labels, box, scale).entries()) {
+function arrange({ box, labels, signs, words }: Written, scale: number): void {
+  for (const [index, spot] of arranged(labels, box, scale, signs).entries()) {
     const text = words[index];
     if (spot === undefined) text?.setAttribute('visibility', 'hidden');
     else {

@@ -15,7 +15,7 @@ export function addTooltip(root: HTMLElement): void {
     owner = undefined;
     box.hidden = true;
   };
-  const show = (node: EventTarget | null): void => {
+  const show = (node: EventTarget | null, pointer?: Point): void => {
     if (node instanceof Node && box.contains(node)) return;
     const found = targetAt(node);
     if (found?.element === owner && owner !== undefined) return;
@@ -26,10 +26,15 @@ export function addTooltip(root: HTMLElement): void {
     box.replaceChildren(...lines.map((line) => element('div', {}, line)));
     box.hidden = false;
     owner.setAttribute('aria-describedby', box.id);
-    place(box, owner.getBoundingClientRect());
+    if (pointer === undefined) place(box, owner.getBoundingClientRect());
+    else placeAt(box, pointer);
   };
 
-  root.addEventListener('pointerover', (event) => show(event.target));
+  root.addEventListener('pointerover', (event) => show(event.target, { x: event.clientX, y: event.clientY }));
+  // It stays where it can be reached, and comes along where the pointer has left it behind.
+  root.addEventListener('pointermove', ({ target, clientX: x, clientY: y }) => {
+    if (owner !== undefined && !box.hidden && targetAt(target)?.element === owner && distance(box.getBoundingClientRect(), { x, y }) > farthest) placeAt(box, { x, y });
+  }, { passive: true });
   root.addEventListener('focusin', (event) => show(event.target));
   root.addEventListener('focusout', hide);
   root.addEventListener('scroll', hide, { capture: true });
@@ -38,6 +43,22 @@ export function addTooltip(root: HTMLElement): void {
     if (event.key === 'Escape') hide();
   });
 }
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Pixels between a pointer and its box at first, and at most. */
+const gap = 10;
+const farthest = 48;
+
+/** Beside a pointer. */
+function placeAt(box: HTMLElement, { x, y }: Point): void {
+  place(box, new DOMRect(x + gap, y - gap, 0, 2 * gap));
+}
+
+const distance = (box: DOMRect, { x, y }: Point): number => Math.hypot(Math.max(box.left - x, 0, x - box.right), Math.max(box.top - y, 0, y - box.bottom));
 
 /** Below its owner, or above it where there is no room. */
 function place(box: HTMLElement, owner: DOMRect): void {

@@ -1,8 +1,11 @@
 /** CSS pixels in a millimetre at true size: 96 to the inch (CSS Values and Units 4, section 6.2). */
 const trueScale = 96 / 25.4;
-const least = 0.08;
+const least = 0.03;
 const most = trueScale * 4;
 const step = 1.25;
+/** Pixels that the longest side of the largest drawing has at least where all are fitted in, and where that can't be (invented, by eye). */
+const thumb = 150;
+const comfortable = 260;
 /** Below this many pixels to a millimetre, names in the drawings would hide them. */
 const labelsFrom = 0.55;
 
@@ -29,7 +32,11 @@ export const fitAll: Fitting = (field, apply) => {
     if (field.scrollWidth <= field.clientWidth && field.scrollHeight <= field.clientHeight) low = middle;
     else high = middle;
   }
-  return low;
+  // What can't all be seen at once is scrolled through; then the largest is to be seen well, and whole.
+  const { width, height } = largestOf(field);
+  const [across, down] = [field.clientWidth - 96, field.clientHeight * 0.7];
+  const whole = Math.min(trueScale, across / width, down / height);
+  return low * Math.max(width, height) >= thumb ? low : Math.min(whole, Math.max(low, comfortable / Math.max(width, height)));
 };
 
 /** Every drawing by itself, with some room for its words. */
@@ -55,7 +62,7 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
   const set: Zoom['set'] = (value, at) => {
     fit = value === 'fit';
     const kept = anchorAt(field, at);
-    apply(value === 'fit' ? Math.max(fitting(field, apply), legible(field)) : value);
+    apply(value === 'fit' ? fitting(field, apply) : value);
     kept();
     changed();
   };
@@ -72,12 +79,6 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
     smaller: () => set(scale / step),
     text: () => `${Math.round((scale / trueScale) * 100)}%`,
   };
-}
-
-/** With many pieces nothing fits: no drawing is then made so small that the largest is less than a thumb wide. */
-function legible(field: HTMLElement): number {
-  const { width, height } = largestOf(field);
-  return Math.min(trueScale, 150 / Math.max(width, height));
 }
 
 /** The greatest width and the greatest height among the drawings, millimetres. */

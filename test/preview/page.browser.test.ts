@@ -48,7 +48,7 @@ describe('drawings and text in step', () => {
     expect(await clickPart('wrap', 'placement', 0.1)).toEqual(['placement label_at = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8']);
     await card('wrap').getByRole('button', { name: 'Cut width' }).click();
     expect(await revealed()).toEqual(['wrap_w']);
-    await card('leaf').getByRole('button', { name: 'Leaf under the buckle' }).click();
+    await card('leaf').getByRole('button', { name: 'Leaf under the buckle', exact: true }).click();
     expect(await revealed()).toEqual(['leaf']);
   });
 
@@ -179,7 +179,7 @@ describe('steadiness', () => {
     await preview.show(data);
     await preview.page.getByRole('button', { name: 'Larger' }).click();
     await preview.page.getByRole('button', { name: 'Larger' }).click();
-    await card('part_12').getByRole('button', { name: 'Part 12' }).click();
+    await card('part_12').getByRole('button', { name: 'Part 12', exact: true }).click();
     const text = await preview.page.locator('#view-pieces output').textContent();
     const top = await preview.page.locator('#view-pieces .field').evaluate((field) => field.scrollTop);
     expect(top).toBeGreaterThan(0);
@@ -205,7 +205,7 @@ describe('steadiness', () => {
     await preview.show(draft.data(wallet.replace('rectangle edging_w', 'rectangle edging_x')), 2);
     expect(await preview.page.locator('.card').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(order);
     expect(await card('edging').locator('svg.drawing').count()).toBe(1);
-    expect(await card('edging').textContent()).toContain('An earlier drawing, of version 1 of the text');
+    expect(await card('edging').textContent()).toContain('before your last edits');
     // Also once the page has been loaded again, be it by an editor that knows of no earlier one.
     const state = await preview.state();
     await preview.page.context().close();
@@ -213,7 +213,7 @@ describe('steadiness', () => {
     const broken = new Draft().data(wallet.replace('rectangle edging_w', 'rectangle edging_x'));
     await preview.show(broken, 1);
     expect(await card('edging').locator('svg.drawing').count()).toBe(1);
-    expect(await card('edging').textContent()).toContain('An earlier drawing, from before the preview was opened again');
+    expect(await card('edging').textContent()).toContain('before your last edits');
     await tab('Cutting table').click();
     expect(await preview.page.locator('#view-table').textContent()).toContain('Left out, since they can’t be drawn now: Edging strip.');
     await preview.show(draft.data(wallet), 3);
@@ -221,11 +221,11 @@ describe('steadiness', () => {
     expect(await card('edging').getAttribute('class')).not.toContain('stale');
   });
 
-  it('says which version it shows while no drawing can be made', async () => {
+  it('says that it shows an earlier text while no drawing can be made', async () => {
     preview = await openPreview(browser);
     await preview.show(new Draft().data(wallet), 41);
     await preview.post({ type: 'stale', uri: 'draft.piece', reason: 'The preview could not be drawn.' });
-    expect(await preview.page.getByRole('status').first().textContent()).toBe('The preview could not be drawn. What is shown is of version 41 of the text.');
+    expect(await preview.page.getByRole('status').first().textContent()).toBe('The preview could not be drawn. What is shown is from before your last edits.');
     expect(await card('wrap').count()).toBe(1);
     await preview.show(new Draft().data(wallet), 42);
     expect(await preview.page.locator('.banner').isVisible()).toBe(false);

@@ -22,6 +22,12 @@ describe('names in a drawing', () => {
     expect(second?.dy).toBe('-.4em');
   });
 
+  it('do not stand under a notch or an arrowhead', () => {
+    const sign = { x: 80, y: 18 };
+    expect(arranged([line('spine', 58, 10)], box, 1)[0]).toMatchObject({ anchor: 'start', dy: '1.1em' });
+    expect(arranged([line('spine', 58, 10)], box, 1, [sign])[0]).toMatchObject({ anchor: 'end' });
+  });
+
   it('are left out where there is no room, and are there again when the drawing is larger', () => {
     const labels = [line('a_long_name_for_a_line', 5, 5)];
     const small = { x: 0, y: 0, width: 40, height: 20 };
@@ -37,7 +43,8 @@ describe('names in a drawing', () => {
         if (spot === undefined || one === undefined) return [];
         // Six pixels a letter and twelve high; the letters’ middle lies a little above the baseline.
         const [wide, baseline] = [one.text.length * 6, one.y * scale + 11 * Number.parseFloat(spot.dy)];
-        const left = one.x * scale + (spot.anchor === 'start' ? 4 : -4 - wide);
+        const gap = one.beside ? 8 : 4;
+        const left = one.x * scale + (spot.anchor === 'start' ? gap : -gap - wide);
         return [{ left, right: left + wide, top: baseline - 10, bottom: baseline }];
       });
       for (const [index, one] of rooms.entries()) {

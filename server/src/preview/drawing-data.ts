@@ -115,14 +115,27 @@ export interface DrawnPart {
   readonly name: string;
   /** What there is to say: `9 1/2 in long, allowance 3/8 in`. */
   readonly detail: string;
-  /** SVG path data, millimetres, y upwards. */
+  /** SVG path data, millimetres, y upwards; empty for what is shown by signs alone. */
   readonly path: string;
   /** The same on the other side of the fold; empty without one. */
   readonly twin: string;
+  /** What only points something out, such as a notch or an arrowhead; left out where there is none. */
+  readonly signs?: readonly DrawnSign[];
   /** The point that its name belongs to; null for what is told by its place alone. */
   readonly label: { readonly x: number; readonly y: number } | null;
   /** Index into the piece’s places. */
   readonly place: number;
+}
+
+/** A sign that is as large on screen at every scale: it has a place in the piece, but no size there. */
+export interface DrawnSign {
+  /** Where it points, in millimetres, y upwards. */
+  readonly x: number;
+  readonly y: number;
+  /** SVG path data round that point, CSS pixels, y upwards. */
+  readonly shape: string;
+  /** Whether it stands on the other side of the fold. */
+  readonly twin?: true;
 }
 
 // ------------------------------------------------------------------------------------------------ tables

@@ -10,8 +10,8 @@ import type { Grain, InnerLine, Mark, Notch, PieceShape } from '../model/piece/p
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
-import type { DrawnPart, PartKind, PieceDrawing } from './drawing-data.ts';
-import { circlePath, edgePath, pointData, polylinePath } from '../formats/svg-path.ts';
+import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-data.ts';
+import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
 import { keptFor } from '../table/per-display.ts';
 import { outlinePlace, statementPlace } from './places.ts';
@@ -25,12 +25,15 @@ export interface SourcedDrawing {
 /** Draws a piece; the same shape gives the very same drawing again, so that an edit draws only what it changes. */
 export const drawPiece: (shape: PieceShape, display: Display) => SourcedDrawing = keptFor(draw);
 
-// Sizes of what only points something out, in millimetres (invented, to be seen at a third of true size).
-const notchDepth = 4;
-const notchHalf = 2.5;
-const markArm = 3.5;
-const drillRadius = 1.5;
-const arrowHead = 4;
+/** The point that a sign is drawn round. */
+const here: Point = { x: 0, y: 0 };
+
+// Sizes of what only points something out, in CSS pixels (invented, by eye).
+const notchDepth = 7;
+const notchHalf = 4.5;
+const markArm = 5.5;
+const drillRadius = 3.5;
+const arrowHead = 7;
 
 interface NewPart extends Omit<DrawnPart, 'place' | 'twin' | 'label'> {
   readonly twin?: string;
@@ -114,12 +117,12 @@ function labelOf(line: InnerLine): NonNullable<DrawnPart['label']> {
 
 function notchPart(notch: Notch, mirror: Transform | undefined): NewPart {
   const along = { x: -notch.inward.y, y: notch.inward.x };
-  const corners = [ahead(notch.point, along, notchHalf), ahead(notch.point, along, -notchHalf), ahead(notch.point, notch.inward, notchDepth)];
-  return {
-    kind: 'notch', name: `notch on ${notch.edge}`, detail: '',
-    path: polylinePath(corners, true),
-    twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, corners), true),
-  };
+  const corners = [ahead(here, along, notchHalf), ahead(here, along, -notchHalf), ahead(here, notch.inward, notchDepth)];
+  const own = { ...notch.point, shape: polylinePath(corners, true) };
+  if (mirror === undefined) return { kind: 'notch', name: `notch on ${notch.edge}`, detail: '', path: '', signs: [own] };
+  const [origin, ...moved] = [here, ...corners].map((corner) => movePoint(mirror, corner));
+  const turned = moved.map(({ x, y }) => ({ x: x - (origin?.x ?? 0), y: y - (origin?.y ?? 0) }));
+  return { kind: 'notch', name: `notch on ${notch.edge}`, detail: '', path: '', signs: [own, { ...movePoint(mirror, notch.point), shape: polylinePath(turned, true), twin: true }] };
 }
 
 function markPart(mark: Mark, mirror: Transform | undefined, show: (length: Rational) => string): NewPart {
@@ -128,18 +131,18 @@ function markPart(mark: Mark, mirror: Transform | undefined, show: (length: Rati
     kind: mark.use,
     name: mark.name,
     detail: snapText === '' ? '' : `for a snap ${snapText} across`,
-    path: markPath(mark, mark.point),
-    twin: mirror === undefined ? '' : markPath(mark, movePoint(mirror, mark.point)),
-    label: { x: mark.point.x + Math.max(markArm, (mark.snap?.valueOf() ?? 0) / 2), y: mark.point.y },
+    path: snapPath(mark, mark.point),
+    twin: mirror === undefined ? '' : snapPath(mark, movePoint(mirror, mark.point)),
+    signs: [{ ...mark.point, shape: markShapes[mark.use] }, ...(mirror === undefined ? [] : [{ ...movePoint(mirror, mark.point), shape: markShapes[mark.use], twin: true as const }])],
+    label: { x: mark.point.x + (mark.snap?.valueOf() ?? 0) / 2, y: mark.point.y },
   };
 }
 
-function markPath(mark: Mark, at: Point): string {
-  const arm = mark.use === 'drill' ? drillRadius / 2 : markArm;
-  const cross = `M${pointData({ x: at.x - arm, y: at.y })}L${pointData({ x: at.x + arm, y: at.y })}M${pointData({ x: at.x, y: at.y - arm })}L${pointData({ x: at.x, y: at.y + arm })}`;
-  const radius = mark.use === 'drill' ? drillRadius : mark.snap === undefined ? undefined : mark.snap.valueOf() / 2;
-  return radius === undefined ? cross : cross + circlePath(at, radius);
-}
+/** A snap is as large as it is. */
+const snapPath = ({ snap }: Mark, at: Point): string => (snap === undefined ? '' : circlePath(at, snap.valueOf() / 2));
+
+const cross = (arm: number): string => `M${-arm} 0L${arm} 0M0 ${-arm}L0 ${arm}`;
+const markShapes: Readonly<Record<Mark['use'], string>> = { mark: cross(markArm), drill: cross(drillRadius / 2) + circlePath({ x: 0, y: 0 }, drillRadius) };
 
 // ------------------------------------------------------------------------------------------------ grain
 
@@ -151,7 +154,8 @@ function grainPart(shape: PieceShape, polygon: Polygon): NewPart | undefined {
     kind: 'grain',
     name: 'grain',
     detail: `${grainWords(shape.grain)}${given ? '' : ', as is usual where the spec doesn’t say'}${shape.thisWayUp ? ', this way up' : ''}`,
-    path: arrows.join(''),
+    path: arrows.map(({ shaft }) => shaft).join(''),
+    signs: arrows.flatMap(({ heads }) => heads),
   };
 }
 
@@ -161,8 +165,13 @@ export function grainWords({ angle, orAcross }: Grain): string {
   return `grain ${way}${orAcross ? ' or across' : ''}`;
 }
 
+interface Arrow {
+  readonly shaft: string;
+  readonly heads: readonly DrawnSign[];
+}
+
 /** An arrow along the grain, put where it fits inside the piece; pointing one way only where that matters. */
-function grainArrow(polygon: Polygon, angle: number, oneWay: boolean): string {
+function grainArrow(polygon: Polygon, angle: number, oneWay: boolean): Arrow {
   const box = boundsOfPoints(polygon);
   const radians = (angle * Math.PI) / 180;
   const way = { x: -Math.sin(radians), y: Math.cos(radians) };
@@ -172,20 +181,20 @@ function grainArrow(polygon: Polygon, angle: number, oneWay: boolean): string {
     for (const [x, y] of [[0.75, 0.4], [0.25, 0.4], [0.5, 0.5], [0.85, 0.5], [0.15, 0.5]] as const) {
       const middle = { x: box.minX + width * x, y: box.minY + height * y };
       const ends = [ahead(middle, way, -room * share), ahead(middle, way, room * share)] as const;
-      if (ends.every((end) => pointInside(end, polygon))) return arrowPath(ends[0], ends[1], way, oneWay);
+      if (ends.every((end) => pointInside(end, polygon))) return arrowOf(ends[0], ends[1], way, oneWay);
     }
   }
   const middle = { x: box.minX + width / 2, y: box.minY + height / 2 };
-  return arrowPath(ahead(middle, way, -room * 0.1), ahead(middle, way, room * 0.1), way, oneWay);
+  return arrowOf(ahead(middle, way, -room * 0.1), ahead(middle, way, room * 0.1), way, oneWay);
 }
 
-function arrowPath(tail: Point, tip: Point, way: Point, oneWay: boolean): string {
+function arrowOf(tail: Point, tip: Point, way: Point, oneWay: boolean): Arrow {
   const side = { x: -way.y, y: way.x };
-  const head = (at: Point, sign: 1 | -1): string => {
-    const back = ahead(at, way, -sign * arrowHead);
-    return `M${pointData(ahead(back, side, arrowHead / 2))}L${pointData(at)}L${pointData(ahead(back, side, -arrowHead / 2))}`;
+  const head = (at: Point, sign: 1 | -1): DrawnSign => {
+    const back = ahead(here, way, -sign * arrowHead);
+    return { ...at, shape: polylinePath([ahead(back, side, arrowHead / 2), here, ahead(back, side, -arrowHead / 2)], false) };
   };
-  return `M${pointData(tail)}L${pointData(tip)}${head(tip, 1)}${oneWay ? '' : head(tail, -1)}`;
+  return { shaft: polylinePath([tail, tip], false), heads: [head(tip, 1), ...(oneWay ? [] : [head(tail, -1)])] };
 }
 
 // ------------------------------------------------------------------------------------------------ places and words
