@@ -21,6 +21,23 @@ export const handedOver = (pattern: Pattern, format: PageFormat, options = optio
 /** The one file of a format. */
 export const made = (pattern: Pattern, format: PageFormat, options?: PageOptions, choices?: Readonly<Record<string, string>>): Uint8Array => handedOver(pattern, format, options, choices).files[0]!.content;
 
+/** Our own small pouch: one rounded piece that fits a sheet. */
+export const pouch = `pattern "Cable pouch"
+revision 4
+unit mm
+allowance 10
+use "studio/materials.piece"
+piece front "Front" {
+  outline rectangle 160 by 120
+  corner bottom round 30
+  notch top at 50%
+  mark left_hole at 40, 60
+  mark right_hole at 120, 60
+  grain up
+  cut 2 canvas
+}
+`;
+
 /** Runs a program of the system on a file, and fails with how to get it where it is missing. */
 export function toolOn(bytes: Uint8Array, tool: string, args: (file: string) => readonly string[]): { readonly out: Buffer; readonly err: string; readonly code: number | null } {
   const folder = mkdtempSync(join(tmpdir(), 'piecewright-'));
@@ -54,3 +71,24 @@ export function rasterOf(pdf: Uint8Array, page: number, dotsPerInch: number): Ra
 
 export const readText = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
 export const readSchema = (name: string): object => JSON.parse(readFileSync(new URL(`../../server/src/formats/${name}`, import.meta.url), 'utf8')) as object;
+
+/** Titles that try to be something else than text. */
+export const hostileTitles: readonly string[] = [
+  '<script>alert(1)</script><svg onload=x>', '=HYPERLINK(1)', '+1-1', '@SUM(A1)', '../../etc/passwd', 'C:\\\\aux\\\\nul', 'a/b\\\\c:d*e?f', '\u202Egnp.exe\u202C', '👜 bag 🧵 \u{1F469}\u200D\u{1F3A8}',
+  'x'.repeat(10_000), 'wide words '.repeat(900), ']]>&amp;&#0;%PDF-1.7 endstream endobj', '\\(unbalanced ( parens ) )', 'Ｆｕｌｌ ﷽ العربية עברית 日本語', 'A\u0301\u0323\u0308'.repeat(50), '0\r\nSECTION',
+].map((title) => title.replace(/["\r\n]/g, ' ').trim());
+
+/** A small pattern that says a title everywhere. */
+export const titled = (title: string): Pattern => patternOf(`pattern "${title}"
+revision 1
+unit mm
+note "${title}"
+use "studio/materials.piece"
+piece front "${title}" {
+  outline rectangle 60 by 40
+  corner all round 8
+  mark here at 20, 20
+  note "${title}"
+  cut 2 canvas note "${title}"
+}
+`);

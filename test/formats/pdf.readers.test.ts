@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { hostileTitles, made, pouch, rasterOf, samplePattern, samplePatterns, titled, toolOn } from '../support/pages.ts';
+import { boxOf, seen } from '../support/pdf.ts';
+import { patternOf } from '../support/samples.ts';
+
+describe.each(samplePatterns)('the booklet of %s', (name) => {
+  const pattern = samplePattern(name);
+  const pdf = made(pattern, 'pdf');
+
+  it('opens without a warning in qpdf and poppler, all fonts embedded', () => {
+    const checked = toolOn(pdf, 'qpdf', (file) => ['--check', file]);
+    expect([checked.code, checked.err]).toEqual([0, '']);
+    const fonts = toolOn(pdf, 'pdffonts', (file) => [file]);
+    expect(fonts.err).toBe('');
+    const rows = fonts.out.toString().trim().split('\n').slice(2);
+    expect(rows.length).toBeGreaterThan(0);
+    expect(rows.filter((row) => !/ yes yes yes /.test(row))).toEqual([]);
+    expect(toolOn(pdf, 'pdftoppm', (file) => ['-r', '8', '-gray', file, '/dev/null/none']).err).not.toMatch(/Syntax/);
+  });
+
+  it('gives its text back in the order that it is read in', () => {
+    const text = toolOn(pdf, 'pdftotext', (file) => ['-raw', file, '-']).out.toString();
+    const order = [pattern.world.facts.title ?? '', 'All pieces, by what they are cut from\n', '\nWhat to buy\n', '\nCut, material by material\n', 'Templates, and where they are\n', 'Safety\n', 'Fingerprint\n', 'Print at 100 %'];
+    const places = order.map((words) => text.replaceAll('\f', '\n').indexOf(words));
+    expect(places).not.toContain(-1);
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+  });
+});
+
+describe('a booklet as PDF', () => {
+  const pdf = made(patternOf(pouch), 'pdf');
+
+  it('holds no date', () => {
+    expect(toolOn(pdf, 'pdfinfo', (file) => [file]).out.toString()).not.toMatch(/Date/);
+  });
+
+  it('is at true scale on paper: the five centimetres and the inch on a raster of 300 dots an inch', async () => {
+    const { pages } = await seen(pdf);
+    const index = pages.findIndex(({ paths }) => paths.some((path) => Math.abs(boxOf(path).width - 50) < 0.01 && Math.abs(boxOf(path).height - 50) < 0.01));
+    const raster = rasterOf(pdf, index + 1, 300);
+    for (const side of [25.4, 50]) {
+      const box = pages[index]!.paths.map(boxOf).find(({ width, height }) => Math.abs(width - side) < 0.01 && Math.abs(height - side) < 0.01)!;
+      const dots = 300 / 25.4;
+      // A row that crosses both sides clear of the words in the middle.
+      const row = Math.round((box.y + box.height * 0.2) * dots);
+      const dark: number[] = [];
+      for (let x = Math.round((box.x - 1) * dots); x < (box.x + side + 1) * dots; x++) if (raster.at(x, row) < 128) dark.push(x);
+      const runs = dark.filter((x, at) => at === 0 || x - dark[at - 1]! > 1).map((start) => {
+        let end = start;
+        while (dark.includes(end + 1)) end++;
+        return (start + end) / 2;
+      });
+      expect(runs).toHaveLength(2);
+      expect(Math.abs(runs[1]! - runs[0]! - side * dots)).toBeLessThanOrEqual(1);
+    }
+  });
+
+  it.each(hostileTitles.map((title) => [title.slice(0, 24), title] as const))('opens without a warning under the title %s', (_, title) => {
+    const named = made(titled(title), 'pdf');
+    const checked = toolOn(named, 'qpdf', (file) => ['--check', file]);
+    expect([checked.code, checked.err]).toEqual([0, '']);
+    expect(toolOn(named, 'pdftotext', (file) => [file, '-']).err).toBe('');
+  });
+});
