@@ -117,7 +117,7 @@ describe('what is drawn as half', () => {
     expect(told(1, '', 'folded')).toEqual([true, []]);
     expect(told(3, ' on fold', 'folded')).toEqual([false, ['1 on the fold and 1 unfolded through both layers, which makes 2']]);
     expect(told(2, ' on fold', 'folded')).toEqual([false, ['1 unfolded through both layers, which makes 2']]);
-    expect(told(1, ' on fold', 'open')).toEqual([true, ['lies unfolded in the lay: fold the cloth there']]);
+    expect(told(1, ' on fold', 'open')).toEqual([true, ['in the lay it is shown unfolded: fold the cloth along the middle of its place before you cut']]);
     expect(told(1, '', 'open')).toEqual([false, []]);
   });
 });

@@ -137,7 +137,7 @@ supply band "Band" {
     const [seam] = rowsUnder(text, 'Seams');
     compare(`${name} seams`, seam?.['Size between seams'], [w, h], step);
     const [, said = ''] = /Seam allowance: ([^\n]*)\.\n/.exec(text) ?? [];
-    compare(`${name} allowances`, seam?.['Seam allowance'] ?? said, [0.375, 0.25, 1.25], step);
+    compare(`${name} allowances`, seam?.['Seam allowance'] ?? said, [0.25, 0.375, 1.25], step);
     const marks = rowsUnder(text, 'Mark, before sewing');
     // The cut edge lies 3/8 in left of and 1/4 in below where positions count from.
     const mark = (what: string, left: number | undefined, below: number | undefined): void => {

@@ -44,7 +44,7 @@ describe('the cutting table', () => {
     const found = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  allowance top 1\n  allowance left none\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 8 by 6\n  on fold left\n  cut 1 cloth\n}\npiece c "C" {\n  outline circle across 4\n  allowance none\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
     expect(found.table().seams.map(({ piece, finished, allowance }) => [piece, sizeText(finished), allowance])).toEqual([
       // 8 − 1/2 wide and 6 − 1 − 1/2 high.
-      ['A', '7 1/2 in × 4 1/2 in', '1/2 in, but 1 in on top and none on left'],
+      ['A', '7 1/2 in × 4 1/2 in', '1/2 in on bottom and right, 1 in on top and none on left'],
       // Opened out: 2 · 8 − 2 · 1/2.
       ['B', '15 in × 5 in', '1/2 in all round'],
       ['C', '4 in × 4 in', 'none'],
@@ -84,7 +84,7 @@ describe('the cutting table', () => {
     expect(bag.table({ size: 'L' }).templates.map((row) => [row.number, row.piece, row.line, sizeText(row.size), row.note, row.forMaterials.join(', ')])).toEqual([
       [1, 'Front', 'cutting line', '8 in × 6 in', '', 'Cloth, Fusible'],
       [2, 'Front', 'core', '7 in × 5 in', '', 'Board'],
-      [3, 'Flap', 'cutting line', '8 in × 3 in', 'half, on the fold', 'Cloth, Lining'],
+      [3, 'Flap', 'cutting line', '4 in × 3 in', 'half, on the fold', 'Cloth, Lining'],
     ]);
   });
 

@@ -3,7 +3,7 @@ import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { moneyText } from '../buying/purchase.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
-import { leftoverText, planSentence, planWidth, spareText, spreadText, unplacedText } from '../table/buying-text.ts';
+import { leftoversText, planSentence, planWidth, spareText, spreadText, unplacedText } from '../table/buying-text.ts';
 import { combinationText, stampText } from '../table/document.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { buyingData } from './buying-json.ts';
@@ -49,10 +49,9 @@ function materialLines(plan: MaterialPlan, pattern: Pattern): readonly string[] 
 function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { display, world }: Pattern): readonly string[] {
   const cost = width.cost === undefined ? '' : `, ${moneyText(width.cost, world.facts.currency)}`;
   const best = isCheapest(plan, width) ? ', the cheapest' : '';
-  const leftovers = width.leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
   const notes = [
-    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0]), ...spareText(width, display)] : []),
-    ...(leftovers.length === 0 ? [] : [`left over: ${leftovers.join(', ')}`]),
+    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0]), ...spareText(width, plan.need.material, display)] : []),
+    ...leftoversText(width, plan.need.material, display),
   ];
   const leftOut = unplacedText(plan, width);
   return [

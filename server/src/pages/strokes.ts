@@ -65,6 +65,8 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
   }
   for (const line of shape.lines) {
     if (line.name === along && cut.large === undefined) continue;
+    // A line to cut along says nothing in an option in which nothing is.
+    if (line.use === 'line' && !others.has(line.name)) continue;
     const points = line.points.map(down);
     if (!within(points, line.closed)) continue;
     const role = windows.includes(line.name) ? 'cutting' : others.has(line.name) ? 'ghost' : line.use;

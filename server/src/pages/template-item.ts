@@ -42,14 +42,14 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
   const names = nameLabels(room, uniqueStrokes(variants), (stroke) => strokeWords(stroke, template));
   const lines = labelLines(template, headline);
-  const { grain, thisWayUp } = base.shape;
+  const { grain } = base.shape;
   const written = (blocked: readonly Box[]): { readonly label: readonly Item[] | undefined; readonly grain: readonly Item[] } => {
     const fresh = (): Room => {
       const own = room.copy();
       for (const box of blocked) own.take(box);
       return own;
     };
-    const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, thisWayUp);
+    const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, base.oneWay);
     const own = fresh();
     const label = placedLabel(own, lines);
     const first = arrow(own);

@@ -2,9 +2,12 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Combination } from '../model/query/query.ts';
-import { needsTemplate } from '../table/cut-rows.ts';
+import { liesOneWay, needsTemplate } from '../table/cut-rows.ts';
+import { flipsOnToItself } from '../table/flipping.ts';
+import { listed } from '../table/figures.ts';
 import { tellsMark } from '../table/mark-supplies.ts';
 import { alongText, lineText } from '../table/names.ts';
+import { sameEndUp } from '../table/words.ts';
 import { showLength } from '../units/length.ts';
 import { drawingOf, type Drawing } from './strokes.ts';
 
@@ -31,6 +34,8 @@ export interface Variant {
   readonly cuts: readonly string[];
   readonly notes: readonly string[];
   readonly shape: PieceShape;
+  /** Whether it may lie on some cloth that it is for one way alone, so that its arrow has one head. */
+  readonly oneWay: boolean;
 }
 
 /** A combination to print, with its size. */
@@ -100,7 +105,7 @@ function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly 
     const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
     const same = variants.find((one) => one.key === key && sameWords(one.variant.cuts, lines.map((line) => cutWords(line))));
     if (same !== undefined) same.sizes.push(size ?? '');
-    else variants.push({ key, sizes: [size ?? ''], variant: { drawing, shape: piece, cuts: lines.map((line) => cutWords(line)), notes: notesFor(lines, drawing, pattern) } });
+    else variants.push({ key, sizes: [size ?? ''], variant: { drawing, shape: piece, cuts: lines.map((line) => cutWords(line)), notes: notesFor(lines, drawing, pattern), oneWay: piece.thisWayUp || lines.some(liesOneWay) } });
   }
   return variants.map(({ sizes, variant }) => ({ ...variant, sizes: sizes.length === all ? [] : sizes }));
 }
@@ -110,6 +115,7 @@ const sameWords = (one: readonly string[], other: readonly string[]): boolean =>
 function cutWords(line: CutLine): string {
   const count = Number(line.count.n);
   const base = `Cut ${count} × ${line.material.title}${line.onFold ? ', on the fold' : ''}`;
+  if (line.hand !== 'as drawn' && flipsOnToItself(line)) return base;
   if (line.hand === 'twins') return `${base}: print once, ${count / 2} as drawn and ${count / 2} flipped`;
   if (line.hand === 'mirrored') return `${base}: flip the template`;
   if (line.wayUp === 'glue up') return `${base}, glue side up`;
@@ -122,5 +128,7 @@ function notesFor(lines: readonly CutLine[], drawing: Drawing, { display }: Patt
   if (drawing.fold !== undefined && lines.some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
   for (const line of lines) if (line.large !== undefined) notes.push(`Cut ${showLength(line.large, display)} large all round: trim later`);
   if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
+  const oneWay = lines.filter(liesOneWay);
+  if (oneWay.length > 0) notes.push(`${oneWay.length === lines.length ? 'One way' : `${listed([...new Set(oneWay.map(({ material }) => material.title))])}, one way`}: ${sameEndUp}`);
   return [...new Set(notes)];
 }

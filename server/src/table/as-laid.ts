@@ -15,7 +15,7 @@ export function asLaid(row: CutRow, line: CutLine, buying: BuyingList | undefine
   const { onFold, throughBoth, single } = countsOf(plan.best, requirement);
   if (onFold + throughBoth + single === 0) return row;
   // Cloth in a single layer has room for it unfolded, so it may be folded there.
-  if (single > 0) return line.onFold ? { ...row, notes: [...row.notes, 'lies unfolded in the lay: fold the cloth there'] } : row;
+  if (single > 0) return line.onFold ? { ...row, notes: [...row.notes, 'in the lay it is shown unfolded: fold the cloth along the middle of its place before you cut'] } : row;
   if (throughBoth === 0) return { ...row, onFold: true };
   const both = `${throughBoth} unfolded through both layers, which makes ${2 * throughBoth}`;
   return { ...row, onFold: false, notes: [...row.notes, onFold > 0 ? `${onFold} on the fold and ${both}` : both] };

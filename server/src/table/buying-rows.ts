@@ -6,7 +6,7 @@ import type { Place } from '../problems/place.ts';
 import { millimetresIn, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { figure } from './figures.ts';
-import { leftoverText, lengthToBuy, planTexts, planWidth, spareText, spreadText, unplacedText } from './buying-text.ts';
+import { leftoversText, lengthToBuy, planTexts, planWidth, spareText, spreadText, unplacedText } from './buying-text.ts';
 
 export interface Quantity {
   readonly value: number;
@@ -65,7 +65,6 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
   const row = { ...empty, item: material.title, place: material.place };
   if (best === undefined) return { ...row, notes: ['no width is given'] };
   const unplaced = unplacedText(plan, best);
-  const leftovers = best.leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
   return {
     ...row,
     width: planWidth(best, material, display),
@@ -75,8 +74,8 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     ...costs(best.cost, currency),
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
-      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0]), ...spareText(best, display)] : []),
-      ...(leftovers.length === 0 ? [] : [`left over: ${leftovers.join(', ')}`]),
+      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0]), ...spareText(best, material, display)] : []),
+      ...leftoversText(best, material, display),
     ],
   };
 }

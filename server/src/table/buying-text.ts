@@ -4,6 +4,7 @@ import { exactLength, millimetresIn, showLength, type Display } from '../units/l
 import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
 import type { LaidQuestion } from '../buying/lays.ts';
+import { percent } from './material-rows.ts';
 
 /** The figures of a plan as people read them; all empty where nothing fits. */
 export interface PlanTexts {
@@ -81,8 +82,18 @@ export function leftoverText({ length, width, onFold, twice }: Leftover, display
   return `${down(width)} × ${down(length)}${onFold ? ' (half, on the fold)' : twice ? ' (twice)' : ''}`;
 }
 
-/** `1 in of it for squaring and fraying`; nothing where nothing is spared. */
-export const spareText = ({ spare }: WidthPlan, display: Display): readonly string[] => (spare.n === 0n ? [] : [`${exactLength(spare, display.unit)} of it for squaring and fraying`]);
+/** `1 in of it for squaring and fraying and 3 % for shrinking`; nothing where nothing is spared. */
+export function spareText({ spare }: WidthPlan, { shrinkage: { along } }: MaterialPlan['need']['material'], display: Display): readonly string[] {
+  const parts = [...(spare.n === 0n ? [] : [[exactLength(spare, display.unit), 'squaring and fraying']]), ...(along.n === 0n ? [] : [[percent(along), 'shrinking']])];
+  return parts.length === 0 ? [] : [parts.map(([amount, purpose], index) => `${amount ?? ''} ${index === 0 ? 'of it ' : ''}for ${purpose ?? ''}`).join(' and ')];
+}
+
+/** `left over: 4 1/2 in × 6 in`, the largest first; after shrinking, where the cloth shrinks. Nothing where nothing is. */
+export function leftoversText({ leftovers }: WidthPlan, { shrinkage: { along, across } }: MaterialPlan['need']['material'], display: Display): readonly string[] {
+  const texts = leftovers.flat().slice(0, 3).map((leftover) => leftoverText(leftover, display));
+  const when = along.n > 0n || across.n > 0n ? ' after shrinking' : '';
+  return texts.length === 0 ? [] : [`left over${when}: ${texts.join(', ')}`];
+}
 
 /** `folded`, `open`: how the cloth is spread. */
 export const spreadText = ({ manner }: LaidQuestion): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');

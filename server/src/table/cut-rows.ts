@@ -7,6 +7,7 @@ import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } 
 import { alongText, nameText } from './names.ts';
 import { keptFor } from './per-display.ts';
 import { windowNotes } from './window-notes.ts';
+import { sameEndUp } from './words.ts';
 
 /** One line to cut. */
 export interface CutRow {
@@ -82,7 +83,13 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`cut ${figure(line.large, display)} large all round, trim later`);
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
+  if (liesOneWay(line)) notes.push(`one way: ${sameEndUp}`);
   return [...notes, ...line.notes];
+}
+
+/** Whether all of it must lie with the same end up, since its cloth runs one way. */
+export function liesOneWay({ piece: { grain }, material }: CutLine): boolean {
+  return material.direction === 'one way' && grain.angle !== undefined && !grain.orAcross;
 }
 
 const cornerWords = { round: 'rounded', chamfer: 'chamfered', box: 'boxed out' } as const;

@@ -1,6 +1,7 @@
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine, Hand } from '../model/piece/cut-line.ts';
 import { listed } from './figures.ts';
+import { flipsOnToItself } from './flipping.ts';
 
 /**
  * One way in which the cloth of a piece is cut in an option: along one line of it. What is marked, notched and sewn is
@@ -40,7 +41,7 @@ const facingWords: Readonly<Record<Hand, string>> = {
 };
 
 function facingOf(lines: readonly CutLine[]): string {
-  const words = lines.map((line) => (line.material.faces === 'alike' ? 'either side' : line.material.faces === 'glued' ? 'as drawn' : facingWords[line.hand]));
+  const words = lines.map((line) => (line.material.faces === 'alike' ? 'either side' : line.material.faces === 'glued' ? 'as drawn' : facingWords[line.hand === 'mirrored' && flipsOnToItself(line) ? 'as drawn' : line.hand]));
   if (new Set(words).size === 1) return words[0] ?? '';
   return lines.map((line, index) => `${line.material.title}: ${words[index] ?? ''}`).join('; ');
 }

@@ -3,6 +3,7 @@ import type { Iron, Material } from '../model/stock/material.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber } from '../units/length.ts';
 import { nearestMultiple, rational, type Rational } from '../units/rational.ts';
+import { sameEndUp } from './words.ts';
 
 /** How a material is to be treated, before it is cut and afterwards. */
 export interface MaterialRow {
@@ -31,9 +32,10 @@ const ironWords: Readonly<Record<Iron, string>> = {
   high: 'iron at high heat at most (three dots, 200 °C)',
 };
 
-function careOf({ shrinkage: { along, across }, treatment: { wash, iron, steam, fuse, hold } }: Material): readonly string[] {
+function careOf({ direction, shrinkage: { along, across }, treatment: { wash, iron, steam, fuse, hold } }: Material): readonly string[] {
   const shares = [...(along.n > 0n ? [`${percent(along)} along`] : []), ...(across.n > 0n ? [`${percent(across)} across`] : [])];
   return [
+    ...(direction === 'one way' ? [`runs one way: ${sameEndUp}`] : []),
     ...(shares.length === 0 ? [] : [`shrinks ${shares.join(', ')}${wash === false ? '' : ': pre-shrink as its maker says'}`]),
     ...(wash === undefined ? [] : [wash ? 'may be washed' : 'do not wash']),
     ...(iron === undefined ? [] : [ironWords[iron]]),
@@ -43,7 +45,8 @@ function careOf({ shrinkage: { along, across }, treatment: { wash, iron, steam, 
   ];
 }
 
-const percent = (share: Rational): string => `${decimalNumber(nearestMultiple(share.mul(100), rational(1, 10)))} %`;
+/** A share as people read it: `3 %`. */
+export const percent = (share: Rational): string => `${decimalNumber(nearestMultiple(share.mul(100), rational(1, 10)))} %`;
 
 /** Sizes are those of the finished cloth, so what shrinks must have done so before it is cut. */
 export function shrinkageNotes(resolved: Resolved): readonly string[] {

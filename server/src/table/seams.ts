@@ -16,7 +16,7 @@ export interface SeamRow {
   /** What is cut so, where the piece is cut in more than one way. */
   readonly materials: string;
   readonly finished: MeasuredSize;
-  /** `3/8 in all round`, `1.5 cm, but 3 cm on bottom and none on top`, `none`. */
+  /** `3/8 in all round`, `1.5 cm, but 3 cm on bottom`, `1 1/2 in on hem and 1/2 in on side`, `none`. */
   readonly allowance: string;
   /** The same edge by edge; empty where there is none. */
   readonly allowances: readonly { readonly edge: string; readonly width: Measure }[];
@@ -55,7 +55,10 @@ function allowancesOf(shape: PieceShape, display: Display): SeamRow['allowances'
   });
 }
 
-/** The width that most edges have first, then those that have another; an edge on the fold is no edge to sew. */
+/**
+ * The width that more than half of the edges have, then those that have another; where there is none such, every edge by
+ * its name. An edge on the fold is no edge to sew.
+ */
 function allowanceWords(shape: PieceShape, display: Display): string {
   const edges = new Map<string, string[]>();
   for (const { name } of shape.stitching.edges) {
@@ -72,5 +75,7 @@ function allowanceWords(shape: PieceShape, display: Display): string {
   const [most, ...others] = [...edges].sort(([, a], [, b]) => b.length - a.length);
   if (most === undefined) return 'none';
   if (others.length === 0) return most[0] === 'none' ? 'none' : `${most[0]} all round`;
-  return `${most[0]}, but ${listed(others.map(([words, names]) => `${words} on ${listed(names)}`))}`;
+  const each = (widths: Iterable<readonly [string, readonly string[]]>): string => listed([...widths].map(([words, names]) => `${words} on ${listed(names)}`));
+  const isMost = most[1].length > others.reduce((sum, [, names]) => sum + names.length, 0);
+  return isMost ? `${most[0]}, but ${each(others)}` : each(edges);
 }

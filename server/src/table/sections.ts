@@ -3,7 +3,7 @@ import {
 } from './columns.ts';
 import type { CutRow } from './cut-rows.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, sizeOrder } from './words.ts';
+import { distanceOrder, headings, sizeOrder, whereTemplatesAre } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -50,7 +50,7 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`),
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder] }),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
-    kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`),
+    kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`, { below: () => [whereTemplatesAre] }),
     kind('materials', headings.materials, (table) => table.materials, materialColumns, (row) => row.material),
   ];
 }

@@ -1,9 +1,12 @@
+import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { sizeOfCut } from '../model/piece/size.ts';
+import { polygonOf } from '../model/piece/polygons.ts';
+import { sizeOfCut, type Size } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
+import { measured } from '../units/rational.ts';
 import { isOpenedOut, needsTemplate } from './cut-rows.ts';
 import { measureSize, measureUp, type MeasuredSize } from './figures.ts';
 import { alongText, lineText } from './names.ts';
@@ -15,6 +18,7 @@ export interface TemplateRow {
   readonly pieceName: string;
   readonly piece: string;
   readonly line: string;
+  /** Of what is printed: of a piece that is drawn as half, the half. */
   readonly size: MeasuredSize;
   /** `half, on the fold` where the piece is drawn as half. */
   readonly note: string;
@@ -38,14 +42,15 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
       const [first] = lines;
       if (first === undefined) continue;
       const number = rows.length + 1;
+      const half = halfOf(first);
       for (const line of lines) numbers.set(line, number);
       rows.push({
         number,
         pieceName: shape.name,
         piece: shape.title,
         line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : ['large'])].join(', '),
-        size: measureSize(sizeOfCut(first), display, measureUp),
-        note: isOpenedOut(first) ? 'half, on the fold' : '',
+        size: measureSize(half === undefined ? sizeOfCut(first) : sizeOfHalf(half), display, measureUp),
+        note: half === undefined ? '' : 'half, on the fold',
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
         outline: first.outline,
         holes: first.holes,
@@ -54,6 +59,19 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
     }
   }
   return { rows, numberOf: (line) => numbers.get(line) };
+}
+
+/** What is drawn of a piece that is drawn as half; undefined where its template is whole, as that of what is cut large is. */
+function halfOf(line: CutLine): Polygon | undefined {
+  const { piece, along, large } = line;
+  if (large !== undefined || !isOpenedOut(line)) return undefined;
+  if (along === 'cutting' || along === 'stitching') return polygonOf(piece[along]);
+  return piece.lines.find(({ name }) => name === along)?.points;
+}
+
+function sizeOfHalf(half: Polygon): Size {
+  const { minX, minY, maxX, maxY } = boundsOfPoints(half);
+  return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false };
 }
 
 /** Cut lines that one template serves: of the same line, with the same windows and as large. */

@@ -16,4 +16,8 @@ export const headings = {
 /** Said once for all sizes of a table. */
 export const sizeOrder = 'Sizes are width × height, with the piece as it is drawn.';
 /** Said once for all distances of a table. */
-export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut.';
+export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
+/** What cloth asks for whose pattern or pile runs one way. */
+export const sameEndUp = 'all pieces with the same end up';
+/** Said below the list of templates. */
+export const whereTemplatesAre = 'Print them with the booklet (piecewright pages), or draw them from the spec.';
