@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { Location, Position } from 'vscode-languageclient';
 import { showPlacesCommand } from '../../server/src/lsp/messages.ts';
 import { languageId, type Client } from './client-options.ts';
+import { fixedWords, gapBelow, nothingToFix } from './command-words.ts';
 import { exportCuttingTable } from './export.ts';
 import { exportPages } from './export-pages.ts';
 import { followPatterns } from './last-pattern.ts';
@@ -30,13 +31,16 @@ export function registerCommands(context: vscode.ExtensionContext, client: Clien
   }
 }
 
-/** Opens an empty pattern beside what asks for it. */
+/** Opens a new pattern with a head beside what asks for it: its title is written over. */
 async function newPattern(): Promise<void> {
   const document = await vscode.workspace.openTextDocument({ language: languageId, content: '' });
   const { activeTextEditor } = vscode.window;
   // What is no text, such as the walkthrough, stays in sight.
   await vscode.window.showTextDocument(document, activeTextEditor === undefined && hasTabs() ? vscode.ViewColumn.Beside : vscode.ViewColumn.Active);
+  await insertSnippet('New pattern');
 }
+
+const insertSnippet = (name: unknown): Thenable<unknown> => vscode.commands.executeCommand('editor.action.insertSnippet', { langId: languageId, name });
 
 const hasTabs = (): boolean => vscode.window.tabGroups.activeTabGroup.tabs.length > 0;
 
@@ -44,15 +48,22 @@ const hasTabs = (): boolean => vscode.window.tabGroups.activeTabGroup.tabs.lengt
 async function addSnippet(document: vscode.TextDocument, name: unknown): Promise<void> {
   const editor = await show(document);
   const last = document.lineAt(document.lineCount - 1);
-  if (!last.isEmptyOrWhitespace) await editor.edit((edit) => edit.insert(last.range.end, '\n\n'));
+  const gap = gapBelow(document.getText());
+  if (gap !== '') await editor.edit((edit) => edit.insert(last.range.end, gap));
   const end = document.lineAt(document.lineCount - 1).range.end;
   editor.selection = new vscode.Selection(end, end);
-  await vscode.commands.executeCommand('editor.action.insertSnippet', { langId: languageId, name });
+  await insertSnippet(name);
 }
 
+/** Applies what can be mended without a decision, and says what it did. */
 async function applySafeFixes(document: vscode.TextDocument): Promise<void> {
   await show(document);
-  await vscode.commands.executeCommand('editor.action.codeAction', { kind: 'source.fixAll.piecewright', apply: 'first' });
+  const whole = document.validateRange(new vscode.Range(0, 0, document.lineCount, 0));
+  const actions = await vscode.commands.executeCommand<readonly vscode.CodeAction[]>('vscode.executeCodeActionProvider', document.uri, whole, 'source.fixAll.piecewright');
+  const edit = actions.find((action) => action.edit !== undefined)?.edit;
+  if (edit === undefined) return void vscode.window.showInformationMessage(nothingToFix);
+  const before = document.getText();
+  if (await vscode.workspace.applyEdit(edit)) void vscode.window.showInformationMessage(fixedWords(before, document.getText()));
 }
 
 /** Puts the cursor into a text, where it is shown already if it is. */

@@ -23,6 +23,7 @@ const snippets = Object.entries(JSON.parse(read('language/snippets.json')) as Re
 it.each(snippets)('the snippet “%s” is a readable text', (_, snippet) => {
   const text = inserted(snippet);
   expect(text).not.toContain('$');
+  expect(text.split('\n').filter((line) => line.trim() === '')).toEqual([]);
   expect(problems(text)).toEqual([]);
 });
 

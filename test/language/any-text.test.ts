@@ -33,7 +33,7 @@ test('whatever the text, every feature answers with places inside it', () => {
     const whole = { start: 0, end: text.length };
     expect(inside(text, folding(snapshot))).toBe(true);
     expect(inside(text, selectionSteps(snapshot, start))).toBe(true);
-    expect(inside(text, codeLenses(snapshot))).toBe(true);
+    expect(inside(text, codeLenses(snapshot, { values: true }))).toBe(true);
     expect(inside(text, formatTyping(snapshot, start, '\n'))).toBe(true);
     expect(inside(text, format(snapshot, range))).toBe(true);
     expect(inside(text, semanticTokens(snapshot).map((token) => ({ start: token.start, end: token.start + token.length })))).toBe(true);

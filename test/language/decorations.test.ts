@@ -88,9 +88,14 @@ describe('inlay hints', () => {
     expect(inlayHints(snapshot, { start: 0, end: small.length }, options).map((hint) => `${small.slice(0, hint.at).split('\n').at(-1) ?? ''} ‹${hint.text}›`)).toEqual(expected);
   }
   test('values and sizes', () => check({ sizes: true, totals: false }, [
-    'length w = 4 for S, 5 for M ‹= 4 in or 5 in›', 'length h = w / 2 ‹= 2 in or 2 1/2 in›', '  cut 2 x ‹4 in by 2 in or 5 in by 2 1/2 in›', '  cut 1 x ‹4 in by 2 in or 5 in by 2 1/2 in›',
+    'length w = 4 for S, 5 for M ‹= 4 in or 5 in›', 'length h = w / 2 ‹= 2 in or 2 1/2 in›', '  cut 2 x ‹4 in wide, 2 in high or 5 in wide, 2 1/2 in high›', '  cut 1 x ‹4 in wide, 2 in high or 5 in wide, 2 1/2 in high›',
   ]));
   test('totals', () => check({ sizes: false, totals: true }, ['material x { ‹3 pieces, 24 sq in or 3 pieces, 37.5 sq in›']));
+  test('a cut that says its own size has it once', () => {
+    const { text, snapshot } = marked(small.replace('cut 2 x', 'cut 2 x\n  cut 1 x sized 3 by 2'));
+    const hints = inlayHints(snapshot, { start: 0, end: text.length }, { sizes: true, totals: false });
+    expect(hints.filter(({ kind }) => kind === 'size').map(({ at }) => text.slice(0, at).split('\n').at(-1))).toEqual(['  cut 2 x', '  cut 1 x']);
+  });
   test('none', () => check({ sizes: false, totals: false }, []));
   test('only those in the range', () => {
     const { snapshot } = marked(small);
@@ -102,12 +107,16 @@ describe('inlay hints', () => {
 describe('code lenses', () => {
   test('how much is cut, and how often a name is used', () => {
     const { snapshot } = marked(small);
-    expect(codeLenses(snapshot).map((lens) => [small.slice(lens.start, lens.end), lens.title, textsIn(small, lens.places).length].join(' | '))).toEqual([
+    expect(codeLenses(snapshot, { values: true }).map((lens) => [small.slice(lens.start, lens.end), lens.title, textsIn(small, lens.places).length].join(' | '))).toEqual([
       'w | used 2 times | 2', 'h | used once | 1', 'x | used by 2 pieces | 2', 'a | cut 2 from “x” | 0', 'a | used by 1 piece | 1', 'b | cut 1 from “x” | 0',
     ]);
   });
+  test('nothing above values unless that is asked for', () => {
+    const { snapshot } = marked(small);
+    expect(codeLenses(snapshot, { values: false }).map((lens) => small.slice(lens.start, lens.end))).toEqual(['x', 'a', 'a', 'b']);
+  });
   test('in the sample', () => {
-    const titles = codeLenses(snapshotOfText(sample('orchard-wallet.piece'))).map((lens) => lens.title);
+    const titles = codeLenses(snapshotOfText(sample('orchard-wallet.piece')), { values: false }).map((lens) => lens.title);
     expect(titles).toContain('cut 5 from 3 materials');
   });
 });

@@ -108,7 +108,7 @@ describe.each(Object.keys(expected) as (keyof typeof expected)[])('what %s sent 
   // The others did not ask for these.
   if (name === 'neovim') test('gets hints, lenses, folding, calls and tokens', () => {
     expect(first('textDocument/inlayHint')).toContainEqual({ position: { line: 21, character: 43 }, label: '= 6 1/2 in', paddingLeft: true });
-    expect(first('textDocument/codeLens')).toContainEqual({ range: { start: { line: 15, character: 7 }, end: { line: 15, character: 14 } }, command: { title: 'used 7 times', command: '' } });
+    expect(first('textDocument/codeLens')).toContainEqual({ range: { start: { line: 72, character: 6 }, end: { line: 72, character: 13 } }, command: { title: 'cut 1 from “poplin”', command: '' } });
     expect(first('textDocument/foldingRange')).toContainEqual({ startLine: 24, endLine: 38 });
     expect(first('callHierarchy/incomingCalls')).toMatchObject([{ from: { name: 'rul_top' } }]);
     expect(first<{ data: number[] }>('textDocument/semanticTokens/full').data.slice(0, 3)).toEqual([0, 0, openedText.indexOf('\n')]);

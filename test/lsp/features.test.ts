@@ -99,7 +99,7 @@ describe.each<Encoding>(['utf-16', 'utf-8', 'utf-32'])('places in %s:', (encodin
     expect(symbols[3]?.children).toMatchObject([{ name: 'mitte', range: at(`line mitte = level at ${name} / 4`), selectionRange: at('mitte') }]);
   });
   test('hints', async () => expect(await ask<InlayHint[]>('inlayHint', { range: at(text) })).toEqual([
-    { position: at('cut 1 canvas').end, label: '4 in by 3 in', paddingLeft: true }, { position: at(`when ${name} > 2`).end, label: '4 in by 3 in', paddingLeft: true },
+    { position: at('cut 1 canvas').end, label: '4 in wide, 3 in high', paddingLeft: true }, { position: at(`when ${name} > 2`).end, label: '4 in wide, 3 in high', paddingLeft: true },
   ]));
   test('edits of an action', async () => {
     const range = at('3', `rectangle ${name} by `);
@@ -151,7 +151,7 @@ describe('answers', () => {
 
   test('folding', async () => expect(await ask<FoldingRange[]>('foldingRange')).toEqual([{ startLine: 4, endLine: 5, kind: 'comment' }, { startLine: 9, endLine: 14 }, { startLine: 16, endLine: 18 }]));
   test('lenses', async () => expect((await ask<CodeLens[]>('codeLens')).map(({ range, command }) => [range, command?.title])).toEqual([
-    [place(name), 'used 4 times'], [place('front'), 'cut 1 from “canvas”'], [place('front'), 'used by 1 piece'], [place('lining'), 'cut 1 from “canvas”'],
+    [place('front'), 'cut 1 from “canvas”'], [place('front'), 'used by 1 piece'], [place('lining'), 'cut 1 from “canvas”'],
   ]));
   test('symbols of the workspace, in files that are not open too', async () => {
     const find = (query: string): Promise<SymbolInformation[]> => client.request('workspace/symbol', { query });

@@ -35,7 +35,7 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     const uri = pattern.toString();
     const host = hosts.get(uri);
     if (host !== undefined) return host.show();
-    const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    const beside = { viewColumn: columnBeside(uri), preserveFocus: true };
     add(vscode.window.createWebviewPanel(viewType, '', beside), { uri });
   };
 
@@ -75,6 +75,13 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );
   return { open, shown: (pattern) => hosts.get(pattern.toString())?.chosen };
+}
+
+/** The column to the right of a text, wherever the focus is: the walkthrough, say, has a column of its own. */
+function columnBeside(uri: string): vscode.ViewColumn {
+  const group = vscode.window.tabGroups.all.find(({ tabs }) => tabs.some(({ input }) => input instanceof vscode.TabInputText && input.uri.toString() === uri));
+  const { Two, Three, Four, Five, Six, Seven, Eight, Nine, Beside } = vscode.ViewColumn;
+  return group === undefined ? Beside : ([Two, Three, Four, Five, Six, Seven, Eight, Nine][group.viewColumn - 1] ?? Beside);
 }
 
 function isState(state: unknown): state is PreviewState {

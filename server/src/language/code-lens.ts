@@ -11,8 +11,13 @@ export interface CodeLens extends TextRange {
   readonly places: readonly Located[];
 }
 
-/** Of each piece how much is cut from it, and of everything that has a name how often it is used. */
-export function codeLenses(snapshot: Snapshot): readonly CodeLens[] {
+export interface LensOptions {
+  /** How often a value is used: of a block of values every other line would be a lens. */
+  readonly values: boolean;
+}
+
+/** Of each piece how much is cut from it, and of what has a name how often it is used. */
+export function codeLenses(snapshot: Snapshot, options: LensOptions): readonly CodeLens[] {
   const { pattern, file } = snapshot;
   const uses = usesByName(snapshot);
   const shown = combinationsToShow(pattern);
@@ -30,8 +35,9 @@ export function codeLenses(snapshot: Snapshot): readonly CodeLens[] {
     }
     const places = uses.get(tree.name.text) ?? [];
     const byPieces = new Set(places.filter((place) => place.byPiece !== undefined).map((place) => place.byPiece)).size;
-    if (tree.kind === 'value' && places.length > 0) lenses.push({ ...range, title: `used ${places.length === 1 ? 'once' : `${places.length} times`}`, places: places.map((place) => place.located) });
-    else if (tree.kind !== 'value' && byPieces > 0) lenses.push({ ...range, title: `used by ${byPieces === 1 ? '1 piece' : `${byPieces} pieces`}`, places: places.map((place) => place.located) });
+    if (tree.kind === 'value') {
+      if (options.values && places.length > 0) lenses.push({ ...range, title: `used ${places.length === 1 ? 'once' : `${places.length} times`}`, places: places.map((place) => place.located) });
+    } else if (byPieces > 0) lenses.push({ ...range, title: `used by ${byPieces === 1 ? '1 piece' : `${byPieces} pieces`}`, places: places.map((place) => place.located) });
   }
   return lenses;
 }

@@ -3,7 +3,7 @@ import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
 import { showArea, showValue } from '../model/formulas/value.ts';
-import type { Statement } from '../syntax/tree.ts';
+import type { PieceStatement, Statement } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
@@ -43,7 +43,7 @@ export function inlayHints(snapshot: Snapshot, range: TextRange, options: InlayO
     } else if (tree.kind === 'piece' && options.sizes) {
       const cuts = resolved().flatMap(({ pieces }) => pieces.find(({ shape }) => shape.declaration === declaration)?.cuts ?? []);
       for (const statement of tree.body.statements) {
-        const text = statement.kind === 'cut' ? sizeText(snapshot, cuts, statement, shown) : undefined;
+        const text = statement.kind === 'cut' && !saysItsSize(statement) ? sizeText(snapshot, cuts, statement, shown) : undefined;
         if (text !== undefined) hints.push({ at: offset + statement.end, text, kind: 'size' });
       }
     } else if (tree.kind === 'material' && options.totals) {
@@ -62,11 +62,14 @@ export function valueText(snapshot: Snapshot, name: string, shown: LookedAt): st
   return values.length === 0 ? undefined : inFewWords(values.map((value) => showValue(value, pattern.display)), shown.all);
 }
 
+/** `cut 1 vinyl sized 3 by 2` needs no second word for it. */
+const saysItsSize = (statement: PieceStatement): boolean => statement.kind === 'cut' && statement.clauses.some(({ kind }) => kind === 'sized');
+
 function sizeText(snapshot: Snapshot, cuts: readonly CutLine[], statement: Statement, shown: LookedAt): string | undefined {
   const { display } = snapshot.pattern;
   const sizes = cuts.filter((cut) => cut.statement === statement).map((cut) => {
     const { width, height } = sizeOfCut(cut);
-    return `${showLength(width, display)} by ${showLength(height, display)}`;
+    return `${showLength(width, display)} wide, ${showLength(height, display)} high`;
   });
   return sizes.length === 0 ? undefined : inFewWords(sizes, shown.all);
 }

@@ -138,6 +138,7 @@ interface Settings {
   readonly sizes: boolean;
   readonly totals: boolean;
   readonly codeLens: boolean;
+  readonly valueLenses: boolean;
 }
 
 function registerHints(session: Session, planner: Planner): void {
@@ -166,8 +167,9 @@ function registerHints(session: Session, planner: Planner): void {
     return hints.map((hint) => ({ position: at.lines.positionAt(hint.at), label: hint.text, paddingLeft: true }));
   }));
   connection.onCodeLens((params, token) => session.answer(params.textDocument.uri, token, async (at) => {
-    if (!(await current()).codeLens) return [];
-    return codeLenses(at.snapshot).map(({ start, end, title, places }): CodeLens => {
+    const { codeLens, valueLenses } = await current();
+    if (!codeLens) return [];
+    return codeLenses(at.snapshot, { values: valueLenses }).map(({ start, end, title, places }): CodeLens => {
       const range = at.range(start, end);
       // There is no command that every editor knows for going to places; to others these are words alone.
       if (places.length === 0 || session.options.showsPlaces !== true) return { range, command: { title, command: '' } };
@@ -178,12 +180,13 @@ function registerHints(session: Session, planner: Planner): void {
 }
 
 async function readSettings(session: Session): Promise<Settings> {
-  if (session.capabilities.workspace?.configuration !== true) return { sizes: true, totals: true, codeLens: true };
+  if (session.capabilities.workspace?.configuration !== true) return { sizes: true, totals: true, codeLens: true, valueLenses: false };
   const given: unknown = await session.connection.workspace.getConfiguration('piecewright').catch(() => undefined);
   const section = (value: unknown, name: string): unknown => (typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[name] : undefined);
   return {
     sizes: section(section(given, 'inlayHints'), 'sizes') !== false,
     totals: section(section(given, 'inlayHints'), 'totals') !== false,
     codeLens: section(given, 'codeLens') !== false,
+    valueLenses: section(given, 'codeLensOnValues') === true,
   };
 }

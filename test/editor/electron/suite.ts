@@ -19,7 +19,7 @@ const steps: Readonly<Record<string, () => Promise<void>>> = {
   },
   'the preview opens beside the text': async () => {
     await vscode.commands.executeCommand('piecewright.openPreview');
-    await until(() => vscode.window.tabGroups.all.some(({ tabs }) => tabs.some(({ label }) => label === 'Pattern preview')));
+    await until(() => vscode.window.tabGroups.all.some(({ tabs }) => tabs.some(({ label }) => label === 'first.piece, drawn')));
   },
 };
 
