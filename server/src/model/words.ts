@@ -16,7 +16,7 @@ export function oneOf<Word extends string>(scope: Scope, written: Name, words: r
 
 /** Words that people say for those of the language. */
 const everyday: Readonly<Record<string, readonly string[]>> = {
-  vertical: ['up'], horizontal: ['across'], diagonal: ['bias'], any: ['none'],
+  lengthwise: ['up'], straight: ['up'], crosswise: ['across'], vertical: ['up'], horizontal: ['across'], diagonal: ['bias'], any: ['none'],
   zipper: ['zip'], button: ['snap'], popper: ['snap'], strap: ['webbing'], tape: ['webbing', 'binding'],
   interfacing: ['fusible'], stabilizer: ['stabiliser'], wadding: ['foam'], batting: ['foam'], outer: ['main'], shell: ['main'], nap: ['one way'],
 };

@@ -57,7 +57,7 @@ function explain(text: string, line: Node & { readonly text: string }, block: Bl
   const failure = failureOf(line.text, strictRule);
   if (failure === 'too deep') return { kind: 'unreadable', start: line.start, end: line.end, found: '', expected: [] };
   const offset = failure?.offset ?? line.text.length;
-  const at = Math.min(offset, Math.max(0, line.end - line.start - 1));
+  const at = wordStart(line.text, Math.min(offset, Math.max(0, line.end - line.start - 1)));
   const found = /^(?:[\p{L}\p{M}\p{N}_.]+|\S)?/u.exec(text.slice(line.start + at, line.end))?.[0] ?? '';
   const atEnd = offset >= line.text.length;
   const expected = expectations(failure?.expected ?? [], !atEnd && /^\p{L}/u.test(found));
@@ -74,8 +74,14 @@ function explain(text: string, line: Node & { readonly text: string }, block: Bl
     start: line.start + at,
     end: line.start + at + Math.max(1, found.length),
     found: atEnd ? '' : found,
-    expected: shorter === undefined ? expected : [...expected, shorter].sort(),
+    expected: shorter === undefined ? expected : [shorter, ...expected],
   };
+}
+
+/** Where the word begins that an offset lies in: a word of the language with letters after it is read up to those. */
+function wordStart(text: string, offset: number): number {
+  const [word = ''] = /[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(0, offset)) ?? [];
+  return /^[\p{L}\p{M}\p{N}_]/u.test(text.slice(offset)) && offset < text.length - 1 ? offset - word.length : offset;
 }
 
 /** Where a text can't be read on, and what would be right there. */
@@ -109,6 +115,9 @@ function unclosedQuote(line: string): number | undefined {
   return tokensOf(line).find(({ kind, text }) => kind === 'text' && !isClosed(text))?.start;
 }
 
+/** What is to be typed as it stands comes first, and that the line may end comes last. */
+const rank = (expected: string): number => (expected === 'the end of the line' ? 2 : expected.includes(' ') ? 1 : 0);
+
 /** @param wasWord whether a word stands in the place: where a name would be right, it is one of the language's own */
 function expectations(raw: readonly generated.Expectation[], wasWord: boolean): readonly string[] {
   const words = raw.map((one) => {
@@ -116,6 +125,6 @@ function expectations(raw: readonly generated.Expectation[], wasWord: boolean): 
     if (one.type === 'other') return one.description === 'a name' && wasWord ? 'a name that isn’t a word of the language' : (one.description ?? '');
     return one.type === 'end' ? 'the end of the line' : '';
   });
-  return [...new Set(words)].filter((word) => word !== '').sort();
+  return [...new Set(words)].filter((word) => word !== '').sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
 }
 

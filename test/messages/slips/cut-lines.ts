@@ -102,4 +102,28 @@ export const cutSlips: readonly Slip[] = [
     slip: 'a letter too many', text: piece('«cutt» 2 cork'), code: 'unreadable-line', says: ['“cut”'], right: piece('cut 2 cork'), fix: 'Change to “cut”', mended: true,
     why: 'The right word is offered.',
   },
+  {
+    slip: 'a material’s name in two words', text: piece('cut 1 cork «sheet»'), code: 'unreadable-line', says: ['cork_sheet', 'one word'], right: piece('cut 1 cork'), mended: true,
+    why: 'It says that a name has no spaces, and what may come after it.',
+  },
+  {
+    slip: 'a pair', text: piece('corner top_left round 1\ncut 1 «pair» cork'), code: 'unreadable-line', says: ['cut 2 cork twins'], right: piece('corner top_left round 1\ncut 2 cork twins'), mended: true,
+    why: 'The line is written out.',
+  },
+  {
+    slip: 'along, and no line', text: piece('cut 1 cork «along»'), code: 'unreadable-line', says: ['a name is missing', 'inner line'], right: piece('cut 1 cork along stitching'), mended: true,
+    why: 'It says what must follow.',
+  },
+  {
+    slip: 'a condition that asks nothing', text: piece('cut 1 cork when «tab»'), code: 'unreadable-line', says: ['“is”', 'tab is'], right: piece('cut 1 cork when tab is double'), mended: true,
+    why: 'It says how the condition goes on.',
+  },
+  {
+    slip: 'a side without on', text: piece('cut 1 cork\ncut 1 canvas «wrong» side'), code: 'unreadable-line', says: ['“on wrong side”'], right: piece('cut 1 cork\ncut 1 canvas on wrong side'), fix: 'Change to “on wrong side”', mended: true,
+    why: 'The right words are offered.',
+  },
+  {
+    slip: 'a cut line outside of a piece', text: file('«cut» 2 canvas'), code: 'unreadable-line', says: ['inside a piece'], right: piece('grain up'), mended: true,
+    why: 'It says where the line belongs.',
+  },
 ];

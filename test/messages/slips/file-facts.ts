@@ -73,4 +73,6 @@ export const fileSlips: readonly Slip[] = [
     code: 'mark-mismatch', says: ['14 mm', '12 mm', 'left_snap'], right: file('piece front "Front" {\n  outline rectangle 9 by 7\n  mark left_snap for snap 12 mm at 2, 1\n  mark middle_snap for snap 12 mm at 4, 1\n  mark right_snap for snap 12 mm at 6, 1\n  cut 2 canvas\n}\nsupply snap "Snap" {\n  kind snap\n  across 12 mm\n  at front.left_snap, front.middle_snap, front.right_snap\n}'), mended: true,
     why: 'It is told once, at the size that all the marks disagree with.',
   },
+  { slip: 'a piece without the word', text: file('«front» {\n  outline rectangle 9 by 7\n}'), code: 'unreadable-line', says: ['piece front {'], right: file('piece front {\n  outline rectangle 9 by 7\n}'), fix: 'Change to “piece front”', mended: true, why: 'The first line is written out.' },
+  { slip: 'a price for a yard', text: material('price 12 «a» yd'), code: 'unreadable-line', says: ['“per”'], right: material('price 12 per yd'), fix: 'Change to “per”', mended: true, why: 'The right word is offered.' },
 ];

@@ -1,4 +1,4 @@
-import { file, type Slip } from '../slip.ts';
+import { file, piece, type Slip } from '../slip.ts';
 
 const strap = file('length strap = 20');
 
@@ -94,4 +94,9 @@ export const valueSlips: readonly Slip[] = [
   {
     slip: 'values in a circle', text: file('length «front_w» = back_w + 1\nlength «back_w» = front_w - 1'), code: 'cycle', says: ['circle', '“front_w”', '“back_w”'], right: file('length front_w = 10\nlength back_w = front_w - 1'), mended: true, why: 'It shows the way round, and both lines are marked; that one of them needs a size of its own is told.',
   },
+  { slip: 'thousands with a comma', text: file('length strap = 20«,»000'), code: 'unreadable-line', says: ['no comma', '20000'], right: file('length strap = 20000'), mended: true, why: 'It says what to write for thousands, and what for a decimal.' },
+  { slip: 'a colon after a name alone', text: file('«strap:» 20'), code: 'unreadable-line', says: ['length strap ='], right: strap, fix: 'Change to “length strap =”', mended: true, why: 'The beginning of the line is written out.' },
+  { slip: '“else” for “otherwise”', text: file('sizes S, M\nlength strap = 20 for S, 22 «else»'), code: 'unreadable-line', says: ['“otherwise”'], right: file('sizes S, M\nlength strap = 20 for S, 22 otherwise'), fix: 'Change to “otherwise”', mended: true, why: 'The right word is offered.' },
+  { slip: 'a size of a piece without its point', text: file('length strap = front «width» * 2'), code: 'unreadable-line', says: ['front.width', 'front_width'], right: `${piece('grain up')}length strap = front.width * 2\n`, mended: true, why: 'Both ways that it may be meant are written out.' },
+  { slip: '“and” between options', text: file('choice closing is zip «and» snap'), code: 'unreadable-line', says: ['“or”'], right: file('choice closing is zip or snap'), fix: 'Change to “or”', mended: true, why: 'The right word is offered.' },
 ];

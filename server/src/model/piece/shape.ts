@@ -152,7 +152,7 @@ function inheritedOutline(scope: Scope, tree: PieceDeclaration, base: Base | und
   const corner = ofKind(tree, 'corner')[0];
   if (base === undefined) {
     // A line that could not be read may have been the outline; its own problem says enough.
-    if (!tree.body.statements.some((statement) => statement.kind === 'broken' && /^outl?i?n?e?\b/.test(statement.text))) {
+    if (!tree.body.statements.some((statement) => statement.kind === 'broken' && /^(?:outl?i?n?e?|rectangle|circle|ellipse|polygon|path|shape)\b/i.test(statement.text))) {
       report(scope, 'missing-outline', tree.name, { piece: tree.name.text });
     }
     return undefined;

@@ -1,4 +1,4 @@
-import { blockWords, openingWords, pieceWords, topWords } from '../statements/table.ts';
+import { blockWords, openingWords, pieceWords } from '../statements/table.ts';
 import { firstWord, remove, slip, textAt, type Recogniser } from './slip.ts';
 
 /** Lines that stand in the wrong block, and braces without a partner. */
@@ -9,7 +9,7 @@ export const blockSlips: readonly Recogniser[] = [
     const word = firstWord(of);
     if (of.at !== 0 || of.block === 'file' || openingWords(of.block).includes(word)) return undefined;
     if (blockWords.has(word)) return slip(of, `a ${word} can’t stand inside another block, so close that one above it with “}”`);
-    return topWords.has(word) ? slip(of, 'such a line stands by itself, not inside another block, so move it above') : undefined;
+    return openingWords('file').includes(word) ? slip(of, `a line with “${word}” stands by itself, outside of every block, so move it above this one`) : undefined;
   },
   (of) => {
     const word = firstWord(of);

@@ -1,10 +1,11 @@
+import { nearestName } from '../../problems/near.ts';
 import { reservedWords } from '../statements/vocabulary.ts';
 import { change, firstWord, isNumber, isWord, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 
 const inCut = (recognise: Recogniser): Recogniser => (of) => (of.block === 'piece' && firstWord(of) === 'cut' ? recognise(of) : undefined);
 
 /** Lines that say what is cut, and those that were to. */
-export const cutSlips: readonly Recogniser[] = [inCut(count), inCut(material), inCut(needless), inCut(second), inCut(otherwise), inCut(compared), cutLast];
+export const cutSlips: readonly Recogniser[] = [inCut(count), inCut(material), inCut(needless), inCut(inTwo), inCut(second), inCut(otherwise), inCut(compared), cutLast];
 
 const says = 'say how many first, as in';
 
@@ -29,10 +30,21 @@ function material(of: Reading): Slip | undefined {
 /** A word between the count and the material. */
 function needless(of: Reading): Slip | undefined {
   const own = textAt(of, 2);
+  if (/^pairs?$/.test(own) && isWord(of.tokens[3]) && of.at === 3) return { ...slip(of, `a pair is two twins, as in cut 2 ${textAt(of, 3)} twins`, 2), moved: true };
   if (!/^(?:[xX×]|of|pieces?|pcs|times)$/u.test(own) || !isWord(of.tokens[3]) || of.at > 3 || !isNumber(of.tokens[1])) return undefined;
   const at = slip(of, `leave “${own}” out, as in ${textOf(of, 0, 1)} ${textAt(of, 3)}`, 2);
   return { ...at, moved: true, mend: { title: `Remove “${own}”`, start: at.start, end: of.tokens[3]?.start ?? at.end, newText: '' } };
 }
+
+/** A word right after the material that is nothing like a clause. */
+function inTwo(of: Reading): Slip | undefined {
+  const own = of.tokens[3];
+  if (of.at !== 3 || own === undefined || !isWord(own) || !isNumber(of.tokens[1]) || !isWord(of.tokens[2]) || own.text.length < 3 || reservedWords.has(own.text) || clauseLike.test(own.text) || nearestName(own.text, of.expected) !== undefined) return undefined;
+  return slip(of, `a material’s name is one word, as in ${textAt(of, 2)}_${own.text}, and after it come words such as “along”, “on fold”, “twins”, “when” or “note”`);
+}
+
+/** Words that other slips know. */
+const clauseLike = /^(?:if|where|only|unless|else|pairs?|paired|flipped|reversed|fold(?:ed)?|wrong|right|the|larger|bigger)$/i;
 
 function second(of: Reading): Slip | undefined {
   return /^(?:,|and|\+|&)$/.test(textAt(of, of.at)) && isNumber(of.tokens[of.at + 1]) ? slip(of, 'each material has a cut line of its own') : undefined;

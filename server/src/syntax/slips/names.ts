@@ -1,8 +1,10 @@
+import { languageWords } from '../statements/table.ts';
+import { reservedWords } from '../statements/vocabulary.ts';
 import { isName } from '../tokens.ts';
-import { change, expects, firstWord, insert, isNumber, isWord, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { change, expects, firstWord, insert, isNumber, isWord, remove, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 
 /** Names that can’t be ones, and what stands right after a name. */
-export const nameSlips: readonly Recogniser[] = [inParts, missing, comma, digit, equals, noKind];
+export const nameSlips: readonly Recogniser[] = [inParts, edgeInParts, missing, comma, digit, equals, noKind, placed, inFormula];
 
 /** What ends the name that a line gives. */
 const ends: Readonly<Record<string, RegExp>> = {
@@ -16,7 +18,7 @@ function inParts(of: Reading): Slip | undefined {
   if (end === undefined || of.at !== 2 || !isWord(of.tokens[1]) || (of.block === 'path')) return undefined;
   const stop = of.tokens.findIndex(({ text }, index) => index > 1 && end.test(text));
   const parts = of.tokens.slice(1, stop).filter(({ text }) => text !== '-');
-  if (stop < 3 || stop > 8 || !parts.every((part) => isWord(part) || /^\d+$/.test(part.text))) return undefined;
+  if (stop < 3 || stop > 8 || !parts.every((part) => (isWord(part) && !reservedWords.has(part.text)) || /^\d+$/.test(part.text))) return undefined;
   const name = parts.map(({ text }) => text).join('_');
   if (!isName(name)) return undefined;
   const { mend } = change(of, '', name, 1, stop - 1);
@@ -24,9 +26,24 @@ function inParts(of: Reading): Slip | undefined {
   return { ...slip(of, `${why} ${name}`), ...(mend === undefined ? {} : { mend }) };
 }
 
+/** The name of an edge, in two words. */
+function edgeInParts(of: Reading): Slip | undefined {
+  if (of.block !== 'path' || textAt(of, of.at - 2) !== 'as' || !isWord(of.tokens[of.at])) return undefined;
+  const name = `${textAt(of, of.at - 1)}_${textAt(of, of.at)}`;
+  const { mend } = change(of, '', name, of.at - 1, of.at);
+  return { ...slip(of, `a name has no spaces, so write it as ${name}`), ...(mend === undefined ? {} : { mend }) };
+}
+
 /** A title, and no name. */
 function missing(of: Reading): Slip | undefined {
   const own = of.tokens[1];
+  const first = firstWord(of);
+  if (of.at === 1 && of.expected.some((one) => one.startsWith('a name')) && own !== undefined && /^(?:=|\{|at|for)$/.test(own.text)) {
+    if (first === 'sizes' && own.text === '=') return remove(of, 'no “=” is needed');
+    const name = first === 'notch' ? 'the edge stands' : 'a name stands';
+    const example = { notch: 'notch top at 50%', mark: 'mark clasp at 2, 3', piece: 'piece front {', material: 'material canvas {', supply: 'supply zip {' }[first];
+    return slip(of, `${name} right after “${first}”${example === undefined ? '' : `, as in ${example}`}`);
+  }
   if (of.at !== 1 || own?.kind !== 'text' || !['piece', 'material', 'supply', 'thing'].includes(firstWord(of))) return undefined;
   const name = own.text.slice(1, -1).toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '_').replace(/^_|_$/g, '');
   if (!isName(name)) return slip(of, 'a name stands before the title');
@@ -45,10 +62,13 @@ function equals(of: Reading): Slip | undefined {
   const own = textAt(of, of.at);
   if (expects(of, '=') && of.at < of.tokens.length) {
     if (/^(?:is|:|equals|:=)$/.test(own) && of.tokens.length > of.at + 1) return spaced(change(of, 'write “=” after the name', '='), of);
-    if (isNumber(of.tokens[of.at]) || own === '(') return insert(of, 'write “=” before it', '= ');
+    if (isNumber(of.tokens[of.at]) || own === '(' || languageWords.has(own)) return insert(of, 'write “=” before it', '= ');
     return undefined;
   }
   if (own === '=' && textAt(of, of.at - 1) === '=' && of.tokens[of.at - 1]?.end === of.tokens[of.at]?.start) return change(of, 'one “=” is enough', '=', of.at - 1, of.at);
+  if (own === '=' && expects(of, 'as')) return spaced(change(of, 'write “as” between the two names', 'as'), of);
+  if (own === '=' && of.tokens.length > of.at + 1 && of.at > 0 && !expects(of, 'is')) return remove(of, 'no “=” is needed');
+  if (expects(of, 'is') && firstWord(of) === 'choice' && of.at === 2 && isWord(of.tokens[2])) return insert(of, 'write “is” before the options', 'is ');
   return expects(of, 'is') && /^(?:=|:|are|or)$/.test(own) && firstWord(of) === 'choice' ? spaced(change(of, 'write “is” before the options', 'is'), of) : undefined;
 }
 
@@ -60,6 +80,8 @@ function spaced(own: Slip, of: Reading): Slip {
 /** Sizes, options, or the values of sizes without commas between them. */
 function comma(of: Reading): Slip | undefined {
   if (!expects(of, 'a comma')) return undefined;
+  if (firstWord(of) === 'choice' && textAt(of, of.at) === 'and') return change(of, 'write “or” between two options', 'or');
+  if (['sizes', 'choice'].includes(firstWord(of)) && /^(?:and|[/|;&+])$/.test(textAt(of, of.at))) return slip(of, 'a comma stands between two of them');
   if (['sizes', 'choice'].includes(firstWord(of)) && isWord(of.tokens[of.at])) {
     const rest = of.line.slice(of.offset);
     return { ...slip(of, 'a comma stands between two of them'), mend: { title: 'Add commas', start: of.tokens[of.at - 1]?.end ?? 0, end: of.line.length, newText: `, ${rest.trim().replace(/(?<=[\p{L}\p{N}_])\s+(?=[\p{L}_])/gu, ', ')}` } };
@@ -71,6 +93,22 @@ function comma(of: Reading): Slip | undefined {
 
 /** `strap = 20`: a value that doesn’t say what it is. */
 function noKind(of: Reading): Slip | undefined {
-  if (of.block !== 'file' || of.at !== 0 || textAt(of, 1) !== '=' || !isName(firstWord(of))) return undefined;
-  return change(of, `say first what it is, as in length ${firstWord(of)} = …`, `length ${firstWord(of)}`);
+  if (of.block !== 'file' || of.at !== 0 || !isName(firstWord(of))) return undefined;
+  if (textAt(of, 1) === '{') return change(of, `say first what it is, as in piece ${firstWord(of)} {`, `piece ${firstWord(of)}`);
+  if (textAt(of, 1) === ':' && isNumber(of.tokens[2])) return change(of, `say first what it is, as in length ${firstWord(of)} = …`, `length ${firstWord(of)} =`, 0, 1);
+  if (isNumber(of.tokens[1]) && of.tokens.length === 2) return change(of, `say first what it is, as in length ${firstWord(of)} = ${textAt(of, 1)}`, `length ${firstWord(of)} =`);
+  return textAt(of, 1) !== '=' ? undefined : change(of, `say first what it is, as in length ${firstWord(of)} = …`, `length ${firstWord(of)}`);
+}
+
+/** A place without the word before it. */
+function placed(of: Reading): Slip | undefined {
+  if (expects(of, 'at') && isNumber(of.tokens[of.at]) && ['notch', 'mark', 'drill'].includes(firstWord(of))) return insert(of, 'write “at” before the place', 'at ');
+  return expects(of, 'to') && firstWord(of) === 'drawn' && isWord(of.tokens[of.at]) ? insert(of, 'write “to” before it', 'to ') : undefined;
+}
+
+/** Two names side by side in a formula. */
+function inFormula(of: Reading): Slip | undefined {
+  const [before, own] = of.tokens.slice(Math.max(0, of.at - 1), of.at + 1);
+  if (!['length', 'count', 'ratio', 'angle', 'area'].includes(firstWord(of)) || of.block !== 'file' || before === undefined || own === undefined || !isWord(before) || !isWord(own) || !expects(of, 'the end of the line') || reservedWords.has(own.text)) return undefined;
+  return slip(of, `a name is one word, as in ${before.text}_${own.text}, and a size of a piece has a point, as in ${before.text}.${own.text}`);
 }

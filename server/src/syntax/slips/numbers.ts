@@ -1,7 +1,7 @@
-import { change, expects, isNumber, isWord, remove, slip, textAt, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { change, expects, firstWord, insert, isNumber, isWord, remove, slip, textAt, type Reading, type Recogniser, type Slip } from './slip.ts';
 
 /** Units, numbers, and the signs of formulas. */
-export const numberSlips: readonly Recogniser[] = [unit, decimalComma, percent, between, position, multiplied, bracket, dangling, price];
+export const numberSlips: readonly Recogniser[] = [unit, decimalComma, percent, between, position, multiplied, bracket, dangling, power, price];
 
 /** Words that people write for the units of the language. */
 const unitWords: Readonly<Record<string, string>> = {
@@ -19,14 +19,15 @@ function unit(of: Reading): Slip | undefined {
 function decimalComma(of: Reading): Slip | undefined {
   const [before, comma, after] = of.tokens.slice(Math.max(0, of.at - 1), of.at + 2);
   if (comma?.text !== ',' || !isNumber(before) || !isNumber(after) || before?.end !== comma.start || after?.start !== comma.end) return undefined;
+  if (/^\d{3}$/.test(after.text)) return slip(of, `a number has no comma: write ${before.text}${after.text}, or a decimal with a point, ${before.text}.${after.text}`);
   const digits = `${before.text}.${after.text}`;
   return { ...slip(of, `write a decimal with a point: ${digits}`), mend: { title: `Change to “${digits}”`, start: before.start, end: after.end, newText: digits } };
 }
 
 function percent(of: Reading): Slip | undefined {
   const before = of.tokens[of.at - 1];
-  if (textAt(of, of.at) !== '%' || before === undefined || !isNumber(before)) return undefined;
-  const own = slip(of, `no space stands before it: ${before.text}%`);
+  if (!/^(?:%|percent|pct)$/.test(textAt(of, of.at)) || before === undefined || !isNumber(before)) return undefined;
+  const own = slip(of, `write ${before.text}%`);
   return { ...own, mend: { title: `Change to “${before.text}%”`, start: before.start, end: own.end, newText: `${before.text}%` } };
 }
 
@@ -41,6 +42,8 @@ function between(of: Reading): Slip | undefined {
     const at = slip(of, `write “by” between the two sizes: ${both}`);
     return { ...at, mend: { title: `Change to “${both}”`, start: before.start, end: at.end, newText: both } };
   }
+  if (of.at >= of.tokens.length) return firstWord(of) === 'curve' ? slip(of, 'a curve needs two points that it leans towards, as in by 1, 2 and 3, 2') : slip(of, 'write “by” and the second size');
+  if (isNumber(of.tokens[of.at]) && isNumber(before)) return insert(of, 'write “by” between the two sizes', 'by ');
   if (!/^[xX×*,]$/u.test(own)) return undefined;
   const at = change(of, 'write “by” between the two sizes', 'by');
   const spaced = of.line.charAt(at.start - 1) === ' ' ? 'by' : ' by';
@@ -94,7 +97,7 @@ function bracket(of: Reading): Slip | undefined {
     else if (text === ')' && open.pop() === undefined) return index === of.at ? remove(of, 'there is no bracket for it to close, so leave it out') : undefined;
   }
   const first = open.at(-1);
-  return first === undefined || first < of.at - 1 ? undefined : slip(of, 'this bracket has no closing “)”', first);
+  return first === undefined ? undefined : slip(of, 'this bracket has no closing “)”', first);
 }
 
 /** A formula that breaks off. */
@@ -102,6 +105,11 @@ function dangling(of: Reading): Slip | undefined {
   const last = of.tokens.at(-1);
   if (last === undefined || of.at < of.tokens.length - 1 || !/^[-+*/]$/.test(last.text) || of.at === 0) return undefined;
   return slip(of, `a size is missing after “${last.text}”`, of.tokens.length - 1);
+}
+
+function power(of: Reading): Slip | undefined {
+  const own = textAt(of, of.at);
+  return own === '^' || (own === '*' && textAt(of, of.at - 1) === '*') ? slip(of, 'there are no powers, so multiply, as in side * side') : undefined;
 }
 
 function price(of: Reading): Slip | undefined {

@@ -1,7 +1,7 @@
 import { change, expects, firstWord, insert, isNumber, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 
 /** Outlines, paths and corners. */
-export const shapeSlips: readonly Recogniser[] = [square, circle, widthAndHeight, noShape, turn, cornerOfNone, cornerInTwo, step];
+export const shapeSlips: readonly Recogniser[] = [square, circle, widthAndHeight, noShape, turn, cornerOfNone, cornerInTwo, step, from, rounded, across, edgeLast, otherShape, inBrackets];
 
 function square(of: Reading): Slip | undefined {
   if (textAt(of, of.at) !== 'square' || !expects(of, 'rectangle') || !isNumber(of.tokens[of.at + 1])) return undefined;
@@ -33,6 +33,8 @@ function widthAndHeight(of: Reading): Slip | undefined {
 /** Sizes right after `outline`. */
 function noShape(of: Reading): Slip | undefined {
   if (!expects(of, 'rectangle') || !isNumber(of.tokens[of.at])) return undefined;
+  const [, glued] = /^[xX×](\d.*)$/u.exec(textAt(of, of.at + 1)) ?? [];
+  if (glued !== undefined) return change(of, `say which shape it is, as in rectangle ${textAt(of, of.at)} by ${glued}`, `rectangle ${textAt(of, of.at)} by ${glued}`, of.at, of.at + 1);
   const [, sizes] = /^([^"{}]+? by [^"{} ]+(?: \d+\/\d+)?)/.exec(of.line.slice(of.tokens[of.at]?.start)) ?? [];
   return sizes === undefined ? undefined : insert(of, `say which shape it is, as in rectangle ${sizes}`, 'rectangle ');
 }
@@ -40,6 +42,44 @@ function noShape(of: Reading): Slip | undefined {
 function turn(of: Reading): Slip | undefined {
   if (!expects(of, 'left') || firstWord(of) !== 'arc') return undefined;
   return slip(of, 'say which way it turns as you go, “left” or “right”, after the radius');
+}
+
+/** Corners without the word before the first, or with commas between them; a path that doesn’t say where it begins. */
+function from(of: Reading): Slip | undefined {
+  const before = textAt(of, of.at - 1);
+  if (expects(of, 'from') && before === 'polygon' && isNumber(of.tokens[of.at])) return insert(of, 'write “from” before the first corner', 'from ');
+  if (expects(of, 'from') && before === 'path') return textAt(of, of.at) === '{' ? insert(of, 'say where the path begins, as in path from 0, 0 {', 'from 0, 0 ', 'Add “from 0, 0”') : insert(of, 'write “from” before the position', 'from ');
+  return expects(of, 'to') && textAt(of, of.at) === ',' && isNumber(of.tokens[of.at - 1]) ? slip(of, 'write “to” between two positions, as in from 0, 0 to 6, 0') : undefined;
+}
+
+function rounded(of: Reading): Slip | undefined {
+  return /^(?:round(?:ed)?|chamfer(?:ed)?)$/.test(textAt(of, of.at)) && expects(of, 'centred') ? slip(of, 'corners have a line of their own, as in corner all round 1/2') : undefined;
+}
+
+/** A line right across the piece, without its word. */
+function across(of: Reading): Slip | undefined {
+  if (firstWord(of) === 'outline' || of.block !== 'piece') return undefined;
+  if (expects(of, 'level') && isNumber(of.tokens[of.at])) return slip(of, `say which way it runs, as in level at ${textAt(of, of.at)} or upright at ${textAt(of, of.at)}`);
+  return expects(of, '=') && textAt(of, of.at) === 'at' ? slip(of, 'say which way it runs, as in = level at 3 or = upright at 3') : undefined;
+}
+
+/** `allowance 1/2 top`. */
+function edgeLast(of: Reading): Slip | undefined {
+  if (of.block !== 'piece' || firstWord(of) !== 'allowance' || of.at !== 2 || of.tokens.length !== 3 || !isNumber(of.tokens[1])) return undefined;
+  const { mend } = change(of, '', `${textAt(of, 2)} ${textAt(of, 1)}`, 1, 2);
+  return { ...slip(of, `the edge stands first, as in allowance ${textAt(of, 2)} ${textAt(of, 1)}`), ...(mend === undefined ? {} : { mend }) };
+}
+
+function otherShape(of: Reading): Slip | undefined {
+  return expects(of, 'polygon') && /^(?:triangle|trapezoid|trapezium|hexagon|octagon|pentagon|points|shape)$/.test(textAt(of, of.at)) ? slip(of, 'draw it by its corners, as in polygon from 0, 0 to 6, 0 to 3, 5') : undefined;
+}
+
+/** `rectangle (9, 7)`. */
+function inBrackets(of: Reading): Slip | undefined {
+  const [open, a, comma, b, close] = of.tokens.slice(of.at, of.at + 5);
+  if (!/^(?:rectangle|ellipse|sized)$/.test(textAt(of, of.at - 1)) || open?.text !== '(' || comma?.text !== ',' || close?.text !== ')' || !isNumber(a) || !isNumber(b)) return undefined;
+  const text = `${a?.text ?? ''} by ${b?.text ?? ''}`;
+  return change(of, `write the two sizes as ${text}`, text, of.at, of.at + 4);
 }
 
 const sides = ['top', 'bottom', 'left', 'right'];
@@ -52,10 +92,11 @@ function cornerOfNone(of: Reading): Slip | undefined {
 }
 
 function cornerInTwo(of: Reading): Slip | undefined {
-  const two = [textAt(of, 1), textAt(of, 2)];
+  const last = textAt(of, 2) === '-' ? 3 : 2;
+  const two = [textAt(of, 1), textAt(of, last)];
   if (firstWord(of) !== 'corner' || of.at !== 2 || !two.every((one) => sides.includes(one))) return undefined;
   const name = two.sort((a, b) => sides.indexOf(a) - sides.indexOf(b)).join('_');
-  const { mend } = change(of, '', name, 1, 2);
+  const { mend } = change(of, '', name, 1, last);
   return { ...slip(of, `that corner is called ${name}`), ...(mend === undefined ? {} : { mend }) };
 }
 

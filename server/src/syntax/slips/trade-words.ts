@@ -8,4 +8,8 @@ export const tradeWords: readonly { readonly said: RegExp; readonly hint: string
   { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers are told in a note, as in note "Gather the top to 6 in.". A check compares the lengths with matches … eased by' },
   { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|sew|seam|press|fuse|baste|turn|clip|quilt|hem)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },
   { said: /^(?:ribbon|elastic|zips?|zippers?|snaps?|buttons?|webbing|thread|rings?)$/, hint: 'what is bought and not cut is a supply, outside of the piece, as in supply zip { … }, and a mark says where it goes' },
+  { said: /^(?:interfacing|fusible|stabili[sz]er|foam|fleece|layer|lining)$/, hint: 'a layer is cut like the cloth that it goes on, on a line below it, as in cut 1 crisp' },
+  { said: /^(?:rectangle|circle|ellipse|polygon|path)$/, hint: 'the line of a piece’s shape begins with “outline”, as in outline rectangle 9 by 7' },
+  { said: /^colou?rs?$/, hint: 'a colour stands in a title, or in a note, as in note "Red."' },
+  { said: /^usable$/, hint: 'it stands after the width, as in width 44 usable 42' },
 ];

@@ -1,4 +1,4 @@
-import { languageWords, openingWords } from '../statements/table.ts';
+import { openingWords } from '../statements/table.ts';
 import { change, expects, firstWord, isWord, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 import { tradeWords } from './trade-words.ts';
 
@@ -26,17 +26,26 @@ const everyday: readonly Meant[] = [
   { said: /^sa$/, write: 'allowance' },
   { said: /^(?:rect|box|oblong)$/, write: 'rectangle' },
   { said: /^oval$/, write: 'ellipse' },
-  { said: /^(?:triangle|trapezoid|trapezium|points)$/, write: 'polygon' },
   { said: /^(?:if|where|only)$/, write: 'when' },
   { said: /^(?:pairs?|twin|paired)$/, write: 'twins', why: 'half of them are flipped, a left and a right' },
   { said: /^(?:flipped|reversed|mirror)$/, write: 'mirrored' },
-  { said: /^folded$/, write: 'on fold' },
-  { said: /^fold$/, write: 'on fold' },
+  { said: /^fold line$/, write: 'foldline' },
+  { said: /^fold(?:ed)?$/, write: 'on fold' },
+  { said: /^wrong side$/, write: 'on wrong side' },
+  { said: /^right side$/, write: 'on right side' },
+  { said: /^no(?: seam)? allowance$/, write: 'allowance none' },
+  { said: /^(?:larger|bigger)$/, write: 'large' },
+  { said: /^radius$/, write: 'round' },
+  { said: /^(?:a|an|each|for)$/, write: 'per' },
+  { said: /^(?:else|default|others?|rest)$/, write: 'otherwise' },
   { said: /^horizontal(?:ly)?$/, write: 'level' },
   { said: /^vertical(?:ly)?$/, write: 'upright' },
   { said: /^vertical(?:ly)?$/, write: 'up' },
   { said: /^horizontal(?:ly)?$/, write: 'across' },
   { said: /^(?:in the )?(?:cent(?:re|er)|middle|half|halfway)$/, write: 'at 50%', why: 'the middle is half of the edge' },
+  { said: /^(?:type|sort)$/, write: 'kind' },
+  { said: /^(?:quantity|qty|number|amount)$/, write: 'count' },
+  { said: /^(?:diameter|size)$/, write: 'across' },
   { said: /^(?:title|name)$/, write: 'pattern' },
   { said: /^(?:version|rev)$/, write: 'revision' },
   { said: /^(?:fabric|cloth)$/, write: 'material' },
@@ -55,7 +64,7 @@ function meant(of: Reading): Slip | undefined {
     const [first = ''] = write.split(' ');
     const length = said.test(two) && of.at + 1 < of.tokens.length ? 2 : said.test(own) ? 1 : 0;
     const fits = of.at === 0 ? openingWords(of.block).includes(first) : expects(of, first);
-    if (length === 0 || !fits || (own === 'size' && textAt(of, 1) !== '')) continue;
+    if (length === 0 || !fits || (own === 'size' && of.block === 'file')) continue;
     const changed = change(of, `write “${write}”${why === undefined ? '' : `, since ${why}`}`, write, of.at, of.at + length - 1);
     return { ...changed, end: of.tokens[of.at]?.end ?? changed.end };
   }
@@ -65,7 +74,7 @@ function meant(of: Reading): Slip | undefined {
 /** A word of the trade that the language has no line for. */
 function trade(of: Reading): Slip | undefined {
   const own = firstWord(of);
-  if (of.at !== 0 || languageWords.has(own)) return undefined;
+  if (of.at !== 0 || openingWords(of.block).includes(own)) return undefined;
   const hint = tradeWords.find(({ said }) => said.test(own.toLowerCase()))?.hint;
   return hint === undefined ? undefined : slip(of, hint);
 }
