@@ -2,11 +2,14 @@ import { millimetresIn } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
 import { evaluateAs, inCycle, positiveLength } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
+import type { Value } from '../formulas/value.ts';
 import type { Query } from '../query/query.ts';
+import { readFact, type FactReaders } from '../read-facts.ts';
 import { readPrice, readPurchase, usualPurchase, usualSpare, type Price, type Purchase } from './purchase.ts';
-import { placeIn, report, scopeOf } from '../query/scope.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
 import { directions, facings, roles, weights, holds, irons, permitted } from '../../syntax/statements/vocabulary.ts';
+import type { Expression, MaterialStatement, Name, ShrinksStatement, WidthStatement } from '../../syntax/tree.ts';
 import { titleText } from '../titles.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -67,6 +70,75 @@ export const isStiff = (material: Material): boolean => material.role === 'stabi
  */
 const selvedges = millimetresIn.in.mul(2);
 
+/** What the lines of a material say, as far as they can be read. */
+type Said = Pick<Material, 'role' | 'weight' | 'width' | 'usable' | 'shrinkage' | 'treatment' | 'price' | 'notes'> & {
+  readonly [Fact in 'faces' | 'direction' | 'purchase' | 'spare']: Material[Fact] | undefined;
+};
+
+const nothingSaid: Said = {
+  role: 'main',
+  weight: undefined,
+  width: undefined,
+  usable: undefined,
+  faces: undefined,
+  direction: undefined,
+  purchase: undefined,
+  shrinkage: { along: zero, across: zero },
+  spare: undefined,
+  treatment: { wash: undefined, iron: undefined, steam: undefined, fuse: undefined, hold: undefined },
+  price: undefined,
+  notes: [],
+};
+
+function isAllowed(scope: Scope, word: Name): boolean | undefined {
+  const may = oneOf(scope, word, permitted);
+  return may === undefined ? undefined : may === 'yes';
+}
+
+const readers: FactReaders<MaterialStatement, Scope, Said> = {
+  role: (scope, { word }) => ({ role: oneOf(scope, word, roles) ?? nothingSaid.role }),
+  weight: (scope, { word }) => ({ weight: oneOf(scope, word, weights) }),
+  faces: (scope, { word }) => ({ faces: oneOf(scope, word, facings) }),
+  direction: (scope, { word }) => ({ direction: oneOf(scope, word, directions) }),
+  wash: (scope, { word }, { treatment }) => ({ treatment: { ...treatment, wash: isAllowed(scope, word) } }),
+  iron: (scope, { word }, { treatment }) => ({ treatment: { ...treatment, iron: oneOf(scope, word, irons) } }),
+  steam: (scope, { word }, { treatment }) => ({ treatment: { ...treatment, steam: isAllowed(scope, word) } }),
+  fuse: (scope, { word }, { treatment }) => ({ treatment: { ...treatment, fuse: isAllowed(scope, word) } }),
+  hold: (scope, { word }, { treatment }) => ({ treatment: { ...treatment, hold: oneOf(scope, word, holds) } }),
+  width: readWidth,
+  bought: (scope, statement) => ({ purchase: readPurchase(scope, statement) }),
+  shrinks: readShrinkage,
+  spare: (scope, { size }) => ({ spare: size === undefined ? zero : positiveLength(scope, size, 'A spare')?.amount }),
+  price: (scope, statement) => ({ price: readPrice(scope, statement) }),
+  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+};
+
+function readWidth(scope: Scope, statement: WidthStatement): Pick<Said, 'width' | 'usable'> {
+  const width = positiveLength(scope, statement.nominal, 'A width')?.amount;
+  if (statement.usable === undefined) return { width, usable: undefined };
+  const usable = positiveLength(scope, statement.usable, 'A width')?.amount;
+  if (width === undefined || usable === undefined || usable.compare(width) <= 0) return { width, usable };
+  report(scope, 'usable-too-wide', statement.usable, {});
+  return { width, usable: width };
+}
+
+/** Cloth may not shrink by all of itself, nor grow; a share that says so is reported and counts as none. */
+function readShrinkage(scope: Scope, statement: ShrinksStatement): Pick<Said, 'shrinkage'> {
+  const along = evaluateAs(scope, statement.along, 'number');
+  const across = statement.across === undefined ? undefined : evaluateAs(scope, statement.across, 'number');
+  const share = (value: Value | undefined, node: Expression | undefined): Rational => {
+    if (value === undefined || node === undefined) return zero;
+    if (value.amount.compare(0) >= 0 && value.amount.compare(1) < 0) return value.amount;
+    report(scope, 'shrinks-too-much', node, { written: scope.declaration.text.slice(node.start, node.end), percent: node.kind !== 'number' || node.unit === '%' });
+    return zero;
+  };
+  return { shrinkage: { along: share(along, statement.along), across: share(across, statement.across) } };
+}
+
+/** Whether a line gives the width, or may have, were it readable: panels and sheets are bought by their size. */
+const mayGiveWidth = (statement: MaterialStatement): boolean =>
+  statement.kind === 'width' || statement.kind === 'broken' || (statement.kind === 'bought' && statement.form !== 'lengths');
+
 export const materialOf: Query<NamedDeclaration, Material | undefined> = {
   name: 'material',
   input: false,
@@ -75,98 +147,30 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     if (tree.kind !== 'material') return undefined;
     const scope = scopeOf(context, declaration);
     if (inCycle(scope, tree.name)) return undefined;
-    let role: Role = 'main';
-    let weight: Weight | undefined;
-    let faces: Faces | undefined;
-    let direction: Direction | undefined;
-    let width: Rational | undefined;
-    let usable: Rational | undefined;
-    let purchase: Purchase | undefined;
-    let price: Price | undefined;
-    let spare: Rational | undefined;
-    let shrinkage = { along: zero, across: zero };
-    let treatment: Treatment = { wash: undefined, iron: undefined, steam: undefined, fuse: undefined, hold: undefined };
-    let widthTried = false;
-    const notes: string[] = [];
-    for (const statement of factsOnce(scope, tree.body.statements)) {
-      switch (statement.kind) {
-        case 'role':
-          role = oneOf(scope, statement.word, roles) ?? role;
-          break;
-        case 'weight':
-          weight = oneOf(scope, statement.word, weights);
-          break;
-        case 'faces':
-          faces = oneOf(scope, statement.word, facings);
-          break;
-        case 'wash':
-        case 'steam':
-        case 'fuse': {
-          const may = oneOf(scope, statement.word, permitted);
-          treatment = { ...treatment, [statement.kind]: may === undefined ? undefined : may === 'yes' };
-          break;
-        }
-        case 'iron':
-          treatment = { ...treatment, iron: oneOf(scope, statement.word, irons) };
-          break;
-        case 'hold':
-          treatment = { ...treatment, hold: oneOf(scope, statement.word, holds) };
-          break;
-        case 'direction':
-          direction = oneOf(scope, statement.word, directions);
-          break;
-        case 'width': {
-          widthTried = true;
-          width = positiveLength(scope, statement.nominal, 'A width')?.amount;
-          if (statement.usable === undefined) break;
-          usable = positiveLength(scope, statement.usable, 'A width')?.amount;
-          if (width !== undefined && usable !== undefined && usable.compare(width) > 0) {
-            report(scope, 'usable-too-wide', statement.usable, {});
-            usable = width;
-          }
-          break;
-        }
-        case 'bought':
-          widthTried ||= statement.form !== 'lengths';
-          purchase = readPurchase(scope, statement);
-          break;
-        case 'shrinks': {
-          const along = evaluateAs(scope, statement.along, 'number');
-          const across = statement.across === undefined ? undefined : evaluateAs(scope, statement.across, 'number');
-          for (const [value, node] of [[along, statement.along], [across, statement.across]] as const) {
-            if (value !== undefined && node !== undefined && (value.amount.compare(0) < 0 || value.amount.compare(1) >= 0)) report(scope, 'shrinks-too-much', node, { written: scope.declaration.text.slice(node.start, node.end), percent: node.kind !== 'number' || node.unit === '%' });
-          }
-          const inRange = (amount: Rational | undefined): Rational => (amount !== undefined && amount.compare(0) >= 0 && amount.compare(1) < 0 ? amount : zero);
-          shrinkage = { along: inRange(along?.amount), across: inRange(across?.amount) };
-          break;
-        }
-        case 'spare':
-          spare = statement.size === undefined ? zero : (positiveLength(scope, statement.size, 'A spare')?.amount ?? spare);
-          break;
-        case 'price':
-          price = readPrice(scope, statement);
-          break;
-        case 'note':
-          notes.push(statement.text.value);
-      }
-    }
-    if (!widthTried && !tree.body.statements.some((statement) => statement.kind === 'broken')) {
-      report(scope, 'missing-width', tree.name, { material: tree.name.text });
-    }
-    const boughtAs = purchase ?? usualPurchase(scope);
-    const isWoven = role === 'main' || role === 'accent' || role === 'lining';
+    const statements = factsOnce(scope, tree.body.statements);
+    const said = statements.reduce((before, statement) => readFact(readers, scope, statement, before), nothingSaid);
+    if (!statements.some(mayGiveWidth)) report(scope, 'missing-width', tree.name, { material: tree.name.text });
+    const purchase = said.purchase ?? usualPurchase(scope);
     return {
+      ...said,
       name: tree.name.text,
       title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
-      role, weight, width, shrinkage, treatment, price, notes,
-      usable: usable ?? (width !== undefined && isWoven && width.compare(selvedges) > 0 ? width.sub(selvedges) : width),
-      faces: faces ?? (role === 'fusible' ? 'glued' : isStiffRole(role) ? 'alike' : 'differ'),
-      direction: direction ?? (role === 'non-fray' || isStiffRole(role) ? 'any' : 'two ways'),
-      purchase: boughtAs,
-      spare: boughtAs.form === 'lengths' ? (spare ?? usualSpare(scope)) : zero,
+      usable: said.usable ?? usualUsable(said),
+      faces: said.faces ?? usualFaces(said.role),
+      direction: said.direction ?? (said.role === 'non-fray' || isStiffRole(said.role) ? 'any' : 'two ways'),
+      purchase,
+      spare: purchase.form === 'lengths' ? (said.spare ?? usualSpare(scope)) : zero,
     };
   },
 };
 
 const isStiffRole = (role: Role): boolean => role === 'stabiliser' || role === 'foam';
+
+const usualFaces = (role: Role): Faces => (role === 'fusible' ? 'glued' : isStiffRole(role) ? 'alike' : 'differ');
+
+/** The whole width, less the selvedges of woven cloth. */
+function usualUsable({ role, width }: Said): Rational | undefined {
+  const isWoven = role === 'main' || role === 'accent' || role === 'lining';
+  return width !== undefined && isWoven && width.compare(selvedges) > 0 ? width.sub(selvedges) : width;
+}

@@ -1,10 +1,11 @@
 import type { Place } from '../../problems/place.ts';
 import { supplyKinds } from '../../syntax/statements/vocabulary.ts';
-import type { Expression, Name, Reference, SupplyDeclaration, SupplyStatement } from '../../syntax/tree.ts';
+import type { Expression, MeasureStatement, Name, Reference, SupplyDeclaration, SupplyStatement } from '../../syntax/tree.ts';
 import { one, type Rational } from '../../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
 import type { Context, Query } from '../query/query.ts';
+import { readFact, type FactReaders } from '../read-facts.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';
@@ -50,6 +51,37 @@ export const bindingWidths = 4;
 
 const wordsOf: Readonly<Record<SupplyMeasure, string>> = { count: 'A number of supplies', finished: 'A finished length', across: 'A width', length: 'A length' };
 
+/** What the lines of a supply say, as far as they can be read. */
+type Said = Pick<Supply, 'kind' | 'from' | 'fits' | 'purchase' | 'pack' | 'serves' | 'price' | 'marks' | 'notes'> & {
+  readonly measures: Partial<Record<SupplyMeasure, Rational>>;
+};
+
+const nothingSaid: Said = { kind: 'other', measures: {}, from: undefined, fits: undefined, purchase: undefined, pack: undefined, serves: one, price: undefined, marks: [], notes: [] };
+
+const readers: FactReaders<SupplyStatement, Scope, Said> = {
+  'supply kind': (scope, { word }) => ({ kind: oneOf(scope, word, supplyKinds) ?? nothingSaid.kind }),
+  count: readMeasure,
+  finished: readMeasure,
+  across: readMeasure,
+  length: readMeasure,
+  from: (scope, statement) => {
+    const length = positiveLength(scope, statement.length, 'A length');
+    return { from: length && { source: statement.source, length: length.amount, place: placeIn(scope, statement) } };
+  },
+  at: (_, statement, { marks }) => ({ marks: [...marks, ...statement.marks] }),
+  fits: (_, { supply }) => ({ fits: supply }),
+  packs: (scope, { count }) => ({ pack: wholeNumber(scope, count, 'A number in a pack', 1)?.amount }),
+  serves: (scope, { articles }) => ({ serves: wholeNumber(scope, articles, 'A number of articles', 1)?.amount ?? nothingSaid.serves }),
+  bought: (scope, statement) => ({ purchase: readPurchase(scope, statement) }),
+  price: (scope, statement) => ({ price: readPrice(scope, statement) }),
+  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+};
+
+function readMeasure(scope: Scope, { kind, value }: MeasureStatement, { measures }: Said): Partial<Said> {
+  const size = measure(scope, kind, value);
+  return size === undefined ? {} : { measures: { ...measures, [kind]: size.amount } };
+}
+
 export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
   name: 'supply',
   input: false,
@@ -58,76 +90,30 @@ export const supplyOf: Query<NamedDeclaration, Supply | undefined> = {
     if (tree.kind !== 'supply') return undefined;
     const scope = scopeOf(context, declaration);
     if (inCycle(scope, tree.name)) return undefined;
-    const measures: Partial<Record<SupplyMeasure, Rational>> = {};
-    let kind: SupplyKind = 'other';
-    let from: Supply['from'];
-    let fits: Name | undefined;
-    let purchase: Purchase | undefined;
-    let pack: Rational | undefined;
-    let serves = one;
-    let price: Price | undefined;
-    const marks: Reference[] = [];
-    const notes: string[] = [];
-    for (const statement of factsOnce(scope, tree.body.statements)) {
-      switch (statement.kind) {
-        case 'supply kind':
-          kind = oneOf(scope, statement.word, supplyKinds) ?? kind;
-          break;
-        case 'count':
-        case 'finished':
-        case 'across':
-        case 'length': {
-          const value = measure(scope, statement.kind, statement.value);
-          if (value !== undefined) measures[statement.kind] = value.amount;
-          break;
-        }
-        case 'from': {
-          const length = positiveLength(scope, statement.length, 'A length');
-          if (length !== undefined) from = { source: statement.source, length: length.amount, place: placeIn(scope, statement) };
-          break;
-        }
-        case 'at':
-          marks.push(...statement.marks);
-          break;
-        case 'fits':
-          fits = statement.supply;
-          break;
-        case 'packs':
-          pack = wholeNumber(scope, statement.count, 'A number in a pack', 1)?.amount;
-          break;
-        case 'serves':
-          serves = wholeNumber(scope, statement.articles, 'A number of articles', 1)?.amount ?? one;
-          break;
-        case 'bought':
-          purchase = readPurchase(scope, statement);
-          break;
-        case 'price':
-          price = readPrice(scope, statement);
-          break;
-        case 'note':
-          notes.push(statement.text.value);
-      }
-    }
-    requireFacts(scope, tree, kind);
-    if (from !== undefined && measures.finished !== undefined && from.length.compare(measures.finished) < 0) {
-      const fromStatement = tree.body.statements.find((statement) => statement.kind === 'from');
-      const show = (length: Rational): string => lengthText(scope, length);
-      if (fromStatement !== undefined) {
-        report(scope, 'zip-too-short', fromStatement, { finished: show(measures.finished), from: from.source === 'tape' ? `${show(from.length)} of tape` : `one of ${show(from.length)}` });
-      }
-    }
+    const { measures, ...said } = factsOnce(scope, tree.body.statements).reduce((before, statement) => readFact(readers, scope, statement, before), nothingSaid);
+    requireFacts(scope, tree, said.kind);
+    requireLongEnough(scope, tree, said.from, measures.finished);
     return {
+      ...said,
       name: tree.name.text,
       title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
-      kind, from, fits, marks, purchase, pack, serves, price, notes,
-      count: measures.count ?? countAt(scope, kind, marks),
+      count: measures.count ?? countAt(scope, said.kind, said.marks),
       finished: measures.finished,
       across: measures.across,
       length: measures.length,
     };
   },
 };
+
+/** Reports a zip that is made from less than its finished length. */
+function requireLongEnough(scope: Scope, tree: SupplyDeclaration, from: Supply['from'], finished: Rational | undefined): void {
+  if (from === undefined || finished === undefined || from.length.compare(finished) >= 0) return;
+  const statement = tree.body.statements.find((one) => one.kind === 'from');
+  const show = (length: Rational): string => lengthText(scope, length);
+  if (statement === undefined) return;
+  report(scope, 'zip-too-short', statement, { finished: show(finished), from: from.source === 'tape' ? `${show(from.length)} of tape` : `one of ${show(from.length)}` });
+}
 
 function countAt({ context }: Scope, kind: SupplyKind, marks: readonly Reference[]): Rational {
   const places = marks.length === 0 ? undefined : placesSetAt(context, marks);
