@@ -80,13 +80,17 @@ function whyTaken(snapshot: Snapshot, target: Target, name: string): string | un
       const [owner] = world.optionOwners.get(name) ?? [];
       return owner === undefined ? undefined : `“${name}” is already an option of “${owner}”.`;
     }
-    case 'part': {
-      if (Object.hasOwn(pieceMeasures, name) || (target.part === 'line' && Object.hasOwn(lineMeasures, name))) return `“${name}” is a measure of every piece.`;
-      const shape = snapshot.pattern.shape(target.declaration.tree.name.text, new Map());
-      const parts = [...(shape?.drawn.edges ?? []), ...(shape?.lines ?? []), ...(shape?.marks ?? [])].map((part) => part.name);
-      return parts.includes(name) ? `“${target.declaration.tree.name.text}” already has a part called “${name}”.` : undefined;
-    }
+    case 'part':
+      return whyPartTaken(snapshot, target, name);
     default:
       return undefined;
   }
+}
+
+function whyPartTaken(snapshot: Snapshot, { part, declaration }: Extract<Target, { kind: 'part' }>, name: string): string | undefined {
+  if (Object.hasOwn(pieceMeasures, name) || (part === 'line' && Object.hasOwn(lineMeasures, name))) return `“${name}” is a measure of every piece.`;
+  const piece = declaration.tree.name.text;
+  const shape = snapshot.pattern.shape(piece, new Map());
+  const parts = [...(shape?.drawn.edges ?? []), ...(shape?.lines ?? []), ...(shape?.marks ?? [])];
+  return parts.some((one) => one.name === name) ? `“${piece}” already has a part called “${name}”.` : undefined;
 }

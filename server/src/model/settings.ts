@@ -1,9 +1,10 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
-import type { AllowanceJoin, AllowanceStatement, Declaration, Expression, Node, NumberLiteral, SourceFile } from '../syntax/tree.ts';
+import type { AllowanceJoin, AllowanceStatement, Declaration, DeclarationTree, Expression, Node, NumberLiteral, SourceFile } from '../syntax/tree.ts';
 import { parseNumber } from '../units/number-text.ts';
 import { millimetresIn, usualDisplay, type Display, type FileUnit } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
+import { readFact, type FactReaders } from './read-facts.ts';
 
 /** Where a formula stands: its text and the declaration that it belongs to. */
 export interface Written<T> {
@@ -33,75 +34,77 @@ export const placeOf = (declaration: Declaration, node: Node): Place => ({ chunk
 
 export type { AllowanceJoin, Expression };
 
+/** What the lines of a file say of the file and the pattern, as far as they can be read. */
+interface Said extends Facts, Pick<Settings, 'drawnTo' | 'allowance'> {
+  readonly unit: FileUnit;
+  readonly also: FileUnit | undefined;
+  readonly step: Written<Expression> | undefined;
+}
+
+const nothingSaid: Said = {
+  unit: 'in',
+  also: undefined,
+  step: undefined,
+  drawnTo: 'cutting',
+  allowance: undefined,
+  title: undefined,
+  revision: undefined,
+  revisionPlace: undefined,
+  issued: undefined,
+  currency: undefined,
+  notes: [],
+};
+
+/** Where a line of a file stands, and where what is wrong with it is put. */
+interface Where {
+  readonly declaration: Declaration;
+  readonly problems: Problem[];
+}
+
+const readers: FactReaders<DeclarationTree, Where, Said> = {
+  pattern: (_, { title }) => ({ title: title.value }),
+  revision: ({ declaration, problems }, { number }) => ({ revision: revisionIn(declaration, number, problems), revisionPlace: placeOf(declaration, number) }),
+  issued: ({ declaration, problems }, tree) => {
+    if (/^[0-9a-f]{12}$/.test(tree.digest.value)) return { issued: { revision: tree.number.digits, digest: tree.digest.value, place: placeOf(declaration, tree) } };
+    problems.push(problem('bad-digest', placeOf(declaration, tree.digest), {}));
+    return {};
+  },
+  unit: (_, { unit, also }) => ({ unit, also: also === unit ? undefined : also }),
+  step: ({ declaration }, { size }) => ({ step: { declaration, node: size } }),
+  currency: (_, { text }) => ({ currency: text.value }),
+  drawn: (_, { to }) => ({ drawnTo: to }),
+  allowance: ({ declaration }, tree) => ({ allowance: { declaration, node: tree } }),
+  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+};
+
+/** What a file may say only once. */
+const onlyOnce: ReadonlySet<string> = new Set(['pattern', 'revision', 'issued', 'unit', 'step', 'currency', 'drawn', 'allowance', 'sizes']);
+
 /** Reads a file's settings and facts; a fact given twice is a problem, and the first one holds. */
 export function readSettings(file: SourceFile): { readonly settings: Settings; readonly facts: Facts; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const seen = new Set<string>();
-  let unit: FileUnit = 'in';
-  let also: FileUnit | undefined;
-  let step: Written<Expression> | undefined;
-  let drawnTo: 'cutting' | 'stitching' = 'cutting';
-  let allowance: Settings['allowance'];
-  let title: string | undefined;
-  let revision: string | undefined;
-  let revisionPlace: Place | undefined;
-  let issued: Facts['issued'];
-  let currency: string | undefined;
-  const notes: string[] = [];
-
+  let said = nothingSaid;
   for (const { declaration } of file.declarations) {
-    const tree = declaration.tree;
-    if (['pattern', 'revision', 'issued', 'unit', 'step', 'currency', 'drawn', 'allowance', 'sizes'].includes(tree.kind)) {
-      if (seen.has(tree.kind)) {
-        problems.push(problem('repeated-fact', placeOf(declaration, tree), { what: `The ${tree.kind === 'drawn' ? 'line drawn to' : tree.kind}` }));
-        continue;
-      }
-      seen.add(tree.kind);
+    const { tree } = declaration;
+    if (onlyOnce.has(tree.kind) && seen.has(tree.kind)) {
+      problems.push(problem('repeated-fact', placeOf(declaration, tree), { what: `The ${tree.kind === 'drawn' ? 'line drawn to' : tree.kind}` }));
+      continue;
     }
-    switch (tree.kind) {
-      case 'pattern':
-        title = tree.title.value;
-        break;
-      case 'revision':
-        revision = revisionIn(declaration, tree.number, problems);
-        revisionPlace = placeOf(declaration, tree.number);
-        break;
-      case 'issued':
-        if (!/^[0-9a-f]{12}$/.test(tree.digest.value)) problems.push(problem('bad-digest', placeOf(declaration, tree.digest), {}));
-        else issued = { revision: tree.number.digits, digest: tree.digest.value, place: placeOf(declaration, tree) };
-        break;
-      case 'unit':
-        unit = tree.unit;
-        also = tree.also === unit ? undefined : tree.also;
-        break;
-      case 'step':
-        step = { declaration, node: tree.size };
-        break;
-      case 'currency':
-        currency = tree.text.value;
-        break;
-      case 'drawn':
-        drawnTo = tree.to;
-        break;
-      case 'allowance':
-        allowance = { declaration, node: tree };
-        break;
-      case 'note':
-        notes.push(tree.text.value);
-    }
+    seen.add(tree.kind);
+    said = readFact(readers, { declaration, problems }, tree, said);
   }
+  const { unit, also, step, drawnTo, allowance, ...facts } = said;
+  const display = displayOf(unit, step, problems);
+  return { settings: { display: also === undefined ? display : { ...display, also }, drawnTo, allowance }, facts, problems };
+}
 
-  let display = usualDisplay(unit);
-  if (step !== undefined) {
-    const size = literalStep(step.node, unit);
-    if (size === undefined) problems.push(problem('bad-step', placeOf(step.declaration, step.node), { allowed: allowedSteps(unit) }));
-    else display = { unit, step: size };
-  }
-  return {
-    settings: { display: also === undefined ? display : { ...display, also }, drawnTo, allowance },
-    facts: { title, revision, issued, revisionPlace, notes, currency },
-    problems,
-  };
+function displayOf(unit: FileUnit, step: Written<Expression> | undefined, problems: Problem[]): Display {
+  if (step === undefined) return usualDisplay(unit);
+  const size = literalStep(step.node, unit);
+  if (size !== undefined) return { unit, step: size };
+  problems.push(problem('bad-step', placeOf(step.declaration, step.node), { allowed: allowedSteps(unit) }));
+  return usualDisplay(unit);
 }
 
 /** A revision is counted up, so it is a whole number; one with decimals is taken, too. */

@@ -2,7 +2,7 @@ import { edgeLength } from '../../geometry/measure.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import { openingOf } from '../../syntax/tokens.ts';
-import type { Name } from '../../syntax/tree.ts';
+import type { Name, ThingDeclaration } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
@@ -54,55 +54,81 @@ export function findOf(scope: Scope, name: Name, kind: 'piece' | 'material' | 's
   return undefined;
 }
 
+/** A path of names whose first is declared, and what is asked of it. */
+interface Asked {
+  readonly scope: Scope;
+  readonly declaration: NamedDeclaration;
+  readonly owner: Name;
+  readonly rest: readonly Name[];
+  readonly made: (dimension: Dimension, amount: Rational, exact: boolean, from?: readonly Value[]) => Value;
+}
+
 /** The value of `cover_w`, `cover.top`, `cover.core.area`, `strap.across`. */
 export function resolveReference(scope: Scope, path: readonly Name[]): Value | undefined {
-  const [first, ...rest] = path;
-  if (first === undefined) return undefined;
-  if (first.text === 'pi' && rest.length === 0 && scope.context.get(declarationOf, 'pi') === undefined) {
-    return { dimension: 'number', amount: measured(Math.PI), exact: false, place: placeIn(scope, first), name: 'pi', from: [] };
+  const [owner, ...rest] = path;
+  if (owner === undefined) return undefined;
+  if (owner.text === 'pi' && rest.length === 0 && scope.context.get(declarationOf, 'pi') === undefined) {
+    return { dimension: 'number', amount: measured(Math.PI), exact: false, place: placeIn(scope, owner), name: 'pi', from: [] };
   }
-  const declaration = findDeclaration(scope, first);
+  const declaration = findDeclaration(scope, owner);
   // What goes round in a circle is told where it is declared.
   if (declaration === undefined || scope.context.get(cycleOf, declaration) !== undefined) return undefined;
-  const place = { ...placeIn(scope, first), end: path.at(-1)?.end ?? first.end };
+  const place = { ...placeIn(scope, owner), end: path.at(-1)?.end ?? owner.end };
   const name = path.map((part) => part.text).join('.');
-  const made = (dimension: Dimension, amount: Rational, exact: boolean, from: readonly Value[] = []): Value => ({ dimension, amount, exact, place, name, from });
+  return valueAsked({ scope, declaration, owner, rest, made: (dimension, amount, exact, from = []) => ({ dimension, amount, exact, place, name, from }) });
+}
 
-  switch (declaration.tree.kind) {
-    case 'value': {
-      if (rest[0] !== undefined) return unknownPart(scope, first.text, rest[0], []);
-      const value = scope.context.get(valueOf, declaration);
-      return value && made(value.dimension, value.amount, value.exact, [value]);
-    }
-    case 'thing': {
-      const part = wantedPart(scope, first, rest, ['width', 'height']);
-      if (part === undefined) return undefined;
-      const own = scopeOf(scope.context, declaration);
-      const value = evaluateAs(own, part === 'width' ? declaration.tree.width : declaration.tree.height, 'length');
-      return value && made('length', value.amount, value.exact, [value]);
-    }
-    case 'material': {
-      const part = wantedPart(scope, first, rest, ['width', 'usable']);
-      const material = part && scope.context.get(materialOf, declaration);
-      const amount = part === 'width' ? material?.width : material?.usable;
-      // A material without any width is told so where it is declared; sheets have none to be asked for.
-      if (amount === undefined && material !== undefined && material.purchase.form !== 'lengths') return unknownPart(scope, first.text, rest[0] ?? first, []);
-      return amount && made('length', amount, true);
-    }
-    case 'supply': {
-      const part = wantedPart(scope, first, rest, supplyMeasures);
-      const value = part && supplyMeasure(scope.context, declaration, part);
-      if (part === 'count' && value === undefined) return made('number', scope.context.get(supplyOf, declaration)?.count ?? one, true);
-      if (part !== undefined && value === undefined && !givesMeasure(declaration, part)) unknownPart(scope, first.text, rest[0] ?? first, []);
-      return value && made(value.dimension, value.amount, value.exact, [value]);
-    }
-    case 'piece': {
-      const shape = scope.context.get(shapeOf, declaration);
-      if (shape === undefined) return undefined;
-      const measure = measureOf(scope, shape, first, rest);
-      return measure && made(measure.dimension, measure.amount, measure.exact);
-    }
+function valueAsked(asked: Asked): Value | undefined {
+  const { tree } = asked.declaration;
+  switch (tree.kind) {
+    case 'value':
+      return ofValue(asked);
+    case 'thing':
+      return ofThing(asked, tree);
+    case 'material':
+      return ofMaterial(asked);
+    case 'supply':
+      return ofSupply(asked);
+    case 'piece':
+      return ofPiece(asked);
   }
+}
+
+function ofValue({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
+  if (rest[0] !== undefined) return unknownPart(scope, owner.text, rest[0], []);
+  const value = scope.context.get(valueOf, declaration);
+  return value && made(value.dimension, value.amount, value.exact, [value]);
+}
+
+function ofThing({ scope, declaration, owner, rest, made }: Asked, tree: ThingDeclaration): Value | undefined {
+  const part = wantedPart(scope, owner, rest, ['width', 'height']);
+  const value = part && evaluateAs(scopeOf(scope.context, declaration), tree[part], 'length');
+  return value && made('length', value.amount, value.exact, [value]);
+}
+
+function ofMaterial({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
+  const part = wantedPart(scope, owner, rest, ['width', 'usable']);
+  const material = part && scope.context.get(materialOf, declaration);
+  if (part === undefined || material === undefined) return undefined;
+  const amount = material[part];
+  if (amount !== undefined) return made('length', amount, true);
+  // A material without any width is told so where it is declared; sheets have none to be asked for.
+  return material.purchase.form === 'lengths' ? undefined : unknownPart(scope, owner.text, rest[0] ?? owner, []);
+}
+
+function ofSupply({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
+  const part = wantedPart(scope, owner, rest, supplyMeasures);
+  if (part === undefined) return undefined;
+  const value = supplyMeasure(scope.context, declaration, part);
+  if (value !== undefined) return made(value.dimension, value.amount, value.exact, [value]);
+  if (part === 'count') return made('number', scope.context.get(supplyOf, declaration)?.count ?? one, true);
+  return givesMeasure(declaration, part) ? undefined : unknownPart(scope, owner.text, rest[0] ?? owner, []);
+}
+
+function ofPiece({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
+  const shape = scope.context.get(shapeOf, declaration);
+  const measure = shape && measureOf(scope, shape, owner, rest);
+  return measure && made(measure.dimension, measure.amount, measure.exact);
 }
 
 /** Whether a supply has a line for a measure, be it faulty. */

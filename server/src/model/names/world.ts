@@ -52,11 +52,8 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
   const problems: Problem[] = [];
   const files = collectFiles(root, library, problems);
   const settings = new Map<string, Settings>();
-  const names = new Map<string, NamedDeclaration>();
-  const damaged = new Set<string>();
-  const choices = new Map<string, Choice>();
+  const declared = new Declared(problems, previous);
   let facts: Facts | undefined;
-
   for (const file of files) {
     const read = readSettings(file);
     settings.set(file.path, unchanged(previous?.settings.get(file.path), read.settings, sameSettings));
@@ -70,49 +67,12 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
         unread += faults.length;
         problems.push(...faults);
       }
-      const own = file === root;
-      const tree = declaration.tree;
-      switch (tree.kind) {
-        case 'broken': {
-          const name = openingOf(tree.text)?.name;
-          if (name !== undefined) damaged.add(name);
-          break;
-        }
-        case 'sizes':
-          addChoice('size', { name: 'size', options: distinct(tree.options, declaration, problems), declaration: declaration as Choice['declaration'] }, undefined);
-          break;
-        case 'choice':
-          addChoice(tree.name.text, { name: tree.name.text, options: distinct(tree.options, declaration, problems), declaration: declaration as Choice['declaration'] }, tree.name);
-          break;
-        case 'value':
-        case 'thing':
-        case 'material':
-          addName(tree.name, declaration as NamedDeclaration);
-          break;
-        case 'supply':
-        case 'piece':
-          if (own) addName(tree.name, declaration as NamedDeclaration);
-      }
+      declared.add(declaration, file === root);
     }
   }
-
-  function addName(name: Name, declaration: NamedDeclaration): void {
-    const earlier = names.get(name.text);
-    if (earlier === undefined) names.set(name.text, declaration);
-    else problems.push(duplicate(name, declaration, earlier, earlier.tree.name));
-  }
-  function addChoice(key: string, choice: Choice, name: Name | undefined): void {
-    const earlier = choices.get(key);
-    if (earlier === undefined) choices.set(key, unchanged(previous?.choices.get(key), choice, sameChoice));
-    else if (name !== undefined) problems.push(duplicate(name, choice.declaration, earlier.declaration, earlier.declaration.tree.kind === 'choice' ? earlier.declaration.tree.name : name));
-  }
-
-  const optionOwners = new Map<string, string[]>();
-  for (const choice of choices.values()) {
-    for (const option of choice.options) optionOwners.set(option, [...(optionOwners.get(option) ?? []), choice.name]);
-  }
-  const written = root.declarations.flatMap(({ declaration }) => (declaration.tree.kind === 'allowance' ? neededNames(declaration, names, []) : []));
-  const general = previous?.general.join(' ') === written.join(' ') ? previous.general : written;
+  const { names, damaged, choices } = declared;
+  const optionOwners = ownersOfOptions(choices);
+  const general = generalNeeds(root, names, previous);
   return {
     files, root, names, problems,
     settings: sameMap(previous?.settings, settings),
@@ -124,6 +84,75 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     general,
     cycles: cyclesAfter(previous, names, general),
   };
+}
+
+/** The names and choices as they are gathered, declaration by declaration; the first of a name holds. */
+class Declared {
+  readonly names = new Map<string, NamedDeclaration>();
+  readonly damaged = new Set<string>();
+  readonly choices = new Map<string, Choice>();
+  readonly #problems: Problem[];
+  readonly #previous: World | undefined;
+
+  /** @param problems where names that are taken already are reported */
+  constructor(problems: Problem[], previous: World | undefined) {
+    this.#problems = problems;
+    this.#previous = previous;
+  }
+
+  /** @param own whether it stands in the pattern's own file */
+  add(declaration: Declaration, own: boolean): void {
+    const { tree } = declaration;
+    switch (tree.kind) {
+      case 'broken': {
+        const name = openingOf(tree.text)?.name;
+        if (name !== undefined) this.damaged.add(name);
+        break;
+      }
+      case 'sizes':
+      case 'choice':
+        this.#addChoice(declaration as Choice['declaration']);
+        break;
+      case 'value':
+      case 'thing':
+      case 'material':
+        this.#addName(tree.name, declaration as NamedDeclaration);
+        break;
+      case 'supply':
+      case 'piece':
+        if (own) this.#addName(tree.name, declaration as NamedDeclaration);
+    }
+  }
+
+  #addName(name: Name, declaration: NamedDeclaration): void {
+    const earlier = this.names.get(name.text);
+    if (earlier === undefined) this.names.set(name.text, declaration);
+    else this.#problems.push(duplicate(name, declaration, earlier, earlier.tree.name));
+  }
+
+  #addChoice(declaration: Choice['declaration']): void {
+    const { tree } = declaration;
+    const written = tree.kind === 'choice' ? tree.name : undefined;
+    const name = written?.text ?? 'size';
+    const choice = { name, options: distinct(tree.options, declaration, this.#problems), declaration };
+    const earlier = this.choices.get(name);
+    if (earlier === undefined) this.choices.set(name, unchanged(this.#previous?.choices.get(name), choice, sameChoice));
+    else if (written !== undefined) this.#problems.push(duplicate(written, declaration, earlier.declaration, earlier.declaration.tree.kind === 'choice' ? earlier.declaration.tree.name : written));
+  }
+}
+
+function ownersOfOptions(choices: World['choices']): Map<string, string[]> {
+  const owners = new Map<string, string[]>();
+  for (const choice of choices.values()) {
+    for (const option of choice.options) owners.set(option, [...(owners.get(option) ?? []), choice.name]);
+  }
+  return owners;
+}
+
+/** The names that the allowance for all pieces needs. */
+function generalNeeds(root: SourceFile, names: World['names'], previous: World | undefined): World['general'] {
+  const needs = root.declarations.flatMap(({ declaration }) => (declaration.tree.kind === 'allowance' ? neededNames(declaration, names, []) : []));
+  return previous?.general.join(' ') === needs.join(' ') ? previous.general : needs;
 }
 
 function similarNames(previous: SimilarNames | undefined, names: World['names'], choices: World['choices'], options: World['optionOwners']): SimilarNames {

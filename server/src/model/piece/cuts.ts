@@ -49,14 +49,21 @@ export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
 
 type Clause<Kind extends CutClause['kind']> = Extract<CutClause, { kind: Kind }>;
 
-function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, shape: PieceShape | undefined, earlier: readonly CutLine[], whole: boolean): CutLine | 'faulty' | undefined {
+/** The clause of a kind, where a cut line has one. */
+type Clauses = <Kind extends CutClause['kind']>(kind: Kind) => Clause<Kind> | undefined;
+
+/** The clauses of a cut line, each once; a second one is reported and left out. */
+function clausesOf(scope: Scope, statement: CutStatement): Clauses {
   const clauses = new Map<string, CutClause>();
   for (const clause of statement.clauses) {
     if (clauses.has(clause.kind) && clause.kind !== 'note') report(scope, 'repeated-fact', clause, { what: `“${clause.kind}”` });
     else clauses.set(clause.kind, clause);
   }
-  const clause = <Kind extends CutClause['kind']>(kind: Kind): Clause<Kind> | undefined => clauses.get(kind) as Clause<Kind> | undefined;
+  return <Kind extends CutClause['kind']>(kind: Kind) => clauses.get(kind) as Clause<Kind> | undefined;
+}
 
+function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, shape: PieceShape | undefined, earlier: readonly CutLine[], whole: boolean): CutLine | 'faulty' | undefined {
+  const clause = clausesOf(scope, statement);
   if (lacksCount(scope, statement)) return 'faulty';
   const material = materialNamed(scope, statement.material);
   const count = wholeNumber(scope, statement.count, 'A number of pieces', 0);
@@ -67,13 +74,12 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   const along = clause('along');
   if (along !== undefined && clause('sized') !== undefined) report(scope, 'along-and-sized', along, {});
   const fold = foldLine(shape);
-  if (clause('fold') !== undefined && fold === undefined) report(scope, 'no-fold-edge', clause('fold') ?? statement, {});
+  const folded = clause('fold');
+  if (folded !== undefined && fold === undefined) report(scope, 'no-fold-edge', folded, {});
   if (material === undefined || count === undefined || cut === undefined) return 'faulty';
   if (!wanted || count.amount.n === 0n) return undefined;
   const layer = layerOf(scope, statement, material, earlier, clause('side'), whole);
-
-  const hand: Hand = clause('twins') !== undefined ? 'twins' : clause('mirrored') !== undefined ? 'mirrored' : 'as drawn';
-  if (hand === 'twins' && count.amount.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.amount.toFraction() });
+  const hand = handOf(scope, statement, clause, count.amount);
   const symmetric = isSymmetricCut(cut.outline, cut.holes, cut.rectangle !== undefined, shape, material);
   return {
     statement,
@@ -83,7 +89,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     count: count.amount,
     along: cut.along,
     hand,
-    onFold: clause('fold') !== undefined,
+    onFold: folded !== undefined,
     windows: cut.windows,
     large: cut.large,
     outline: cut.outline,
@@ -96,6 +102,13 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     layer,
     notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
   };
+}
+
+/** Which hand is cut; twins that don't come out even are reported. */
+function handOf(scope: Scope, statement: CutStatement, clause: Clauses, count: Rational): Hand {
+  if (clause('twins') === undefined) return clause('mirrored') === undefined ? 'as drawn' : 'mirrored';
+  if (count.n % 2n === 1n) report(scope, 'odd-twins', statement.count, { count: count.toFraction() });
+  return 'twins';
 }
 
 /** Whether a material stands where the count should, and the next word was taken for the material; reports it then. */

@@ -1,10 +1,11 @@
 import { selfCrossing } from '../../geometry/crossing.ts';
-import type { Outline } from '../../geometry/shape.ts';
+import type { Outline, Polygon } from '../../geometry/shape.ts';
 import { unfold } from '../../geometry/unfold.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Place } from '../../problems/place.ts';
 import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
+import type { Rational } from '../../units/rational.ts';
 import { evaluateAs, holds, inCycle } from '../formulas/evaluate.ts';
 import { meantWord } from '../words.ts';
 import { declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
@@ -59,55 +60,30 @@ function single<Kind extends PieceStatement['kind']>(scope: Scope, tree: PieceDe
 }
 
 function computeShape(context: Context, scope: Scope, declaration: NamedDeclaration, tree: PieceDeclaration): PieceShape | undefined {
-  const handed = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
-  if (tree.parent !== undefined && handed === undefined) return undefined;
-  const parent = leftOut(scope, tree, handed);
-  const outlineStatement = single(scope, tree, 'outline', 'The outline');
-  const drawn = outlineStatement === undefined ? inheritedOutline(scope, tree, parent) : drawOutline(scope, tree, outlineStatement);
-  if (drawn === undefined) return undefined;
-  const edgePlaces = new Map(drawn.edgePlaces);
-  const { outline, newNames } = renameEdges(scope, tree, drawn.outline, edgePlaces);
-  const handedOn = parent && underNewNames(parent, newNames);
-  const base = handedOn !== undefined && outlineStatement !== undefined ? withinOutline({ ...handedOn, outline }) : handedOn;
-  const polygon = polygonOf(outline);
-  const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
-  if (crossing !== undefined) {
-    report(scope, 'self-crossing', outlineStatement ?? tree.name, { at: pointText(scope, crossing) });
-    return undefined;
-  }
-
-  const drawnTo = single(scope, tree, 'drawn', 'What it is drawn to')?.to ?? base?.drawnTo ?? scope.settings.drawnTo;
-  const fold = foldOf(scope, tree, outline) ?? (outlineStatement === undefined ? base?.fold : undefined);
-  const inherited = { edges: base?.allowances ?? new Map<string, EdgeAllowance>(), general: base?.generalAllowance };
-  const { edges: allowances, general: generalAllowance } = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), inherited);
-  const moved = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
-  if (moved.kind !== 'ok') {
-    report(scope, 'allowance-vanishes', tree.name, {});
-    return undefined;
-  }
-  if (moved.others.length > 0) report(scope, 'allowance-parts', tree.name, partsText(scope, moved.outline, moved.others));
-  const [cutting, stitching] = drawnTo === 'stitching' ? [moved.outline, outline] : [outline, moved.outline];
-  const whole = wholeOf(scope, tree, fold, cutting, stitching);
-  if (whole === undefined) return undefined;
-  // The size that a parent hands on is that of its whole; under another fold only the outline itself can tell.
-  const parentFold = outlineStatement === undefined ? base?.fold : undefined;
-  const drawnSize = parentFold === undefined || parentFold === fold ? drawn.rectangle : drawn.rectangle && rectangleSize(outline);
-  const rectangle = drawnSize && exactSizes(drawnSize, outline, drawnTo, fold, allowances, parentFold !== undefined && parentFold === fold);
-
-  const cuttingPolygon = cutting === outline ? polygon : polygonOf(cutting);
-  const lines = overriding(base?.lines, linesOf(scope, tree, { drawn: outline, cutting, stitching, fold, rectangle }, cuttingPolygon));
-  const marks = overriding(base?.marks, marksOf(scope, tree, lines, cuttingPolygon));
-  const outwards = (edge: string): number => (drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0);
-  const notches = ofKind(tree, 'notch').map((statement) => drawNotch(scope, statement, outline, outwards)).filter((notch) => notch !== undefined);
-  const meeting = ofKind(tree, 'notch meeting').flatMap((statement) => notchesMeeting(scope, statement, lines, outline, outwards));
+  const start = startOf(context, scope, tree);
+  const lines = start && bothLines(scope, tree, start);
+  if (start === undefined || lines === undefined) return undefined;
+  const { base, outline } = start;
+  const { cutting } = lines;
+  const rectangle = rectangleOf(start, lines);
+  const cuttingPolygon = cutting === outline ? start.polygon : polygonOf(cutting);
+  const innerLines = overriding(base?.lines, linesOf(scope, tree, { drawn: outline, ...lines, rectangle }, cuttingPolygon));
+  const marks = overriding(base?.marks, marksOf(scope, tree, innerLines, cuttingPolygon));
+  const notches = notchesOf(scope, tree, start, lines, innerLines);
   const grain = single(scope, tree, 'grain', 'The grain');
   return {
     name: tree.name.text,
     title: titleText(tree.title, tree.name),
     declaration,
     place: placeIn(scope, tree.name),
-    drawnTo, drawn: outline, cutting, stitching, whole, fold, rectangle, corners: drawn.corners, steps: moved.steps, allowances, generalAllowance, lines, marks, edgePlaces,
-    notches: [...(base === undefined ? [] : movedNotches(base, outwards)), ...notches, ...meeting],
+    ...lines,
+    drawn: outline,
+    rectangle,
+    corners: start.drawn.corners,
+    lines: innerLines,
+    marks,
+    edgePlaces: start.edgePlaces,
+    notches,
     edgeTitles: edgeTitlesOf(scope, tree, outline, base),
     notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
@@ -116,6 +92,36 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
 }
 
 // ------------------------------------------------------------------------------------------------ outline
+
+/** What a piece is drawn from: its outline, its own or its parent's, and what else its parent hands on. */
+interface Start {
+  /** The piece's own outline; undefined where it has its parent's. */
+  readonly statement: OutlineStatement | undefined;
+  readonly drawn: Drawn;
+  /** The outline with its edges under their new names. */
+  readonly outline: Outline;
+  readonly polygon: Polygon;
+  readonly edgePlaces: ReadonlyMap<string, Place>;
+  readonly base: Base | undefined;
+}
+
+function startOf(context: Context, scope: Scope, tree: PieceDeclaration): Start | undefined {
+  const handed = tree.parent === undefined ? undefined : baseOf(context, scope, tree.parent);
+  if (tree.parent !== undefined && handed === undefined) return undefined;
+  const parent = leftOut(scope, tree, handed);
+  const statement = single(scope, tree, 'outline', 'The outline');
+  const drawn = statement === undefined ? inheritedOutline(scope, tree, parent) : drawOutline(scope, tree, statement);
+  if (drawn === undefined) return undefined;
+  const edgePlaces = new Map(drawn.edgePlaces);
+  const { outline, newNames } = renameEdges(scope, tree, drawn.outline, edgePlaces);
+  const handedOn = parent && underNewNames(parent, newNames);
+  const base = handedOn !== undefined && statement !== undefined ? withinOutline({ ...handedOn, outline }) : handedOn;
+  const polygon = polygonOf(outline);
+  const crossing = drawn.rectangle === undefined ? selfCrossing(polygon) : undefined;
+  if (crossing === undefined) return { statement, drawn, outline, polygon, edgePlaces, base };
+  report(scope, 'self-crossing', statement ?? tree.name, { at: pointText(scope, crossing) });
+  return undefined;
+}
 
 function baseOf(context: Context, scope: Scope, parent: NonNullable<PieceDeclaration['parent']>): Base | undefined {
   const declaration = context.get(declarationOf, parent.name.text);
@@ -221,13 +227,35 @@ function leftOut(scope: Scope, tree: PieceDeclaration, base: Base | undefined): 
 /** A parent's notches on the cutting line as it is now: an allowance may have changed. */
 function movedNotches(base: Base, outwards: (edge: string) => number): readonly Notch[] {
   return base.notches.map((notch) => {
-    const before = base.drawnTo === 'stitching' ? (base.allowances.get(notch.edge)?.size.valueOf() ?? 0) : 0;
-    const by = outwards(notch.edge) - before;
+    const by = outwards(notch.edge) - outwardsBy(base, notch.edge);
     return by === 0 ? notch : { ...notch, point: { x: notch.point.x - notch.inward.x * by, y: notch.point.y - notch.inward.y * by } };
   });
 }
 
-// ------------------------------------------------------------------------------------------------ fold
+// ------------------------------------------------------------------------------------------------ cutting and stitching line
+
+/** A piece's two lines, and what leads from the one to the other. */
+type BothLines = Pick<PieceShape, 'drawnTo' | 'fold' | 'allowances' | 'generalAllowance' | 'cutting' | 'stitching' | 'whole' | 'steps'>;
+
+function bothLines(scope: Scope, tree: PieceDeclaration, { statement, outline, base }: Start): BothLines | undefined {
+  const drawnTo = single(scope, tree, 'drawn', 'What it is drawn to')?.to ?? base?.drawnTo ?? scope.settings.drawnTo;
+  const fold = foldOf(scope, tree, outline) ?? (statement === undefined ? base?.fold : undefined);
+  const inherited = { edges: base?.allowances ?? new Map<string, EdgeAllowance>(), general: base?.generalAllowance };
+  const { edges: allowances, general: generalAllowance } = allowancesOf(scope, outline, fold, ofKind(tree, 'allowance'), inherited);
+  const moved = moveByAllowances(outline, allowances, drawnTo === 'stitching' ? 1 : -1);
+  if (moved.kind !== 'ok') {
+    report(scope, 'allowance-vanishes', tree.name, {});
+    return undefined;
+  }
+  if (moved.others.length > 0) report(scope, 'allowance-parts', tree.name, partsText(scope, moved.outline, moved.others));
+  const [cutting, stitching] = drawnTo === 'stitching' ? [moved.outline, outline] : [outline, moved.outline];
+  const whole = wholeOf(scope, tree, fold, cutting, stitching);
+  return whole && { drawnTo, fold, allowances, generalAllowance, cutting, stitching, whole, steps: moved.steps };
+}
+
+/** How far outwards of the drawn outline an edge's cutting line lies, in millimetres. */
+const outwardsBy = ({ drawnTo, allowances }: Pick<BothLines, 'drawnTo' | 'allowances'>, edge: string): number =>
+  drawnTo === 'stitching' ? (allowances.get(edge)?.size.valueOf() ?? 0) : 0;
 
 function foldOf(scope: Scope, tree: PieceDeclaration, outline: Outline): string | undefined {
   const statement: FoldStatement | undefined = single(scope, tree, 'on fold', 'The edge on a fold');
@@ -245,35 +273,47 @@ function wholeOf(scope: Scope, tree: PieceDeclaration, fold: string | undefined,
 
 // ------------------------------------------------------------------------------------------------ exact sizes
 
-/** The exact sizes of a plain rectangle, its drawn size and its allowances added up as written. */
-function exactSizes(
-  drawn: ExactSize,
-  outline: Outline,
-  drawnTo: 'cutting' | 'stitching',
-  fold: string | undefined,
-  allowances: PieceShape['allowances'],
-  alreadyWhole: boolean,
-): PieceShape['rectangle'] {
+/** The exact sizes of a plain rectangle; undefined of any other outline, and where an allowance is missing. */
+function rectangleOf({ statement, drawn, outline, base }: Start, lines: BothLines): PieceShape['rectangle'] {
+  // The size that a parent hands on is that of its whole; under another fold only the outline itself can tell.
+  const parentFold = statement === undefined ? base?.fold : undefined;
+  const isWhole = parentFold !== undefined && parentFold === lines.fold;
+  const size = parentFold === undefined || isWhole ? drawn.rectangle : drawn.rectangle && rectangleSize(outline);
+  return size && exactSizes(size, outline, lines, isWhole);
+}
+
+interface RectangleSide {
+  readonly name: string;
+  readonly allowance: Rational;
+}
+
+/** The drawn size of a plain rectangle and its allowances, added up as written. */
+function exactSizes(drawn: ExactSize, outline: Outline, { drawnTo, fold, allowances }: BothLines, alreadyWhole: boolean): PieceShape['rectangle'] {
   if (rectangleSize(outline) === undefined) return undefined;
-  // The sides in the order they are drawn in: below, right, above, left.
-  const [below, right, above, left] = sides(outline).map((name) => ({ name, size: allowances.get(name)?.size }));
-  if (below?.size === undefined || right?.size === undefined || above?.size === undefined || left?.size === undefined) return undefined;
-  const sidesFolded = !alreadyWhole && (fold === left.name || fold === right.name);
-  const endsFolded = !alreadyWhole && (fold === above.name || fold === below.name);
-  const size = {
-    width: sidesFolded ? drawn.width.mul(2) : drawn.width,
-    height: endsFolded ? drawn.height.mul(2) : drawn.height,
-    exact: drawn.exact,
-  };
-  const across = fold === left.name ? right.size.mul(2) : fold === right.name ? left.size.mul(2) : left.size.add(right.size);
-  const along = fold === above.name ? below.size.mul(2) : fold === below.name ? above.size.mul(2) : above.size.add(below.size);
+  const sides = sideNames(outline).flatMap((name): readonly RectangleSide[] => {
+    const allowance = allowances.get(name)?.size;
+    return allowance === undefined ? [] : [{ name, allowance }];
+  });
+  // In the order they are drawn in.
+  const [below, right, above, left] = sides;
+  if (below === undefined || right === undefined || above === undefined || left === undefined) return undefined;
+  const openedOut = (length: Rational, ...ends: readonly RectangleSide[]): Rational => (!alreadyWhole && ends.some((end) => end.name === fold) ? length.mul(2) : length);
+  const size = { width: openedOut(drawn.width, left, right), height: openedOut(drawn.height, above, below), exact: drawn.exact };
+  const across = bothAllowances(left, right, fold);
+  const along = bothAllowances(above, below, fold);
   return drawnTo === 'stitching'
     ? { stitching: size, cutting: { ...size, width: size.width.add(across), height: size.height.add(along) } }
     : { cutting: size, stitching: { ...size, width: size.width.sub(across), height: size.height.sub(along) } };
 }
 
+/** The allowances at both ends of a size; opened out on a fold, both ends are the one across from it. */
+function bothAllowances(one: RectangleSide, other: RectangleSide, fold: string | undefined): Rational {
+  if (fold === one.name) return other.allowance.mul(2);
+  return fold === other.name ? one.allowance.mul(2) : one.allowance.add(other.allowance);
+}
+
 /** The edge names of a rectangle, beginning with the one below. */
-function sides(outline: Outline): readonly string[] {
+function sideNames(outline: Outline): readonly string[] {
   const lowest = outline.edges.findIndex((edge) => {
     const end = edge.segments.at(-1)?.to ?? edge.start;
     return Math.abs(end.y - edge.start.y) < 1e-9 && end.x > edge.start.x;
@@ -307,6 +347,14 @@ function marksOf(scope: Scope, tree: PieceDeclaration, lines: readonly InnerLine
     if (mark !== undefined) marks.push(mark);
   }
   return marks;
+}
+
+/** A parent's notches, then a piece's own, then those where lines of it meet. */
+function notchesOf(scope: Scope, tree: PieceDeclaration, { outline, base }: Start, both: BothLines, lines: readonly InnerLine[]): readonly Notch[] {
+  const outwards = (edge: string): number => outwardsBy(both, edge);
+  const own = ofKind(tree, 'notch').map((statement) => drawNotch(scope, statement, outline, outwards)).filter((notch) => notch !== undefined);
+  const meeting = ofKind(tree, 'notch meeting').flatMap((statement) => notchesMeeting(scope, statement, lines, outline, outwards));
+  return [...(base === undefined ? [] : movedNotches(base, outwards)), ...own, ...meeting];
 }
 
 /** What a parent hands on, with a child's own of the same name in its place. */
