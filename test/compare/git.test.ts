@@ -51,4 +51,55 @@ describe('piecewright compare --git', () => {
     expect(err).toBe('');
     reviewed(`${name}.md`, `${out}\nExit status ${String(code)}\n`);
   });
+
+  it('says no change in its first line, and only there, where nothing is made otherwise', async () => {
+    const [same, changed] = await Promise.all(['comment', 'resized'].map(async (name) => program.run(['compare', '--git', `main..${name}`, 'case.piece'], folder)));
+    expect(same).toEqual({ code: 0, out: 'no change\n', err: '' });
+    expect([changed?.code, changed?.out.split('\n')[0]]).toEqual([1, 'Glasses case: revision 1 → revision 2']);
+    expect(changed?.out).not.toContain('no change');
+  });
+
+  it('reads what is used as it was in the same revision, and checks nothing out', async () => {
+    const { out, code } = await program.run(['compare', '--git', 'shared-list..main', 'case.piece', '--format', 'json'], folder);
+    const { format, version, comparisons: [one] } = JSON.parse(out) as { format: string; version: number; comparisons: { changes: { subject: string; was: string; now: string; what: string }[] }[] };
+    expect([code, format, version]).toEqual([1, 'piecewright comparison', 1]);
+    expect(one?.changes.find(({ what }) => what === 'price')).toMatchObject({ subject: 'Canvas', was: '14 per yd', now: '12 per yd' });
+    expect([git('status', '--porcelain'), git('rev-parse', '--abbrev-ref', 'HEAD').trim()]).toEqual(['', 'main']);
+  });
+
+  it('takes every spec of the folder, and tells those that only one revision has', async () => {
+    git('checkout', '--quiet', '-b', 'more-files', 'main');
+    write('other.piece', spec);
+    git('add', '.');
+    git('commit', '--quiet', '--message', 'More');
+    git('checkout', '--quiet', 'main');
+    const { code, out, err } = await program.run(['compare', '--git', 'main..more-files'], folder);
+    expect([code, err]).toEqual([1, '“other.piece” was added: there is nothing to compare it with.\n']);
+    expect(out.match(/no change/g)).toHaveLength(2);
+  });
+
+  it('starts where both parted with three dots', async () => {
+    const [two, three] = await Promise.all(['resized..count', 'resized...count'].map(async (range) => program.run(['compare', '--git', range, 'case.piece'], folder)));
+    expect(two?.out).toContain('Recut: Body');
+    expect(three?.out).not.toContain('Recut');
+    expect(three?.out).toContain('Cut in another number: Body (Foam): 2 → 4');
+  });
+
+  it('tells a range that is none, and a revision that there isn’t', async () => {
+    const runs = await Promise.all([['main'], ['--output=x..main'], ['nosuch..main'], ['main..--all']].map(async ([range = '']) => program.run(['compare', `--git=${range}`, 'case.piece'], folder)));
+    expect(runs.map(({ code }) => code)).toEqual([2, 2, 2, 2]);
+    expect(runs.map(({ out }) => out).join('')).toBe('');
+    expect(runs[2]?.err).toBe('There is no revision “nosuch” in a git repository of this folder.\n');
+  });
+});
+
+describe('piecewright compare', () => {
+  it('compares two files, each with what is used beside it', async () => {
+    const files = program.folder({ 'old/case.piece': spec, 'old/stock.piece': materials, 'new/case.piece': spec.replace('case_h = 7', 'case_h = 8'), 'new/stock.piece': materials });
+    const { code, out, err } = await program.run(['compare', '../old/case.piece', '../new/case.piece'], join(files, 'old'));
+    expect([code, err]).toEqual([1, '']);
+    expect(out).toContain('error revision-not-raised');
+    expect(out).toContain('case.piece:14  length case_h = 8  (was length case_h = 7)');
+    expect((await program.run(['compare', 'old/case.piece'], files)).code).toBe(2);
+  });
 });

@@ -1,12 +1,11 @@
 import { availableParallelism } from 'node:os';
-import { resolve } from 'node:path';
-import { decoded, mostBytes } from '../platform/decode.ts';
 import { threadsOf } from '../platform/node-workers.ts';
 import type { Work } from '../workers/job.ts';
 import { WorkerPool } from '../workers/pool.ts';
-import { findSpecs, specPath, UsageError, type SpecPath } from './files.ts';
+import { findSpecs, UsageError, type SpecPath } from './files.ts';
 import { patternOf } from './open.ts';
 import { progressOn } from './progress.ts';
+import { standardInput } from './standard-input.ts';
 import { say, tell } from './terminal.ts';
 import { distinctProblems, pretty, reportOf, summary, type FileReport } from './report.ts';
 
@@ -52,19 +51,6 @@ export async function check(named: readonly string[], options: CheckOptions): Pr
   }
   for (const message of unlisted) tell(message);
   return unlisted.length === 0 && problems.every((problem) => problem.severity !== 'error') ? 0 : 1;
-}
-
-/** What comes from standard input, as a spec of its own. */
-async function standardInput(name: string): Promise<SpecPath> {
-  const chunks: Buffer[] = [];
-  let length = 0;
-  for await (const chunk of process.stdin as AsyncIterable<Buffer>) {
-    chunks.push(chunk);
-    length += chunk.length;
-    // Whoever writes more is not waited for.
-    if (length > mostBytes) break;
-  }
-  return { ...specPath(resolve(process.cwd(), name), process.cwd()), read: decoded(Buffer.concat(chunks)) };
 }
 
 /** Threads cost about as much to start as a few specs take to check. */

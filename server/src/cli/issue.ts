@@ -1,10 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
-import { decoded } from '../platform/decode.ts';
 import type { SourceFile } from '../syntax/tree.ts';
-import { reasonOf, UsageError } from './files.ts';
+import { UsageError } from './files.ts';
 import { isRefused, openSpec } from './open.ts';
+import { replaceText } from './replace-text.ts';
 import { say } from './terminal.ts';
 
 /**
@@ -21,7 +19,7 @@ export async function issue(named: string): Promise<number> {
   if (issued !== undefined && Number(revision) === Number(issued.revision) && issued.digest !== pattern.digest) throw new UsageError(`Revision ${revision} was issued as something else: raise the revision first.`);
   const text = withIssued(root, `issued ${revision} as "${pattern.digest}"`);
   if (text === undefined) throw new UsageError('The pattern’s revision stands in another file: write it in the pattern itself.');
-  await replaceText(join(spec.folder, spec.path), named, root.text, text);
+  await replaceText(join(spec.folder, spec.path), named, root.text, text, 'issue it again');
   say(`Revision ${revision} is issued as ${pattern.digest}.`);
   return 0;
 }
@@ -35,22 +33,4 @@ function withIssued(root: SourceFile, line: string): string | undefined {
   return tree.kind === 'issued'
     ? root.text.slice(0, at.offset + tree.start) + line + root.text.slice(at.offset + tree.end)
     : root.text.slice(0, at.offset + text.length).replace(/(\r\n|\n|\r)?$/, `${eol}${line}${eol}`) + root.text.slice(at.offset + text.length);
-}
-
-/**
- * Puts a text in the place of the one that was worked on, whole or not at all.
- *
- * @throws UsageError where another has been saved meanwhile, or where it can’t be written
- */
-async function replaceText(full: string, named: string, before: string, text: string): Promise<void> {
-  try {
-    const bytes = readFileSync(full);
-    const now = decoded(bytes);
-    if (!('text' in now) || now.text !== before) throw new UsageError(`“${named}” has been changed meanwhile, so nothing is written: issue it again.`);
-    const mark = bytes[0] === 0xef ? '\uFEFF' : '';
-    await writeFileAtomic(full, mark + text, 'utf8');
-  } catch (error) {
-    if (error instanceof UsageError) throw error;
-    throw new UsageError(`“${named}” can’t be written: ${reasonOf(error)}.`);
-  }
 }

@@ -7,6 +7,7 @@ import { codeOf } from '../platform/read-text.ts';
 import { check, checkRole, checkWork, type CheckOptions } from './check.ts';
 import { comparisonFormats, compareSpecs, type CompareOptions } from './compare.ts';
 import { reasonOf, UsageError } from './files.ts';
+import { formatSpecs, type FormatOptions } from './format.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
 import { pages, type PagesOptions } from './pages.ts';
@@ -91,6 +92,12 @@ function program(exit: (code: number) => void): Command {
     .addOption(effort())
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });
+  command
+    .command('format')
+    .description('bring specs, or all those in folders, to their one canonical form')
+    .argument('[paths...]', 'files and folders (this folder if none is named); - writes what comes from standard input to standard output')
+    .option('--check', 'write nothing; end with 1 where a file would change', false)
+    .action(async (paths: string[], options: FormatOptions) => { exit(await formatSpecs(paths, options)); });
   command
     .command('issue')
     .description('note in a spec that its revision has been given out as it is now')

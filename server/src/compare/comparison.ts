@@ -2,7 +2,6 @@ import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cautionsFor } from '../table/cautions.ts';
-import { shrinkageNotes } from '../table/material-rows.ts';
 import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
 import { checkChanges, problemChanges } from './check-changes.ts';
 import { comparedCombinations, sharedChoices } from './combinations.ts';
@@ -85,7 +84,7 @@ function identityOf({ world, digest, problems }: Pattern): Identity {
 /** Notes and cautions of the whole pattern. */
 function wordChanges({ old, fresh, was, now }: Pair): readonly Raw[] {
   const said = ({ pattern: { world: { facts } } }: Spec, resolved: Pair['was']): readonly (readonly [string, string])[] => [
-    ['title', facts.title ?? ''], ...[...facts.notes, ...shrinkageNotes(resolved)].map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
+    ['title', facts.title ?? ''], ...facts.notes.map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
   ];
   const [before, after] = [said(old, was), said(fresh, now)];
   const isIn = (list: typeof before, [what, text]: readonly [string, string]): boolean => list.some((one) => one[0] === what && one[1] === text);

@@ -82,7 +82,8 @@ const sizeWord = (was: CutLine, now: CutLine): string => (was.bounds.width === n
 
 function shapeTexts(was: CutLine, now: CutLine, display: Pair['fresh']['pattern']['display']): { readonly was: string; readonly now: string } {
   const [before, after] = [cutSizeText(was, display), cutSizeText(now, display)];
-  if (before !== after) return { was: before, now: after };
+  const figures = (text: string): string => text.replaceAll('about ', '');
+  if (figures(before) !== figures(after)) return { was: before, now: after };
   if (sizeWord(was, now) === 'shape') return { was: before, now: 'the same, with another outline' };
   const [finely, fine] = [fineSizeText(was, display), fineSizeText(now, display)];
   return finely === fine ? { was: before, now: 'within a thousandth the same, with another outline' } : { was: finely, now: fine };

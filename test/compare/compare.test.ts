@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import type { Change } from '../../server/src/compare/change.ts';
+import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import { comparisonMarkdown } from '../../server/src/formats/comparison-markdown.ts';
+import { pattern } from '../support/spec.ts';
+
+const compared = (was: string, now: string): Comparison => compare(pattern(was).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 });
+const told = ({ changes }: Comparison): readonly string[] => changes.map(({ group, subject, what, was, now, when }: Change) => `${group}: ${subject}, ${what}: ${was} → ${now}${when === undefined ? '' : ` (${when})`}`);
+const piece = (name: string, outline: string, more = 'cut 1 cloth'): string => `piece ${name} {\n  outline ${outline}\n  grain up\n  ${more}\n}\n`;
+
+describe('causes', () => {
+  const spec = (unused: string, base: string): string => `choice edge is wide or narrow\nlength base = ${base}\nlength unused = ${unused}\nlength w = base * 2 for wide, unused for narrow\n${piece('a', 'rectangle w by 5')}`;
+
+  it('are the values that it came from, in the ways that are taken', () => {
+    const { changes } = compared(spec('3', '2'), spec('3', '2.5'));
+    const [change] = changes;
+    expect(change).toMatchObject({ group: 'cut', was: '4 in (about 10.2 cm) × 5 in (12.7 cm)', now: '5 in (12.7 cm) × 5 in (12.7 cm)', when: 'edge is wide' });
+    expect(change?.causes).toEqual([{ side: 'new', file: 'test.piece', line: 7, text: 'length base = 2.5', before: 'length base = 2' }]);
+    const both = compared(spec('3', '2'), spec('4', '2.5')).changes.filter(({ group }) => group === 'cut');
+    expect(both.map(({ when, causes }) => [when, causes.map(({ text }) => text)])).toEqual([['edge is wide', ['length base = 2.5']], ['edge is narrow', ['length unused = 4']]]);
+  });
+
+  it('are not what was only written otherwise', () => {
+    expect(compared(spec('3', '2'), spec('3', '4/2')).same).toBe(true);
+    const { changes: [change] } = compared(spec('3', '2').replace('by 5', 'by 6'), spec('3', '4/2').replace('by 5', 'by 7'));
+    expect(change?.causes.map(({ text }) => text)).toEqual(['outline rectangle w by 7']);
+  });
+
+  it('reach through pieces that others are taken from', () => {
+    const taken = (w: string): string => `${piece('a', `rectangle ${w} by 5`)}piece b from a mirrored {\n  cut 1 cloth\n}\n`;
+    const found = compared(taken('3'), taken('4')).changes.filter(({ group }) => group === 'cut');
+    expect(found.map(({ subject, causes }) => [subject, causes.map(({ text }) => text)])).toEqual([['a', ['outline rectangle 4 by 5']], ['b', ['outline rectangle 4 by 5']]]);
+  });
+});
+
+describe('pieces', () => {
+  it('are the same under another name, where shape and use are', () => {
+    const one = compared(piece('a', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'), piece('c', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'));
+    expect([one.same, one.renamed]).toEqual([true, [{ kind: 'piece', was: 'a', now: 'c' }]]);
+    const other = compared(piece('a', 'rectangle 3 by 5'), piece('c', 'rectangle 3 by 6'));
+    expect(told(other).filter((text) => text.startsWith('cut'))).toEqual(['cut: c, Cloth:  → 1 × 3 in (about 7.6 cm) × 6 in (about 15.2 cm)', 'cut: a, Cloth: 1 × 3 in (about 7.6 cm) × 5 in (12.7 cm) → ']);
+  });
+
+  it('differ by less than the step that sizes are shown in', () => {
+    expect(told(compared(piece('a', 'rectangle 3 by 5'), piece('a', 'rectangle 3 + 1/1000 by 5')))).toContain('cut: a, Cloth: size: 3 × 5 in → 3.001 × 5 in');
+  });
+
+  it('differ in shape within the same box', () => {
+    const path = (x: string): string => `path from 0, 0 {\n    line to 4, 0\n    line to 4, 4\n    line to ${x}, 5\n    line to 0, 4\n  }`;
+    expect(told(compared(piece('a', path('1')), piece('a', path('1.5')))).filter((text) => text.startsWith('cut'))).toEqual(['cut: a, Cloth: shape: within 4 in (10.2 cm) × 5 in (12.7 cm) → the same, with another outline']);
+  });
+
+  it('are the same wherever they are drawn', () => {
+    const path = (x: number): string => `path from ${x}, 0 {\n    line to ${x + 4}, 0\n    line to ${x + 2}, 5\n    close\n  }`;
+    const { same, changes } = compared(piece('a', path(0)), piece('a', path(7)));
+    expect([same, changes]).toEqual([true, []]);
+  });
+
+  it('are told of each respect in which they are cut otherwise', () => {
+    const clauses = (one: string): string => piece('a', 'path from 0, 0 {\n    line to 4, 0\n    line to 1, 5\n    close\n  }', `cut 2 cloth${one}`);
+    expect(told(compared(clauses(''), clauses(' twins'))).some((text) => text.startsWith('cut: a, Cloth: twins: all alike → as mirrored pairs'))).toBe(true);
+    expect(told(compared(clauses(''), clauses(' note "Cut last."')))).toContain('words: a, Cloth: notes:  → Cut last.');
+    expect(told(compared(clauses(''), clauses('\n  this way up'))).some((text) => text.includes('way of the print'))).toBe(true);
+  });
+});
+
+it('what a text says can’t break out of a Markdown table', () => {
+  const { changes } = compared(piece('a', 'rectangle 3 by 5'), piece('a', 'rectangle 3 by 5', 'cut 1 cloth note "| <b>x</b> `y`"'));
+  const text = comparisonMarkdown({ ...compared('', ''), changes });
+  expect(text).toContain('\\| &lt;b&gt;x&lt;/b&gt; \\`y\\`');
+  expect(text).not.toContain('<b>');
+});
