@@ -64,4 +64,10 @@ export const blockSlips: readonly Slip[] = [
     code: 'unreadable-line', says: ['new line after “{”'], right: file('piece front "Front" {\n  outline rectangle 9 by 7\n}'), mended: true,
     why: 'It says what is wrong with the place and not with the word.',
   },
+  {
+    slip: 'a path without its closing brace, above a value',
+    text: `${outlined('outline path from 0, 0 «{»\n  line to 9, 0 as base\n  arc to 0, 0 through 4 1/2, 6\ngrain up')}length strap = 20\n`,
+    code: 'unclosed-block', says: ['path', '“}”'], not: ['piece'], right: `${path(' {', '\n}')}length strap = 20\n`, fix: 'Close the block', mended: true,
+    why: 'As above, and the line below the piece still counts.',
+  },
 ];

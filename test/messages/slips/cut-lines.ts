@@ -126,4 +126,8 @@ export const cutSlips: readonly Slip[] = [
     slip: 'a cut line outside of a piece', text: file('«cut» 2 canvas'), code: 'unreadable-line', says: ['inside a piece'], right: piece('grain up'), mended: true,
     why: 'It says where the line belongs.',
   },
+  {
+    slip: 'a word of the language with letters after it', text: piece('cut 1 cork «larger» by 1/4'), code: 'unreadable-line', says: ['“large”'], right: piece('cut 1 cork large by 1/4'), fix: 'Change to “large”', mended: true,
+    why: 'The right word is offered, and all of the wrong one is marked.',
+  },
 ];

@@ -49,4 +49,5 @@ export const pieceSlips: readonly Slip[] = [
   { slip: 'a fold line without its way', text: piece('foldline crease = «3»'), code: 'unreadable-line', says: ['level at 3', 'upright at 3'], right: piece('foldline crease = level at 3'), mended: true, why: 'Both ways are written out.' },
   { slip: 'a value inside a piece', text: piece('«length» strap = 20'), code: 'unreadable-line', says: ['outside'], right: `${piece('grain up')}length strap = 20\n`, mended: true, why: 'It says where the line belongs.' },
   { slip: 'a pocket that is no line', text: piece('«pocket» 4 by 4'), code: 'unreadable-line', says: ['“placement”', '“outline”'], right: piece('placement pocket = rectangle 4 by 4'), mended: false, why: 'It names the words that lines begin with, but which of them draws a pocket must be looked up.' },
+  { slip: 'a shape’s line in capitals', text: outlined('«Outline» rectangle 9 by 7'), code: 'unreadable-line', says: ['“outline”', 'small letters'], right: nine, fix: 'Change to “outline”', mended: true, why: 'It says what is wrong with the word, and nothing of an outline that isn’t there.' },
 ];
