@@ -8,10 +8,12 @@ import { choiceControls } from './choices.ts';
 import { findAt, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
+import { pieceFilter } from './filter.ts';
 import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
 import { arrangeLabels } from './piece-labels.ts';
+import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
 import { cuttingView } from './tables.ts';
 import { tabs } from './tabs.ts';
@@ -61,7 +63,11 @@ const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state
   arrangeLabels(field, zoom.scale());
   editor.save({ scale });
 });
-panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
+const filter = pieceFilter(() => {
+  filter.apply(cards.all());
+  if (zoom.isFit()) zoom.set('fit');
+});
+panels.pieces.append(filter.element, field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
 const look = (on: boolean): void => editor.send({ type: 'look', on });
 const cutting = cuttingView();
@@ -78,6 +84,7 @@ panels.buying.tabIndex = 0;
 
 root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
+for (const view of views) addRoving(panels[view], '.card, .lay, tbody tr');
 addTooltip(root);
 addHover(root);
 
@@ -86,6 +93,7 @@ const behind = new Set<View>();
 const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly string[]) => void>> = {
   pieces: (now) => {
     cards.update(cardsOf(now, editor.state.earlier));
+    filter.apply(cards.all());
     kinds.update(now.pieces);
   },
   table: (now, missing) => cutting.update(now.table, missing),

@@ -8,6 +8,7 @@ import { setTarget } from './targets.ts';
 
 /** One column: its heading and what stands in it. */
 interface Column<Row> {
+  readonly key?: string;
   readonly heading: string;
   readonly text: (row: Row) => string;
   /** Where a click on this cell leads, if not to where the row is written. */
@@ -36,9 +37,10 @@ export interface LiveTable<Row> {
 
 /** A table that follows its rows; only rows that changed are made anew. */
 export function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
-  const head = element('thead', {}, element('tr', {}, ...spec.columns.map((column) => element('th', { scope: 'col', class: column.numeric === true ? 'numeric' : undefined }, column.heading))));
-  const body = element('tbody');
-  const table = element('table', {}, element('caption', {}, spec.caption), head, body);
+  const head = element('thead', { role: 'rowgroup' }, element('tr', { role: 'row' }, ...spec.columns.map((column) => element('th', { role: 'columnheader', scope: 'col', class: column.numeric === true ? 'numeric' : undefined }, column.heading))));
+  // Said again, since a table that is shown as cards is none to the browser.
+  const body = element('tbody', { role: 'rowgroup' });
+  const table = element('table', { role: 'table' }, element('caption', {}, spec.caption), head, body);
   const none = element('p', { class: 'muted', hidden: true }, spec.empty ?? '');
   const rows = new KeyedList<Row>(body, {
     key: spec.key,
@@ -60,7 +62,7 @@ function renderRow<Row>(spec: TableSpec<Row>, live: Live<Row>): Element {
   const piece = spec.piece?.(live.value);
   const belongs = piece === undefined ? {} : { piece };
   const cells = spec.columns.map((column, index) => {
-    const cell = index === 0 ? element('th', { scope: 'row' }) : element('td', { class: column.numeric === true ? 'numeric' : undefined });
+    const cell = index === 0 ? element('th', { role: 'rowheader', scope: 'row' }) : element('td', { role: 'cell', class: cellClass(column), 'data-heading': column.heading });
     const text = column.text(live.value);
     if (index > 0 && column.place === undefined && column.figure === undefined) cell.append(text);
     else {
@@ -78,7 +80,15 @@ function renderRow<Row>(spec: TableSpec<Row>, live: Live<Row>): Element {
     if (note !== '') cell.append(element('div', { class: 'muted' }, note));
     return cell;
   });
-  return setTarget(element('tr', { 'data-piece': piece }, ...cells), { ...belongs, place: () => spec.place(live.value) });
+  return setTarget(element('tr', { role: 'row', 'data-piece': piece }, ...cells), { ...belongs, place: () => spec.place(live.value) });
+}
+
+/** What is measured comes first where a row is shown as a card. */
+const sizeKeys: ReadonlySet<string> = new Set(['size', 'finished', 'left', 'below', 'allowance']);
+
+function cellClass<Row>({ key = '', numeric = false }: Column<Row>): string | undefined {
+  const classes = [...(numeric ? ['numeric'] : []), ...(sizeKeys.has(key) ? ['measure'] : [])];
+  return classes.length === 0 ? undefined : classes.join(' ');
 }
 
 // ------------------------------------------------------------------------------------------------ cutting
@@ -90,7 +100,7 @@ export interface CuttingView {
 
 /** The columns of an export, with what more the preview knows of them. */
 export function columnsOf<Row>(shared: readonly SharedColumn<Row>[], more: Readonly<Record<string, Omit<Column<Row>, 'heading' | 'text'>>> = {}): readonly Column<Row>[] {
-  return shared.map(({ key, heading, text, numeric = false }) => ({ heading, text, numeric, ...more[key] }));
+  return shared.map(({ key, heading, text, numeric = false }) => ({ key, heading, text, numeric, ...more[key] }));
 }
 
 export function cuttingView(): CuttingView {

@@ -84,7 +84,7 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
 /** The greatest width and the greatest height among the drawings, millimetres. */
 function largestOf(field: HTMLElement): { readonly width: number; readonly height: number } {
   let [width, height] = [1, 1];
-  for (const figure of field.querySelectorAll<HTMLElement>('.figure')) {
+  for (const figure of field.querySelectorAll<HTMLElement>(':not([hidden]) > .figure')) {
     width = Math.max(width, Number(figure.style.getPropertyValue('--width')));
     height = Math.max(height, Number(figure.style.getPropertyValue('--height')));
   }

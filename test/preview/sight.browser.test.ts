@@ -182,6 +182,68 @@ describe('what is said', () => {
   });
 });
 
+describe('a small panel', () => {
+  it('shows the sizes of every row at 400 pixels, before the rest', async () => {
+    preview = await openPreview(browser, { width: 400 });
+    await preview.show(new Draft().data(wallet));
+    await preview.page.getByRole('tab', { name: 'Cutting table' }).click();
+    const rows = await preview.page.locator('#view-table tbody tr').evaluateAll((all) => all.map((row) => {
+      const cells = [...row.querySelectorAll('td')].filter((cell) => cell.textContent !== '' && getComputedStyle(cell).display !== 'none').map((cell) => ({ isMeasure: cell.classList.contains('measure'), box: cell.getBoundingClientRect() }));
+      const first = [...cells].sort((one, other) => one.box.top - other.box.top || one.box.left - other.box.left)[0];
+      return { right: Math.max(...cells.map(({ box }) => box.right)), isMeasureFirst: first?.isMeasure === true || cells.every(({ isMeasure }) => !isMeasure) };
+    }));
+    expect(rows.length).toBeGreaterThan(10);
+    for (const row of rows) expect(row.right <= 400 && row.isMeasureFirst).toBe(true);
+    expect(await preview.page.locator('#view-table').evaluate((view) => view.scrollWidth <= view.clientWidth)).toBe(true);
+  });
+
+  it('leaves most of its height to the drawings at 200 %', async () => {
+    preview = await openPreview(browser, { width: 640, height: 400 });
+    await preview.show(new Draft().data(wallet));
+    expect((await boxOf(field())).height).toBeGreaterThan(240);
+  });
+});
+
+describe('many pieces', () => {
+  it('are one Tab stop, with arrow keys inside', async () => {
+    preview = await openPreview(browser);
+    await preview.show(new Draft().data(manyPieces(60)));
+    const focused = (): Promise<string> => preview.page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent ?? '');
+    await preview.page.getByRole('tab', { name: 'Pieces' }).focus();
+    const stops: string[] = [];
+    while (stops.length < 20 && stops.at(-1) !== 'Fit all pieces in') {
+      await preview.page.keyboard.press('Tab');
+      stops.push(await focused());
+    }
+    expect(stops.filter((one) => one.startsWith('Part '))).toEqual(['Part 0']);
+    await card('part_0').getByRole('button', { name: 'Part 0', exact: true }).focus();
+    await preview.page.keyboard.press('ArrowDown');
+    expect(await focused()).toBe('Part 1');
+    await preview.page.keyboard.press('ArrowRight');
+    expect(await focused()).toBe('Part 1, cut height 4 in');
+    await preview.page.keyboard.press('End');
+    expect(await focused()).toBe('Lines and marks of Part 59');
+  });
+
+  it('are filtered by name and material', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    await preview.show(draft.data(manyPieces(30)));
+    const box = preview.page.getByRole('searchbox', { name: 'Show only pieces with these words' });
+    await box.fill('part 2');
+    const shown = (): Promise<string[]> => preview.page.locator('.card:visible h2').allTextContents();
+    expect(await shown()).toEqual(['Part 2', ...Array.from({ length: 10 }, (_, index) => `Part ${20 + index}`), 'Part 12']
+      .sort((one, other) => Number(one.slice(5)) - Number(other.slice(5))));
+    // An edit shows nothing that was not asked for.
+    await preview.show(draft.data(manyPieces(30).replace('unit_w = 5', 'unit_w = 6')), 2);
+    expect((await shown()).length).toBe(12);
+    await box.fill('no such words');
+    expect(await shown()).toEqual([]);
+    await box.fill('');
+    expect((await shown()).length).toBe(30);
+  });
+});
+
 describe('pixels', () => {
   it.each(['light', 'dark', 'high-contrast', 'high-contrast-light'] as const)('every kind of line is seen on its ground, in %s', async (theme) => {
     preview = await openPreview(browser, { theme, width: 1000, height: 900 });
