@@ -54,7 +54,7 @@ export default tseslint.config(
   },
   {
     // Loops over typed arrays, whose every index is in range by construction.
-    files: ['server/src/lay/**/*.ts', 'server/src/buying/**/*.ts', 'server/src/formats/lay-svg.ts', 'server/src/preview/lays.ts'],
+    files: ['server/src/lay/bounds/*.ts', 'server/src/lay/polygons/*.ts', 'server/src/lay/rectangles/*.ts'],
     rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {

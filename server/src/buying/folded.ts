@@ -1,4 +1,5 @@
 import { lowerBound } from '../lay/bounds/bound.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { LayPiece, LayProblem } from '../lay/problem.ts';
 import { fitsIn, laidWhole, mostPieces, none, questionOf, type LayQuestion, type Way } from './lays.ts';
@@ -33,7 +34,7 @@ export function foldedQuestions(need: MaterialNeed, width: number, gap: number):
       const question = asked(chosen);
       return { question, bound: sharings === 1 ? 0 : lowerBound(question.problem).length };
     });
-    const noneUnder = sharings === 1 ? lowerBound(bounded[0]!.question.problem).length : Math.min(...bounded.map(({ bound }) => bound));
+    const noneUnder = sharings === 1 ? lowerBound(itemAt(bounded, 0).question.problem).length : Math.min(...bounded.map(({ bound }) => bound));
     const likeliest = [...bounded].sort((a, b) => a.bound - b.bound).map(({ question }) => question);
     return { questions: likeliest.slice(0, isLarge(need) ? fewQuestions : mostSharings), noneUnder };
   }
@@ -95,13 +96,13 @@ function sharingsByLength(ways: readonly Ways[], length: number): readonly (read
     const box = boundsOfPoints(half?.outline ?? []);
     return half === undefined ? 0 : box.maxX - box.minX;
   };
-  const free = ways.map((_, index) => index).filter((index) => ways[index]!.all > 1).sort((a, b) => longOf(ways[b]!) - longOf(ways[a]!));
+  const free = [...ways.entries()].filter(([, { all }]) => all > 1).sort(([, a], [, b]) => longOf(b) - longOf(a));
   return [free, [...free].reverse()].map((order) => {
     const chosen = ways.map((some) => some.all - 1);
     let room = length;
-    for (const index of order) {
-      const { all, way } = ways[index]!;
-      const taken = (opened: number): number => longOf(ways[index]!) * (way(opened).pieces.find((piece) => piece.onFold)?.count.either ?? 0);
+    for (const [index, some] of order) {
+      const { all, way } = some;
+      const taken = (opened: number): number => longOf(some) * (way(opened).pieces.find((piece) => piece.onFold)?.count.either ?? 0);
       // The fewest opened out that the room on the fold allows.
       let [fits, tooFew] = [all - 1, -1];
       while (fits - tooFew > 1) {

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { Lay, LayPiece, LayPoint, LayProblem } from '../lay/problem.ts';
@@ -55,7 +56,7 @@ export function questionOf(manner: Manner, { width, gap }: { readonly width: num
     problem: { width: width + edgeSlack, pieces: entries.map(({ piece }) => piece), gap },
     requirementOf: entries.map(({ requirement }) => requirement),
     spares: ways.flatMap(({ spare }, requirement) => (spare > 0 ? [{ requirement, count: spare }] : [])),
-    unplaced: ways.flatMap(({ pieces }, requirement) => (pieces.length === 0 && totalOf(need.requirements[requirement]!.count) > 0 ? [requirement] : [])),
+    unplaced: ways.flatMap(({ pieces }, requirement) => (pieces.length === 0 && totalOf(itemAt(need.requirements, requirement).count) > 0 ? [requirement] : [])),
   };
 }
 
@@ -83,7 +84,10 @@ export function fitsIn(outline: readonly LayPoint[], width: number, most: number
 
 /** The same question for other numbers of the same pieces. */
 export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): LayQuestion {
-  const some = asked.problem.pieces.flatMap((piece, index) => (totalOf(counts[index] ?? none) > 0 ? [{ piece: { ...piece, count: counts[index] ?? none }, requirement: asked.requirementOf[index]! }] : []));
+  const some = asked.problem.pieces.flatMap((piece, index) => {
+    const count = counts[index] ?? none;
+    return totalOf(count) > 0 ? [{ piece: { ...piece, count }, requirement: itemAt(asked.requirementOf, index) }] : [];
+  });
   return { ...asked, problem: { ...asked.problem, pieces: some.map(({ piece }) => piece) }, requirementOf: some.map(({ requirement }) => requirement) };
 }
 
@@ -95,7 +99,7 @@ export function countsOf({ lays }: { readonly lays: readonly LaidQuestion[] }, r
   for (const { manner, problem, requirementOf, lay, times } of lays) {
     for (const { piece } of lay.placements) {
       if (requirementOf[piece] !== requirement) continue;
-      counts[problem.pieces[piece]!.onFold ? 'onFold' : manner === 'folded' ? 'throughBoth' : 'single'] += times;
+      counts[itemAt(problem.pieces, piece).onFold ? 'onFold' : manner === 'folded' ? 'throughBoth' : 'single'] += times;
     }
   }
   return counts;

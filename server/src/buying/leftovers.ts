@@ -1,4 +1,6 @@
+import { itemAt, sides } from '../geometry/lists.ts';
 import { turned } from '../lay/bounds/outline.ts';
+import type { LayPoint } from '../lay/problem.ts';
 import { trianglesOf } from '../lay/verify/plane.ts';
 import type { LaidQuestion } from './lays.ts';
 
@@ -39,8 +41,8 @@ export function leftoversOf(laid: LaidQuestion, least: number = leastLeftover): 
     const best = largestFree(grid, least);
     if (best === undefined) break;
     take(grid, best);
-    const [x, y] = [grid.xs[best.left]!, grid.ys[best.low]!];
-    leftovers.push({ x, y, length: grid.xs[best.right]! - x, width: grid.ys[best.high]! - y, onFold: isFolded && y === 0, twice: isFolded && y !== 0 });
+    const [x, y] = [itemAt(grid.xs, best.left), itemAt(grid.ys, best.low)];
+    leftovers.push({ x, y, length: itemAt(grid.xs, best.right) - x, width: itemAt(grid.ys, best.high) - y, onFold: isFolded && y === 0, twice: isFolded && y !== 0 });
   }
   return leftovers;
 }
@@ -61,52 +63,45 @@ interface Cells {
 
 function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
   const rings = lay.placements.map(({ piece, mirrored, turn, x, y }) =>
-    turned(problem.pieces[piece]!.outline, mirrored, turn).map((point) => ({ x: point.x + x, y: point.y + y })));
+    turned(itemAt(problem.pieces, piece).outline, mirrored, turn).map((point) => ({ x: point.x + x, y: point.y + y })));
   const step = Math.max(finest, Math.sqrt((cloth.width * cloth.length) / mostCells));
   const xs = lines(cloth.length, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.x))) : [lay.length]);
   const ys = lines(cloth.width, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.y))) : []);
   const rows = ys.length - 1;
   const taken = new Uint8Array((xs.length - 1) * rows);
   for (const ring of rings) {
-    const flat = ring.flatMap(({ x, y }) => [x, y]);
-    const upright = signedArea(flat) < 0 ? [...ring].reverse().flatMap(({ x, y }) => [x, y]) : flat;
+    const upright = signedArea(ring) < 0 ? [...ring].reverse() : ring;
     for (const triangle of trianglesOf(upright, 1e-6) ?? [boxRing(ring)]) mark(triangle, xs, ys, taken);
   }
   return { xs, ys, taken };
 }
 
-const ends = (values: readonly number[]): readonly number[] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+const ends = (values: readonly number[]): readonly [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
 
 /** Grid lines from 0 to `end`, evenly spread and through the values given. */
 function lines(end: number, step: number, values: readonly number[]): readonly number[] {
   const count = Math.max(1, Math.ceil(end / step));
   const even = Array.from({ length: count + 1 }, (_, index) => (end * index) / count);
-  return [...even, ...values.filter((value) => value > 0 && value < end)].sort((a, b) => a - b).filter((value, index, all) => index === 0 || value - all[index - 1]! > 1e-6);
+  return [...even, ...values.filter((value) => value > 0 && value < end)].sort((a, b) => a - b).filter((value, index, all) => index === 0 || value - itemAt(all, index - 1) > 1e-6);
 }
 
-function signedArea(ring: readonly number[]): number {
-  let twice = 0;
-  for (let i = 0; i < ring.length; i += 2) {
-    const next = (i + 2) % ring.length;
-    twice += ring[i]! * ring[next + 1]! - ring[next]! * ring[i + 1]!;
-  }
-  return twice / 2;
+function signedArea(ring: readonly LayPoint[]): number {
+  return sides(ring).reduce((twice, [a, b]) => twice + (a.x * b.y - b.x * a.y), 0) / 2;
 }
 
-function boxRing(ring: readonly { readonly x: number; readonly y: number }[]): number[] {
-  const [left, right] = ends(ring.map((point) => point.x)) as [number, number];
-  const [low, high] = ends(ring.map((point) => point.y)) as [number, number];
-  return [left, low, right, low, right, high, left, high];
+function boxRing(ring: readonly LayPoint[]): readonly LayPoint[] {
+  const [left, right] = ends(ring.map((point) => point.x));
+  const [low, high] = ends(ring.map((point) => point.y));
+  return [{ x: left, y: low }, { x: right, y: low }, { x: right, y: high }, { x: left, y: high }];
 }
 
 /** Takes every cell that a convex ring reaches into: column by column, the heights between which it lies there. */
-function mark(ring: readonly number[], xs: readonly number[], ys: readonly number[], taken: Uint8Array): void {
+function mark(ring: readonly LayPoint[], xs: readonly number[], ys: readonly number[], taken: Uint8Array): void {
   const rows = ys.length - 1;
-  const across = ring.filter((_, index) => index % 2 === 0);
-  const [from, to] = ends(across) as [number, number];
-  for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && xs[column]! < to - slack; column++) {
-    const [low, high] = heightsBetween(ring, xs[column]!, xs[column + 1]!);
-    for (let row = Math.max(0, below(ys, low + slack)); row < rows && ys[row]! < high - slack; row++) taken[column * rows + row] = 1;
+  const [from, to] = ends(ring.map((point) => point.x));
+  for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && itemAt(xs, column) < to - slack; column++) {
+    const [low, high] = heightsBetween(ring, itemAt(xs, column), itemAt(xs, column + 1));
+    for (let row = Math.max(0, below(ys, low + slack)); row < rows && itemAt(ys, row) < high - slack; row++) taken[column * rows + row] = 1;
   }
 }
 
@@ -118,23 +113,21 @@ function below(sorted: readonly number[], value: number): number {
   let [low, high] = [-1, sorted.length - 1];
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (sorted[middle]! <= value) low = middle;
+    if (itemAt(sorted, middle) <= value) low = middle;
     else high = middle - 1;
   }
   return low;
 }
 
-function heightsBetween(ring: readonly number[], left: number, right: number): [number, number] {
+function heightsBetween(ring: readonly LayPoint[], left: number, right: number): [number, number] {
   let [low, high] = [Infinity, -Infinity];
   const see = (y: number): void => {
     low = Math.min(low, y);
     high = Math.max(high, y);
   };
-  for (let i = 0; i < ring.length; i += 2) {
-    const [ax, ay] = [ring[i]!, ring[i + 1]!];
-    const [bx, by] = [ring[(i + 2) % ring.length]!, ring[(i + 3) % ring.length]!];
-    if (ax >= left && ax <= right) see(ay);
-    for (const x of [left, right]) if ((ax < x && bx > x) || (ax > x && bx < x)) see(ay + ((by - ay) * (x - ax)) / (bx - ax));
+  for (const [a, b] of sides(ring)) {
+    if (a.x >= left && a.x <= right) see(a.y);
+    for (const x of [left, right]) if ((a.x < x && b.x > x) || (a.x > x && b.x < x)) see(a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x));
   }
   return [low, high];
 }
@@ -142,26 +135,25 @@ function heightsBetween(ring: readonly number[], left: number, right: number): [
 /** The largest rectangle of free cells, by runs of free columns under a skyline (the largest rectangle in a histogram). */
 function largestFree({ xs, ys, taken }: Grid, least: number): Cells | undefined {
   const rows = ys.length - 1;
-  const run = new Int32Array(rows);
+  let runs: readonly number[] = Array.from({ length: rows }, () => 0);
   let best: Cells | undefined;
   let most = 0;
   for (let column = 0; column < xs.length - 1; column++) {
-    for (let row = 0; row < rows; row++) run[row] = taken[column * rows + row] === 1 ? 0 : run[row]! + 1;
+    runs = runs.map((run, row) => (taken[column * rows + row] === 1 ? 0 : run + 1));
     const stack: { start: number; run: number }[] = [];
-    for (let row = 0; row <= rows; row++) {
-      const here = row === rows ? 0 : run[row]!;
+    for (const [row, here] of [...runs, 0].entries()) {
       let start = row;
-      while (stack.length > 0 && stack.at(-1)!.run > here) {
-        const top = stack.pop()!;
-        const length = xs[column + 1]! - xs[column + 1 - top.run]!;
-        const width = ys[row]! - ys[top.start]!;
+      for (let top = stack.at(-1); top !== undefined && top.run > here; top = stack.at(-1)) {
+        stack.pop();
+        const length = itemAt(xs, column + 1) - itemAt(xs, column + 1 - top.run);
+        const width = itemAt(ys, row) - itemAt(ys, top.start);
         if (length >= least && width >= least && length * width > most + 1e-6) {
           most = length * width;
           best = { left: column + 1 - top.run, right: column + 1, low: top.start, high: row };
         }
         start = top.start;
       }
-      if (here > 0 && (stack.length === 0 || stack.at(-1)!.run < here)) stack.push({ start, run: here });
+      if (here > (stack.at(-1)?.run ?? 0)) stack.push({ start, run: here });
     }
   }
   return best;

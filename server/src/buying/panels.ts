@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import { areaOf } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { Lay } from '../lay/problem.ts';
@@ -22,11 +23,14 @@ export function fillPanels(asked: LayQuestion, length: number, effort: number, c
     const filled = fillOne(asked, remaining, length, effort, cache);
     if (filled === undefined) break;
     const { chosen, laid } = filled;
-    const times = Math.min(...remaining.flatMap((left, index) => hands.flatMap((hand) => (chosen[index]![hand] > 0 ? [Math.floor(left[hand] / chosen[index]![hand])] : []))));
+    const times = Math.min(...remaining.flatMap((left, index) => hands.flatMap((hand) => {
+      const each = itemAt(chosen, index)[hand];
+      return each > 0 ? [Math.floor(left[hand] / each)] : [];
+    })));
     panels.push({ ...laid, times });
-    remaining = remaining.map((left, index) => combined(left, chosen[index]!, -times));
+    remaining = remaining.map((left, index) => combined(left, itemAt(chosen, index), -times));
   }
-  const unplaced = remaining.flatMap((count, index) => (totalOf(count) > 0 ? [asked.requirementOf[index]!] : []));
+  const unplaced = remaining.flatMap((count, index) => (totalOf(count) > 0 ? [itemAt(asked.requirementOf, index)] : []));
   return { panels, unplaced };
 }
 
@@ -61,7 +65,7 @@ function fillOne(asked: LayQuestion, remaining: readonly HandCount[], length: nu
   for (const { index } of bySize) {
     for (const hand of hands) {
       // What fits many fits fewer, so halving finds the most.
-      let [fits, tooMany] = [0, remaining[index]![hand] + 1];
+      let [fits, tooMany] = [0, itemAt(remaining, index)[hand] + 1];
       while (tooMany - fits > 1) {
         const tried = Math.floor((fits + tooMany) / 2);
         const lay = attempt(chosen.map((count, at) => (at === index ? { ...count, [hand]: tried } : count)));

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import { panelSides, usableWidth } from '../model/stock/width.ts';
 import type { Material } from '../model/stock/material.ts';
@@ -190,7 +191,7 @@ function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions,
       const withPart = (laidOut: LaidOut): Tried => ({ ...one, laid: one.laid.map((other, at) => (at === part ? laidOut : other)) });
       const enough = (laidOut: LaidOut): boolean => buyOf(lengthOf(withPart(laidOut)), cloth).equals(buyOf(noneUnder, cloth));
       for (const better of laying(question.problem, options.effort, cache, enough)) {
-        if (better.lay.length < one.laid[part]!.lay.length) {
+        if (better.lay.length < itemAt(one.laid, part).lay.length) {
           one.laid = withPart(better).laid;
           best = plan();
         }
@@ -224,7 +225,7 @@ function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions
   const folded = questions.map((question) => spreadOf(question, gap));
   if (lay === 'folded') return { spreads: folded, noneUnder };
   // A manner that leaves more pieces out than the other is no answer to it.
-  const more = questions[0]!.unplaced.length - open.unplaced.length;
+  const more = itemAt(questions, 0).unplaced.length - open.unplaced.length;
   if (more > 0) return { spreads: [open], noneUnder: open.bound };
   return more < 0 ? { spreads: folded, noneUnder } : { spreads: [open, ...folded], noneUnder: Math.min(open.bound, noneUnder) };
 }
@@ -256,7 +257,7 @@ const mapped = ({ asDrawn, mirrored, either }: HandCount, change: (count: number
 
 function lengthOf({ spread, laid }: Tried): number {
   const lays = spread.parts.reduce((sum, { times }) => sum + times, 0);
-  return spread.parts.reduce((sum, { times }, index) => sum + times * laid[index]!.lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
+  return spread.parts.reduce((sum, { times }, index) => sum + times * itemAt(laid, index).lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
 }
 
 /** What must be bought for a length of cloth as it is cut: the spare is squared off and frays before it is cut. */
@@ -269,7 +270,7 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
   const buy = buyOf(length, cloth);
   const left = Math.max(0, buy.sub(cloth.spare).mul(one.sub(cloth.shrinkage)).valueOf() - length);
   const lays = spread.parts.map(({ question, times }, index): LaidQuestion => {
-    const { lay } = laid[index]!;
+    const { lay } = itemAt(laid, index);
     // What is left of the cloth bought lies at the end of the last lay.
     const isLast = index === spread.parts.length - 1 && times === 1;
     return { ...question, lay, times, cloth: { width: question.problem.width, length: lay.length + (isLast ? left : 0) } };

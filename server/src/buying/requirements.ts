@@ -1,5 +1,6 @@
 import { intersection } from '../geometry/boolean.ts';
 import { convexHull } from '../geometry/hull.ts';
+import { itemAt } from '../geometry/lists.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { areaOf, turned } from '../lay/bounds/outline.ts';
@@ -155,12 +156,13 @@ function freeTurns(outline: readonly LayPoint[]): readonly number[] {
  */
 function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn: boolean): Half | undefined {
   if (line.fold === undefined) return undefined;
-  const [a, b] = turned(line.fold, false, toLay);
-  const foldAngle = (Math.atan2(b!.y - a!.y, b!.x - a!.x) * 180) / Math.PI;
+  const fold = turned(line.fold, false, toLay);
+  const [a, b] = [itemAt(fold, 0), itemAt(fold, 1)];
+  const foldAngle = (Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI;
   const extra = anyTurn ? -foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn) / 180) * Math.PI)) < 1e-9);
   if (extra === undefined) return undefined;
-  const [start] = turned(line.fold, false, toLay + extra);
-  const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start!.y }));
+  const start = itemAt(turned(line.fold, false, toLay + extra), 0);
+  const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start.y }));
   const box = boundsOfPoints(whole);
   const above: Polygon = [
     { x: box.minX - 1, y: 0 }, { x: box.maxX + 1, y: 0 }, { x: box.maxX + 1, y: box.maxY + 1 }, { x: box.minX - 1, y: box.maxY + 1 },

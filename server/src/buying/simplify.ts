@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { LayPoint } from '../lay/problem.ts';
 
 /**
@@ -7,19 +8,17 @@ import type { LayPoint } from '../lay/problem.ts';
  */
 export function simplified(outline: readonly LayPoint[], tolerance: number): readonly LayPoint[] {
   if (outline.length <= 4) return outline;
-  const first = farthest(outline, outline[0]!);
+  const first = farthest(outline, itemAt(outline, 0));
   const around = [...outline.slice(first), ...outline.slice(0, first)];
-  const other = farthest(around, around[0]!);
-  const kept = [...chain(around.slice(0, other + 1), tolerance), ...chain([...around.slice(other), around[0]!], tolerance)];
+  const start = itemAt(around, 0);
+  const other = farthest(around, start);
+  const kept = [...chain(around.slice(0, other + 1), tolerance), ...chain([...around.slice(other), start], tolerance)];
   return kept.length < 3 ? outline : kept;
 }
 
 function farthest(points: readonly LayPoint[], from: LayPoint): number {
-  let best = 0;
-  points.forEach((point, index) => {
-    if (distance(point, from) > distance(points[best]!, from)) best = index;
-  });
-  return best;
+  const distances = points.map((point) => distance(point, from));
+  return distances.indexOf(distances.reduce((a, b) => Math.max(a, b)));
 }
 
 /** An open run without the corners that may go, its last point left to the run that follows. */
@@ -32,7 +31,7 @@ function chain(points: readonly LayPoint[], tolerance: number): LayPoint[] {
     let worst = tolerance;
     let at = -1;
     for (let index = from + 1; index < to; index++) {
-      const off = distanceToSegment(points[index]!, points[from]!, points[to]!);
+      const off = distanceToSegment(itemAt(points, index), itemAt(points, from), itemAt(points, to));
       if (off > worst) [worst, at] = [off, index];
     }
     if (at < 0) continue;

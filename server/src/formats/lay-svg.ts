@@ -3,6 +3,7 @@ import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import type { Requirement } from '../buying/requirements.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
 import { pointInside } from '../geometry/inside.ts';
+import { itemAt, sides } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint, Placement } from '../lay/problem.ts';
@@ -184,9 +185,9 @@ function edgeLines(plan: WidthPlan, isFolded: boolean, long: number, top: number
 }
 
 function drawPiece(found: LaidQuestion, placement: Placement, need: MaterialPlan['need'], at: (point: LayPoint) => LayPoint, scale: number): string {
-  const piece = found.problem.pieces[placement.piece]!;
-  const number = found.requirementOf[placement.piece]!;
-  const requirement = need.requirements[number]!;
+  const piece = itemAt(found.problem.pieces, placement.piece);
+  const number = itemAt(found.requirementOf, placement.piece);
+  const requirement = itemAt(need.requirements, number);
   const placed = (points: readonly LayPoint[]): readonly LayPoint[] =>
     turned(points, placement.mirrored, placement.turn).map((point) => at({ x: point.x + placement.x, y: point.y + placement.y }));
   const ring = placed(piece.outline);
@@ -239,12 +240,11 @@ export function roomiest(ring: readonly LayPoint[]): Room {
 function reach(from: LayPoint, ring: readonly LayPoint[], axis: 'x' | 'y'): number {
   const other = axis === 'x' ? 'y' : 'x';
   let least = Infinity;
-  ring.forEach((a, index) => {
-    const b = ring[(index + 1) % ring.length]!;
-    if (a[other] > from[other] === b[other] > from[other]) return;
+  for (const [a, b] of sides(ring)) {
+    if (a[other] > from[other] === b[other] > from[other]) continue;
     const crossing = a[axis] + ((b[axis] - a[axis]) * (from[other] - a[other])) / (b[other] - a[other]);
     least = Math.min(least, Math.abs(crossing - from[axis]));
-  });
+  }
   return Number.isFinite(least) ? least : 0;
 }
 
@@ -279,7 +279,7 @@ export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): re
     for (const found of plan.lays) {
       for (const placement of found.lay.placements) {
         if (found.requirementOf[placement.piece] !== number) continue;
-        if (found.problem.pieces[placement.piece]!.onFold) folded += found.times;
+        if (itemAt(found.problem.pieces, placement.piece).onFold) folded += found.times;
         else if (placement.mirrored) flipped += found.times;
         else drawn += found.times;
       }

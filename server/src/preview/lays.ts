@@ -3,6 +3,7 @@ import type { LaidQuestion } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint, Placement } from '../lay/problem.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Display } from '../units/length.ts';
@@ -61,9 +62,9 @@ function drawnLay(plan: MaterialPlan, width: WidthPlan, found: LaidQuestion, ind
 }
 
 function placedPiece({ need }: MaterialPlan, found: LaidQuestion, placement: Placement, display: Display, keys: ReadonlyMap<CutLine, string>): PlacedPiece {
-  const piece = found.problem.pieces[placement.piece]!;
-  const number = found.requirementOf[placement.piece]!;
-  const requirement = need.requirements[number]!;
+  const piece = itemAt(found.problem.pieces, placement.piece);
+  const number = itemAt(found.requirementOf, placement.piece);
+  const requirement = itemAt(need.requirements, number);
   const placed = (points: readonly LayPoint[]): readonly LayPoint[] =>
     turned(points, placement.mirrored, placement.turn).map(({ x, y }) => ({ x: x + placement.x, y: y + placement.y }));
   const ring = placed(piece.outline);

@@ -1,5 +1,5 @@
 import type { Lay, LayPiece, LayProblem, Placement } from '../problem.ts';
-import { borderDistance, commonPart, crossesItself, ringArea, ringBox, thickness, trianglesOf, type Ring } from './plane.ts';
+import { borderDistance, commonPart, crossesItself, ringArea, ringBox, sidesOf, thickness, trianglesOf, type Ring } from './plane.ts';
 
 /** Something that makes a lay wrong. Placement numbers are indexes into `Lay.placements`; lengths in millimetres. */
 export type Fault =
@@ -31,51 +31,57 @@ const defaultTolerance = 0.001;
  * Touching is right. All lengths are held to `toleranceMm`.
  */
 export function verifyLay(problem: LayProblem, lay: Lay, toleranceMm: number = defaultTolerance): readonly Fault[] {
-  const readable = lay.placements.map((placement) => isReadable(problem, placement));
-  const bad = readable.flatMap((good, placement): Fault[] => (good ? [] : [{ kind: 'unreadable placement', placement }]));
+  const read = lay.placements.map((placement, index) => laidOf(problem, placement, index));
+  const bad = read.flatMap((laid, placement): Fault[] => (laid === undefined ? [{ kind: 'unreadable placement', placement }] : []));
   if (bad.length > 0) return bad;
-  const outlines = problem.pieces.map(outlineRing);
-  const rings = lay.placements.map((placement) => onCloth(outlines[placement.piece]!, placement));
+  const laid = read.filter((one) => one !== undefined);
   return [
     ...countFaults(problem, lay),
-    ...lay.placements.flatMap((placement, index) => turnFaults(problem.pieces[placement.piece]!, placement, index)),
-    ...lay.placements.flatMap((placement, index) => foldFaults(problem.pieces[placement.piece]!, placement, index, toleranceMm)),
-    ...rings.flatMap((ring, index) => borderFaults(problem, lay, ring, index, toleranceMm)),
-    ...lengthFaults(lay, rings, toleranceMm),
-    ...pairFaults(problem, lay, outlines, rings, toleranceMm),
+    ...laid.flatMap(turnFaults),
+    ...laid.flatMap((one) => foldFaults(one, toleranceMm)),
+    ...laid.flatMap((one) => borderFaults(problem, lay, one, toleranceMm)),
+    ...lengthFaults(lay, laid, toleranceMm),
+    ...pairFaults(problem, laid, toleranceMm),
   ];
 }
 
-function isReadable(problem: LayProblem, placement: Placement): boolean {
-  return problem.pieces[placement.piece] !== undefined && [placement.x, placement.y, placement.turn].every(Number.isFinite);
+/** A placement with its piece, and the ring it takes on the cloth. */
+interface Laid {
+  readonly index: number;
+  readonly placement: Placement;
+  readonly piece: LayPiece;
+  readonly ring: Ring;
+}
+
+/** Undefined for a placement that names no piece, or holds a number that is none. */
+function laidOf(problem: LayProblem, placement: Placement, index: number): Laid | undefined {
+  const piece = problem.pieces[placement.piece];
+  if (piece === undefined || ![placement.x, placement.y, placement.turn].every(Number.isFinite)) return undefined;
+  return { index, placement, piece, ring: onCloth(outlineRing(piece), placement) };
 }
 
 /** A ring of a piece's own frame as it lies on the cloth, counter-clockwise. */
 function onCloth(ring: Ring, placement: Placement): Ring {
   const [cos, sin] = quarterExact(placement.turn);
-  const placed: number[] = [];
-  for (let k = 0; k < ring.length; k += 2) {
-    const at = placement.mirrored ? ring.length - 2 - k : k; // a mirror image is walked backwards to stay counter-clockwise
-    const x = ring[at]!;
-    const y = placement.mirrored ? -ring[at + 1]! : ring[at + 1]!;
-    placed.push(placement.x + x * cos - y * sin, placement.y + x * sin + y * cos);
-  }
-  return placed;
+  const walk = placement.mirrored ? [...ring].reverse() : ring; // a mirror image is walked backwards to stay counter-clockwise
+  return walk.map((point) => {
+    const y = placement.mirrored ? -point.y : point.y;
+    return { x: placement.x + point.x * cos - y * sin, y: placement.y + point.x * sin + y * cos };
+  });
 }
 
 /** A piece's outline in its own frame, counter-clockwise. */
-function outlineRing(piece: LayPiece): Ring {
-  const ring = piece.outline.flatMap((point) => [point.x, point.y]);
-  return ringArea(ring) >= 0 ? ring : [...piece.outline].reverse().flatMap((point) => [point.x, point.y]);
+function outlineRing({ outline }: LayPiece): Ring {
+  return ringArea(outline) >= 0 ? outline : [...outline].reverse();
 }
 
+const quarterTurns = [[1, 0], [0, 1], [-1, 0], [0, -1]] as const;
+
 /** Cosine and sine, with quarter turns exact: sin(π) in floating point is not 0. */
-function quarterExact(turn: number): [number, number] {
+function quarterExact(turn: number): readonly [number, number] {
   const quarters = turn / 90;
-  if (Number.isInteger(quarters)) {
-    const table: [number, number][] = [[1, 0], [0, 1], [-1, 0], [0, -1]];
-    return table[((quarters % 4) + 4) % 4]!;
-  }
+  const exact = Number.isInteger(quarters) ? quarterTurns.at(quarters % 4) : undefined;
+  if (exact !== undefined) return exact;
   const angle = (turn / 180) * Math.PI;
   return [Math.cos(angle), Math.sin(angle)];
 }
@@ -94,13 +100,13 @@ function countFaults(problem: LayProblem, lay: Lay): Fault[] {
   });
 }
 
-function turnFaults(piece: LayPiece, placement: Placement, index: number): Fault[] {
+function turnFaults({ piece, placement, index }: Laid): Fault[] {
   const permitted = piece.turns.some((turn) => (turn - placement.turn) % 360 === 0);
   return permitted ? [] : [{ kind: 'wrong turn', placement: index, turn: placement.turn }];
 }
 
 /** A half on the fold must have the points of its own fold edge (y = 0 in its own frame) on the cloth's y = 0. */
-function foldFaults(piece: LayPiece, placement: Placement, index: number, tolerance: number): Fault[] {
+function foldFaults({ piece, placement, index }: Laid, tolerance: number): Fault[] {
   if (!piece.onFold) return [];
   const edge = piece.outline.filter((point) => Math.abs(point.y) <= tolerance);
   if (edge.length < 2) return [{ kind: 'not on the fold', placement: index, by: Infinity }];
@@ -109,7 +115,7 @@ function foldFaults(piece: LayPiece, placement: Placement, index: number, tolera
   return by <= tolerance ? [] : [{ kind: 'not on the fold', placement: index, by }];
 }
 
-function borderFaults(problem: LayProblem, lay: Lay, ring: Ring, placement: number, tolerance: number): Fault[] {
+function borderFaults(problem: LayProblem, lay: Lay, { ring, index }: Laid, tolerance: number): Fault[] {
   const [left, low, right, high] = ringBox(ring);
   const beyond = [
     ['start', -left],
@@ -117,43 +123,41 @@ function borderFaults(problem: LayProblem, lay: Lay, ring: Ring, placement: numb
     ['end', right - lay.length],
     ['upper edge', high - problem.width],
   ] as const;
-  return beyond.flatMap(([border, by]): Fault[] => (by > tolerance ? [{ kind: 'outside', placement, border, by }] : []));
+  return beyond.flatMap(([border, by]): Fault[] => (by > tolerance ? [{ kind: 'outside', placement: index, border, by }] : []));
 }
 
-function lengthFaults(lay: Lay, rings: readonly Ring[], tolerance: number): Fault[] {
-  const reached = rings.reduce((most, ring) => Math.max(most, ringBox(ring)[2]), 0);
+function lengthFaults(lay: Lay, laid: readonly Laid[], tolerance: number): Fault[] {
+  const reached = laid.reduce((most, { ring }) => Math.max(most, ringBox(ring)[2]), 0);
   return Math.abs(lay.length - reached) <= tolerance ? [] : [{ kind: 'wrong length', stated: lay.length, reached }];
 }
 
 /** Overlaps and gaps, pair by pair; pairs far apart are passed over by sweeping along the strip. */
-function pairFaults(problem: LayProblem, lay: Lay, outlines: readonly Ring[], rings: readonly Ring[], tolerance: number): Fault[] {
+function pairFaults(problem: LayProblem, laid: readonly Laid[], tolerance: number): Fault[] {
   const gap = Math.max(0, problem.gap);
-  const boxes = rings.map(ringBox);
   const fuzz = Math.min(1e-6, tolerance / 1000);
-  const used = new Set(lay.placements.map((placement) => placement.piece));
-  const cuts = outlines.map((ring, piece) => (used.has(piece) && ringArea(ring) > 0 && !crossesItself(ring) ? trianglesOf(ring, fuzz) : undefined));
-  const unreadable = [...used].filter((piece) => !cuts[piece]);
-  if (unreadable.length > 0) return unreadable.map((piece): Fault => ({ kind: 'unreadable outline', piece }));
-  const cut = lay.placements.map((placement) => cuts[placement.piece]!.map((triangle): Boxed => {
-    const ring = onCloth(triangle, placement);
-    return { ring, box: ringBox(ring) };
-  }));
-  const rims = rings.map(rimOf);
-  const order = rings.map((_, index) => index).sort((a, b) => boxes[a]![0] - boxes[b]![0] || a - b);
+  const cuts = new Map<number, readonly Ring[] | undefined>();
+  for (const { placement, piece } of laid) if (!cuts.has(placement.piece)) cuts.set(placement.piece, cutUp(outlineRing(piece), fuzz));
+  const unreadable = [...cuts].flatMap(([piece, triangles]): Fault[] => (triangles === undefined ? [{ kind: 'unreadable outline', piece }] : []));
+  if (unreadable.length > 0) return unreadable;
+  const order = laid
+    .map(({ index, placement, ring }) => ({
+      index, ring, box: ringBox(ring), rim: rimOf(ring),
+      triangles: (cuts.get(placement.piece) ?? []).map((triangle) => boxed(onCloth(triangle, placement))),
+    }))
+    .sort((a, b) => a.box[0] - b.box[0] || a.index - b.index);
   const faults: Fault[] = [];
   order.forEach((one, at) => {
-    for (let k = at + 1; k < order.length; k++) {
-      const two = order[k]!;
-      const [a, b] = [boxes[one]!, boxes[two]!];
+    for (const two of order.slice(at + 1)) {
+      const [a, b] = [one.box, two.box];
       if (b[0] >= a[2] + gap) break;
       if (b[1] >= a[3] + gap || a[1] >= b[3] + gap) continue;
-      const placements: readonly [number, number] = one < two ? [one, two] : [two, one];
-      const overlap = overlapOf(cut[one]!, cut[two]!);
-      const shorter = Math.min(rims[one]!, rims[two]!);
+      const placements: readonly [number, number] = one.index < two.index ? [one.index, two.index] : [two.index, one.index];
+      const overlap = overlapOf(one.triangles, two.triangles);
+      const shorter = Math.min(one.rim, two.rim);
       if (overlap.thickest > tolerance || overlap.area > tolerance * shorter) {
         faults.push({ kind: 'overlap', placements, by: overlap.thickest, area: overlap.area });
       } else if (gap > 0) {
-        const by = gap - borderDistance(rings[one]!, rings[two]!, gap);
+        const by = gap - borderDistance(one.ring, two.ring, gap);
         if (by > tolerance) faults.push({ kind: 'gap too small', placements, by });
       }
     }
@@ -161,17 +165,22 @@ function pairFaults(problem: LayProblem, lay: Lay, outlines: readonly Ring[], ri
   return faults;
 }
 
+/** A ring as triangles; undefined where it crosses itself or has no area. */
+function cutUp(ring: Ring, fuzz: number): readonly Ring[] | undefined {
+  return ringArea(ring) > 0 && !crossesItself(ring) ? trianglesOf(ring, fuzz) : undefined;
+}
+
 /** The length of a ring's border, millimetres. */
 function rimOf(ring: Ring): number {
-  let sum = 0;
-  for (let i = 0; i < ring.length; i += 2) sum += Math.sqrt((ring[(i + 2) % ring.length]! - ring[i]!) ** 2 + (ring[(i + 3) % ring.length]! - ring[i + 1]!) ** 2);
-  return sum;
+  return sidesOf(ring).reduce((sum, [a, b]) => sum + Math.sqrt((b.x - a.x) ** 2 + (b.y - a.y) ** 2), 0);
 }
 
 interface Boxed {
   readonly ring: Ring;
   readonly box: readonly [number, number, number, number];
 }
+
+const boxed = (ring: Ring): Boxed => ({ ring, box: ringBox(ring) });
 
 /** What two pieces, cut into triangles, have in common: its greatest thickness (millimetres) and its area (mm²). */
 function overlapOf(one: readonly Boxed[], two: readonly Boxed[]): { thickest: number; area: number } {
@@ -181,7 +190,7 @@ function overlapOf(one: readonly Boxed[], two: readonly Boxed[]): { thickest: nu
     for (const { ring: b, box: other } of two) {
       if (other[0] >= box[2] || other[2] <= box[0] || other[1] >= box[3] || other[3] <= box[1]) continue;
       const common = commonPart(a, b);
-      if (common.length < 6) continue;
+      if (common.length < 3) continue;
       area += ringArea(common);
       thickest = Math.max(thickest, thickness(common));
     }

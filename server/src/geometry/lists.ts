@@ -1,0 +1,16 @@
+import { nextOf } from './cyclic.ts';
+
+/** The item at a place in a list. Throws a RangeError where there is none. */
+export function itemAt<T>(items: ArrayLike<T>, index: number): T {
+  const item = items[index];
+  if (item === undefined) throw new RangeError(`no item ${index} among ${items.length}`);
+  return item;
+}
+
+/** Every item with the one after it: one pair fewer than there are items. */
+export const pairs = <T>(items: readonly T[]): readonly (readonly [T, T])[] =>
+  items.slice(1).map((item, index) => [itemAt(items, index), item]);
+
+/** Every item with the one after it, the last with the first: the sides of a polygon, given its corners. */
+export const sides = <T>(items: readonly T[]): readonly (readonly [T, T])[] =>
+  items.map((item, index) => [item, nextOf(items, index)]);
