@@ -13,7 +13,7 @@ export function cutsTheSame(a: CutLine, b: CutLine): boolean {
   const [one, other] = [sizeOfCut(a), sizeOfCut(b)];
   if (one.plain !== other.plain || a.holes.length !== b.holes.length) return false;
   if (one.plain) return one.width.equals(other.width) && one.height.equals(other.height);
-  return isSame(a.outline, b.outline) && a.holes.length === b.holes.length && (a.holes.length === 0 || placedText([a.outline, ...a.holes]) === placedText([b.outline, ...b.holes]));
+  return isSame(a.outline, b.outline) && (a.holes.length === 0 || placedText([a.outline, ...a.holes]) === placedText([b.outline, ...b.holes]));
 }
 
 const isSame = (a: Polygon, b: Polygon): boolean => placedText([a]) === placedText([b]) || isCongruent(a, b, 'none', same);
