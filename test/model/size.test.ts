@@ -4,7 +4,7 @@ import { hover } from '../../server/src/language/hover.ts';
 import { inlayHints } from '../../server/src/language/inlay-hints.ts';
 import { sizeOfLine, sizeOfPiece } from '../../server/src/model/piece/size.ts';
 import { drawPiece } from '../../server/src/preview/parts.ts';
-import { sizeWords } from '../../server/src/table/finished-size.ts';
+import { sizeWords } from '../../server/src/preview/size-words.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
 import { marked } from '../support/marked.ts';
 import { pattern } from '../support/spec.ts';

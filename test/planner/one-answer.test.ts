@@ -4,7 +4,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { usualOptions } from '../../server/src/buying/plan.ts';
 import { lay } from '../../server/src/cli/lay.ts';
 import { renderTable } from '../../server/src/formats/format.ts';
-import { PlanCache } from '../../server/src/planner/cache.ts';
+import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import type { PlannerReply, PlannerRequest } from '../../server/src/planner/requests.ts';
 import { combinationKey } from '../../server/src/planner/requests.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';

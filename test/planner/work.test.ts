@@ -2,7 +2,7 @@ import { describe, expect, test, vi } from 'vitest';
 import type { MaterialPlan } from '../../server/src/buying/plan.ts';
 import { usualOptions } from '../../server/src/buying/plan.ts';
 import { needsOf } from '../../server/src/buying/requirements.ts';
-import { PlanCache } from '../../server/src/planner/cache.ts';
+import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import type { PlannerReply, PlannerRequest } from '../../server/src/planner/requests.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
 import { Stopped, type Message } from '../../server/src/workers/job.ts';

@@ -7,7 +7,7 @@ import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
 import type { PlaceRef } from '../../server/src/preview/drawing-data.ts';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { LaysRequest } from '../../server/src/planner/requests.ts';
-import { PlanCache } from '../../server/src/planner/cache.ts';
+import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
 import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';

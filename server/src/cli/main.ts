@@ -25,15 +25,9 @@ const effort = (): Option => new Option('-e, --effort <number>', 'about how many
 
 const repeated = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
 
-function program(exit: (code: number) => void): Command {
-  const command = new Command('piecewright')
-    .description('Checks pattern specs of small sewn goods and writes their cutting tables.')
-    .version(PIECEWRIGHT_VERSION)
-    .showHelpAfterError('(add --help for help)')
-    .exitOverride((error) => {
-      exit(error.exitCode === 0 ? 0 : 2);
-      throw error;
-    });
+type Exit = (code: number) => void;
+
+function addCheck(command: Command, exit: Exit): void {
   command
     .command('check')
     .description('check specs, or all those in folders; ends with 1 where there are errors')
@@ -41,6 +35,9 @@ function program(exit: (code: number) => void): Command {
     .option('--name <path>', 'the path that standard input is told as, and that what it uses is looked for from', '-')
     .option('--json', 'write the problems as JSON', false)
     .action(async (paths: string[], options: CheckOptions) => { exit(await check(paths, options)); });
+}
+
+function addTable(command: Command, exit: Exit): void {
   command
     .command('table')
     .description('write the cutting table of a spec')
@@ -54,6 +51,9 @@ function program(exit: (code: number) => void): Command {
     .addOption(new Option('-s, --section <part>', 'the part that CSV is written of (default: cuts); all writes each into a file of its own, in the folder named by --output').choices(sectionChoices))
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (file: string, options: TableOptions) => { exit(await table(file, options)); });
+}
+
+function addLay(command: Command, exit: Exit): void {
   command
     .command('lay')
     .description('lay the pieces of a spec out and say what to buy; ends with 1 where one fits on none of the widths')
@@ -70,6 +70,9 @@ function program(exit: (code: number) => void): Command {
     .option('--svg <folder>', 'draw the lays into this folder')
     .option('--json', 'write plans and lays as JSON', false)
     .action(async (file: string, options: LayOptions) => { exit(await lay(file, options)); });
+}
+
+function addPages(command: Command, exit: Exit): void {
   command
     .command('pages')
     .description('write the booklet of a spec: true-scale templates and all its tables; or hand them over to other programs')
@@ -83,6 +86,9 @@ function program(exit: (code: number) => void): Command {
     .addOption(new Option('-t, --templates <which>', 'all pieces that are cut along a line, or only those that can’t be cut to measure').choices(['all', 'needed']).default('all'))
     .option('--projector', 'a PDF of one large page with a grid in place of a booklet', false)
     .action(async (file: string, options: PagesOptions) => { exit(await pages(file, options)); });
+}
+
+function addCompare(command: Command, exit: Exit): void {
   command
     .command('compare')
     .description('say what is different in what two specs say to cut, buy, print and sew; ends with 0 where there is no change, else with 1')
@@ -92,6 +98,9 @@ function program(exit: (code: number) => void): Command {
     .addOption(effort())
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });
+}
+
+function addIssue(command: Command, exit: Exit): void {
   command
     .command('format')
     .description('bring specs, or all those in folders, to their one canonical form')
@@ -103,6 +112,21 @@ function program(exit: (code: number) => void): Command {
     .description('note in a spec that its revision has been given out as it is now')
     .argument('<file>', 'the spec')
     .action(async (file: string) => { exit(await issue(file)); });
+}
+
+/** In the order that the help tells them in. */
+const commands = [addCheck, addTable, addLay, addPages, addCompare, addIssue];
+
+function program(exit: Exit): Command {
+  const command = new Command('piecewright')
+    .description('Checks pattern specs of small sewn goods and writes their cutting tables.')
+    .version(PIECEWRIGHT_VERSION)
+    .showHelpAfterError('(add --help for help)')
+    .exitOverride((error) => {
+      exit(error.exitCode === 0 ? 0 : 2);
+      throw error;
+    });
+  for (const add of commands) add(command, exit);
   return command;
 }
 

@@ -4,7 +4,7 @@ import { remembered, type Earlier } from '../preview/earlier.ts';
 import type { PreviewData } from '../preview/drawing-data.ts';
 import { ChunkNumbers } from '../preview/places.ts';
 import type { Combination } from '../model/query/query.ts';
-import { Recent } from '../workspace/recent.ts';
+import { RecentKeys } from '../workspace/recent-keys.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
@@ -20,7 +20,7 @@ export class Previews {
   readonly #session: Session;
   readonly #shown = new Map<string, Shown>();
   /** Of documents that are not open, the last few that were asked for. */
-  readonly #closed = new Recent(8, (uri) => this.#shown.delete(uri));
+  readonly #closed = new RecentKeys(8, (uri) => this.#shown.delete(uri));
 
   constructor(session: Session) {
     this.#session = session;
@@ -62,7 +62,7 @@ class Preview {
   readonly #numbers = new ChunkNumbers();
   /** By combination: what was drawn in one does not stand in for another. */
   readonly #earlier = new Map<string, Earlier>();
-  readonly #recent = new Recent(24, (key) => this.#earlier.delete(key));
+  readonly #recent = new RecentKeys(24, (key) => this.#earlier.delete(key));
   #serial = 0;
   #sent: PreviewData | undefined;
 

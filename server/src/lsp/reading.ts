@@ -11,7 +11,7 @@ import { semanticTokens, tokenModifiers, tokenTypes, type Token } from '../langu
 import { symbols, type FileSymbol, type SymbolKind as Kind } from '../language/symbols.ts';
 import { workspaceSymbols } from '../language/workspace-symbols.ts';
 import { showPlacesCommand } from './messages.ts';
-import { Recent } from '../workspace/recent.ts';
+import { RecentKeys } from '../workspace/recent-keys.ts';
 import { combinationKey } from '../planner/requests.ts';
 import type { Planner } from './planner.ts';
 import { cancelled, checkStillAsked, type Session, type RequestContext } from './session.ts';
@@ -94,7 +94,7 @@ function documentSymbol(at: RequestContext, symbol: FileSymbol): DocumentSymbol 
 
 function registerTokens(session: Session): void {
   const builders = new Map<string, SemanticTokensBuilder>();
-  const recent = new Recent(64, (key) => builders.delete(key));
+  const recent = new RecentKeys(64, (key) => builders.delete(key));
   const builderFor = (uri: string): SemanticTokensBuilder => {
     const key = keyOf(uri);
     recent.use(key);

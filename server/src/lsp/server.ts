@@ -1,4 +1,4 @@
-import { TextDocumentSyncKind, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, type Connection, type InitializeParams, type ServerCapabilities, type WorkspaceEdit } from 'vscode-languageserver';
+import { TextDocumentSyncKind, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, type CancellationToken, type Connection, type FileRename, type InitializeParams, type ServerCapabilities, type TextDocumentContentChangeEvent, type WorkspaceEdit } from 'vscode-languageserver';
 import { movedUses } from '../language/moved-files.ts';
 import { Diagnostics } from './diagnostics.ts';
 import { merged, workspaceEdit } from './edits.ts';
@@ -21,8 +21,18 @@ export function createServer(connection: Connection, host: Host): void {
     planner.settled();
     previews.tellChanges();
   });
-  const { folders } = session;
+  serveStart(session, diagnostics);
+  serveDocuments(session, previews, diagnostics);
+  serveFiles(session, diagnostics);
+  serveDiagnostics(session, diagnostics);
+  registerFeatures(session, planner);
+  registerRequests(session, previews, planner);
+  connection.listen();
+}
 
+/** What client and server tell one another before all else. */
+function serveStart(session: Session, diagnostics: Diagnostics): void {
+  const { connection, folders } = session;
   connection.onInitialize((params) => {
     session.capabilities = params.capabilities;
     session.options = optionsOf(params.initializationOptions);
@@ -47,9 +57,10 @@ export function createServer(connection: Connection, host: Host): void {
       });
     }
   });
+}
 
-  // ---------------------------------------------------------------------------------------------- documents
-
+function serveDocuments(session: Session, previews: Previews, diagnostics: Diagnostics): void {
+  const { connection, folders } = session;
   connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
     folders.open({ uri, version, text: withoutMark(text) });
     diagnostics.documentChanged(uri);
@@ -57,17 +68,7 @@ export function createServer(connection: Connection, host: Host): void {
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     const before = folders.document(uri);
     if (before === undefined) return;
-    let text = before.text;
-    for (const change of contentChanges) {
-      if (!('range' in change)) {
-        text = withoutMark(change.text);
-        continue;
-      }
-      const lines = session.linesOf(uri, text);
-      const start = lines.offsetAt(change.range.start);
-      text = text.slice(0, start) + change.text + text.slice(Math.max(start, lines.offsetAt(change.range.end)));
-    }
-    folders.open({ uri: before.uri, version, text });
+    folders.open({ uri: before.uri, version, text: changed(session, uri, before.text, contentChanges) });
     diagnostics.documentChanged(uri);
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
@@ -76,30 +77,32 @@ export function createServer(connection: Connection, host: Host): void {
     previews.closed(uri);
     diagnostics.documentClosed(uri);
   });
+}
 
-  // ---------------------------------------------------------------------------------------------- files
+/** A document's text once the changes to it are made, one after the other. */
+function changed(session: Session, uri: string, before: string, changes: readonly TextDocumentContentChangeEvent[]): string {
+  let text = before;
+  for (const change of changes) {
+    if (!('range' in change)) {
+      text = withoutMark(change.text);
+      continue;
+    }
+    const lines = session.linesOf(uri, text);
+    const start = lines.offsetAt(change.range.start);
+    text = text.slice(0, start) + change.text + text.slice(Math.max(start, lines.offsetAt(change.range.end)));
+  }
+  return text;
+}
 
+/** What goes on among the files, opened or not. */
+function serveFiles(session: Session, diagnostics: Diagnostics): void {
+  const { connection, folders } = session;
   const afterFiles = async (run: () => Promise<unknown>): Promise<void> => {
     await session.guarded(run);
     diagnostics.filesChanged();
   };
   connection.onDidChangeWatchedFiles(({ changes }) => afterFiles(() => Promise.all(changes.map(({ uri, type }) => folders.changed(uri, type === 3)))));
-  connection.workspace.onWillRenameFiles(({ files }, token) => session.guarded(async () => {
-    const changes: WorkspaceEdit[] = [];
-    for (const folder of folders.all()) {
-      const moves = files.flatMap(({ oldUri, newUri }) => {
-        const [from, to] = [pathIn(folder.key, keyOf(oldUri)), pathIn(folder.key, keyOf(newUri))];
-        return from === undefined ? [] : [{ from, to }];
-      });
-      if (moves.length === 0) continue;
-      if (!folder.own) await folders.loadAll(folder);
-      if (token.isCancellationRequested) throw cancelled();
-      // A file in a folder within this one is that folder’s to change.
-      const own = folder.workspace.paths().filter((path) => folders.home(folders.uriOf(folder, path)).folder === folder);
-      changes.push(workspaceEdit(session, folder, movedUses(own.flatMap((path) => folder.workspace.file(path) ?? []), moves)));
-    }
-    return merged(changes);
-  }) as Promise<WorkspaceEdit | null>);
+  connection.workspace.onWillRenameFiles(({ files }, token) => session.guarded(() => usesToMove(session, files, token)) as Promise<WorkspaceEdit | null>);
   connection.workspace.onDidRenameFiles(({ files }) => afterFiles(async () => {
     for (const { oldUri } of files) folders.removed(oldUri);
     await Promise.all(files.map(({ newUri }) => (newUri.endsWith('.piece') ? folders.changed(newUri, false) : folders.relist())));
@@ -108,18 +111,35 @@ export function createServer(connection: Connection, host: Host): void {
     for (const { uri } of files) folders.removed(uri);
     return Promise.resolve();
   }));
+}
 
-  // ---------------------------------------------------------------------------------------------- requests
+/** The changes that keep every `use` pointing to its file, where files are about to be renamed. */
+async function usesToMove(session: Session, files: readonly FileRename[], token: CancellationToken): Promise<WorkspaceEdit | null> {
+  const { folders } = session;
+  const changes: WorkspaceEdit[] = [];
+  for (const folder of folders.all()) {
+    const moves = files.flatMap(({ oldUri, newUri }) => {
+      const [from, to] = [pathIn(folder.key, keyOf(oldUri)), pathIn(folder.key, keyOf(newUri))];
+      return from === undefined ? [] : [{ from, to }];
+    });
+    if (moves.length === 0) continue;
+    if (!folder.own) await folders.loadAll(folder);
+    if (token.isCancellationRequested) throw cancelled();
+    // A file in a folder within this one is that folder’s to change.
+    const own = folder.workspace.paths().filter((path) => folders.home(folders.uriOf(folder, path)).folder === folder);
+    changes.push(workspaceEdit(session, folder, movedUses(own.flatMap((path) => folder.workspace.file(path) ?? []), moves)));
+  }
+  return merged(changes);
+}
 
+function serveDiagnostics(session: Session, diagnostics: Diagnostics): void {
+  const { connection } = session;
   connection.languages.diagnostics.on(async ({ textDocument, previousResultId }, token) => {
     if (token.isCancellationRequested) return cancelled() as never;
     return (await session.guarded(() => diagnostics.pull(textDocument.uri, previousResultId))) as never;
   });
   connection.languages.diagnostics.onWorkspace(async ({ previousResultIds }, token) =>
     (await session.guarded(() => diagnostics.pullAll(previousResultIds, () => token.isCancellationRequested))) as never);
-  registerFeatures(session, planner);
-  registerRequests(session, previews, planner);
-  connection.listen();
 }
 
 function capabilitiesFor(session: Session): ServerCapabilities {

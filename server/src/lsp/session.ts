@@ -1,6 +1,6 @@
 import { LSPErrorCodes, ResponseError, type CancellationToken, type ClientCapabilities, type Connection, type Location, type Range } from 'vscode-languageserver';
 import { ErrorCodes } from 'vscode-languageserver';
-import { Recent } from '../workspace/recent.ts';
+import { RecentKeys } from '../workspace/recent-keys.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { Folders, type Folder, type Home } from './folders.ts';
 import type { Host } from './host.ts';
@@ -28,7 +28,7 @@ export class Session {
   options: InitializationOptions = {};
   readonly #lines = new Map<string, Lines>();
   /** Lines of texts that are not open are held for a while only. */
-  readonly #closedLines = new Recent(64, (key) => this.#lines.delete(key));
+  readonly #closedLines = new RecentKeys(64, (key) => this.#lines.delete(key));
 
   constructor(connection: Connection, host: Host) {
     this.connection = connection;

@@ -53,28 +53,39 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
   // What is cut large has an outline of its own, opened out; the line that it is trimmed to is a ghost in it.
   const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, lineText(shape, along), undefined);
   const isWhole = along === 'cutting' && cut.large === undefined;
-  const within = (points: Polyline, closed: boolean): boolean => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
-  const strokes: Stroke[] = [...main.strokes];
-  if (!isWhole) strokes.push(...nearOutline(shape.cutting, main.outline));
-  if (along !== 'stitching') {
-    for (const edge of shape.stitching.edges) {
-      const allowance = shape.allowances.get(edge.name)?.size;
-      if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) continue;
-      strokes.push(edgeStroke(edge, others.has('stitching') ? 'ghost' : 'stitching', others.has('stitching') ? 'stitching line' : `stitching ${edgeText(shape, edge.name)}`));
-    }
-  }
-  for (const line of shape.lines) {
-    if (line.name === along && cut.large === undefined) continue;
-    // A line to cut along says nothing in an option in which nothing is.
-    if (line.use === 'line' && !others.has(line.name)) continue;
-    const points = line.points.map(down);
-    if (!within(points, line.closed)) continue;
-    const role = windows.includes(line.name) ? 'cutting' : others.has(line.name) ? 'ghost' : line.use;
-    strokes.push({ role, name: `${line.title}${windows.includes(line.name) ? ': cut out' : ''}`, path: polylineSteps(points, line.closed), points, closed: line.closed, filled: false });
-  }
-  if (isWhole) strokes.push(...notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)));
-  for (const mark of shape.marks) if (isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))) strokes.push(markStroke(mark));
-  return { outline: main.outline, strokes, fold: main.fold };
+  const within: Within = (points, closed) => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
+  return {
+    outline: main.outline,
+    strokes: [
+      ...main.strokes,
+      ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
+      ...(along === 'stitching' ? [] : stitchingStrokes(shape, others, within)),
+      ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
+      ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
+      ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
+    ],
+    fold: main.fold,
+  };
+}
+
+type Within = (points: Polyline, closed: boolean) => boolean;
+
+/** The stitching line edge by edge, where there is an allowance beside it. */
+function stitchingStrokes(shape: PieceShape, others: ReadonlySet<string>, within: Within): readonly Stroke[] {
+  const isGhost = others.has('stitching');
+  return shape.stitching.edges.flatMap((edge) => {
+    const allowance = shape.allowances.get(edge.name)?.size;
+    if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) return [];
+    return [edgeStroke(edge, isGhost ? 'ghost' : 'stitching', isGhost ? 'stitching line' : `stitching ${edgeText(shape, edge.name)}`)];
+  });
+}
+
+/** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut. */
+function innerStroke({ name, title, use, points: drawn, closed }: InnerLine, windows: readonly string[], others: ReadonlySet<string>, within: Within): readonly Stroke[] {
+  const points = drawn.map(down);
+  if (!within(points, closed)) return [];
+  const isWindow = windows.includes(name);
+  return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }
 
 function foldOf(shape: PieceShape): readonly [Point, Point] | undefined {

@@ -16,7 +16,7 @@ import { combinationsToShow } from '../table/combinations.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Work } from '../workers/job.ts';
-import { PlanCache } from './cache.ts';
+import { PlanCache } from './plan-cache.ts';
 import { combinationKey, type Figure, type FiguresRequest, type LaysRequest, type PagesRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
 
 /** The name of the workers that plan. */

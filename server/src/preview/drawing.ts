@@ -10,7 +10,7 @@ import { bodyOf, type Earlier } from './earlier.ts';
 import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
-import { sizeWords, type Side } from '../table/finished-size.ts';
+import { sizeWords, type Side } from './size-words.ts';
 import { previewTable } from './table.ts';
 import { trailsOf, type Trails } from './trail.ts';
 import { cuttingTable } from '../table/table.ts';

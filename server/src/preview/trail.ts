@@ -7,7 +7,7 @@ import type { Place } from '../problems/place.ts';
 import type { Declaration, Expression, Node, OutlineStatement, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { mixedNumber, roundedFrom, showLength, type Display } from '../units/length.ts';
-import { sizeWords, type Side } from '../table/finished-size.ts';
+import { sizeWords, type Side } from './size-words.ts';
 import { keptFor } from '../table/per-display.ts';
 
 /** More steps than anyone reads at a glance are left out, and it is said how many. */
@@ -28,84 +28,98 @@ export interface Trails {
 
 export function trailsOf(pattern: Pattern, combination: Combination): Trails {
   const { display } = pattern;
-  const named = (name: string): Value | undefined => pattern.value(name, combination);
-  const parentOf = (shape: PieceShape): PieceShape | undefined => {
-    const { tree } = shape.declaration;
-    return tree.kind === 'piece' && tree.parent !== undefined ? pattern.shape(tree.parent.name.text, combination) : undefined;
-  };
-
-  const pieceSize: Trails['pieceSize'] = (shape, of, side) => {
-    const { text, from, allowances } = sizeWords(shape, display)[of][side];
-    const steps = drawnSteps(shape, side);
-    if (allowances !== undefined) steps.push(allowances);
-    return [...(from === undefined ? [] : [`${text}, rounded from ${from}`]), ...shorten(steps)];
-  };
-
-  /** @param left how many more pieces are followed that this one was taken from */
-  function drawnSteps(shape: PieceShape, side: Side, left = mostParents): string[] {
-    const { declaration } = shape;
-    if (declaration.tree.kind !== 'piece') return [];
-    const outline = outlineOf(declaration.tree);
-    if (outline === undefined) {
-      const parent = parentOf(shape);
-      if (parent === undefined || declaration.tree.parent === undefined) return [];
-      const parts = declaration.tree.parent.parts;
-      const from = `taken from piece “${parent.name}”${parts.map((part) => ` ${declaration.text.slice(part.start, part.end)}`).join('')}`;
-      if (!parts.every((part) => part.kind === 'mirrored')) return [from];
-      return left === 0 ? [from, andSoOn] : [from, ...drawnSteps(parent, side, left - 1)];
-    }
-    const expression = sizeOf(outline, side);
-    if (expression === undefined) return ['measured on the outline'];
-    const steps = [`${side} drawn = ${textOf(declaration, expression)}`, ...stepsOf(declaration, expression)];
-    if (isDoubled(shape, side)) steps.push('twice that, opened out on the fold');
-    return steps;
-  }
-
-  function stepsOf(declaration: Declaration, expression: Expression): readonly string[] {
-    const steps = new Map<string, string>();
-    for (const use of nameUses(declaration.tree)) {
-      if (use.role !== 'any' || use.path.length > 0 || use.name.start < expression.start || use.name.end > expression.end) continue;
-      const value = named(use.name.text);
-      if (value !== undefined) addAll(steps, stepsOfValue(value, display));
-    }
-    return [...steps.values()];
-  }
-
+  const source: Source = { pattern, combination, display };
   return {
-    pieceSize,
-    count: (line) => {
-      const { statement, piece } = line;
-      const steps = stepsOf(piece.declaration, statement.count);
-      if (statement.count.kind === 'number') return [];
-      const own = statement.count.kind === 'reference' && statement.count.path.length === 1 ? [] : [`${textOf(piece.declaration, statement.count)} = ${mixedNumber(line.count)}`];
-      return shorten([...own, ...steps]);
-    },
+    count: (line) => countTrail(source, line),
     cutSize: (line) => {
-      const { statement, piece, rectangle } = line;
-      const sized = statement.clauses.find((clause) => clause.kind === 'sized');
-      const steps: string[] = [];
-      if (sized !== undefined) {
-        steps.push(`sized ${textOf(piece.declaration, sized.width)} by ${textOf(piece.declaration, sized.height)}`);
-        steps.push(...stepsOf(piece.declaration, sized.width), ...stepsOf(piece.declaration, sized.height));
-      } else if (line.along === 'cutting' || line.along === 'stitching') {
-        steps.push(...drawnSteps(piece, 'width'), ...drawnSteps(piece, 'height'));
-        if (line.along !== piece.drawnTo) steps.push(`${line.along === 'stitching' ? 'less' : 'plus'} the allowances`);
-      } else {
-        const inner = piece.lines.find((one) => one.name === line.along);
-        if (inner !== undefined) steps.push(inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0]?.replace(/\s*#.*$/, '').trim() ?? '');
-      }
-      if (line.large !== undefined) steps.push(`${showLength(line.large, display)} larger all round`);
+      const { rectangle } = line;
       const head = rectangle === undefined ? [] : [rectangleText(rectangle, display)];
-      return [...head, ...shorten([...new Set(steps)])];
+      return [...head, ...shorten([...new Set(cutSteps(source, line))])];
     },
-    sizePlace: (shape, side) => {
-      const { tree } = shape.declaration;
-      if (tree.kind !== 'piece') return shape.place;
-      const outline = outlineOf(tree);
-      const node = outline === undefined ? parentNode(tree) : (sizeOf(outline, side) ?? outline.shape);
-      return node === undefined ? shape.place : { chunk: shape.declaration, start: node.start, end: node.end };
+    pieceSize: (shape, of, side) => {
+      const { text, from, allowances } = sizeWords(shape, display)[of][side];
+      const steps = drawnSteps(source, shape, side);
+      if (allowances !== undefined) steps.push(allowances);
+      return [...(from === undefined ? [] : [`${text}, rounded from ${from}`]), ...shorten(steps)];
     },
+    sizePlace,
   };
+}
+
+/** Where the numbers come from. */
+interface Source {
+  readonly pattern: Pattern;
+  readonly combination: Combination;
+  readonly display: Display;
+}
+
+function countTrail(source: Source, { statement, piece, count }: CutLine): readonly string[] {
+  if (statement.count.kind === 'number') return [];
+  const own = statement.count.kind === 'reference' && statement.count.path.length === 1 ? [] : [`${textOf(piece.declaration, statement.count)} = ${mixedNumber(count)}`];
+  return shorten([...own, ...stepsOf(source, piece.declaration, statement.count)]);
+}
+
+function cutSteps(source: Source, line: CutLine): readonly string[] {
+  const steps = [...outlineSteps(source, line)];
+  if (line.large !== undefined) steps.push(`${showLength(line.large, source.display)} larger all round`);
+  return steps;
+}
+
+/** How the line came about that is cut along. */
+function outlineSteps(source: Source, { statement, piece, along }: CutLine): readonly string[] {
+  const sized = statement.clauses.find((clause) => clause.kind === 'sized');
+  if (sized !== undefined) {
+    return [
+      `sized ${textOf(piece.declaration, sized.width)} by ${textOf(piece.declaration, sized.height)}`,
+      ...stepsOf(source, piece.declaration, sized.width),
+      ...stepsOf(source, piece.declaration, sized.height),
+    ];
+  }
+  if (along === 'cutting' || along === 'stitching') {
+    const drawn = [...drawnSteps(source, piece, 'width'), ...drawnSteps(source, piece, 'height')];
+    return along === piece.drawnTo ? drawn : [...drawn, `${along === 'stitching' ? 'less' : 'plus'} the allowances`];
+  }
+  const inner = piece.lines.find((one) => one.name === along);
+  return inner === undefined ? [] : [inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0]?.replace(/\s*#.*$/, '').trim() ?? ''];
+}
+
+/** @param left how many more pieces are followed that this one was taken from */
+function drawnSteps(source: Source, shape: PieceShape, side: Side, left = mostParents): string[] {
+  const { declaration } = shape;
+  if (declaration.tree.kind !== 'piece') return [];
+  const outline = outlineOf(declaration.tree);
+  if (outline === undefined) {
+    const { parent: taken } = declaration.tree;
+    const parent = taken && source.pattern.shape(taken.name.text, source.combination);
+    if (taken === undefined || parent === undefined) return [];
+    const from = `taken from piece “${parent.name}”${taken.parts.map((part) => ` ${declaration.text.slice(part.start, part.end)}`).join('')}`;
+    if (!taken.parts.every((part) => part.kind === 'mirrored')) return [from];
+    return left === 0 ? [from, andSoOn] : [from, ...drawnSteps(source, parent, side, left - 1)];
+  }
+  const expression = sizeOf(outline, side);
+  if (expression === undefined) return ['measured on the outline'];
+  const steps = [`${side} drawn = ${textOf(declaration, expression)}`, ...stepsOf(source, declaration, expression)];
+  if (isDoubled(shape, side)) steps.push('twice that, opened out on the fold');
+  return steps;
+}
+
+/** The steps of the values that a formula names. */
+function stepsOf({ pattern, combination, display }: Source, declaration: Declaration, expression: Expression): readonly string[] {
+  const steps = new Map<string, string>();
+  for (const use of nameUses(declaration.tree)) {
+    if (use.role !== 'any' || use.path.length > 0 || use.name.start < expression.start || use.name.end > expression.end) continue;
+    const value = pattern.value(use.name.text, combination);
+    if (value !== undefined) addAll(steps, stepsOfValue(value, display));
+  }
+  return [...steps.values()];
+}
+
+function sizePlace(shape: PieceShape, side: Side): Place {
+  const { tree } = shape.declaration;
+  if (tree.kind !== 'piece') return shape.place;
+  const outline = outlineOf(tree);
+  const node = outline === undefined ? parentNode(tree) : (sizeOf(outline, side) ?? outline.shape);
+  return node === undefined ? shape.place : { chunk: shape.declaration, start: node.start, end: node.end };
 }
 
 // ------------------------------------------------------------------------------------------------ steps of named values

@@ -5,7 +5,7 @@ import type { Unread } from '../problems/unread.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { SourceFile } from '../syntax/tree.ts';
 import { unreadableFile } from '../syntax/unreadable.ts';
-import { Recent } from './recent.ts';
+import { RecentKeys } from './recent-keys.ts';
 import { snapshotOf, type Snapshot } from './snapshot.ts';
 
 interface Entry {
@@ -51,9 +51,9 @@ export class Workspace {
   readonly #entries = new Map<string, Entry>();
   readonly #held = new Map<string, Held>();
   readonly #states = new Map<string, PatternState>();
-  readonly #closedPatterns = new Recent(mostClosedPatterns, (path) => this.#dropPattern(path));
-  readonly #closedTrees = new Recent(mostClosedTrees, (path) => this.#forgetTree(path));
-  readonly #missing = new Recent(mostMissing, (path) => this.#forgetMissing(path));
+  readonly #closedPatterns = new RecentKeys(mostClosedPatterns, (path) => this.#dropPattern(path));
+  readonly #closedTrees = new RecentKeys(mostClosedTrees, (path) => this.#forgetTree(path));
+  readonly #missing = new RecentKeys(mostMissing, (path) => this.#forgetMissing(path));
 
   /** Takes an editor's text for a path; it counts until {@link close}. */
   open(path: string, text: string): void {

@@ -1,5 +1,6 @@
 import type { LaidQuestion } from '../../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../../buying/plan.ts';
+import type { MaterialNeed } from '../../buying/requirements.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { turned } from '../../lay/bounds/outline.ts';
 import type { Display } from '../../units/length.ts';
@@ -7,7 +8,7 @@ import { lengthText, spreadText } from '../../table/buying-text.ts';
 import { cutTo, settable } from '../letters/letters.ts';
 import { boxSteps, segmentOf } from '../path.ts';
 import { pens } from '../pens.ts';
-import { groupItem, textItem, type Item } from '../sheet.ts';
+import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
 import type { Look } from './hatch.ts';
 import { filledShape } from './piece-picture.ts';
 
@@ -33,25 +34,38 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   const [wide, high] = isUpright ? [cloth.width * scale, length * scale] : [length * scale, cloth.width * scale];
   const top = 9;
   const at = ({ x, y }: Point): Point => (isUpright ? { x: y * scale, y: top + x * scale } : { x: x * scale, y: top + high - y * scale });
-  const edges = plan.form === 'lengths' ? [found.manner === 'folded' ? 'selvedges' : 'selvedge', found.manner === 'folded' ? 'fold' : 'selvedge'] : ['', ''];
-  const times = found.times > 1 ? `, ${found.times} alike` : '';
-  const name = plan.form === 'lengths' ? spreadText(found) : plan.form === 'panels' ? 'panel' : 'sheet';
-  const title = cutTo(settable(`${need.material.title}: ${name}${times}, ${lengthText(lay.length, display)} laid, ${lengthText(cloth.width, display)} ${found.manner === 'folded' ? 'across as folded' : 'across'}`), width, 3, 'bold');
   const items: Item[] = [
-    textItem(title, { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
-    ...(isUpright
-      ? [textItem(edges[1] ?? '', { x: 0, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture' }), textItem(edges[0] ?? '', { x: wide, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture', align: 'end' })]
-      : [textItem(edges[0] ?? '', { x: 0, y: top - 1 }, { size: 2.2, tone: 0.3, role: 'picture' }), textItem(edges[1] ?? '', { x: 0, y: top + high + 2.8 }, { size: 2.2, tone: 0.3, role: 'picture' })]),
+    textItem(titleOf(plan, need, found, width, display), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
+    ...edgeTexts(plan, found, isUpright, { x: 0, y: top, width: wide, height: high }),
     { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
   ];
   if (found.manner === 'folded') items.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: length, y: 0 })), pen: pens.fold });
-  for (const { piece: index, mirrored, turn, x, y } of lay.placements) {
+  return { height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at)] };
+}
+
+function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, width: number, display: Display): string {
+  const name = form === 'lengths' ? spreadText(found) : form === 'panels' ? 'panel' : 'sheet';
+  const times = found.times > 1 ? `, ${found.times} alike` : '';
+  const across = found.manner === 'folded' ? 'across as folded' : 'across';
+  return cutTo(settable(`${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`), width, 3, 'bold');
+}
+
+/** What the cloth's edges are: the far one, and the one that lies below or on the left. */
+function edgeTexts({ form }: WidthPlan, { manner }: LaidQuestion, isUpright: boolean, { x, y, width, height }: Box): readonly Item[] {
+  const [far, near] = form !== 'lengths' ? ['', ''] : manner === 'folded' ? ['selvedges', 'fold'] : ['selvedge', 'selvedge'];
+  const look = { size: 2.2, tone: 0.3, role: 'picture' } as const;
+  if (isUpright) return [textItem(near, { x, y: y - 1 }, look), textItem(far, { x: width, y: y - 1 }, { ...look, align: 'end' })];
+  return [textItem(far, { x, y: y - 1 }, look), textItem(near, { x, y: y + height + 2.8 }, look)];
+}
+
+/** @param at where a point of the cloth is drawn */
+function pieceItems({ requirements }: MaterialNeed, found: LaidQuestion, numbers: ReadonlyMap<string, number>, look: Look, at: (point: Point) => Point): readonly Item[] {
+  return found.lay.placements.flatMap(({ piece: index, mirrored, turn, x, y }) => {
     const piece = found.problem.pieces[index];
-    const requirement = need.requirements[found.requirementOf[index] ?? -1];
-    if (piece === undefined || requirement === undefined) continue;
+    const requirement = requirements[found.requirementOf[index] ?? -1];
+    if (piece === undefined || requirement === undefined) return [];
     const ring: Polygon = turned(piece.outline, mirrored, turn).map((point) => at({ x: point.x + x, y: point.y + y }));
     const flipped = mirrored && found.manner === 'open' && requirement.line.wayUp !== 'either';
-    items.push(groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size), { x: 0, y: 0 }));
-  }
-  return { height: top + high + 6, items };
+    return [groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size), { x: 0, y: 0 })];
+  });
 }

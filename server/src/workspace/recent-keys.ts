@@ -1,5 +1,5 @@
 /** The keys that were used last, so that what is held for others can be let go. */
-export class Recent {
+export class RecentKeys {
   readonly #most: number;
   readonly #forget: (key: string) => void;
   /** In the order of use, the latest last. */

@@ -1,7 +1,7 @@
 import type { PieceShape } from '../model/piece/piece.ts';
 import { sizeOfPiece, type Round } from '../model/piece/size.ts';
 import { roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
-import { keptFor } from './per-display.ts';
+import { keptFor } from '../table/per-display.ts';
 
 export type Side = 'width' | 'height';
 

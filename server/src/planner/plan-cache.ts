@@ -13,7 +13,7 @@ const mostPlans = 1000;
 const mostPatterns = 8;
 
 /** A map that forgets what was not asked for the longest. */
-class Recent<Value> {
+class RecentValues<Value> {
   readonly #most: number;
   readonly #entries = new Map<string, Value>();
 
@@ -39,9 +39,9 @@ class Recent<Value> {
 
 /** What the planner remembers from request to request: texts as read, lays and plans by their content. No answer hangs on it. */
 export class PlanCache {
-  readonly #patterns = new Recent<Workspace>(mostPatterns);
-  readonly #lays = new Recent<readonly LaidOut[]>(mostLays);
-  readonly #plans = new Recent<MaterialPlan>(mostPlans);
+  readonly #patterns = new RecentValues<Workspace>(mostPatterns);
+  readonly #lays = new RecentValues<readonly LaidOut[]>(mostLays);
+  readonly #plans = new RecentValues<MaterialPlan>(mostPlans);
 
   /** The pattern of some texts, read anew only as far as they changed. */
   read({ id, path, files }: Texts): Snapshot | undefined {
