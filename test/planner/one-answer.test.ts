@@ -101,7 +101,7 @@ describe('what is planned in another manner', () => {
       expect(renderTable(other === undefined ? [] : [other], format, 'piece')).toContain('for 3 articles, effort 0');
       expect(renderTable(usual === undefined ? [] : [usual], format, 'piece')).not.toContain('effort');
     }
-    expect((await layTold('market-apron.piece', { effort: '0', lay: 'open', width: ['44in', '60in=12.50'], gap: '1/8in' })).planned).toBe('laid open, gap 1/8 in, beside 44 in and 60 in at 12.50, effort 0');
+    expect((await layTold('market-apron.piece', { effort: '0', lay: 'open', width: ['44in', '60in=12.50'], gap: '1/8in' })).planned).toBe('laid open, gap 1/8 in, beside 44 in and 60 in at 12.50 EUR, effort 0');
   });
 
   test('a figure of a first lay is marked, unless no better one could change it', () => {

@@ -82,7 +82,7 @@ function turnedUp(block: Block, box: Box): readonly Item[] {
 }
 
 /** The names of inner lines, marks and folds, each beside what it names. */
-export function nameLabels(room: Room, strokes: readonly Stroke[], words: (stroke: Stroke) => string): readonly Item[] {
+export function nameLabels<Named extends Stroke>(room: Room, strokes: readonly Named[], words: (stroke: Named) => string): readonly Item[] {
   return strokes.flatMap((stroke) => {
     const text = cutTo(settable(words(stroke)), 70, lineSize);
     return text === '' ? [] : nameLabel(room, stroke, text);

@@ -6,6 +6,7 @@ import { nestedPen, pens, type Pen } from './pens.ts';
 import { labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
 import { Room } from './room.ts';
 import { groupItem, type Box, type Item, type Role } from './sheet.ts';
+import { namedStrokes } from './stroke-names.ts';
 import type { Stroke } from './strokes.ts';
 import type { Template, Variant } from './templates.ts';
 
@@ -40,7 +41,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const base = variants.reduce((least, one) => (areaOfBox(one) < areaOfBox(least) ? one : least));
   const room = new Room(base.drawing.outline);
   for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
-  const names = nameLabels(room, uniqueStrokes(variants), (stroke) => strokeWords(stroke, template));
+  const names = nameLabels(room, namedStrokes(template), ({ words }) => words);
   const lines = labelLines(template, headline);
   const { grain } = base.shape;
   const written = (blocked: readonly Box[]): { readonly label: readonly Item[] | undefined; readonly grain: readonly Item[] } => {
@@ -99,35 +100,6 @@ const variantItems = ({ drawing, sizes }: Variant, isNested: boolean, all: reado
 
 const strokeItems = (strokes: readonly Stroke[], penFor: (role: Role) => Pen | undefined): readonly Item[] =>
   strokes.map(({ role, name, path, filled }): Item => (filled ? { kind: 'fill', role, name, path, tone: 0 } : { kind: 'line', role, name, path, pen: penFor(role) ?? strokePens[role] ?? pens.line }));
-
-/** Each name once: nested sizes would write it over and over. */
-function uniqueStrokes(variants: readonly Variant[]): readonly Stroke[] {
-  const seen = new Set<string>();
-  return variants.flatMap(({ drawing }) => drawing.strokes).filter(({ role, name }) => {
-    const key = `${role} ${name}`;
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
-  });
-}
-
-/** What is written beside a line; nothing beside what the legend tells. */
-function strokeWords({ role, name }: Stroke, { line }: Template): string {
-  switch (role) {
-    case 'line': case 'placement': case 'window': case 'mark': case 'drill':
-      return name;
-    case 'foldline':
-      return `${name}: fold`;
-    case 'fold':
-      return 'on the fold';
-    case 'ghost':
-      return `${name}: see its own template`;
-    case 'cutting':
-      return name === 'cutting line' || name === line.split(',')[0] ? '' : name;
-    default:
-      return '';
-  }
-}
 
 /** The size beside the upper right corner of its cutting line. */
 function sizeTag({ sizes, drawing }: Variant): readonly Item[] {

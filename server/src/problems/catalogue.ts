@@ -151,6 +151,7 @@ export const catalogue = {
   'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond the “${shell}” that it goes on.`),
   'fused-into-seam': entry<{ material: string }>('note', ({ material }) => `This stiff layer of “${material}” runs right to the cutting line and will be sewn into the seam. Cut it along an inner line to keep seams flat.`),
   'thin-strip': entry<{ material: string; strip: string }>('warning', ({ material, strip }) => `The window leaves a strip of only ${strip} of “${material}”, which tears easily. Move the window, or let it run out over the edge.`),
+  'window-uncovered': entry<{ material: string; shell: string }>('warning', ({ material, shell }) => `“${material}” doesn’t reach 1/8 in (3.2 mm) over the edge of the window in “${shell}” all round, so there is nothing to sew it down by. Make it larger, or the window smaller.`),
   'symmetric-twins': entry<{ material: string }>('note', ({ material }) => `This outline is the same when flipped, so the twins of “${material}” are alike: “cut” without “twins” says the same.`),
   'along-and-sized': entry<object>('error', () => 'This layer is cut along a line or at a size of its own, not both: leave out “along” or “sized”.'),
   'odd-twins': entry<{ count: string }>('error', ({ count }) => `Twins come in pairs, but this cuts ${count}.`),

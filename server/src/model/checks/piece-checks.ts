@@ -3,6 +3,7 @@ import type { CutLine } from '../piece/cut-line.ts';
 import { cutsOf } from '../piece/cuts.ts';
 import { scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import { checkCovered } from './covered.ts';
 import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
@@ -14,7 +15,7 @@ import { checkWidths } from './widths.ts';
 import { checkWindows } from './windows.ts';
 
 /** What every piece's cut lines are checked for, in this order. */
-const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkWindows, checkRounding];
+const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkWindows, checkCovered, checkRounding];
 
 export const pieceChecks: Query<NamedDeclaration, boolean> = {
   name: 'piece checks',

@@ -46,7 +46,7 @@ export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], 
 
 function front(flow: Flow, { title, combination, notes }: TableDocument, revision: string | undefined): void {
   flow.title(title);
-  flow.text([`Revision ${revision ?? 'not given'}`, combination].filter((words) => words !== '').join('   ·   '), 4, 0.2);
+  flow.text([`Revision ${revision ?? 'not given'}`, ...(combination === '' ? [] : [`made for ${combination}`])].join('   ·   '), 4, 0.2);
   flow.space(4);
   flow.list(notes);
 }

@@ -1,0 +1,26 @@
+import { expect, it } from 'vitest';
+import { namedStrokes } from '../../server/src/pages/stroke-names.ts';
+import { drawTemplate } from '../../server/src/pages/template-item.ts';
+import type { Item } from '../../server/src/pages/sheet.ts';
+import { sizedCombinations, templatesOf, type Template } from '../../server/src/pages/templates.ts';
+import { pattern } from '../support/spec.ts';
+
+const spec = (sizes: string, w: string): Template => {
+  const made = pattern(`sizes ${sizes}\nlength w = ${w}\npiece a "A" {\n  outline rectangle w by 6\n  mark clasp "Clasp" at w / 2, 3\n  mark eye "Eye" at 2, 2\n  foldline mouth "Mouth" = level at 5\n  placement tag "Tag" = rectangle 1 by 1 at w - 2, 1\n  grain up\n  cut 1 cloth\n}`, 'unit in\nallowance 1/2').pattern;
+  return templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!;
+};
+const words = (template: Template): readonly string[] => namedStrokes(template).map((stroke) => stroke.words).filter((text) => text !== '').sort();
+const texts = (items: readonly Item[]): readonly string[] => items.flatMap((item) => (item.kind === 'text' ? [item.words] : item.kind === 'group' ? texts(item.items) : []));
+
+it('what is not the same in all sizes says which it is for', () => {
+  // The eye stands 2 in from the left in both; the fold line runs over the whole width, and so has another length.
+  const nested = spec('S, L', '8 for S, 10 for L');
+  expect(words(nested)).toEqual(['Clasp L', 'Clasp S', 'Eye', 'Mouth L: fold', 'Mouth S: fold', 'Tag L', 'Tag S', 'stitching L', 'stitching S']);
+  const written = texts(drawTemplate(nested, { title: 'T', revision: '1', templates: 1, sizes: ['S', 'L'] }).items);
+  for (const one of words(nested)) expect(written).toContain(one);
+});
+
+it('sizes that are alike share a name, and one size has none', () => {
+  expect(words(spec('S, M, L', '8 for S, 8 for M, 10 for L')).filter((text) => text.startsWith('Clasp'))).toEqual(['Clasp L', 'Clasp S, M']);
+  expect(words(spec('S, L', '8'))).toEqual(['Clasp', 'Eye', 'Mouth: fold', 'Tag']);
+});
