@@ -45,7 +45,7 @@ describe('the size of a piece', () => {
     expect(told).toMatch(new RegExp(`cut size (within )?${width} \\([^)]*\\) × ${height}`));
     expect(told).toMatch(new RegExp(`finished size (within )?${width} \\([^)]*\\) × ${height}`));
     expect(aboutName(snapshot, 'a')).toContain(`${width} × ${height} as cut`);
-    expect(inlayHints(snapshot, { start: 0, end: snapshot.file.text.length }, { sizes: true, totals: false }).map(({ text }) => text)).toContainEqual(expect.stringContaining(`${width} by ${height}`));
+    expect(inlayHints(snapshot, { start: 0, end: snapshot.file.text.length }, { sizes: true, totals: false }).map(({ text }) => text)).toContainEqual(expect.stringContaining(`${width} wide, ${height} high`));
     const [row] = cuttingTable(snapshot.pattern, new Map()).cuts;
     expect(row?.size).toMatch(new RegExp(`${width}[^×]*× ${height}`));
   });
