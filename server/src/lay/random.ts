@@ -1,5 +1,10 @@
+import { itemAt } from '../geometry/lists.ts';
+
 /** A source of evenly spread numbers in [0, 1), the same on every machine for the same seed. */
 export type Random = () => number;
+
+/** One of some items, by chance. Throws a RangeError where there are none. */
+export const oneOf = <T>(items: ArrayLike<T>, random: Random): T => itemAt(items, Math.floor(random() * items.length));
 
 /**
  * The mulberry32 generator (T. Ettinger, public domain; from memory): 32 bits of state, integer

@@ -2,6 +2,7 @@ import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { dualBound, dualFunctions } from './dual.ts';
 import type { BarPiece } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
+import { sides } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import { areaOf, barsOf, isRectangle, laidWays } from './outline.ts';
 import { rectangleBound } from './rectangles.ts';
@@ -90,10 +91,7 @@ function foldBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound
 }
 
 function foldEdge({ outline }: LayPiece): number {
-  return outline.reduce((sum, a, i) => {
-    const b = outline[(i + 1) % outline.length]!;
-    return a.y === 0 && b.y === 0 ? sum + Math.abs(a.x - b.x) : sum;
-  }, 0);
+  return sides(outline).reduce((sum, [a, b]) => (a.y === 0 && b.y === 0 ? sum + Math.abs(a.x - b.x) : sum), 0);
 }
 
 /**

@@ -1,3 +1,5 @@
+import { itemAt } from '../../geometry/lists.ts';
+
 /**
  * Dual feasible functions: f from whole numbers 0…C to whole numbers such that widths adding up to at
  * most C have values adding up to at most f(C). Whatever crosses one line over the strip adds up to at
@@ -91,7 +93,7 @@ export function dualFunctions(capacity: number, widths: Iterable<number>, most: 
 
 function thinned(values: readonly number[], most: number): readonly number[] {
   if (values.length <= most) return values;
-  return Array.from({ length: most }, (_, i) => values[Math.floor((i * values.length) / most)]!);
+  return Array.from({ length: most }, (_, i) => itemAt(values, Math.floor((i * values.length) / most)));
 }
 
 /** The least length the function proves, as a whole number; each piece counts in its cheapest way. */

@@ -1,3 +1,4 @@
+import { pairs, sides } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { LayPiece, LayPoint } from '../problem.ts';
 import type { Bar } from './dual.ts';
@@ -22,12 +23,7 @@ function cosAndSin(degrees: number): readonly [number, number] {
 
 /** Square millimetres, whichever way round the outline runs. */
 export function areaOf(outline: readonly LayPoint[]): number {
-  let twice = 0;
-  outline.forEach((a, i) => {
-    const b = outline[(i + 1) % outline.length]!;
-    twice += a.x * b.y - b.x * a.y;
-  });
-  return Math.abs(twice) / 2;
+  return Math.abs(sides(outline).reduce((twice, [a, b]) => twice + (a.x * b.y - b.x * a.y), 0)) / 2;
 }
 
 /** How many pieces of each permitted way of mirroring there are, with the outlines each may be laid as, of the turns tried. */
@@ -56,8 +52,7 @@ export function isRectangle(outline: readonly LayPoint[]): boolean {
 export function barsOf(outline: readonly LayPoint[], parts: number): readonly Bar[] {
   const xs = [...new Set(outline.map((point) => point.x))].sort((a, b) => a - b);
   const bars: Bar[] = [];
-  for (let i = 0; i + 1 < xs.length; i++) {
-    const [start, end] = [xs[i]!, xs[i + 1]!];
+  for (const [start, end] of pairs(xs)) {
     const [first, last] = takenAtEnds(outline, start, end);
     const cuts = first === last ? 1 : parts;
     for (let part = 0; part < cuts; part++) {
@@ -72,19 +67,19 @@ export function barsOf(outline: readonly LayPoint[], parts: number): readonly Ba
 /** The width an outline takes just inside the two ends of a slab without corners between them. */
 function takenAtEnds(outline: readonly LayPoint[], start: number, end: number): readonly [number, number] {
   const edges: { first: number; last: number }[] = [];
-  outline.forEach((a, i) => {
-    const b = outline[(i + 1) % outline.length]!;
+  for (const [a, b] of sides(outline)) {
     const [left, right] = a.x <= b.x ? [a, b] : [b, a];
-    if (left.x > start || right.x < end || left.x === right.x) return;
+    if (left.x > start || right.x < end || left.x === right.x) continue;
     const at = (x: number): number => left.y + ((right.y - left.y) * (x - left.x)) / (right.x - left.x);
     edges.push({ first: at(start), last: at(end) });
-  });
+  }
   edges.sort((p, q) => p.first + p.last - (q.first + q.last));
   let first = 0;
   let last = 0;
-  for (let i = 0; i + 1 < edges.length; i += 2) {
-    first += edges[i + 1]!.first - edges[i]!.first;
-    last += edges[i + 1]!.last - edges[i]!.last;
+  for (const [index, [enter, leave]] of pairs(edges).entries()) {
+    if (index % 2 === 1) continue; // between two stretches of the piece
+    first += leave.first - enter.first;
+    last += leave.last - enter.last;
   }
   return [first, last];
 }

@@ -1,3 +1,4 @@
+import { itemAt } from '../../geometry/lists.ts';
 import type { LowerBound } from '../problem.ts';
 import type { RectangleInput, RectangleItem } from '../rectangles/types.ts';
 import { dualBound, dualFunctions } from './dual.ts';
@@ -16,7 +17,8 @@ interface Way {
 }
 interface Ways {
   readonly count: number;
-  readonly ways: readonly Way[];
+  /** As given, and turned where that makes a difference. */
+  readonly ways: readonly [Way, ...Way[]];
 }
 
 /**
@@ -26,7 +28,7 @@ interface Ways {
 export function quickRectangleBound(input: RectangleInput): LowerBound {
   const possible = possibleItems(input);
   let best: LowerBound = { length: Math.max(0, ...(input.floor ?? []).map((step) => step.y)), reason: 'bars' };
-  const area = possible.reduce((sum, { count, ways }) => sum + count * ways[0]!.w * ways[0]!.h, takenArea(input));
+  const area = possible.reduce((sum, { count, ways }) => sum + count * ways[0].w * ways[0].h, takenArea(input));
   best = better(best, Math.ceil(area / input.width), 'area');
   for (const { ways } of possible) best = better(best, Math.min(...ways.map((way) => way.h)), 'widest piece');
   return best;
@@ -60,13 +62,19 @@ function better(best: LowerBound, length: number, reason: LowerBound['reason']):
 function possibleItems(input: RectangleInput): readonly Ways[] {
   return input.items
     .filter((item) => item.count > 0)
-    .map((item) => waysOf(item, input.width))
-    .filter((item) => item.ways.length > 0);
+    .flatMap((item) => waysOf(item, input.width));
 }
 
-function waysOf({ w, h, count, turnable }: RectangleItem, width: number): Ways {
+/** Nothing for an item too wide for the strip. */
+function waysOf({ w, h, count, turnable }: RectangleItem, width: number): readonly Ways[] {
   const ways = turnable && w !== h ? [{ w, h }, { w: h, h: w }] : [{ w, h }];
-  return { count, ways: ways.filter((way) => way.w <= width) };
+  return limited({ count, ways }, (way) => way.w <= width);
+}
+
+/** An item with those of its ways that are possible; nothing where none is. */
+function limited({ count, ways }: { readonly count: number; readonly ways: readonly Way[] }, isPossible: (way: Way) => boolean): readonly Ways[] {
+  const [first, ...others] = ways.filter(isPossible);
+  return first === undefined ? [] : [{ count, ways: [first, ...others] }];
 }
 
 function takenArea(input: RectangleInput): number {
@@ -110,24 +118,26 @@ function twoWayBound(width: number, items: readonly Ways[], known: number): numb
 }
 
 function refuted(across: readonly DualFunction[], items: readonly Ways[], length: number, most: number): boolean {
-  const possible = items.map(({ count, ways }) => ({ count, ways: ways.filter((way) => way.h <= length) }));
-  if (possible.some(({ ways }) => ways.length === 0)) return true;
+  const possible = items.flatMap((item) => limited(item, (way) => way.h <= length));
+  if (possible.length < items.length) return true;
   const along = dualFunctions(length, possible.flatMap(({ ways }) => ways.map((way) => way.h)), most);
-  const tall = along.map((g) => possible.map(({ ways }) => ways.map((way) => g.at(way.h))));
+  const tall = along.map((g) => ({ total: g.total, values: possible.map(({ ways }) => valuesOf(ways, (way) => g.at(way.h))) }));
   for (const f of across) {
-    const wide = possible.map(({ ways }) => ways.map((way) => f.at(way.w)));
-    for (const [j, g] of along.entries()) {
-      const whole = f.total * g.total;
+    const wide = possible.map(({ count, ways }) => ({ count, value: valuesOf(ways, (way) => f.at(way.w)) }));
+    for (const { total, values } of tall) {
+      const whole = f.total * total;
       let sum = 0;
-      for (let i = 0; i < possible.length; i++) {
-        const a = wide[i]!;
-        const b = tall[j]![i]!;
-        let least = a[0]! * b[0]!;
-        if (a.length > 1) least = Math.min(least, a[1]! * b[1]!);
-        sum += possible[i]!.count * least;
+      for (const [i, { count, value }] of wide.entries()) {
+        const other = itemAt(values, i);
+        sum += count * Math.min(value.given * other.given, value.turned * other.turned);
       }
       if (sum > whole && sum <= Number.MAX_SAFE_INTEGER) return true;
     }
   }
   return false;
+}
+
+/** A value of both ways of an item, the same twice where there is one. */
+function valuesOf([given, turned = given]: Ways['ways'], value: (way: Way) => number): { readonly given: number; readonly turned: number } {
+  return { given: value(given), turned: value(turned) };
 }

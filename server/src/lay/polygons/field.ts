@@ -1,5 +1,5 @@
 import { buildPair, buildRim, pairsOf, rowOf, type Pairs } from './pairs.ts';
-import type { Task } from './shapes.ts';
+import type { Shape, Task } from './shapes.ts';
 
 /** How deep, in grid steps, two shapes may seem to overlap and still count as touching: rounding of doubles, not cloth. */
 const touchingGridSteps = 2;
@@ -12,6 +12,23 @@ const mostContacts = 64;
 
 /** Most items for which every pair is given a guided weight (64 MB of them). */
 const mostGuided = 4000;
+
+/** Where an item lies, and in which shape: box corner and box size, millimetres. */
+export interface Place {
+  readonly shape: number;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What an item overlaps: the unit direction of the way out, its length in millimetres, and the weight of the pair. */
+export interface Overlap {
+  readonly outX: number;
+  readonly outY: number;
+  readonly depth: number;
+  readonly weight: number;
+}
 
 /**
  * The pieces on the strip while planning: position and shape of every item, the guided weight of every pair of items,
@@ -41,9 +58,8 @@ export class Field {
   readonly touching: number;
   /** Work done so far: pairs of items looked at. */
   work = 0;
-  /** Contacts of the last `probe`: four numbers each: normal x, y (the way out), depth, weight. */
-  readonly contacts: Float64Array;
-  contactCount = 0;
+  /** What the last `probe` met. */
+  contacts: readonly Overlap[] = [];
   /** Unit direction of the shortest way out found last by `depth`. */
   outX = 0;
   outY = 0;
@@ -75,7 +91,6 @@ export class Field {
     this.size = Float64Array.from(sizes, (size) => size / mean);
     if (this.guided) this.resetWeights();
     this.touching = touchingGridSteps * task.grid;
-    this.contacts = new Float64Array(4 * mostContacts);
     this.widest = task.shapes.reduce((most, shape) => Math.max(most, shape.width), 0) + task.gap;
     const meanWidth = task.shapes.reduce((sum, shape) => sum + shape.width, 0) / Math.max(1, task.shapes.length);
     this.bucketWidth = Math.max(meanWidth / 2, this.widest / 64, 1e-9);
@@ -83,6 +98,25 @@ export class Field {
     this.next = new Int32Array(n).fill(-1);
     this.previous = new Int32Array(n).fill(-1);
     this.bucketOf = new Int32Array(n).fill(-1);
+  }
+
+  /** The shape of an index. */
+  kind(shape: number): Shape {
+    return this.task.shapes[shape]!;
+  }
+
+  /** Indexes of the shapes that an item may take; never empty. */
+  waysOf(item: number): Int32Array {
+    return this.task.items[item]!;
+  }
+
+  placeOf(item: number): Place {
+    return { shape: this.shape[item]!, x: this.x[item]!, y: this.y[item]!, width: this.width[item]!, height: this.height[item]! };
+  }
+
+  /** Visits the items near one, and itself. */
+  eachNearItem(item: number, visit: (other: number) => void): void {
+    this.eachNear(this.x[item]!, this.y[item]!, this.width[item]!, this.height[item]!, visit);
   }
 
   /**
@@ -226,24 +260,18 @@ export class Field {
 
   /** As `weigh`, without a bound, and leaves the shortest way out of every overlap in `contacts`. */
   probe(item: number, shape: number, x: number, y: number): number {
-    const { contacts, touching } = this;
+    const contacts: Overlap[] = [];
     const kind = this.task.shapes[shape]!;
     let sum = 0;
-    this.contactCount = 0;
     this.eachNear(x, y, kind.width, kind.height, (other) => {
       if (other === item) return;
       const depth = this.depthAt(shape, this.shape[other]!, x - this.x[other]!, y - this.y[other]!);
       if (depth === 0) return;
       const weight = this.weight[item * this.count + other]!;
       sum += weight * depth;
-      if (this.contactCount < mostContacts) {
-        const at = 4 * this.contactCount++;
-        contacts[at] = this.outX;
-        contacts[at + 1] = this.outY;
-        contacts[at + 2] = depth + touching / 4;
-        contacts[at + 3] = weight;
-      }
+      if (contacts.length < mostContacts) contacts.push({ outX: this.outX, outY: this.outY, depth: depth + this.touching / 4, weight });
     });
+    this.contacts = contacts;
     return sum;
   }
 

@@ -1,5 +1,5 @@
-import type { Random } from '../random.ts';
-import type { Field } from './field.ts';
+import { oneOf, type Random } from '../random.ts';
+import type { Field, Overlap } from './field.ts';
 import { roomX, roomY, within } from './strip.ts';
 
 /** How an item's better place is searched; counts of positions tried. */
@@ -23,28 +23,26 @@ interface Spot {
 
 /** Moves an item to the least weighted overlap found for it within a strip of `length`; keeps it where nothing better is found. */
 export function moveItem(field: Field, item: number, length: number, search: Search, random: Random): void {
-  const ways = field.task.items[item]!;
-  const here: Spot = { shape: field.shape[item]!, x: field.x[item]!, y: field.y[item]!, cost: 0 };
-  here.cost = field.weigh(item, here.shape, here.x, here.y, Infinity);
+  const ways = field.waysOf(item);
+  const place = field.placeOf(item);
+  const here: Spot = { shape: place.shape, x: place.x, y: place.y, cost: field.weigh(item, place.shape, place.x, place.y, Infinity) };
   if (here.cost === 0) return;
   const spots: Spot[] = [];
   const offer = (shape: number, x: number, y: number): void => {
-    if (field.task.shapes[shape]!.width > length + field.touching) return;
-    const bound = spots.length < search.refined ? Infinity : spots[spots.length - 1]!.cost;
+    if (field.kind(shape).width > length + field.touching) return;
+    const bound = spots.length < search.refined ? Infinity : (spots.at(-1)?.cost ?? Infinity);
     const cost = field.weigh(item, shape, x, y, bound);
     if (cost === Infinity) return;
     if (spots.length >= search.refined) spots.pop();
-    let at = spots.length;
-    while (at > 0 && spots[at - 1]!.cost > cost) at--;
-    spots.splice(at, 0, { shape, x, y, cost });
+    spots.splice(spots.findLastIndex((spot) => spot.cost <= cost) + 1, 0, { shape, x, y, cost });
   };
   for (let i = 0; i < search.anywhere; i++) {
-    const shape = ways[Math.floor(random() * ways.length)]!;
+    const shape = oneOf(ways, random);
     offer(shape, random() * roomX(field, shape, length), random() * roomY(field, shape));
   }
   for (let i = 0; i < search.nearby; i++) {
-    const shape = ways.length === 1 || random() < 0.5 ? here.shape : ways[Math.floor(random() * ways.length)]!;
-    const kind = field.task.shapes[shape]!;
+    const shape = ways.length === 1 || random() < 0.5 ? here.shape : oneOf(ways, random);
+    const kind = field.kind(shape);
     const x = here.x + (random() - 0.5) * kind.width;
     const y = here.y + (random() - 0.5) * kind.height;
     offer(shape, within(x, roomX(field, shape, length)), within(y, roomY(field, shape)));
@@ -63,15 +61,13 @@ export function moveItem(field: Field, item: number, length: number, search: Sea
  * contacts at once, are just parted, and where one is parted by sliding along a border of the strip.
  */
 function refine(field: Field, item: number, from: Spot, length: number, rounds: number): Spot {
-  const { contacts } = field;
   const { shape } = from;
   const mostX = roomX(field, shape, length);
   const mostY = roomY(field, shape);
   let best: Spot = { ...from };
   for (let round = 0; round < rounds && best.cost > 0; round++) {
     field.probe(item, shape, best.x, best.y);
-    const outs = contacts.slice(0, 4 * field.contactCount);
-    const order = heaviest(outs, 3);
+    const order = heaviest(field.contacts, 3);
     const start = best;
     const attempt = (dx: number, dy: number): void => {
       const x = within(start.x + dx, mostX);
@@ -79,15 +75,13 @@ function refine(field: Field, item: number, from: Spot, length: number, rounds: 
       const cost = field.weigh(item, shape, x, y, best.cost);
       if (cost < best.cost) best = { shape, x, y, cost };
     };
-    order.forEach((k, rank) => {
-      const [nx, ny, depth] = [outs[k]!, outs[k + 1]!, outs[k + 2]!];
+    order.forEach(({ outX: nx, outY: ny, depth }, rank) => {
       attempt(nx * depth, ny * depth);
       if (Math.abs(nx) > 0.05 && Math.abs(ny) > 0.05) {
         attempt(depth / nx, 0);
         attempt(0, depth / ny);
       }
-      for (const l of order.slice(rank + 1)) {
-        const [mx, my, also] = [outs[l]!, outs[l + 1]!, outs[l + 2]!];
+      for (const { outX: mx, outY: my, depth: also } of order.slice(rank + 1)) {
         const det = nx * my - ny * mx;
         if (Math.abs(det) < 0.05) continue;
         attempt((depth * my - also * ny) / det, (nx * also - mx * depth) / det);
@@ -98,15 +92,8 @@ function refine(field: Field, item: number, from: Spot, length: number, rounds: 
   return best;
 }
 
-/** Offsets of the contacts with the greatest weighted depth, greatest first. */
-function heaviest(outs: Float64Array, most: number): number[] {
-  const order: number[] = [];
-  for (let k = 0; k < outs.length; k += 4) {
-    const cost = outs[k + 2]! * outs[k + 3]!;
-    let at = order.length;
-    while (at > 0 && outs[order[at - 1]! + 2]! * outs[order[at - 1]! + 3]! < cost) at--;
-    if (at < most) order.splice(at, 0, k);
-    if (order.length > most) order.pop();
-  }
-  return order;
+/** The overlaps with the greatest weighted depth, greatest first. */
+function heaviest(overlaps: readonly Overlap[], most: number): readonly Overlap[] {
+  const weighted = ({ depth, weight }: Overlap): number => depth * weight;
+  return [...overlaps].sort((a, b) => weighted(b) - weighted(a)).slice(0, most);
 }

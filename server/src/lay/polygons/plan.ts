@@ -75,24 +75,26 @@ function exactField(problem: LayProblem, coarse: Field): Field | undefined {
   const keyOf = (shape: Shape): string => `${shape.piece} ${shape.mirrored} ${shape.turn}`;
   const at = new Map(exact.task.shapes.map((shape, index) => [keyOf(shape), index]));
   for (let item = 0; item < coarse.count; item++) {
-    const from = coarse.task.shapes[coarse.shape[item]!]!;
+    const place = coarse.placeOf(item);
+    const from = coarse.kind(place.shape);
     const index = at.get(keyOf(from));
     const to = index === undefined ? undefined : exact.task.shapes[index];
     if (index === undefined || to === undefined) return undefined;
-    exact.put(item, index, coarse.x[item]! + from.offsetX - to.offsetX, coarse.y[item]! + from.offsetY - to.offsetY);
+    exact.put(item, index, place.x + from.offsetX - to.offsetX, place.y + from.offsetY - to.offsetY);
   }
   return exact;
 }
 
 /** The field's state as a lay. Positions are rounded to the grid, a tenth of a micrometre. */
 function layOf(field: Field): Lay {
-  const { shapes, grid } = field.task;
+  const { grid } = field.task;
   let length = 0;
   const placements = Array.from({ length: field.count }, (_, i): Placement => {
-    const shape = shapes[field.shape[i]!]!;
-    const x = toGrid(field.x[i]!, grid);
+    const place = field.placeOf(i);
+    const shape = field.kind(place.shape);
+    const x = toGrid(place.x, grid);
     length = Math.max(length, toGrid(x + shape.reach, grid));
-    return { piece: shape.piece, mirrored: shape.mirrored, turn: shape.turn, x: toGrid(x + shape.offsetX, grid), y: toGrid(field.y[i]! + shape.offsetY, grid) };
+    return { piece: shape.piece, mirrored: shape.mirrored, turn: shape.turn, x: toGrid(x + shape.offsetX, grid), y: toGrid(place.y + shape.offsetY, grid) };
   });
   return { length, placements };
 }

@@ -16,7 +16,7 @@ export function relax(field: Field, length: number, rounds: number, spent: () =>
     let overlap = 0;
     for (let a = 0; a < field.count; a++) {
       near.length = 0;
-      field.eachNear(field.x[a]!, field.y[a]!, field.width[a]!, field.height[a]!, (b) => {
+      field.eachNearItem(a, (b) => {
         if (b > a) near.push(b);
       });
       for (const b of near) overlap += part(field, a, b, length);

@@ -1,3 +1,4 @@
+import { cyclic } from '../../geometry/cyclic.ts';
 import type { LayPoint } from '../problem.ts';
 
 /** A closed ring of points, counter-clockwise, flat: x0, y0, x1, y1, … millimetres, first point not repeated. */
@@ -17,6 +18,11 @@ export function doubleArea(ring: ArrayLike<number>): number {
 /** Twice the signed area of the triangle a, b, c: positive when the walk a → b → c turns left. */
 export function turnOf(ax: number, ay: number, bx: number, by: number, cx: number, cy: number): number {
   return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+}
+
+/** The points of a ring, as x and y. */
+export function pointsOf(ring: Ring): [number, number][] {
+  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
 }
 
 /** Smallest and largest x and y of a ring, as [least x, greatest x, least y, greatest y]. */
@@ -74,15 +80,12 @@ export function toGrid(value: number, grid: number): number {
 
 /** The ring without repeated points and without points in the middle of a straight edge or at the tip of a spike of no width. */
 export function cleanRing(ring: Ring): Ring {
-  const points = Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!] as const);
+  const points = pointsOf(ring);
   let changed = true;
   while (changed && points.length > 2) {
     changed = false;
     for (let i = points.length - 1; i >= 0 && points.length > 2; i--) {
-      const before = points[(i + points.length - 1) % points.length]!;
-      const here = points[i % points.length]!;
-      const after = points[(i + 1) % points.length]!;
-      if (turnOf(before[0], before[1], here[0], here[1], after[0], after[1]) === 0) {
+      if (turnOf(...cyclic(points, i - 1), ...cyclic(points, i), ...cyclic(points, i + 1)) === 0) {
         points.splice(i, 1);
         changed = true;
       }
@@ -103,14 +106,13 @@ function reversed(ring: Ring): Ring {
 
 /** The convex hull of a ring, counter-clockwise (A. M. Andrew's monotone chain, 1979). */
 export function hullOf(ring: Ring): Ring {
-  const points = Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!] as const);
-  points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const points = pointsOf(ring).sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   const half = (walk: readonly (readonly [number, number])[]): (readonly [number, number])[] => {
     const chain: (readonly [number, number])[] = [];
     for (const point of walk) {
-      while (chain.length > 1) {
-        const [a, b] = [chain[chain.length - 2]!, chain[chain.length - 1]!];
-        if (turnOf(a[0], a[1], b[0], b[1], point[0], point[1]) > 0) break;
+      for (;;) {
+        const [a, b] = [chain.at(-2), chain.at(-1)];
+        if (a === undefined || b === undefined || turnOf(...a, ...b, ...point) > 0) break;
         chain.pop();
       }
       chain.push(point);

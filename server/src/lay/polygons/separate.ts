@@ -1,3 +1,4 @@
+import { itemAt } from '../../geometry/lists.ts';
 import type { Random } from '../random.ts';
 import type { Field } from './field.ts';
 import { moveItem, type Search } from './move.ts';
@@ -82,7 +83,7 @@ interface Contact {
 function contactsOf(field: Field): Contact[] {
   const contacts: Contact[] = [];
   for (let a = 0; a < field.count; a++) {
-    field.eachNear(field.x[a]!, field.y[a]!, field.width[a]!, field.height[a]!, (b) => {
+    field.eachNearItem(a, (b) => {
       if (b <= a) return;
       const depth = field.depth(a, b);
       if (depth > 0) contacts.push({ a, b, depth });
@@ -102,7 +103,7 @@ function itemsIn(contacts: readonly Contact[]): number[] {
 function shuffled(items: number[], random: Random): number[] {
   for (let i = items.length - 1; i > 0; i--) {
     const j = Math.floor(random() * (i + 1));
-    [items[i], items[j]] = [items[j]!, items[i]!];
+    [items[i], items[j]] = [itemAt(items, j), itemAt(items, i)];
   }
   return items;
 }

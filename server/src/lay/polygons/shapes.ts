@@ -1,7 +1,7 @@
 import type { LayPiece, LayProblem } from '../problem.ts';
 import { convexParts } from './convex.ts';
 import { facetsOf, type Facets } from './facets.ts';
-import { boxOf, cleanRing, doubleArea, ringOf, turnedRing, type Ring } from './ring.ts';
+import { boxOf, cleanRing, doubleArea, pointsOf, ringOf, turnedRing, type Ring } from './ring.ts';
 import { simplified } from './simplify.ts';
 
 /** One way one kind of piece may lie, moved so that its box starts at the origin. Millimetres. */
@@ -136,6 +136,6 @@ function distinctShapes(shapes: readonly Shape[], acrossHands: boolean): Shape[]
 
 /** The same text for shapes with the same points in the same places. */
 function outlineKey(shape: Shape): string {
-  const points = shape.parts.map((part) => Array.from({ length: part.length / 2 }, (_, i) => `${part[2 * i]!.toFixed(9)},${part[2 * i + 1]!.toFixed(9)}`).sort().join(' '));
+  const points = shape.parts.map((part) => pointsOf(part).map(([x, y]) => `${x.toFixed(9)},${y.toFixed(9)}`).sort().join(' '));
   return points.sort().join('|');
 }

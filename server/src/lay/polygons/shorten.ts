@@ -1,4 +1,4 @@
-import type { Random } from '../random.ts';
+import { oneOf, type Random } from '../random.ts';
 import type { Field } from './field.ts';
 import type { Search } from './move.ts';
 import { relax } from './relax.ts';
@@ -54,7 +54,7 @@ export function shorten(run: Shortening): void {
     }
     shrink = Math.max(shrinkAtLeast, shrink * 0.5);
     stuck.push(outcome.best);
-    restore(field, !roam || random() < fromBest ? best : stuck[Math.floor(random() * stuck.length)]!);
+    restore(field, !roam || random() < fromBest ? best : oneOf(stuck, random));
     if (roam) shakeUp(field, target, random);
   }
 }
@@ -77,11 +77,11 @@ function lengthened(run: Shortening, overlap: number, target: number, length: nu
 
 /** Lets two of the larger items of different kinds change places. */
 function shakeUp(field: Field, length: number, random: Random): void {
-  const bySize = Array.from(field.size, (_, item) => item).sort((a, b) => field.size[b]! - field.size[a]! || a - b);
-  const large = bySize.slice(0, Math.max(2, Math.ceil(field.count / 2)));
-  const one = large[Math.floor(random() * large.length)]!;
+  const bySize = Array.from(field.size, (size, item) => ({ size, item })).sort((a, b) => b.size - a.size || a.item - b.item);
+  const large = bySize.slice(0, Math.max(2, Math.ceil(field.count / 2))).map(({ item }) => item);
+  const one = oneOf(large, random);
   const others = large.filter((item) => field.task.items[item] !== field.task.items[one]);
-  if (others.length > 0) swapPlaces(field, one, others[Math.floor(random() * others.length)]!, length);
+  if (others.length > 0) swapPlaces(field, one, oneOf(others, random), length);
 }
 
 /** Shares by which compaction shortens, one after the other. */

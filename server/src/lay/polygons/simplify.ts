@@ -1,4 +1,5 @@
-import { doubleArea, turnOf, type Ring } from './ring.ts';
+import { cyclic } from '../../geometry/cyclic.ts';
+import { doubleArea, pointsOf, turnOf, type Ring } from './ring.ts';
 
 interface Removal {
   readonly at: number;
@@ -13,7 +14,7 @@ interface Removal {
  * change first, until `corners` are left or the next change would be too great. Our own construction.
  */
 export function simplified(ring: Ring, corners: number, tolerance: number): Ring {
-  const points = Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i]!, ring[2 * i + 1]!]);
+  const points = pointsOf(ring);
   while (points.length > Math.max(4, corners)) {
     const removals = points.flatMap((_, at): Removal[] => {
       const removal = removalAt(points, at);
@@ -29,12 +30,8 @@ export function simplified(ring: Ring, corners: number, tolerance: number): Ring
   return doubleArea(result) >= doubleArea(ring) ? result : ring;
 }
 
-function corner(points: readonly [number, number][], at: number): [number, number] {
-  return points[(at + points.length) % points.length]!;
-}
-
 function removalAt(points: readonly [number, number][], at: number): Removal | undefined {
-  const [a, b, c, d] = [corner(points, at - 1), corner(points, at), corner(points, at + 1), corner(points, at + 2)];
+  const [a, b, c, d] = [cyclic(points, at - 1), cyclic(points, at), cyclic(points, at + 1), cyclic(points, at + 2)];
   const hereTurn = turnOf(...a, ...b, ...c);
   if (hereTurn <= 0) return { at, deviation: -hereTurn / distance(a, c), corner: undefined };
   if (turnOf(...b, ...c, ...d) <= 0) return undefined;
@@ -58,13 +55,13 @@ function staysSimple(points: readonly [number, number][], removal: Removal): boo
   const { at } = removal;
   const count = points.length;
   const made: [readonly [number, number], readonly [number, number]][] = removal.corner
-    ? [[corner(points, at), removal.corner], [removal.corner, corner(points, at + 1)]]
-    : [[corner(points, at - 1), corner(points, at + 1)]];
+    ? [[cyclic(points, at), removal.corner], [removal.corner, cyclic(points, at + 1)]]
+    : [[cyclic(points, at - 1), cyclic(points, at + 1)]];
   const skip = removal.corner ? [at - 1, at, at + 1] : [at - 2, at - 1, at, at + 1];
   const skipped = new Set(skip.map((index) => (index + count) % count));
   for (let i = 0; i < count; i++) {
     if (skipped.has(i)) continue;
-    for (const [p, q] of made) if (meets(p, q, corner(points, i), corner(points, i + 1))) return false;
+    for (const [p, q] of made) if (meets(p, q, cyclic(points, i), cyclic(points, i + 1))) return false;
   }
   return true;
 }

@@ -1,3 +1,4 @@
+import { cyclic } from '../../geometry/cyclic.ts';
 import { seededRandom } from '../random.ts';
 import type { Random } from '../random.ts';
 import { quickRectangleBound, rectangleBound } from '../bounds/rectangles.ts';
@@ -99,8 +100,8 @@ export function* packRectangles(
 
 /** How a run goes about it. One that is wider than memory allows leaves more to chance. */
 function styleOf(run: number, width: number, widest: number): BeamStyle {
-  const taste = TASTES[run % TASTES.length]!;
-  return { ...taste, width: Math.min(widest, Math.floor(width)), waste: WASTES[run % WASTES.length]!, noise: width > widest ? 0.5 : taste.noise };
+  const taste = cyclic(TASTES, run);
+  return { ...taste, width: Math.min(widest, Math.floor(width)), waste: cyclic(WASTES, run), noise: width > widest ? 0.5 : taste.noise };
 }
 
 /** How much of the room between the bound and the best packing the next run tries to save. */

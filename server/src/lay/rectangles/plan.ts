@@ -1,5 +1,6 @@
 import type { Lay, LayPiece, LayPoint, LayProblem, Placement, Progress } from '../problem.ts';
 import { lowerBound } from '../bounds/bound.ts';
+import { itemAt } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import { turned } from '../bounds/outline.ts';
 import { packRectangles } from './pack.ts';
@@ -18,6 +19,8 @@ const NOISE = 1e-6;
 /** A piece in one state of mirroring, with the turns it may be laid in and the box it fills in each. */
 interface Ware {
   readonly piece: number;
+  readonly outline: readonly LayPoint[];
+  readonly onFold: boolean;
   readonly mirrored: boolean;
   readonly count: number;
   /** Across the cloth and along it, micrometres, gap included, in the first turn. */
@@ -69,23 +72,23 @@ export function* improveRectangleLay(
     return { kind: 'cannot be laid', pieces: [...new Set(tooWide.map((ware) => ware.piece))], reason: 'too wide' };
   }
   const folded = wares
-    .filter((ware) => problem.pieces[ware.piece]!.onFold)
+    .filter((ware) => ware.onFold)
     .sort((a, b) => b.w - a.w || b.h - a.h || a.piece - b.piece);
-  const free = wares.filter((ware) => !problem.pieces[ware.piece]!.onFold);
+  const free = wares.filter((ware) => !ware.onFold);
 
   const row = rowOnFold(folded);
   const items: RectangleItem[] = free.map(({ w, h, count, quarter }) => ({ w, h, count, turnable: quarter !== undefined }));
   const search = packRectangles({ width, items, floor: floorOver(row, width) }, effort);
 
   const toMm = (length: number): number => Math.max(0, length - gap) / PER_MM;
-  const foldPlacements = row.map(({ ware, y }) => placed(problem, ware, ware.turn, 0, y));
+  const foldPlacements = row.map(({ ware, y }) => placed(ware, ware.turn, 0, y));
   const toLay = (packing: RectanglePacking): Lay => ({
     length: toMm(packing.length),
     placements: [
       ...foldPlacements,
       ...packing.placements.map(({ item, x, y, turned: quarter }) => {
-        const ware = free[item]!;
-        return placed(problem, ware, quarter ? ware.quarter! : ware.turn, x, y);
+        const ware = itemAt(free, item);
+        return placed(ware, (quarter ? ware.quarter : undefined) ?? ware.turn, x, y);
       }),
     ],
   });
@@ -130,7 +133,7 @@ function waresOf(piece: LayPiece, index: number, gap: number): readonly Ware[] |
     const [first] = turns;
     if (first === undefined) return undefined;
     const quarter = turns.find(({ w, h }) => w === first.h && h === first.w && w !== h)?.turn;
-    wares.push({ piece: index, mirrored: flipped, count, ...first, quarter });
+    wares.push({ piece: index, outline: piece.outline, onFold: piece.onFold, mirrored: flipped, count, ...first, quarter });
   }
   return wares;
 }
@@ -164,9 +167,8 @@ function floorOver(row: readonly { ware: Ware; y: number }[], width: number): re
   return steps;
 }
 
-function placed(problem: LayProblem, ware: Ware, turn: number, across: number, along: number): Placement {
-  const outline: readonly LayPoint[] = turned(problem.pieces[ware.piece]!.outline, ware.mirrored, turn);
-  const box = boundsOfPoints(outline);
-  const y = problem.pieces[ware.piece]!.onFold ? 0 : across / PER_MM - box.minY;
+function placed(ware: Ware, turn: number, across: number, along: number): Placement {
+  const box = boundsOfPoints(turned(ware.outline, ware.mirrored, turn));
+  const y = ware.onFold ? 0 : across / PER_MM - box.minY;
   return { piece: ware.piece, mirrored: ware.mirrored, turn, x: along / PER_MM - box.minX, y };
 }
