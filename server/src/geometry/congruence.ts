@@ -1,3 +1,5 @@
+import { cyclic } from './cyclic.ts';
+import { itemAt } from './lists.ts';
 import { distancePointToBoundary } from './distance.ts';
 import { boundsOfPoints, polygonArea } from './measure.ts';
 import type { Point, Polygon } from './shape.ts';
@@ -41,12 +43,12 @@ function flipsOnItself(polygon: Polygon, tolerance: number): boolean {
   const { minX, maxX } = boundsOfPoints(polygon);
   const lies = (p: Point, on: Point): boolean => Math.abs(minX + maxX - p.x - on.x) <= tolerance && Math.abs(p.y - on.y) <= tolerance;
   const start = polygon.findIndex((p) => lies(first, p));
-  return start >= 0 && polygon.every((p, i) => lies(p, polygon[(start - i + n) % n] as Point));
+  return start >= 0 && polygon.every((p, i) => lies(p, cyclic(polygon, start - i + n)));
 }
 
 /** The polygon moved so that the centre of its area is at the origin; undefined when it has no area. */
 function centred(polygon: Polygon): Polygon | undefined {
-  const origin = polygon[0] as Point;
+  const origin = itemAt(polygon, 0);
   // Near the shape itself, so that large coordinates cost no digits.
   const near = movePolyline(translation(-origin.x, -origin.y), polygon);
   const area = polygonArea(near);
@@ -91,7 +93,7 @@ const HIGHEST_MOMENT = 24;
  */
 function moments(polygon: Polygon, highest: number): Point[] {
   const sums = Array.from({ length: highest }, () => ({ x: 0, y: 0 }));
-  let p = polygon.at(-1) as Point;
+  let p = cyclic(polygon, -1);
   for (const q of polygon) {
     const weight = cross(p, q);
     let power = { x: 1, y: 0 };
@@ -116,7 +118,7 @@ function coincide(a: Polygon, b: Polygon, tolerance: number): boolean {
   if (sameCorners(a, b, tolerance)) return true;
   const keepsTo = (inner: Polygon, outer: Polygon) =>
     inner.every((p, i) => {
-      const before = inner.at(i - 1) as Point;
+      const before = cyclic(inner, i - 1);
       return (
         distancePointToBoundary(p, outer) <= tolerance &&
         distancePointToBoundary(between(before, p, 0.5), outer) <= tolerance
@@ -131,5 +133,5 @@ function sameCorners(a: Polygon, b: Polygon, tolerance: number): boolean {
   const n = a.length;
   if (first === undefined || n !== b.length) return false;
   const start = b.findIndex((p) => distance(p, first) <= tolerance);
-  return start >= 0 && a.every((p, i) => distance(p, b[(start + i) % n] as Point) <= tolerance);
+  return start >= 0 && a.every((p, i) => distance(p, cyclic(b, start + i)) <= tolerance);
 }

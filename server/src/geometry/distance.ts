@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import type { Point, Polygon, Polyline } from './shape.ts';
 import { distance } from './vector.ts';
 
@@ -19,7 +20,7 @@ export function distancePointToPolyline(p: Point, line: Polyline): number {
   if (!first) return Infinity;
   let least = distance(first, p);
   for (let i = 1; i < line.length; i++) {
-    const d = distanceToLine(p, line[i - 1] as Point, line[i] as Point);
+    const d = distanceToLine(p, itemAt(line, i - 1), itemAt(line, i));
     if (d < least) least = d;
   }
   return least;

@@ -1,3 +1,5 @@
+import { cyclic, nextOf } from './cyclic.ts';
+import { itemAt } from './lists.ts';
 import { distanceToLine } from './distance.ts';
 import { polylineEdge } from './edge.ts';
 import { FLATNESS } from './flatten.ts';
@@ -30,36 +32,34 @@ const SPECK = 3 * FLATNESS;
 export function namedRuns(untangled: Polygon, lines: readonly RawLine[], edges: readonly Edge[]): Edge[] {
   const ring = splitAtEnds(untangled, lines);
   const nearest = nearestIn(lines);
-  const owners = ring.map((from, i) => nearest(from, next(ring, i)));
+  const owners = ring.map((from, i) => nearest(from, nextOf(ring, i)));
   const lowest = Math.min(...owners);
   const first = owners.findIndex((owner, i) => owner === lowest && owners.at(i - 1) !== lowest);
   const runs: Run[] = [];
   for (let k = 0; k < ring.length; k++) {
     const i = (Math.max(first, 0) + k) % ring.length;
-    const edge = owners[i] as number;
+    const edge = itemAt(owners, i);
     const run = runs.at(-1);
-    if (run?.edge === edge) run.points.push(next(ring, i));
-    else runs.push({ edge, points: [ring[i] as Point, next(ring, i)] });
+    if (run?.edge === edge) run.points.push(nextOf(ring, i));
+    else runs.push({ edge, points: [itemAt(ring, i), nextOf(ring, i)] });
   }
   const seen = new Map<number, number>();
   return withoutSpecks(runs).map(({ edge, points }) => {
-    const { name, measuredFrom } = edges[edge] as Edge;
+    const { name, measuredFrom } = itemAt(edges, edge);
     const count = (seen.get(edge) ?? 0) + 1;
     seen.set(edge, count);
     return polylineEdge(count === 1 ? name : `${name}_${count}`, straightened(points), measuredFrom);
   });
 }
 
-const next = (ring: Polygon, i: number): Point => ring[i + 1 < ring.length ? i + 1 : 0] as Point;
-
 /** The ring with a corner wherever an edge ended in the middle of one of its sides, so that edges in line stay apart. */
 function splitAtEnds(ring: Polygon, lines: readonly RawLine[]): Polygon {
   const ends = lines.flatMap((line, i) => {
-    const before = lines.at(i - 1) as RawLine;
+    const before = cyclic(lines, i - 1);
     return before.edge === line.edge ? [] : [before.to, line.from];
   });
   return ring.flatMap((from, i) => {
-    const to = next(ring, i);
+    const to = nextOf(ring, i);
     const inside = ends
       .filter((p) => distanceToLine(p, from, to) <= BENT && distance(p, to) > BENT)
       .sort((a, b) => distance(from, a) - distance(from, b));
@@ -79,15 +79,15 @@ function nearestIn(lines: readonly RawLine[]): (from: Point, to: Point) => numbe
     const begin = last;
     for (let k = 0; k < lines.length; k++) {
       const i = (begin + k) % lines.length;
-      const line = lines[i] as RawLine;
+      const line = itemAt(lines, i);
       if (isBeyond(middle, line, best)) continue;
-      const cost = distanceToLine(middle, line.from, line.to) + 0.005 * (1 - dot(direction, directions[i] as Point));
+      const cost = distanceToLine(middle, line.from, line.to) + 0.005 * (1 - dot(direction, itemAt(directions, i)));
       if (cost < best) {
         best = cost;
         last = i;
       }
     }
-    return (lines[last] as RawLine).edge;
+    return itemAt(lines, last).edge;
   };
 }
 
@@ -109,18 +109,18 @@ function withoutSpecks(runs: readonly Run[]): readonly Run[] {
   return kept.map((run, i) => ({
     edge: run.edge,
     points: [
-      meetingOf(kept.at(i - 1) as Run, run),
+      meetingOf(cyclic(kept, i - 1), run),
       ...run.points.slice(1, -1),
-      meetingOf(run, kept[i + 1 < kept.length ? i + 1 : 0] as Run),
+      meetingOf(run, nextOf(kept, i)),
     ],
   }));
 }
 
 function meetingOf(a: Run, b: Run): Point {
-  const end = a.points.at(-1) as Point;
+  const end = cyclic(a.points, -1);
   const start = b.points[0];
-  const leaving = unit(minus(end, a.points.at(-2) as Point));
-  const arriving = unit(minus(b.points[1] as Point, start));
+  const leaving = unit(minus(end, cyclic(a.points, -2)));
+  const arriving = unit(minus(itemAt(b.points, 1), start));
   const sin = cross(leaving, arriving);
   const meeting = ahead(end, leaving, sin === 0 ? Infinity : cross(minus(start, end), arriving) / sin);
   return distance(meeting, end) <= 2 * SPECK ? meeting : start;
@@ -129,6 +129,6 @@ function meetingOf(a: Run, b: Run): Point {
 /** A run whose every point is within rounding of the line between its ends is that line. */
 function straightened(points: [Point, ...Point[]]): [Point, ...Point[]] {
   const first = points[0];
-  const last = points.at(-1) as Point;
+  const last = cyclic(points, -1);
   return points.every((p) => distanceToLine(p, first, last) <= BENT) ? [first, last] : points;
 }

@@ -1,3 +1,5 @@
+import { cyclic } from './cyclic.ts';
+import { itemAt, pairs } from './lists.ts';
 import { edgeEnd, polylineEdge, stretches, withoutEmptySegments } from './edge.ts';
 import { distancePointToBoundary } from './distance.ts';
 import { FLATNESS, flattenOutline } from './flatten.ts';
@@ -39,7 +41,7 @@ const SLACK = 1e-6;
  */
 export function splitOutline(outline: Outline, cut: Polyline, side: 'left' | 'right', newEdge: string): SplitResult {
   const { polygon } = flattenOutline(outline);
-  const line = cut.filter((p, i) => i === 0 || distance(p, cut[i - 1] as Point) > SLACK);
+  const line = cut.filter((p, i) => i === 0 || distance(p, itemAt(cut, i - 1)) > SLACK);
   const passages = passagesThrough(outline, polygon, line);
   const passage = passages[0];
   if (!passage) return { kind: 'misses' };
@@ -59,17 +61,16 @@ function passagesThrough(outline: Outline, polygon: Polygon, line: Polyline): re
   if (line.length < 2 || polygon.length < 2) return [];
   const all = crossings(outline, extended(line, polygon));
   const total = lengthOf(line);
-  const startsInside = isWithin(line[0] as Point, polygon);
-  const endsInside = isWithin(line.at(-1) as Point, polygon);
+  const startsInside = isWithin(itemAt(line, 0), polygon);
+  const endsInside = isWithin(cyclic(line, -1), polygon);
   // A cut that ends on the boundary as flattened meets the curve itself a little further on.
   const nearestTo = (along: number, end: Point): number =>
     distancePointToBoundary(end, polygon) > 2 * FLATNESS ? along : all.reduce((best, one) => (Math.abs(one.along - along) < Math.abs(best - along) ? one.along : best), Infinity);
   // Past its own ends the cut matters only up to where it first comes out.
-  const earliest = startsInside ? (all.findLast(({ along }) => along < 0)?.along ?? 0) : Math.min(0, nearestTo(0, line[0] as Point)) - SLACK;
-  const latest = endsInside ? (all.find(({ along }) => along > total)?.along ?? total) : Math.max(total, nearestTo(total, line.at(-1) as Point)) + SLACK;
+  const earliest = startsInside ? (all.findLast(({ along }) => along < 0)?.along ?? 0) : Math.min(0, nearestTo(0, itemAt(line, 0))) - SLACK;
+  const latest = endsInside ? (all.find(({ along }) => along > total)?.along ?? total) : Math.max(total, nearestTo(total, cyclic(line, -1))) + SLACK;
   const met = all.filter(({ along }) => along >= earliest && along <= latest);
-  const pairs = met.slice(1).map((exit, i) => [met[i] as Crossing, exit] as const);
-  return pairs.filter(([a, b]) => isWithin(pointAt(line, (a.along + b.along) / 2), polygon));
+  return pairs(met).filter(([a, b]) => isWithin(pointAt(line, (a.along + b.along) / 2), polygon));
 }
 
 const isWithin = (p: Point, polygon: Polygon): boolean =>
@@ -79,10 +80,10 @@ const isWithin = (p: Point, polygon: Polygon): boolean =>
 function extended(line: Polyline, polygon: Polygon): { readonly points: Polyline; readonly before: number } {
   const { minX, minY, maxX, maxY } = boundsOfPoints([...polygon, ...line]);
   const before = maxX - minX + (maxY - minY);
-  const first = line[0] as Point;
-  const last = line.at(-1) as Point;
-  const start = ahead(first, unit(minus(first, line[1] as Point)), before);
-  const end = ahead(last, unit(minus(last, line.at(-2) as Point)), before);
+  const first = itemAt(line, 0);
+  const last = cyclic(line, -1);
+  const start = ahead(first, unit(minus(first, itemAt(line, 1))), before);
+  const end = ahead(last, unit(minus(last, cyclic(line, -2))), before);
   return { points: [start, ...line.slice(1, -1), end], before };
 }
 
@@ -90,8 +91,8 @@ function crossings(outline: Outline, cut: { readonly points: Polyline; readonly 
   const found: Crossing[] = [];
   let along = -cut.before;
   for (let i = 1; i < cut.points.length; i++) {
-    const from = cut.points[i - 1] as Point;
-    const to = cut.points[i] as Point;
+    const from = itemAt(cut.points, i - 1);
+    const to = itemAt(cut.points, i);
     const here = distance(from, to);
     const direction = unit(minus(to, from));
     outline.edges.forEach((edge, edgeIndex) =>
@@ -107,18 +108,18 @@ function crossings(outline: Outline, cut: { readonly points: Polyline; readonly 
     along += here;
   }
   found.sort((a, b) => a.along - b.along);
-  return found.filter(({ along: at }, i) => i === 0 || at - (found[i - 1] as Crossing).along > SLACK);
+  return found.filter(({ along: at }, i) => i === 0 || at - itemAt(found, i - 1).along > SLACK);
 }
 
 const lengthOf = (line: Polyline): number =>
-  line.reduce((sum, p, i) => sum + (i === 0 ? 0 : distance(line[i - 1] as Point, p)), 0);
+  line.reduce((sum, p, i) => sum + (i === 0 ? 0 : distance(itemAt(line, i - 1), p)), 0);
 
 /** The point so far along the line, which runs straight on past both ends. */
 function pointAt(line: Polyline, along: number): Point {
   let left = along;
   for (let i = 1; ; i++) {
-    const from = line[i - 1] as Point;
-    const to = line[i] as Point;
+    const from = itemAt(line, i - 1);
+    const to = itemAt(line, i);
     const here = distance(from, to);
     if (left <= here || i === line.length - 1) return between(from, to, left / here);
     left -= here;
@@ -129,7 +130,7 @@ function pointAt(line: Polyline, along: number): Point {
 function pointsBetween(line: Polyline, from: number, until: number): Point[] {
   let along = 0;
   return line.filter((p, i) => {
-    if (i > 0) along += distance(line[i - 1] as Point, p);
+    if (i > 0) along += distance(itemAt(line, i - 1), p);
     return i > 0 && i < line.length - 1 && along > from + SLACK && along < until - SLACK;
   });
 }
@@ -137,7 +138,7 @@ function pointsBetween(line: Polyline, from: number, until: number): Point[] {
 /** The outline's edges from one place on to another, counter-clockwise, the first and last cut short. */
 function runBetween(outline: Outline, from: Place, until: Place): readonly Edge[] {
   const count = outline.edges.length;
-  const edge = (i: number) => outline.edges[i % count] as Edge;
+  const edge = (i: number) => cyclic(outline.edges, i);
   const within = from.edge === until.edge && isBefore(from, until);
   if (within) return kept([cutEdge(edge(from.edge), from, until)]);
 
