@@ -39,9 +39,15 @@ export function buyingRows(list: BuyingList, display: Display, currency: string 
     ...list.supplies.map((purchase) => supplyRow(purchase, display, currency)),
   ];
   if (list.cost === undefined) return rows;
-  const notes = [...(list.isCostComplete ? [] : ['only what has a price']), ...costEachText(list, currency)];
-  return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, ...costs(list.cost, currency), notes }];
+  const all = costs(list.cost, currency);
+  const asShown = rows.reduce((sum, { price }) => sum + (price ?? 0), 0);
+  const isRounded = Math.abs(asShown - (all.price ?? 0)) > smallestCoin / 2;
+  const notes = [...(list.isCostComplete ? [] : ['only what has a price']), ...costEachText(list, currency), ...(isRounded ? ['rounded only in all'] : [])];
+  return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, ...all, notes }];
 }
+
+/** Prices are shown to a hundredth. */
+const smallestCoin = 0.01;
 
 /** What one article costs, where that isn't what is paid: of several, or with something left for the next. */
 function costEachText({ articles, cost, costEach }: BuyingList, currency: string | undefined): readonly string[] {

@@ -1,6 +1,7 @@
 import {
   buyingColumns, cutColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, supplyColumns, templateColumns, type Column,
 } from './columns.ts';
+import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
 import type { CuttingTable } from './table.ts';
 import { distanceOrder, headings, sizeOrder, whereTemplatesAre } from './words.ts';
@@ -87,6 +88,8 @@ function buyingSentences({ buying }: CuttingTable): readonly string[] {
   const open = buying.filter((row) => row.certain === '' && row.found !== '' && row.noneUnder !== '');
   return [
     ...(sure.length === 0 ? [] : [`No lay of these pieces lets you buy less: ${sure.join('; ')}.`]),
-    ...open.map((row) => `${row.item}: the best lay found takes ${row.found}; least possible ${row.noneUnder === 'the same' ? 'is the same' : row.noneUnder}, so a better lay might let you buy less.`),
+    ...open.map((row) => `${row.item}: the best lay found takes ${row.found}; least possible ${row.noneUnder === 'the same' ? 'is the same' : row.noneUnder}${isCounted(row) ? '' : ', both without what squaring and fraying take'}. A better lay might let you buy less.`),
   ];
 }
+
+const isCounted = ({ amount }: BuyingRow): boolean => amount?.unit === 'panel' || amount?.unit === 'sheet';
