@@ -80,10 +80,10 @@ function stitchingStrokes(shape: PieceShape, others: ReadonlySet<string>, within
   });
 }
 
-/** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut. */
+/** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut, or is one to cut along that nothing is cut along. */
 function innerStroke({ name, title, use, points: drawn, closed }: InnerLine, windows: readonly string[], others: ReadonlySet<string>, within: Within): readonly Stroke[] {
   const points = drawn.map(down);
-  if (!within(points, closed)) return [];
+  if (!within(points, closed) || (use === 'line' && !others.has(name))) return [];
   const isWindow = windows.includes(name);
   return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }

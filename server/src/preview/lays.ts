@@ -99,7 +99,7 @@ export function purchasesOf(list: BuyingList, display: Display, currency: string
       return found === undefined ? [] : [purchase(found, 'material', name, width === undefined ? name : widthKey(name, width, index), isCheapest)];
     });
   });
-  const others = buyingRows({ ...list, materials: [] }, display, currency).map((row, index) => {
+  const others = buyingRows(list, display, currency).slice(list.materials.length).map((row, index) => {
     const kind = index < list.supplies.length ? 'supply' : 'all';
     return purchase(row, kind, row.item, row.item, false);
   });
