@@ -1,4 +1,5 @@
-import { doubleArea, hullOf, turnOf, type Ring } from './ring.ts';
+import { cyclic, nextOf } from '../../geometry/cyclic.ts';
+import { doubleArea, hullOf, pointAt, pointsOf, turnOf, type Ring } from './ring.ts';
 
 /**
  * Cuts a simple counter-clockwise ring into convex rings that together cover it: ear clipping into triangles
@@ -19,19 +20,19 @@ export function convexParts(ring: Ring): Ring[] {
 
 /** Whether a counter-clockwise ring never turns right and goes round once. */
 function isConvex(ring: Ring): boolean {
-  const count = ring.length / 2;
+  const points = pointsOf(ring);
   let wraps = 0; // a convex ring changes from going right to going left once only
-  for (let i = 0; i < count; i++) {
-    if (cornerTurn(ring, (i + count - 1) % count, i, (i + 1) % count) < 0) return false;
-    const here = ring[2 * ((i + 1) % count)]! - ring[2 * i]!;
-    const next = ring[2 * ((i + 2) % count)]! - ring[2 * ((i + 1) % count)]!;
-    if (here >= 0 !== next >= 0) wraps++;
+  for (const [i, point] of points.entries()) {
+    const next = nextOf(points, i);
+    if (turnOf(...cyclic(points, i - 1), ...point, ...next) < 0) return false;
+    const [here, then] = [next[0] - point[0], cyclic(points, i + 2)[0] - next[0]];
+    if (here >= 0 !== then >= 0) wraps++;
   }
   return wraps <= 2;
 }
 
 function cornerTurn(ring: Ring, a: number, b: number, c: number): number {
-  return turnOf(ring[2 * a]!, ring[2 * a + 1]!, ring[2 * b]!, ring[2 * b + 1]!, ring[2 * c]!, ring[2 * c + 1]!);
+  return turnOf(...pointAt(ring, a), ...pointAt(ring, b), ...pointAt(ring, c));
 }
 
 /** The ring cut into triangles of point indexes, or undefined when no ear is left to clip. */
@@ -42,29 +43,30 @@ function earTriangles(ring: Ring): [number, number, number][] | undefined {
     let best = -1;
     let bestQuality = -1;
     for (let i = 0; i < left.length; i++) {
-      const a = left[(i + left.length - 1) % left.length]!;
-      const b = left[i]!;
-      const c = left[(i + 1) % left.length]!;
-      const quality = earQuality(ring, left, a, b, c);
+      const quality = earQuality(ring, left, ...around(left, i));
       if (quality > bestQuality) [best, bestQuality] = [i, quality];
     }
     if (best < 0) return undefined;
-    triangles.push([left[(best + left.length - 1) % left.length]!, left[best]!, left[(best + 1) % left.length]!]);
+    triangles.push(around(left, best));
     left.splice(best, 1);
   }
-  triangles.push([left[0]!, left[1]!, left[2]!]);
+  triangles.push(around(left, 1));
   return triangles;
+}
+
+/** The item at a place in a list that goes round, between the one before and the one after it. */
+function around(items: readonly number[], at: number): [number, number, number] {
+  return [cyclic(items, at - 1), cyclic(items, at), nextOf(items, at)];
 }
 
 /** −1 when a, b, c is no ear, else how far from a sliver it is: area over the square of its cut, so short cuts go first. */
 function earQuality(ring: Ring, left: readonly number[], a: number, b: number, c: number): number {
   const area = cornerTurn(ring, a, b, c);
   if (area < 0) return -1;
-  const [ax, ay, cx, cy] = [ring[2 * a]!, ring[2 * a + 1]!, ring[2 * c]!, ring[2 * c + 1]!];
-  const [bx, by] = [ring[2 * b]!, ring[2 * b + 1]!];
+  const [[ax, ay], [bx, by], [cx, cy]] = [pointAt(ring, a), pointAt(ring, b), pointAt(ring, c)];
   for (const other of left) {
     if (other === a || other === b || other === c) continue;
-    const [x, y] = [ring[2 * other]!, ring[2 * other + 1]!];
+    const [x, y] = pointAt(ring, other);
     if ((x === ax && y === ay) || (x === bx && y === by) || (x === cx && y === cy)) continue;
     if (turnOf(ax, ay, bx, by, x, y) >= 0 && turnOf(bx, by, cx, cy, x, y) >= 0 && turnOf(cx, cy, ax, ay, x, y) >= 0) return -1;
   }
@@ -78,12 +80,15 @@ function mergedParts(ring: Ring, triangles: readonly [number, number, number][])
   const sides = new Set<string>();
   for (const part of parts) {
     part.forEach((a, i) => {
-      const b = part[(i + 1) % part.length]!;
+      const b = nextOf(part, i);
       if (sides.has(`${b},${a}`)) cuts.push([a, b]);
       sides.add(`${a},${b}`);
     });
   }
-  const length = ([a, b]: [number, number]): number => (ring[2 * a]! - ring[2 * b]!) ** 2 + (ring[2 * a + 1]! - ring[2 * b + 1]!) ** 2;
+  const length = ([a, b]: [number, number]): number => {
+    const [[ax, ay], [bx, by]] = [pointAt(ring, a), pointAt(ring, b)];
+    return (ax - bx) ** 2 + (ay - by) ** 2;
+  };
   cuts.sort((one, two) => length(two) - length(one));
   for (const [a, b] of cuts) {
     const one = parts.find((part) => hasSide(part, a, b));
@@ -93,7 +98,7 @@ function mergedParts(ring: Ring, triangles: readonly [number, number, number][])
     if (!allLeft(ring, joined)) continue;
     parts = [...parts.filter((part) => part !== one && part !== two), joined];
   }
-  return parts.map((part) => Float64Array.from(part.flatMap((i) => [ring[2 * i]!, ring[2 * i + 1]!])));
+  return parts.map((part) => Float64Array.from(part.flatMap((i) => pointAt(ring, i))));
 }
 
 function hasSide(part: readonly number[], a: number, b: number): boolean {
@@ -107,5 +112,5 @@ function walkFrom(part: readonly number[], start: number): number[] {
 }
 
 function allLeft(ring: Ring, part: readonly number[]): boolean {
-  return part.every((b, i) => cornerTurn(ring, part[(i + part.length - 1) % part.length]!, b, part[(i + 1) % part.length]!) >= 0);
+  return part.every((_, i) => cornerTurn(ring, ...around(part, i)) >= 0);
 }

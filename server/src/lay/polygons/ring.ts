@@ -1,4 +1,5 @@
 import { cyclic } from '../../geometry/cyclic.ts';
+import { itemAt } from '../../geometry/lists.ts';
 import type { LayPoint } from '../problem.ts';
 
 /** A closed ring of points, counter-clockwise, flat: x0, y0, x1, y1, … millimetres, first point not repeated. */
@@ -10,7 +11,7 @@ export function doubleArea(ring: ArrayLike<number>): number {
   const size = ring.length;
   for (let a = 0; a < size; a += 2) {
     const b = a + 2 < size ? a + 2 : 0;
-    sum += ring[a]! * ring[b + 1]! - ring[b]! * ring[a + 1]!;
+    sum += itemAt(ring, a) * itemAt(ring, b + 1) - itemAt(ring, b) * itemAt(ring, a + 1);
   }
   return sum;
 }
@@ -22,7 +23,12 @@ export function turnOf(ax: number, ay: number, bx: number, by: number, cx: numbe
 
 /** The points of a ring, as x and y. */
 export function pointsOf(ring: Ring): [number, number][] {
-  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
+  return Array.from({ length: ring.length / 2 }, (_, i) => pointAt(ring, i));
+}
+
+/** The point at a place in a ring, as x and y. Throws a RangeError where there is none. */
+export function pointAt(ring: ArrayLike<number>, index: number): [number, number] {
+  return [itemAt(ring, 2 * index), itemAt(ring, 2 * index + 1)];
 }
 
 /** Smallest and largest x and y of a ring, as [least x, greatest x, least y, greatest y]. */
@@ -32,10 +38,11 @@ export function boxOf(ring: ArrayLike<number>): [number, number, number, number]
   let low = Infinity;
   let high = -Infinity;
   for (let a = 0; a < ring.length; a += 2) {
-    left = Math.min(left, ring[a]!);
-    right = Math.max(right, ring[a]!);
-    low = Math.min(low, ring[a + 1]!);
-    high = Math.max(high, ring[a + 1]!);
+    const [x, y] = [itemAt(ring, a), itemAt(ring, a + 1)];
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    low = Math.min(low, y);
+    high = Math.max(high, y);
   }
   return [left, right, low, high];
 }
@@ -53,8 +60,8 @@ export function turnedRing(ring: Ring, mirrored: boolean, turn: number, grid: nu
   const [cos, sin] = directionOf(turn);
   const turned = new Float64Array(ring.length);
   for (let a = 0; a < ring.length; a += 2) {
-    const x = ring[a]!;
-    const y = mirrored ? -ring[a + 1]! : ring[a + 1]!;
+    const x = itemAt(ring, a);
+    const y = mirrored ? -itemAt(ring, a + 1) : itemAt(ring, a + 1);
     const at = mirrored ? ring.length - 2 - a : a; // mirroring reverses the walk: walk it backwards
     turned[at] = toGrid(x * cos - y * sin, grid);
     turned[at + 1] = toGrid(x * sin + y * cos, grid);
@@ -96,12 +103,7 @@ export function cleanRing(ring: Ring): Ring {
 }
 
 function reversed(ring: Ring): Ring {
-  const back = new Float64Array(ring.length);
-  for (let a = 0; a < ring.length; a += 2) {
-    back[a] = ring[ring.length - 2 - a]!;
-    back[a + 1] = ring[ring.length - 1 - a]!;
-  }
-  return back;
+  return Float64Array.from(pointsOf(ring).reverse().flat());
 }
 
 /** The convex hull of a ring, counter-clockwise (A. M. Andrew's monotone chain, 1979). */
