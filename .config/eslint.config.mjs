@@ -74,16 +74,6 @@ export default tseslint.config(
     rules: { 'max-lines-per-function': 'off', complexity: 'off' },
   },
   {
-    // Still to be split along what they say.
-    files: ['client/preview/buying.ts', 'server/src/compare/causes.ts'],
-    rules: { 'max-lines-per-function': ['error', { max: 95, skipBlankLines: true, skipComments: true }] },
-  },
-  {
-    // Scanners that go from sign to sign or from line to line with what they have met; still to be split.
-    files: ['server/src/syntax/split.ts', 'server/src/syntax/slips/names.ts'],
-    rules: { complexity: ['error', 26] },
-  },
-  {
     files: ['test/**/*.ts', 'test/**/*.mts'],
     rules: {
       '@typescript-eslint/no-non-null-assertion': 'off',

@@ -36,20 +36,7 @@ export function buyingView(wish: BuyingWish, wished: (wish: BuyingWish) => void,
       { heading: 'Least possible', text: (row) => row.noneUnder, numeric: true },
     ],
   });
-  const materials = liveTable<PreviewMaterial>({
-    caption: 'Materials',
-    key: (row) => row.name,
-    place: (row) => row.place,
-    empty: 'Nothing is cut yet.',
-    columns: [
-      { heading: 'Material', text: (row) => row.title },
-      { heading: 'For', text: (row) => row.role },
-      { heading: 'Pieces', text: (row) => String(row.pieces), numeric: true },
-      { heading: 'Area of the pieces', text: (row) => row.area, numeric: true },
-      { heading: 'Width', text: (row) => row.width },
-      { heading: 'Sold in', text: (row) => row.sold },
-    ],
-  });
+  const materials = materialTable();
   const supplies = liveTable<PreviewSupply>({
     caption: 'Supplies',
     key: (row) => row.supply,
@@ -85,6 +72,21 @@ export function buyingView(wish: BuyingWish, wished: (wish: BuyingWish) => void,
     outdated: search.outdated,
   };
 }
+
+const materialTable = () => liveTable<PreviewMaterial>({
+  caption: 'Materials',
+  key: (row) => row.name,
+  place: (row) => row.place,
+  empty: 'Nothing is cut yet.',
+  columns: [
+    { heading: 'Material', text: (row) => row.title },
+    { heading: 'For', text: (row) => row.role },
+    { heading: 'Pieces', text: (row) => String(row.pieces), numeric: true },
+    { heading: 'Area of the pieces', text: (row) => row.area, numeric: true },
+    { heading: 'Width', text: (row) => row.width },
+    { heading: 'Sold in', text: (row) => row.sold },
+  ],
+});
 
 const spreads = [['shorter', 'whichever is shorter'], ['open', 'open, in one layer'], ['folded', 'folded selvedge to selvedge']] as const;
 

@@ -3,7 +3,7 @@ import type { Combination } from '../model/query/query.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Supply } from '../model/stock/supply.ts';
-import { causesOf, type Causes } from './causes.ts';
+import { Causes } from './causes.ts';
 import { matched, type Matched } from './matched.ts';
 import { printsTheSame } from './same-outline.ts';
 import type { Spec } from './spec.ts';
@@ -38,7 +38,7 @@ export function pairOf(old: Spec, fresh: Spec, combination: Combination): Pair {
   const sameMaterial = (a: Material, b: Material): boolean => (partners.get(b.name) ?? b.name) === a.name;
   return {
     old, fresh, combination, was, now, materials, sameMaterial,
-    causes: causesOf(old, fresh, combination),
+    causes: new Causes(old, fresh, combination),
     pieces: matched(cutPieces(was), cutPieces(now), [
       (a, b) => a.shape.name === b.shape.name,
       (a, b) => a.shape.title === b.shape.title && usedAlike(a, b, sameMaterial),

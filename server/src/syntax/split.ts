@@ -29,18 +29,18 @@ export function splitDeclarations(text: string): readonly Slice[] {
       start = position;
       depth = 0;
     }
-    const word = depth > 0 ? firstWord(text, line.begin) : '';
-    // A path left open ends where a line starts that only a piece has.
-    if (inPath && depth === 2 && isPieceLine(text, line.begin, word)) depth = 1;
-    const headless = depth === 0 && !begun && line.braces === 0 && blockWords.has(firstWord(text, position));
+    const word = firstWord(text, line.begin);
+    if (inPath && depth === 2) depth = depthInPath(text, line.begin, word);
+    const headless = depth === 0 && !begun && isHead(text, position, line);
     const mayHavePath = depth === 1 && pathWords.has(word);
     depth = Math.max(0, depth + line.braces);
     inPath = depth === 2 && (inPath || mayHavePath);
     begun ||= line.hasContent;
     position = line.end;
-    if (headless && beginsWith(text, position, openBrace)) continue;
-    if (headless) position = endOfHeadless(text, position);
-    else if (mayHavePath && depth === 1 && /\bpath\b/.test(text.slice(line.begin, line.end))) position = endOfHeadlessPath(text, position);
+    if (headless) {
+      if (beginsWith(text, position, openBrace)) continue;
+      position = endOfHeadless(text, position);
+    } else if (mayHavePath && depth === 1) position = endOfOutline(text, line);
     if (begun && depth === 0 && !line.continues) {
       slices.push({ start, end: position });
       start = position;
@@ -50,6 +50,15 @@ export function splitDeclarations(text: string): readonly Slice[] {
   if (start < text.length) slices.push({ start, end: text.length });
   return slices;
 }
+
+/** Whether a line is the first of a block, and forgot its brace. */
+const isHead = (text: string, position: number, { braces }: Line): boolean => braces === 0 && blockWords.has(firstWord(text, position));
+
+/** A path left open ends where a line starts that only a piece has. */
+const depthInPath = (text: string, begin: number, word: string): number => (isPieceLine(text, begin, word) ? 1 : 2);
+
+/** Where a line of a piece ends that may hold a path: past the path's lines where it forgot its brace. */
+const endOfOutline = (text: string, { begin, end }: Line): number => (/\bpath\b/.test(text.slice(begin, end)) ? endOfHeadlessPath(text, end) : end);
 
 /** Where the lines end that stand indented below, with the closing brace after them. */
 function endOfHeadless(text: string, from: number): number {

@@ -59,17 +59,27 @@ function digit(of: Reading): Slip | undefined {
 
 /** Another sign or word, or none, where one is needed after a name. */
 function equals(of: Reading): Slip | undefined {
+  if (expects(of, '=') && of.at < of.tokens.length) return missingEquals(of);
+  return (textAt(of, of.at) === '=' ? needlessEquals(of) : undefined) ?? missingIs(of);
+}
+
+function missingEquals(of: Reading): Slip | undefined {
   const own = textAt(of, of.at);
-  if (expects(of, '=') && of.at < of.tokens.length) {
-    if (/^(?:is|:|equals|:=)$/.test(own) && of.tokens.length > of.at + 1) return spaced(change(of, 'write “=” after the name', '='), of);
-    if (isNumber(of.tokens[of.at]) || own === '(' || languageWords.has(own)) return insert(of, 'write “=” before it', '= ');
-    return undefined;
-  }
-  if (own === '=' && textAt(of, of.at - 1) === '=' && of.tokens[of.at - 1]?.end === of.tokens[of.at]?.start) return change(of, 'one “=” is enough', '=', of.at - 1, of.at);
-  if (own === '=' && expects(of, 'as')) return spaced(change(of, 'write “as” between the two names', 'as'), of);
-  if (own === '=' && of.tokens.length > of.at + 1 && of.at > 0 && !expects(of, 'is')) return remove(of, 'no “=” is needed');
-  if (expects(of, 'is') && firstWord(of) === 'choice' && of.at === 2 && isWord(of.tokens[2])) return insert(of, 'write “is” before the options', 'is ');
-  return expects(of, 'is') && /^(?:=|:|are|or)$/.test(own) && firstWord(of) === 'choice' ? spaced(change(of, 'write “is” before the options', 'is'), of) : undefined;
+  if (/^(?:is|:|equals|:=)$/.test(own) && of.tokens.length > of.at + 1) return spaced(change(of, 'write “=” after the name', '='), of);
+  return isNumber(of.tokens[of.at]) || own === '(' || languageWords.has(own) ? insert(of, 'write “=” before it', '= ') : undefined;
+}
+
+function needlessEquals(of: Reading): Slip | undefined {
+  if (textAt(of, of.at - 1) === '=' && of.tokens[of.at - 1]?.end === of.tokens[of.at]?.start) return change(of, 'one “=” is enough', '=', of.at - 1, of.at);
+  if (expects(of, 'as')) return spaced(change(of, 'write “as” between the two names', 'as'), of);
+  return of.tokens.length > of.at + 1 && of.at > 0 && !expects(of, 'is') ? remove(of, 'no “=” is needed') : undefined;
+}
+
+/** `choice tab fabric or cork`, `choice tab: fabric or cork`. */
+function missingIs(of: Reading): Slip | undefined {
+  if (!expects(of, 'is') || firstWord(of) !== 'choice') return undefined;
+  if (of.at === 2 && isWord(of.tokens[2])) return insert(of, 'write “is” before the options', 'is ');
+  return /^(?:=|:|are|or)$/.test(textAt(of, of.at)) ? spaced(change(of, 'write “is” before the options', 'is'), of) : undefined;
 }
 
 /** A sign that stood right at its name gets a space before it. */
