@@ -10,8 +10,8 @@ describe('layers', () => {
     // Opened out it is 4 1/4 by 10 3/4, or 8 1/2 by 5 3/8; the drawn half lies on the other side of the fold than its mirror image.
     expect(beside('top', '3 3/4 by 5 at 1/4, 1/4')).toEqual(['5 1/2 in inside the top, 1/4 in inside the bottom, 1/4 in inside left and right']);
     expect(beside('bottom', '3 3/4 by 5 at 1/4, 1/8')).toEqual(['1/4 in inside the top, 5 1/2 in inside the bottom, 1/4 in inside left and right']);
-    expect(beside('left', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 4 3/8 in inside the left, 1/8 in inside the right (as drawn)']);
-    expect(beside('right', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 1/8 in inside the left, 4 3/8 in inside the right (as drawn)']);
+    expect(beside('left', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 4 3/8 in inside the left, 1/8 in inside the right (seen from the right side)']);
+    expect(beside('right', '4 by 4 7/8 at 1/8, 1/4')).toEqual(['1/4 in inside top and bottom, 1/8 in inside the left, 4 3/8 in inside the right (seen from the right side)']);
   });
 
   it('say where they lie on what they go on', () => {
@@ -22,7 +22,7 @@ describe('layers', () => {
     expect(where('  cut 1 cloth\n  cut 1 board sized 5 by 5')).toEqual(['centred: 1 1/2 in inside left and right, 1/2 in inside top and bottom']);
     expect(where('  cut 1 cloth\n  cut 1 board sized 8 by 5')).toEqual(['centred: flush with the left and right, 1/2 in inside top and bottom']);
     expect(where('  line strip = rectangle 8 by 2 at 0, 4\n  cut 1 cloth\n  cut 1 board along strip')).toEqual(['flush with the top and the left and right, 4 in inside the bottom']);
-    expect(where('  line patch = rectangle 3 by 2 at 1, 1\n  cut 1 cloth\n  cut 1 board along patch')).toEqual(['3 in inside the top, 1 in inside the bottom, 1 in inside the left, 4 in inside the right (as drawn)']);
+    expect(where('  line patch = rectangle 3 by 2 at 1, 1\n  cut 1 cloth\n  cut 1 board along patch')).toEqual(['3 in inside the top, 1 in inside the bottom, 1 in inside the left, 4 in inside the right (seen from the right side)']);
     expect(where('  cut 1 cloth\n  cut 1 fuse large by 1/4')).toEqual(['standing out 1/4 in all round']);
     // A box round a circle is inside every edge of the box, but not of the circle.
     expect(where('  line core = rectangle 4 by 4\n  cut 1 cloth\n  cut 1 board along core', 'circle across 6')).toEqual(['centred: 1 in inside left and right, 1 in inside top and bottom']);

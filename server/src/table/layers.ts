@@ -101,7 +101,7 @@ function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
   const sides: readonly (readonly [string, number])[] = Math.abs(left - right) < flush ? [['left and right', left]] : [['the left', left], ['the right', right]];
   const ends: readonly (readonly [string, number])[] = Math.abs(top - bottom) < flush ? [['top and bottom', top]] : [['the top', top], ['the bottom', bottom]];
   const words = listGaps([...ends, ...sides], display);
-  return Math.abs(left - right) < flush ? words : `${words} (as drawn)`;
+  return Math.abs(left - right) < flush ? words : `${words} (seen from the right side)`;
 }
 
 /** The one distance that a layer keeps from the whole edge of its shell, below nothing where it stands out; undefined where it has several. */
