@@ -1,4 +1,6 @@
-import { boxOf, type Ring } from './ring.ts';
+import { cyclic } from '../../geometry/cyclic.ts';
+import { itemAt, sides } from '../../geometry/lists.ts';
+import { boxOf, pointsOf, type Ring } from './ring.ts';
 
 /**
  * The sides of a convex ring in order of their outward normals round the circle from +x, five numbers each: unit normal
@@ -20,36 +22,37 @@ export const mostCorners = 24;
 /** The facets of a convex counter-clockwise ring, reflected in the origin when `sign` is −1. */
 export function facetsOf(ring: Ring, sign: 1 | -1): Facets {
   const corners = ring.map((value) => sign * value);
-  const sides: number[][] = [];
-  for (let a = 0; a < corners.length; a += 2) {
-    const b = (a + 2) % corners.length;
-    const [ax, ay] = [corners[a]!, corners[a + 1]!];
-    const dx = corners[b]! - ax;
-    const dy = corners[b + 1]! - ay;
+  const facets: [number, number, number, number, number][] = [];
+  for (const [[ax, ay], [bx, by]] of sides(pointsOf(corners))) {
+    const dx = bx - ax;
+    const dy = by - ay;
     const length = Math.sqrt(dx * dx + dy * dy);
     if (length === 0) continue;
     const [nx, ny] = [dy / length, -dx / length];
-    sides.push([nx, ny, nx * ax + ny * ay, ax, ay]);
+    facets.push([nx, ny, nx * ax + ny * ay, ax, ay]);
   }
   // A convex ring has its sides in order already: only find where they come round to +x.
-  const start = Math.max(0, sides.findIndex((side, i) => lower(side[0]!, side[1]!) < lower(...before(sides, i))));
+  const start = Math.max(0, facets.findIndex((facet, i) => lower(facet) < lower(cyclic(facets, i - 1))));
   const [left, right, low, high] = boxOf(corners);
-  return { sides: Float64Array.from([...sides.slice(start), ...sides.slice(0, start)].flat()), left, right, low, high };
-}
-
-function before(sides: readonly number[][], at: number): [number, number] {
-  const side = sides[(at + sides.length - 1) % sides.length]!;
-  return [side[0]!, side[1]!];
+  return { sides: Float64Array.from([...facets.slice(start), ...facets.slice(0, start)].flat()), left, right, low, high };
 }
 
 /** 0 for directions from +x up to −x, 1 for those from −x on. */
-function lower(x: number, y: number): number {
+function lower([x, y]: readonly [number, number, ...number[]]): number {
   return y < 0 || (y === 0 && x < 0) ? 1 : 0;
 }
 
+/** A half-plane n·d ≤ c: its unit normal, x and y, and its reach c, millimetres. */
+type Plane = readonly [number, number, number];
+
+/** The half-plane whose three numbers begin at `at`. */
+export function planeAt(numbers: Float64Array, at: number): Plane {
+  return [itemAt(numbers, at), itemAt(numbers, at + 1), itemAt(numbers, at + 2)];
+}
+
 /** Order of directions round the circle from +x, without an arc tangent: machines round those differently. */
-function order(ax: number, ay: number, bx: number, by: number): number {
-  return lower(ax, ay) - lower(bx, by) || ay * bx - ax * by;
+function order(a: Plane, b: Plane): number {
+  return lower(a) - lower(b) || a[1] * b[0] - a[0] * b[1];
 }
 
 /**
@@ -62,33 +65,34 @@ export function addSum(planes: Float64Array, at: number, one: Float64Array, two:
   let i = 0;
   let k = 0;
   while (i < one.length || k < two.length) {
-    const which = i >= one.length ? 1 : k >= two.length ? -1 : order(one[i]!, one[i + 1]!, two[k]!, two[k + 1]!);
+    const which = i >= one.length ? 1 : k >= two.length ? -1 : order(planeAt(one, i), planeAt(two, k));
     const [from, side, other, next] = which <= 0 ? [one, i, two, k < two.length ? k : 0] : [two, k, one, i < one.length ? i : 0];
-    const [nx, ny] = [from[side]!, from[side + 1]!];
-    const c = from[side + 2]! + nx * other[next + 3]! + ny * other[next + 4]! + gap;
+    const [nx, ny, reach] = planeAt(from, side);
+    const c = reach + nx * itemAt(other, next + 3) + ny * itemAt(other, next + 4) + gap;
     if (which <= 0) i += facetSize;
     else k += facetSize;
     if (at > first && parallel(planes, at - 1, nx, ny)) continue;
-    if (gap > 0 && at > first) at = addCorners(planes, at, planes[3 * at - 3]!, planes[3 * at - 2]!, planes[3 * at - 1]!, nx, ny, c, gap);
+    if (gap > 0 && at > first) at = addCorners(planes, at, planeAt(planes, 3 * at - 3), [nx, ny, c], gap);
     planes[3 * at] = nx;
     planes[3 * at + 1] = ny;
     planes[3 * at + 2] = c;
     at++;
   }
-  if (at - first > 1 && parallel(planes, first, planes[3 * at - 3]!, planes[3 * at - 2]!)) at--; // the circle closes
-  if (gap > 0) at = addCorners(planes, at, planes[3 * at - 3]!, planes[3 * at - 2]!, planes[3 * at - 1]!, planes[3 * first]!, planes[3 * first + 1]!, planes[3 * first + 2]!, gap);
+  if (at - first > 1 && parallel(planes, first, itemAt(planes, 3 * at - 3), itemAt(planes, 3 * at - 2))) at--; // the circle closes
+  if (gap > 0) at = addCorners(planes, at, planeAt(planes, 3 * at - 3), planeAt(planes, 3 * first), gap);
   return at;
 }
 
 function parallel(planes: Float64Array, at: number, nx: number, ny: number): boolean {
-  return Math.abs(planes[3 * at]! * ny - planes[3 * at + 1]! * nx) < 1e-9 && planes[3 * at]! * nx + planes[3 * at + 1]! * ny > 0;
+  const [x, y] = planeAt(planes, 3 * at);
+  return Math.abs(x * ny - y * nx) < 1e-9 && x * nx + y * ny > 0;
 }
 
 /** Cuts between half-planes more than this far apart: a corner then overshoots a round one by at most 3.5 % of the gap. */
 const cosThirty = Math.sqrt(3) / 2;
 
 /** Half-planes between two neighbouring ones, all touching the circle of radius `gap` about the sum's corner between them. */
-function addCorners(planes: Float64Array, at: number, ax: number, ay: number, ac: number, bx: number, by: number, bc: number, gap: number): number {
+function addCorners(planes: Float64Array, at: number, [ax, ay, ac]: Plane, [bx, by, bc]: Plane, gap: number): number {
   const det = ax * by - ay * bx;
   if (ax * bx + ay * by >= cosThirty || Math.abs(det) < 1e-9) return at;
   const cornerX = ((ac - gap) * by - (bc - gap) * ay) / det;
