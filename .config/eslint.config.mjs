@@ -55,7 +55,7 @@ export default tseslint.config(
   {
     // Loops over typed arrays, most of them the planners' innermost ones: every index is in range by construction.
     files: [
-      ...['field', 'pairs'].map((name) => `server/src/lay/polygons/${name}.ts`),
+      'server/src/lay/polygons/field.ts',
       ...['beam', 'beam-lists'].map((name) => `server/src/lay/rectangles/${name}.ts`),
     ],
     rules: { '@typescript-eslint/no-non-null-assertion': 'off' },

@@ -1,6 +1,6 @@
-import { addSum, facetSize, mostCorners, type Facets } from './facets.ts';
+import { itemAt, sides } from '../../geometry/lists.ts';
+import { addSum, facetSize, mostCorners, planeAt, type Facets } from './facets.ts';
 import type { Task } from './shapes.ts';
-import type { Ring } from './ring.ts';
 
 /**
  * For every ordered pair of shapes (moving, still), where the moving one overlaps the still one.
@@ -53,7 +53,7 @@ export function pairsOf(task: Task): Pairs {
 
 /** The row of a moving shape. */
 export function rowOf(pairs: Pairs, moving: number): Int32Array {
-  const row = pairs.rows[moving]!;
+  const row = itemAt(pairs.rows, moving);
   return row.length > 0 ? row : (pairs.rows[moving] = new Int32Array(pairs.task.shapes.length).fill(-1));
 }
 
@@ -72,7 +72,7 @@ export function buildPair(pairs: Pairs, moving: number, still: number): number {
   }
   pairs.pairFrom[index] = pairs.partCount;
   const { shapes, gap } = pairs.task;
-  for (const p of shapes[still]!.facets) for (const q of shapes[moving]!.mirrorFacets) addPart(pairs, p, q, gap);
+  for (const p of itemAt(shapes, still).facets) for (const q of itemAt(shapes, moving).mirrorFacets) addPart(pairs, p, q, gap);
   pairs.pairTo[index] = pairs.partCount;
   pairs.rimFrom[index] = -1;
   rowOf(pairs, moving)[still] = index;
@@ -103,19 +103,17 @@ function addPart(pairs: Pairs, still: Facets, moving: Facets, gap: number): void
  * parts only touch, the seam stays: a piece may lie exactly there.
  */
 export function buildRim(pairs: Pairs, pair: number, fuzz: number): void {
-  const rings: Ring[] = [];
-  const first = pairs.pairFrom[pair]!;
-  for (let part = first; part < pairs.pairTo[pair]!; part++) rings.push(ringOfPlanes(pairs.planes, pairs.partFrom[part]!, pairs.partTo[part]!));
+  const rings: [number, number][][] = [];
+  const [first, end] = [itemAt(pairs.pairFrom, pair), itemAt(pairs.pairTo, pair)];
+  for (let part = first; part < end; part++) rings.push(cornersOf(pairs.planes, itemAt(pairs.partFrom, part), itemAt(pairs.partTo, part)));
   pairs.rimFrom[pair] = pairs.rimCount;
   rings.forEach((ring, own) => {
-    for (let a = 0; a < ring.length; a += 2) {
-      const b = (a + 2) % ring.length;
-      const [ax, ay] = [ring[a]!, ring[a + 1]!];
-      const length = Math.sqrt((ring[b]! - ax) ** 2 + (ring[b + 1]! - ay) ** 2);
+    for (const [[ax, ay], [bx, by]] of sides(ring)) {
+      const length = Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
       if (length <= fuzz) continue;
-      const [ux, uy] = [(ring[b]! - ax) / length, (ring[b + 1]! - ay) / length];
+      const [ux, uy] = [(bx - ax) / length, (by - ay) / length];
       let free: [number, number][] = [[0, length]];
-      for (let part = first; part < pairs.pairTo[pair]! && free.length > 0; part++) {
+      for (let part = first; part < end && free.length > 0; part++) {
         if (part - first === own) continue;
         const covered = insideStretch(pairs, part, ax, ay, ux, uy, length, fuzz);
         if (covered) free = without(free, covered, fuzz);
@@ -130,24 +128,21 @@ export function buildRim(pairs: Pairs, pair: number, fuzz: number): void {
 }
 
 /** The corners where neighbouring half-planes of a convex part meet. */
-function ringOfPlanes(planes: Float64Array, from: number, to: number): Ring {
-  const ring: number[] = [];
-  for (let at = from; at < to; at++) {
-    const next = at + 1 < to ? at + 1 : from;
-    const [ax, ay, ac] = [planes[3 * at]!, planes[3 * at + 1]!, planes[3 * at + 2]!];
-    const [bx, by, bc] = [planes[3 * next]!, planes[3 * next + 1]!, planes[3 * next + 2]!];
+function cornersOf(planes: Float64Array, from: number, to: number): [number, number][] {
+  const part = Array.from({ length: to - from }, (_, i) => planeAt(planes, 3 * (from + i)));
+  return sides(part).map(([[ax, ay, ac], [bx, by, bc]]) => {
     const det = ax * by - ay * bx;
-    ring.push((ac * by - bc * ay) / det, (ax * bc - bx * ac) / det);
-  }
-  return Float64Array.from(ring);
+    return [(ac * by - bc * ay) / det, (ax * bc - bx * ac) / det];
+  });
 }
 
 /** The stretch of a line that lies deeper than `fuzz` inside a part. */
 function insideStretch(pairs: Pairs, part: number, ax: number, ay: number, ux: number, uy: number, length: number, fuzz: number): [number, number] | undefined {
   let from = 0;
   let to = length;
-  for (let at = pairs.partFrom[part]!; at < pairs.partTo[part]!; at++) {
-    const [nx, ny, c] = [pairs.planes[3 * at]!, pairs.planes[3 * at + 1]!, pairs.planes[3 * at + 2]!];
+  const end = itemAt(pairs.partTo, part);
+  for (let at = itemAt(pairs.partFrom, part); at < end; at++) {
+    const [nx, ny, c] = planeAt(pairs.planes, 3 * at);
     const room = c - fuzz - nx * ax - ny * ay;
     const rate = nx * ux + ny * uy;
     if (Math.abs(rate) < 1e-12) {
