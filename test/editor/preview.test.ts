@@ -67,7 +67,7 @@ inEachHost('the preview', (workbench, kind) => {
     await workbench().focusText();
     const drawn = await card('wrap').locator('.drawing .part.cutting').first().getAttribute('d');
     await workbench().replaceAt(line, column, 'wrap_w'.length, '*');
-    await card('wrap').locator('.flag', { hasText: 'An earlier drawing' }).waitFor();
+    await card('wrap').locator('.flag', { hasText: 'before your last edits' }).waitFor();
     expect(await card('wrap').getAttribute('class')).toContain('stale');
     expect(await card('wrap').locator('.drawing .part.cutting').first().getAttribute('d')).toBe(drawn);
     await workbench().screenshot(`preview-broken-${kind}`);

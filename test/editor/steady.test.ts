@@ -58,7 +58,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
     await workbench().replaceAt(line, column, 'wrap_w'.length, '*');
     await workbench().waitForSquiggle();
     await workbench().tab(`${wallet}, drawn`).click();
-    await card('wrap').locator('.flag', { hasText: /An earlier drawing, of version \d+ of the text/ }).waitFor();
+    await card('wrap').locator('.flag', { hasText: 'before your last edits' }).waitFor();
     await card('wrap').locator('.drawing .part').first().waitFor({ state: 'attached' });
     await workbench().focusText();
     await workbench().runCommand('File: Revert File');
@@ -100,14 +100,18 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
       await workbench().save();
       await expect.poll(() => workbench().savedText('.vscode/settings.json')).toBe(json);
     };
-    await workbench().openFile(wallet);
-    await lenses.first().waitFor();
+    const atPiece = async (): Promise<void> => {
+      await workbench().openFile(wallet);
+      await workbench().goTo(...placeOf(text, 'piece |wrap'));
+    };
+    await atPiece();
+    await lenses.filter({ visible: true }).first().waitFor();
     await set('{ "piecewright.codeLens": false, "piecewright.inlayHints.sizes": false }');
-    await workbench().openFile(wallet);
+    await atPiece();
     // The editor shows those that it knows until it has asked.
     await expect.poll(() => lenses.count()).toBe(0);
     await set('{}');
-    await workbench().openFile(wallet);
-    await lenses.first().waitFor();
+    await atPiece();
+    await lenses.filter({ visible: true }).first().waitFor();
   });
 });
