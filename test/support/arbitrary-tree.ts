@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import type {
-  Anchor, Block, CheckRule, Condition, CutClause, DeclarationTree, Expression, MaterialStatement, Name, Node, NumberLiteral, Part, PathStep,
-  PieceStatement, Position, Quoted, Reference, Shape, Statement, SupplyStatement, Trivia,
+  Anchor, Block, Bound, CheckRule, Condition, CutClause, DeclarationTree, Expression, MaterialStatement, Name, Node, NumberLiteral, Part, PathStep,
+  PieceStatement, Position, Quoted, Reference, RunPart, Shape, Statement, SupplyStatement, Trivia,
 } from '../../server/src/syntax/tree.ts';
 
 /**
@@ -160,7 +160,8 @@ const pathStep: fc.Arbitrary<PathStep> = around<PathStep>(fc.oneof(
   fc.record({ kind: as('arc step' as const), to: position, radius: fc.record({ length: sum, turn: fc.constantFrom('left' as const, 'right' as const) }), name: maybe(name) }),
   fc.record({ kind: as('curve step' as const), to: position, control1: position, control2: position, name: maybe(name) }),
   fc.record({ kind: as('close step' as const), name: maybe(name) }),
-  broken,
+  // A line of the piece ends the path.
+  broken.filter((one) => !/^(?:cut|note) /.test(one.text)),
 ).map((one) => present(one) as Own<PathStep>));
 const shape: fc.Arbitrary<Shape> = fc.oneof({ weight: 4, arbitrary: shapeWithoutBlock }, {
   weight: 1,
@@ -199,6 +200,10 @@ export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatemen
   fc.record({ kind: as('corner' as const), which: name, treatment: fc.constantFrom('chamfer' as const, 'box' as const), size: sum, size2: maybe(sum) }),
   fc.record({ kind: as('edge' as const), edge: name, name, title: maybe(quoted) }),
   fc.record({ kind: as('edge title' as const), edge: name, title: quoted }),
+  fc.record({ kind: as('edge finish' as const), edge: name, finish: as('hemmed' as const), size: sum }),
+  fc.record({ kind: as('edge finish' as const), edge: name, finish: as('bound' as const), supply: maybe(name) }),
+  fc.record({ kind: as('edge finish' as const), edge: name, finish: as('takes' as const), supply: name }),
+  fc.record({ kind: as('edge finish' as const), edge: name, finish: fc.constantFrom('faced' as const, 'raw' as const) }),
   fc.record({ kind: as('without' as const), names: some(name, 3) }),
   fc.record({ kind: as('notch meeting' as const), edge: name, line: name }),
   drawn, allowance, note, broken,
@@ -255,6 +260,15 @@ const otherwise = fc.oneof(
   fc.record({ severity: fc.constantFrom('error' as const, 'warning' as const, 'note' as const), message: maybe(quoted) }).map((one) => present(one)),
   quoted.map((message) => ({ message })),
 );
+const bound: fc.Arbitrary<Bound> = fc.oneof(
+  fc.constantFrom('start' as const, 'end' as const).map((endOf) => ({ ...at, endOf })),
+  sum.filter((one) => !startsWith(one, 'start', 'end')).map((place) => ({ ...at, place })),
+);
+const runPart: fc.Arbitrary<RunPart> = fc.record({ edge: reference, part: maybe(fc.record({ from: bound, to: bound })) }).map(({ edge, part: own }) => ({ ...at, edge, ...own }));
+const seam = fc.record({
+  kind: as('seam' as const), name, title: maybe(quoted), first: some(runPart, 3), way: fc.constantFrom('with' as const, 'onto' as const), second: some(runPart, 3),
+  fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), open: maybe(sum), within: maybe(sum), condition: maybe(condition),
+}).map(({ fullness, ...one }) => ({ ...one, ...fullness }));
 const fileUnit = fc.constantFrom('in' as const, 'cm' as const, 'mm' as const);
 const unread = fc.constantFrom('nonsense', '"T" from', 'when 3', 'from a sideways').map((own) => ({ ...at, text: own }));
 
@@ -276,5 +290,5 @@ export const declaration: fc.Arbitrary<DeclarationTree> = around<DeclarationTree
   fc.record({ kind: as('piece' as const), name, title: maybe(quoted), parent: maybe(fc.record({ name, parts: fc.array(part, { maxLength: 3 }) })), condition: maybe(condition), body: block(pieceStatement) }),
   fc.record({ kind: as('piece' as const), name, unread, body: block(pieceStatement) }),
   fc.record({ kind: as('check' as const), rule, condition: maybe(condition), otherwise: maybe(otherwise) }),
-  drawn, usualAllowance, note, broken.filter((one) => one.text !== 'note "open'),
+  seam, drawn, usualAllowance, note, broken.filter((one) => one.text !== 'note "open'),
 ).map((one) => present(one) as Own<DeclarationTree>));

@@ -1,6 +1,6 @@
 import type { Word } from '../syntax/statements/elements.ts';
 
-export type CompletionKind = 'keyword' | 'value' | 'material' | 'piece' | 'supply' | 'thing' | 'edge' | 'line' | 'mark' | 'measure' | 'choice' | 'option' | 'function' | 'unit' | 'word' | 'file';
+export type CompletionKind = 'keyword' | 'value' | 'material' | 'piece' | 'seam' | 'supply' | 'thing' | 'edge' | 'line' | 'mark' | 'measure' | 'choice' | 'option' | 'function' | 'unit' | 'word' | 'file';
 
 export interface Completion {
   readonly label: string;

@@ -15,7 +15,7 @@ export class Names {
     this.#context = context;
   }
 
-  of(kind: 'material' | 'piece' | 'supply' | 'thing', commit: readonly string[] = []): readonly Item[] {
+  of(kind: 'material' | 'piece' | 'seam' | 'supply' | 'thing', commit: readonly string[] = []): readonly Item[] {
     return [...this.snapshot.pattern.world.names.values()].flatMap(({ tree }) =>
       tree.kind === kind ? [simple(tree.name.text, kind, tree.title?.value ?? '', aboutName(this.snapshot, tree.name.text), commit)] : []);
   }
@@ -30,7 +30,7 @@ export class Names {
   formula(): readonly Item[] {
     return [
       ...this.values(),
-      ...this.of('piece', ['.']), ...this.of('supply', ['.']), ...this.of('thing', ['.']), ...this.of('material', ['.']),
+      ...this.of('piece', ['.']), ...this.of('supply', ['.']), ...this.of('thing', ['.']), ...this.of('material', ['.']), ...this.of('seam', ['.']),
       ...Object.entries(functions).map(([name, { usage, doc }]): Item => ({
         label: name, kind: 'function', insert: `${name}($1)`, isSnippet: true, detail: usage, documentation: doc, commit: [],
       })),

@@ -1,5 +1,5 @@
 import { resolvePath } from '../model/names/paths.ts';
-import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
+import { lineMeasures, pieceMeasures, seamMeasures } from '../model/formulas/reference.ts';
 import { supplyMeasures } from '../model/stock/supply.ts';
 import type { Dimension, StatementForm } from '../syntax/statements/elements.ts';
 import type { Expectation } from '../syntax/statements/expected.ts';
@@ -116,12 +116,18 @@ function memberItems(snapshot: Snapshot, context: TextContext): readonly Item[] 
       const marks = (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
       const [first] = context.tokens;
       if (context.block === 'supply' && first?.text === 'at') return marks;
+      if (context.block === 'file' && first?.text === 'seam') {
+        const onto = context.tokens.some(({ text }) => text === 'onto');
+        return [...names.edges(owner), ...(onto ? names.lines(owner) : [])];
+      }
       const check = first?.text === 'check';
       const outlines = check ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
       return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
     }
     case 'supply':
       return wordsOf(supplyMeasures, 'measure');
+    case 'seam':
+      return measures(seamMeasures);
     case 'thing':
       return wordsOf(['width', 'height'], 'measure');
     case 'material':

@@ -1,5 +1,5 @@
 import type { Choice } from '../model/names/world.ts';
-import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
+import { lineMeasures, pieceMeasures, seamMeasures } from '../model/formulas/reference.ts';
 import { supplyMeasures } from '../model/stock/supply.ts';
 import type { Declaration, Name, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
@@ -120,6 +120,8 @@ function member(snapshot: Snapshot, path: readonly Name[], text: string): Target
       return measure(['width', 'height'], of);
     case 'material':
       return measure(['width', 'usable'], of);
+    case 'seam':
+      return measure(Object.keys(seamMeasures), of);
     case 'value':
       return undefined;
   }

@@ -65,7 +65,7 @@ function namedTokens(world: World, declaration: Declaration): ReadonlyMap<number
   return tokens;
 }
 
-const ofKind = { value: 'variable', thing: 'struct', material: 'type', supply: 'interface', piece: 'class' } as const;
+const ofKind = { value: 'variable', thing: 'struct', material: 'type', supply: 'interface', piece: 'class', seam: 'function' } as const;
 const ofRole = { material: 'type', piece: 'class', supply: 'interface', thing: 'struct', choice: 'enum', option: 'enumMember', edge: 'property', line: 'property', mark: 'property', function: 'function' } as const;
 
 function typeOf(world: World, declaration: Declaration, use: NameUse): { readonly type: TokenType; readonly modifiers: readonly TokenModifier[] } {

@@ -1,7 +1,7 @@
 import { leavesOf } from '../syntax/leaves.ts';
 import type { Declaration, Name, Node, PieceDeclaration, SourceFile } from '../syntax/tree.ts';
 
-export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
+export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'seam' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
 
 /** Something that a file declares, for outlines and search. */
 export interface FileSymbol {
@@ -33,8 +33,9 @@ function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol
       return [make('pattern', tree.title.value === '' ? 'pattern' : tree.title.value, '', tree, tree.title)];
     case 'value':
       return [make('value', tree.name.text, `${tree.of} = ${words(tree.value)}`, tree, tree.name)];
+    case 'seam':
     case 'thing':
-      return [make('thing', tree.name.text, tree.title?.value ?? '', tree, tree.name)];
+      return [make(tree.kind, tree.name.text, tree.title?.value ?? '', tree, tree.name)];
     case 'material':
     case 'supply':
       return [make(tree.kind, tree.name.text, tree.title?.value ?? '', tree, tree.name)];

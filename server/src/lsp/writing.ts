@@ -11,7 +11,7 @@ import { checkStillAsked, type Session, type RequestContext } from './session.ts
 
 const kinds: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   keyword: CompletionItemKind.Keyword, value: CompletionItemKind.Variable, material: CompletionItemKind.TypeParameter, piece: CompletionItemKind.Class,
-  supply: CompletionItemKind.Interface, thing: CompletionItemKind.Struct, edge: CompletionItemKind.Property, line: CompletionItemKind.Property,
+  supply: CompletionItemKind.Interface, seam: CompletionItemKind.Interface, thing: CompletionItemKind.Struct, edge: CompletionItemKind.Property, line: CompletionItemKind.Property,
   mark: CompletionItemKind.Property, measure: CompletionItemKind.Field, choice: CompletionItemKind.Enum, option: CompletionItemKind.EnumMember,
   function: CompletionItemKind.Function, unit: CompletionItemKind.Unit, word: CompletionItemKind.EnumMember, file: CompletionItemKind.File,
 };

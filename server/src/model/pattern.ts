@@ -4,6 +4,7 @@ import type { CheckDeclaration, Declaration, Expression, SourceFile, ThingDeclar
 import { patternChecks } from './checks/pattern-checks.ts';
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
+import { seamChecks } from './checks/seam-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
 import { changesBetween } from './names/changes.ts';
 import { toldProblems } from './names/told.ts';
@@ -19,6 +20,9 @@ import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
+import { finishesOf } from './seams/finishes.ts';
+import { seamOf } from './seams/read-seam.ts';
+import type { Seam } from './seams/seam.ts';
 import { ProblemFinder } from './problem-finder.ts';
 import type { Display } from '../units/length.ts';
 import { usualDisplay } from '../units/length.ts';
@@ -61,6 +65,7 @@ export interface Resolved {
   readonly materials: readonly Material[];
   readonly pieces: readonly ResolvedPiece[];
   readonly supplies: readonly Supply[];
+  readonly seams: readonly Seam[];
   readonly checks: readonly { readonly declaration: Declaration & { readonly tree: CheckDeclaration }; readonly outcome: Outcome }[];
 }
 
@@ -139,6 +144,7 @@ export class Analyst {
     const materials: Material[] = [];
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
+    const seams: Seam[] = [];
     const checks: { declaration: Declaration & { readonly tree: CheckDeclaration }; outcome: Outcome }[] = [];
     for (const declaration of world.names.values()) {
       if (declaration.tree.kind === 'material') {
@@ -150,13 +156,16 @@ export class Analyst {
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
         if (supply !== undefined) supplies.push(supply);
+      } else if (declaration.tree.kind === 'seam') {
+        const seam = under(seamOf, declaration);
+        if (seam !== undefined) seams.push(seam);
       }
     }
     for (const { declaration } of world.root.declarations) {
       const outcome = isCheck(declaration) ? under(outcomeOf, declaration) : undefined;
       if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome });
     }
-    return { combination, materials, pieces, supplies, checks };
+    return { combination, materials, pieces, supplies, seams, checks };
   }
 }
 
@@ -199,7 +208,9 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
       case 'supply':
         return [isWanted, supplyOf, supplyChecks];
       case 'piece':
-        return [isWanted, shapeOf, cutsOf, pieceChecks];
+        return [isWanted, shapeOf, cutsOf, finishesOf, pieceChecks];
+      case 'seam':
+        return [seamOf, seamChecks];
       case 'check':
         return declaration.file === world.root.path ? [outcomeOf] : [];
       default:

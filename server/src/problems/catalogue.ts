@@ -180,6 +180,18 @@ export const catalogue = {
   'ring-misfit': entry<{ ring: string; strap: string; by: string }>('warning', ({ ring, strap, by }) => `“${ring}” and “${strap}” differ in width by ${by}; within 2 mm is usual.`),
   'missing-fact': entry<{ what: string; fact: string }>('error', ({ what, fact }) => `This ${what} needs a line “${fact}”.`),
 
+  // Seams
+  'empty-stretch': entry<{ edge: string }>('error', ({ edge }) => `This takes nothing of “${edge}”: both ends are the same place.`),
+  'off-seam': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This lies beyond the edge “${edge}”, which is ${length} long on its stitching line.`),
+  'run-broken': entry<{ piece: string; edge: string; before: string }>('error', ({ piece, edge, before }) => `“${edge}” doesn’t go on from where “${before}” ends, so they are no one run. Name the edges of “${piece}” in the order in which they are sewn.`),
+  'open-too-long': entry<{ open: string; seam: string }>('error', ({ open, seam }) => `An opening of ${open} leaves nothing to sew of a seam of ${seam}.`),
+  'seam-lengths': entry<{ first: string; firstLength: string; second: string; secondLength: string; ease: string | undefined; off: string; isLong: boolean }>('error', ({ first, firstLength, second, secondLength, ease, off, isLong }) =>
+    `${first} ${first.includes(' and ') ? 'are' : 'is'} ${firstLength} and ${second} ${second.includes(' and ') ? 'are' : 'is'} ${secondLength} along the stitching line${ease === undefined ? '' : `, with ${ease} to ease in`}: ${off} too ${isLong ? 'long' : 'short'}.`),
+  'nothing-to-gather': entry<{ first: string; firstLength: string; second: string; secondLength: string }>('error', ({ first, firstLength, second, secondLength }) =>
+    `${first} is gathered, but with ${firstLength} it is no longer than ${second}, ${secondLength}. The one that is gathered stands first.`),
+
+  'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+
   // The designer's own checks
   'check-failed': entry<{ message: string }>('error', ({ message }) => message),
   'folded-room': entry<{ holder: string; piece: string; line: string }>('warning', ({ holder, piece, line }) =>

@@ -219,6 +219,17 @@ export interface EdgeTitleStatement extends Statement {
   readonly edge: Name;
   readonly title: Quoted;
 }
+/** What becomes of an edge that is sewn to no other: `edge top hemmed 1/2`, `edge top bound with tape`, `edge mouth takes zip`. */
+export interface EdgeFinishStatement extends Statement {
+  readonly kind: 'edge finish';
+  /** An edge, or `all`. */
+  readonly edge: Name;
+  readonly finish: 'hemmed' | 'bound' | 'faced' | 'raw' | 'takes';
+  /** Of a hem, how wide it finishes. */
+  readonly size?: Expression;
+  /** What it is bound with, or takes. */
+  readonly supply?: Name;
+}
 /** `without clasp, notches`: what a copy does not take over. */
 export interface WithoutStatement extends Statement {
   readonly kind: 'without';
@@ -301,7 +312,7 @@ export interface CutStatement extends Statement {
 }
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
-  | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement
+  | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
   | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
@@ -462,6 +473,35 @@ export interface PieceDeclaration extends Statement {
   readonly unread?: Unread;
   readonly body: Block<PieceStatement>;
 }
+/** An end of an edge, or a place along it. */
+export interface Bound extends Node {
+  readonly endOf?: 'start' | 'end';
+  readonly place?: Expression;
+}
+/** An edge, or part of one, in a run of edges. */
+export interface RunPart extends Node {
+  readonly edge: Reference;
+  /** Both or neither. */
+  readonly from?: Bound;
+  readonly to?: Bound;
+}
+/** `seam side = front.left with back.left`: one run of edges is sewn to another. */
+export interface SeamDeclaration extends Statement {
+  readonly kind: 'seam';
+  readonly name: Name;
+  readonly title?: Quoted;
+  readonly first: readonly RunPart[];
+  /** `with`: the two lie on opposite sides once opened out. `onto`: the first is laid on the second. */
+  readonly way: 'with' | 'onto';
+  readonly second: readonly RunPart[];
+  /** By how much the first run is longer, as a length or a share of the second. */
+  readonly eased?: Expression;
+  readonly gathered?: true;
+  /** How much of it is left open. */
+  readonly open?: Expression;
+  readonly within?: Expression;
+  readonly condition?: Condition;
+}
 export type CheckRule =
   | (Node & { readonly kind: 'matches'; readonly left: Expression; readonly right: Expression; readonly eased?: Expression; readonly within?: Expression })
   | (Node & { readonly kind: 'clears'; readonly inner: Reference; readonly outer: Reference; readonly by: Expression })
@@ -479,7 +519,7 @@ export interface CheckDeclaration extends Statement {
 export type DeclarationTree =
   | PatternDeclaration | RevisionDeclaration | IssuedDeclaration | UnitDeclaration | StepDeclaration | CurrencyDeclaration
   | UseDeclaration | SizesDeclaration | ChoiceDeclaration | ValueDeclaration | ThingDeclaration | MaterialDeclaration
-  | SupplyDeclaration | PieceDeclaration | CheckDeclaration | DrawnStatement | AllowanceStatement | NoteStatement | Broken;
+  | SupplyDeclaration | PieceDeclaration | CheckDeclaration | SeamDeclaration | DrawnStatement | AllowanceStatement | NoteStatement | Broken;
 
 /** One declaration with its own text; the unit of parsing and of recomputing. */
 export interface Declaration extends Chunk {

@@ -35,6 +35,10 @@ export function showLength(millimetres: Rational, display: Display): string {
   return withUnit(nearestMultiple(millimetres, display.step), display.unit);
 }
 
+/** A difference as people read it: finer than a size, or most would read as nothing, by two halvings of a fraction or one more decimal. */
+export const showFinely = (millimetres: Rational, display: Display): string =>
+  showLength(millimetres, { ...display, step: display.step.div(display.unit === 'in' ? 4 : 10) });
+
 /** A length as people read it, to the next step that is not below it: for what something must fit into. */
 export function showLengthUp(millimetres: Rational, display: Display): string {
   // What curves add by flattening must not tip a size over to the next step.

@@ -55,6 +55,8 @@ function referenceDimension(world: World, [first = '', part, ofPart]: readonly s
     case 'thing':
     case 'material':
       return 'length';
+    case 'seam':
+      return part === 'fullness' ? 'number' : 'length';
     case 'supply':
       return part === 'count' ? 'number' : 'length';
     case 'piece':

@@ -4,7 +4,7 @@ import type { Polygon } from '../../geometry/shape.ts';
 import { movePolyline } from '../../geometry/transform.ts';
 import { problem } from '../../problems/problem.ts';
 import type { CheckDeclaration, CheckRule, Declaration, Expression, Name, Reference } from '../../syntax/tree.ts';
-import { exactLength, showLength, type Display } from '../../units/length.ts';
+import { exactLength, showFinely, type Display } from '../../units/length.ts';
 import { measured, rational, zero, type Rational } from '../../units/rational.ts';
 import { evaluate, evaluateAs, holds, notNegative } from '../formulas/evaluate.ts';
 import { declarationOf } from '../query/inputs.ts';
@@ -66,8 +66,7 @@ function verdictOn(scope: Scope, rule: CheckRule): Verdict {
 
 const textOf = (scope: Scope, node: { readonly start: number; readonly end: number }): string => scope.declaration.text.slice(node.start, node.end);
 
-/** Differences are shown finer than sizes, or most would read as nothing: by two halvings of a fraction, or one more decimal. */
-const finely = (display: Display, length: Rational): string => showLength(length, { ...display, step: display.step.div(display.unit === 'in' ? 4 : 10) });
+const finely = (display: Display, length: Rational): string => showFinely(length, display);
 
 function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
   const { condition } = rule;

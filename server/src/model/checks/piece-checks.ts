@@ -4,6 +4,7 @@ import { cutsOf } from '../piece/cuts.ts';
 import { scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { checkCovered } from './covered.ts';
+import { checkFinishes } from './finishes.ts';
 import { checkGrain } from './grain.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
@@ -27,6 +28,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     checkUncut(scope, lines, declaration);
     checkSteps(scope, lines, declaration);
     checkNotches(scope, lines, declaration);
+    checkFinishes(scope, lines, declaration);
     return lines.length > 0;
   },
 };

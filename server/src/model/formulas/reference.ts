@@ -12,6 +12,7 @@ import { shapeOf } from '../piece/shape.ts';
 import { areaOfLine, areaOfPiece, lengthOfLine, lengthRound, sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { supplyMeasure, supplyMeasures, supplyOf } from '../stock/supply.ts';
+import { seamOf } from '../seams/read-seam.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { polygonOf } from '../piece/polygons.ts';
@@ -26,6 +27,11 @@ export const pieceMeasures: Readonly<Record<string, string>> = {
   perimeter: 'length of the whole stitching line',
 };
 export const lineMeasures: Readonly<Record<string, string>> = { width: 'width', height: 'height', area: 'area inside', length: 'length' };
+
+export const seamMeasures: Readonly<Record<string, string>> = {
+  length: 'how long it is sewn, along the stitching line that the other is eased or gathered to',
+  fullness: 'how many times as long what is eased or gathered is',
+};
 
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
 export function findDeclaration(scope: Scope, name: Name, what: 'value' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
@@ -44,7 +50,7 @@ const numberWords: Readonly<Record<string, string>> = {
 
 const numberWord = (word: string): string | undefined => (Object.hasOwn(numberWords, word) ? numberWords[word] : undefined);
 
-const kindWords = { value: 'a value', thing: 'a thing', material: 'a material', supply: 'a supply', piece: 'a piece' } as const;
+const kindWords = { value: 'a value', thing: 'a thing', material: 'a material', supply: 'a supply', piece: 'a piece', seam: 'a seam' } as const;
 
 /** Finds a declaration that must be of a certain kind. */
 export function findOf(scope: Scope, name: Name, kind: 'piece' | 'material' | 'supply' | 'thing'): NamedDeclaration | undefined {
@@ -91,6 +97,8 @@ function valueAsked(asked: Asked): Value | undefined {
       return ofSupply(asked);
     case 'piece':
       return ofPiece(asked);
+    case 'seam':
+      return ofSeam(asked);
   }
 }
 
@@ -123,6 +131,13 @@ function ofSupply({ scope, declaration, owner, rest, made }: Asked): Value | und
   if (value !== undefined) return made(value.dimension, value.amount, value.exact, [value]);
   if (part === 'count') return made('number', scope.context.get(supplyOf, declaration)?.count ?? one, true);
   return givesMeasure(declaration, part) ? undefined : unknownPart(scope, owner.text, rest[0] ?? owner, []);
+}
+
+function ofSeam({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
+  const part = wantedPart(scope, owner, rest, Object.keys(seamMeasures));
+  const seam = part === undefined ? undefined : scope.context.get(seamOf, declaration);
+  if (seam === undefined) return undefined;
+  return part === 'length' ? made('length', measured(seam.second.length), false) : made('number', measured(seam.first.length / seam.second.length), false);
 }
 
 function ofPiece({ scope, declaration, owner, rest, made }: Asked): Value | undefined {

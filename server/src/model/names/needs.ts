@@ -134,8 +134,10 @@ export function neededNames(declaration: Declaration | undefined, names: Readonl
   let needed = needsByDeclaration.get(declaration);
   if (needed === undefined) {
     const uses = new Set<string>();
+    // A tape may be as long as the edge that it binds: a piece names its supplies, but nothing of it rests on them.
+    const isPiece = declaration.tree.kind === 'piece';
     for (const use of nameUses(declaration.tree)) {
-      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || use.role === 'supply')) uses.add(use.name.text);
+      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(use.name.text);
     }
     needsByDeclaration.set(declaration, (needed = [...uses]));
   }

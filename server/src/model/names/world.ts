@@ -1,14 +1,14 @@
 import { limits } from '../../problems/limits.ts';
 import { NameIndex } from '../../problems/near.ts';
 import { problem, type Problem } from '../../problems/problem.ts';
-import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
+import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SeamDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
 import { openingOf } from '../../syntax/tokens.ts';
 import { placeOf, readSettings, type Facts, type Settings } from '../settings.ts';
 import { collectFiles, type Library } from './files.ts';
 import { cyclesAfter, neededNames, type Cycle } from './needs.ts';
 import { syntaxProblems } from './syntax-problems.ts';
 
-export type NamedTree = ValueDeclaration | ThingDeclaration | MaterialDeclaration | SupplyDeclaration | PieceDeclaration;
+export type NamedTree = ValueDeclaration | ThingDeclaration | MaterialDeclaration | SupplyDeclaration | PieceDeclaration | SeamDeclaration;
 export type NamedDeclaration = Declaration & { readonly tree: NamedTree };
 
 export interface Choice {
@@ -30,6 +30,8 @@ export interface World {
   readonly names: ReadonlyMap<string, NamedDeclaration>;
   /** Names whose declaration could not be read: what needs them stays quiet, since the fault is already told. */
   readonly damaged: ReadonlySet<string>;
+  /** The seams, in the order of the text; the very same list as long as none of them changes. */
+  readonly seams: readonly NamedDeclaration[];
   readonly choices: ReadonlyMap<string, Choice>;
   /** Where to look for what a mistyped name was meant to be. */
   readonly similar: SimilarNames;
@@ -76,6 +78,7 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
   return {
     files, root, names, problems,
     settings: sameMap(previous?.settings, settings),
+    seams: seamsAmong(names, previous),
     damaged: previous !== undefined && previous.damaged.size === 0 && damaged.size === 0 ? previous.damaged : damaged,
     choices: sameMap(previous?.choices, choices),
     optionOwners: sameMap(previous?.optionOwners, optionOwners, (a, b) => a.join(' ') === b.join(' ')),
@@ -120,6 +123,7 @@ class Declared {
         break;
       case 'supply':
       case 'piece':
+      case 'seam':
         if (own) this.#addName(tree.name, declaration as NamedDeclaration);
     }
   }
@@ -141,6 +145,11 @@ class Declared {
   }
 }
 
+function seamsAmong(names: World['names'], previous: World | undefined): World['seams'] {
+  const seams = [...names.values()].filter(({ tree }) => tree.kind === 'seam');
+  return previous?.seams.length === seams.length && previous.seams.every((one, index) => one === seams[index]) ? previous.seams : seams;
+}
+
 function ownersOfOptions(choices: World['choices']): Map<string, string[]> {
   const owners = new Map<string, string[]>();
   for (const choice of choices.values()) {
@@ -156,7 +165,7 @@ function generalNeeds(root: SourceFile, names: World['names'], previous: World |
 }
 
 function similarNames(previous: SimilarNames | undefined, names: World['names'], choices: World['choices'], options: World['optionOwners']): SimilarNames {
-  const lists: Record<keyof SimilarNames, string[]> = { all: [...names.keys()], choices: [...choices.keys()], options: [...options.keys()], value: [], thing: [], material: [], supply: [], piece: [] };
+  const lists: Record<keyof SimilarNames, string[]> = { all: [...names.keys()], choices: [...choices.keys()], options: [...options.keys()], value: [], thing: [], material: [], supply: [], piece: [], seam: [] };
   for (const [name, { tree }] of names) lists[tree.kind].push(name);
   const entries = Object.entries(lists) as [keyof SimilarNames, string[]][];
   const isSame = ([kind, list]: (typeof entries)[number]): boolean => {

@@ -14,6 +14,9 @@ export const declarationOf = input<string, NamedDeclaration | undefined>('declar
 /** Whether a name's declaration is there but can't be read. */
 export const isDamaged = input<string, boolean>('is damaged', 'damaged', ({ world }, name) => world.damaged.has(name));
 
+/** The seams of the pattern, in the order of the text; the argument says only that it is all of them. */
+export const allSeams = input<'all', readonly NamedDeclaration[]>('all seams', 'seams', ({ world }) => world.seams);
+
 /** The settings of a file by its path. */
 export const settingsOf = input<string, Settings | undefined>('settings of', 'settings', ({ world }, file) => world.settings.get(file));
 

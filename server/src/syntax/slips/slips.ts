@@ -6,10 +6,10 @@ import { shapeSlips } from './shapes.ts';
 import { signSlips } from './signs.ts';
 import { readingOf, type Misread, type Slip } from './slip.ts';
 import { textSlips } from './texts.ts';
-import { wordSlips } from './words.ts';
+import { seamAllowance, wordSlips } from './words.ts';
 
 /** All slips that are seen, those first that say most. */
-const recognisers = [...blockSlips, ...textSlips, ...numberSlips, ...cutSlips, ...shapeSlips, ...nameSlips, ...wordSlips, ...signSlips];
+const recognisers = [seamAllowance, ...blockSlips, ...textSlips, ...numberSlips, ...cutSlips, ...shapeSlips, ...nameSlips, ...wordSlips, ...signSlips];
 
 /** A usual slip where a line could not be read on, with what to write instead; undefined where none is seen. */
 export function slipIn(misread: Misread): Slip | undefined {

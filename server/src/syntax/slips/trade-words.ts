@@ -5,8 +5,10 @@
 export const tradeWords: readonly { readonly said: RegExp; readonly hint: string }[] = [
   { said: /^darts?$/, hint: 'there is no line for a dart. Draw its two sides as steps of a path in the outline, and say in a note how it is sewn' },
   { said: /^(?:pleats?|tucks?|fold_?lines?)$/, hint: 'there is no line for a pleat. Draw the outline as wide as the cloth is cut, and each fold with foldline, as in foldline pleat = upright at 4' },
-  { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers are told in a note, as in note "Gather the top to 6 in.". A check compares the lengths with matches … eased by' },
-  { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|sew|seam|press|fuse|baste|turn|clip|quilt|hem)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },
+  { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers and ease are said of the seam, outside of the piece, as in seam frill = frill.top with skirt.hem gathered' },
+  { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|press|fuse|baste|turn|clip|quilt)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },
+  { said: /^(?:sew|join|attach)$/, hint: 'what is sewn to what is a line outside of the piece, as in seam side = front.left with back.left' },
+  { said: /^(?:hem|bind|binding|bound|face|facing)$/, hint: 'what becomes of an edge is said with the edge, as in edge top hemmed 1/2 or edge top bound' },
   { said: /^(?:ribbon|elastic|zips?|zippers?|snaps?|buttons?|webbing|thread|rings?)$/, hint: 'what is bought and not cut is a supply, outside of the piece, as in supply zip { … }, and a mark says where it goes' },
   { said: /^(?:interfacing|fusible|stabili[sz]er|foam|fleece|layer|lining)$/, hint: 'a layer is cut like the cloth that it goes on, on a line below it, as in cut 1 crisp' },
   { said: /^(?:rectangle|circle|ellipse|polygon|path)$/, hint: 'the line of a piece’s shape begins with “outline”, as in outline rectangle 9 by 7' },

@@ -5,6 +5,12 @@ import { tradeWords } from './trade-words.ts';
 /** Words in place of those of the language. */
 export const wordSlips: readonly Recogniser[] = [capital, meant, trade, condition];
 
+/** `seam allowance 3/8`, which begins like a seam called “allowance”. */
+export function seamAllowance(of: Reading): Slip | undefined {
+  if (firstWord(of) !== 'seam' || !/^allowances?$/.test(textAt(of, 1)) || textAt(of, 2) === '=' || of.at > 2) return undefined;
+  return { ...change(of, 'write “allowance”', 'allowance', 0, 1), end: of.tokens[0]?.end ?? 0 };
+}
+
 function capital(of: Reading): Slip | undefined {
   const own = textAt(of, of.at);
   const low = own.toLowerCase();
@@ -22,7 +28,7 @@ interface Meant {
 
 /** Tried in their order: the first whose own first word would be right in the place. */
 const everyday: readonly Meant[] = [
-  { said: /^seams? allowances?$/, write: 'allowance' },
+  { said: /^seams allowances?$/, write: 'allowance' },
   { said: /^sa$/, write: 'allowance' },
   { said: /^(?:rect|box|oblong)$/, write: 'rectangle' },
   { said: /^oval$/, write: 'ellipse' },

@@ -89,7 +89,7 @@ export interface QuotedElement extends Shown {
 export interface ReferenceElement extends Shown {
   readonly is: 'reference';
   readonly field: string;
-  readonly to: 'piece' | 'line' | 'mark';
+  readonly to: 'piece' | 'line' | 'mark' | 'edge';
 }
 export interface ConditionElement extends Shown {
   readonly is: 'condition';

@@ -1,6 +1,7 @@
-import { allowanceSize, allowanceWord, by, join, title, when } from './common.ts';
+import { allowanceSize, allowanceWord, by, join, said, title, when } from './common.ts';
 import {
-  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, quoted, reference, self, statement, way, word, words, type StatementForm,
+  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, optionalWhere, quoted, reference, self, statement, way, word, words, type Element,
+  type StatementForm,
 } from './elements.ts';
 
 /** The lines of a file that have no block. */
@@ -88,6 +89,38 @@ export const check = statement('check', ['file'], [
     words('else', 'Says how grave a failure is, and in which words it is told.', 'check row < high else warning "Too high"', 'else ${1|error,warning,note|} "${2:message}"'),
     optional(oneOf('severity', ['error', 'warning', 'note'], 'how grave a failure is')), optional(quoted('message', '"MESSAGE"', 'how it is told')),
   )),
+]);
+
+/** Where part of an edge begins or ends. */
+const bound = (field: 'from' | 'to', meaning: string): Element => inside(field, either(
+  meaning,
+  way({ endOf: true }, oneOf('endOf', ['start', 'end'], meaning)),
+  way({}, formula('place', 'length or share', 'PLACE', meaning, { but: ['start', 'end'] })),
+));
+
+const run = (field: 'first' | 'second', meaning: string): Element => list(field, [
+  reference('edge', 'edge', 'PIECE.EDGE', meaning),
+  optionalWhere(
+    { from: true },
+    words('from', 'Takes part of an edge, or says which end comes first.', 'seam mouth = front.top from 2 to 8 with flap.top', 'from ${1:start} to ${2:end}'),
+    bound('from', 'where it begins: an end of the edge, a length along it, or a share of it'), words('to'), bound('to', 'where it ends'),
+  ),
+], ',', { label: '[, PIECE.EDGE …]', meaning: 'the edges that go on from it' });
+
+export const seam = statement('seam', ['file'], [
+  words('seam', 'Says which edges are sewn to which.', 'seam side "Side seam" = front.left with back.left', 'seam ${1:name} "${2:Title}" = ${3:piece.edge} with ${4:piece.edge}'),
+  declares('name', 'declared', 'NAME', 'its name'), title, words('='),
+  run('first', 'an edge that is sewn; the one that is eased or gathered'),
+  oneOf('way', {
+    with: word('with', 'Sews edges to edges, to be opened out.', 'seam side = front.left with back.left', 'with ${1:piece.edge}'),
+    onto: word('onto', 'Lays edges on edges, or on a line of a piece, with their right sides up.', 'seam patch = pocket.edge onto front.pocket_at', 'onto ${1:piece.line}'),
+  }, 'sewn together, or laid on'),
+  run('second', 'what it is sewn to'),
+  optional(words('eased by', 'The first run is longer by so much, or by such a share, to be eased in.', 'seam cap = sleeve.cap with body.armhole eased by 3%', 'eased by ${1:3%}'), formula('eased', 'length or share', 'SIZE', 'how much longer the first is')),
+  said('gathered', 'gathered', 'The first run is gathered to the second’s length.', 'seam frill = frill.top with skirt.hem gathered'),
+  optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open')),
+  optional(words('within', 'Allows a small difference.', 'seam side = front.left with back.left within 1/16', 'within ${1:1/16}'), length('within', 'SIZE', 'the difference that is allowed')),
+  when,
 ]);
 
 export const use = statement('use', ['file'], [

@@ -1,0 +1,45 @@
+import { showFinely } from '../../units/length.ts';
+import { measured } from '../../units/rational.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import type { Query } from '../query/query.ts';
+import { report, scopeOf, type Scope } from '../query/scope.ts';
+import { seamOf } from '../seams/read-seam.ts';
+import type { Run, Seam } from '../seams/seam.ts';
+
+/** What each seam is checked for; whether it could be read at all. */
+export const seamChecks: Query<NamedDeclaration, boolean> = {
+  name: 'seam checks',
+  input: false,
+  compute: (context, declaration) => {
+    const seam = context.get(seamOf, declaration);
+    if (seam === undefined) return false;
+    const scope = scopeOf(context, declaration);
+    checkLengths(scope, seam);
+    return true;
+  },
+};
+
+/** The first run is as long as the second, or longer by what is eased in; one that is gathered is longer by any measure. */
+function checkLengths(scope: Scope, seam: Seam): void {
+  const { first, second, within } = seam;
+  // What lies on a closed line need not go all the way round it.
+  if (second.line?.line.closed === true && first.length < second.length + within) return;
+  const show = (length: number): string => showFinely(measured(length), scope.settings.display);
+  const words = { first: runText(scope, first), firstLength: show(first.length), second: runText(scope, second), secondLength: show(second.length) };
+  if (seam.gathered) {
+    if (first.length <= second.length + within) report(scope, 'nothing-to-gather', first.place, words);
+    return;
+  }
+  const off = first.length - second.length - seam.eased;
+  if (Math.abs(off) <= within + measuring) return;
+  report(scope, 'seam-lengths', first.place, { ...words, ease: seam.eased === 0 ? undefined : show(seam.eased), off: show(Math.abs(off)), isLong: off > 0 });
+}
+
+/** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
+const measuring = 0.05;
+
+/** A run in the words of the spec: `front.left and front.base`. */
+export function runText(scope: Scope, { place }: Run): string {
+  const parts = scope.declaration.text.slice(place.start, place.end).split(/\s*,\s*/);
+  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`;
+}

@@ -1,0 +1,55 @@
+import type { Place } from '../../problems/place.ts';
+import type { EdgeFinishStatement } from '../../syntax/tree.ts';
+import type { Rational } from '../../units/rational.ts';
+import { positiveLength } from '../formulas/evaluate.ts';
+import { findOf } from '../formulas/reference.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import { hasEdge } from '../piece/allowances.ts';
+import { shapeOf } from '../piece/shape.ts';
+import { declarationOf } from '../query/inputs.ts';
+import type { Query } from '../query/query.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+
+/** What becomes of an edge that is sewn to no other. */
+export interface Finish {
+  readonly kind: EdgeFinishStatement['finish'];
+  /** Of a hem, how wide it finishes, in millimetres. */
+  readonly size: Rational | undefined;
+  /** What the edge is bound with, or takes. */
+  readonly supply: NamedDeclaration | undefined;
+  readonly place: Place;
+}
+
+/** What a piece says of its edges, by the names that they are drawn under; a copy takes over what is said of edges that it still has. */
+export const finishesOf: Query<NamedDeclaration, ReadonlyMap<string, Finish>> = {
+  name: 'finishes',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    const shape = tree.kind === 'piece' ? context.get(shapeOf, declaration) : undefined;
+    if (tree.kind !== 'piece' || shape === undefined) return new Map();
+    const scope = scopeOf(context, declaration);
+    const edges = shape.drawn.edges.map(({ name }) => name).filter((name) => name !== shape.fold);
+    const parent = tree.parent && context.get(declarationOf, tree.parent.name.text);
+    const finishes = new Map<string, Finish>([...(parent === undefined ? [] : context.get(finishesOf, parent))].filter(([edge]) => edges.includes(edge)));
+    const own = new Set<string>();
+    const statements = tree.body.statements.filter((one) => one.kind === 'edge finish');
+    // What is said of all edges holds for those of which nothing else is said, wherever it stands.
+    for (const statement of [...statements].sort((a, b) => Number(b.edge.text === 'all') - Number(a.edge.text === 'all'))) {
+      const isAll = statement.edge.text === 'all' && !edges.includes('all');
+      const finish = readFinish(scope, statement);
+      if (finish === undefined || (!isAll && !hasEdge(scope, statement.edge, edges))) continue;
+      if (own.has(statement.edge.text)) report(scope, 'repeated-fact', statement, { what: `What becomes of “${statement.edge.text}”` });
+      else for (const edge of isAll ? edges : [statement.edge.text]) finishes.set(edge, finish);
+      own.add(statement.edge.text);
+    }
+    return finishes;
+  },
+};
+
+function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish | undefined {
+  const size = statement.size && positiveLength(scope, statement.size, 'A hem');
+  const supply = statement.supply && findOf(scope, statement.supply, 'supply');
+  if ((statement.size !== undefined && size === undefined) || (statement.supply !== undefined && supply === undefined)) return undefined;
+  return { kind: statement.finish, size: size?.amount, supply, place: placeIn(scope, statement) };
+}

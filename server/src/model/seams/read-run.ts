@@ -1,0 +1,132 @@
+import { edgeLength } from '../../geometry/measure.ts';
+import type { Edge } from '../../geometry/shape.ts';
+import { nearestName } from '../../problems/near.ts';
+import { replacement } from '../../problems/problem.ts';
+import type { Bound, Name, RunPart } from '../../syntax/tree.ts';
+import { allDefined, evaluate, evaluateAs } from '../formulas/evaluate.ts';
+import { failedToDraw, findOf } from '../formulas/reference.ts';
+import type { PieceShape } from '../piece/piece.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { lengthOfLine } from '../piece/size.ts';
+import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
+import { stretchLength, type Run, type Stretch, type Way } from './seam.ts';
+
+/** A run of edges as written; undefined where a fault stands in the way, which is reported. */
+export function readRun(scope: Scope, parts: readonly RunPart[], way: 'with' | 'onto', isSecond: boolean): Run | 'not wanted' | undefined {
+  const read = parts.map((part) => readPart(scope, part, way === 'onto' && isSecond && parts.length === 1));
+  if (read.includes('not wanted')) return 'not wanted';
+  const found = allDefined(read);
+  const first = parts[0];
+  const last = parts.at(-1);
+  if (found === undefined || first === undefined || last === undefined) return undefined;
+  const place = { ...placeIn(scope, first), end: last.end };
+  const line = found.find(isLine);
+  if (line !== undefined) return { place, stretches: [], line, length: lengthOfLine(line.piece, line.line).valueOf() };
+  const stretches = found.filter(isStretch);
+  const directed = withWays(scope, parts, stretches);
+  return directed && { place, stretches: directed, length: directed.reduce((sum, one) => sum + stretchLength(one), 0) };
+}
+
+type Laid = NonNullable<Run['line']>;
+type Read = Stretch | Laid | 'not wanted';
+const isLine = (one: Read): one is Laid => one !== 'not wanted' && 'line' in one;
+const isStretch = (one: Read): one is Stretch => one !== 'not wanted' && 'edge' in one;
+
+function readPart(scope: Scope, part: RunPart, mayBeLine: boolean): Read | undefined {
+  const [owner, name, more] = part.edge.path;
+  const declaration = owner && findOf(scope, owner, 'piece');
+  if (owner === undefined || declaration === undefined) return undefined;
+  if (!scope.context.get(isWanted, declaration)) return 'not wanted';
+  const piece = scope.context.get(shapeOf, declaration);
+  if (piece === undefined) return undefined;
+  if (name === undefined || more !== undefined) {
+    report(scope, 'wrong-thing', part.edge, { name: part.edge.path.map(({ text }) => text).join('.'), is: name === undefined ? 'a piece' : 'a measure', wanted: `one of its edges, such as ${owner.text}.${piece.stitching.edges[0]?.name ?? 'top'},` });
+    return undefined;
+  }
+  const edge = piece.whole.stitching.edges.find((one) => one.name === name.text);
+  if (edge !== undefined) return readStretch(scope, part, piece, edge);
+  const line = piece.lines.find((one) => one.name === name.text);
+  if (line !== undefined && mayBeLine) return { piece, line };
+  if (line !== undefined || !failedToDraw(piece, name.text)) reportEdge(scope, piece, name, line !== undefined);
+  return undefined;
+}
+
+function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean): void {
+  if (isLine || name.text === piece.fold) {
+    report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: 'an edge' });
+    return;
+  }
+  const known = piece.whole.stitching.edges.map((one) => one.name);
+  const near = nearestName(name.text, known);
+  report(scope, 'unknown-part', name, { owner: piece.name, name: name.text, near, known: known.filter((one) => !one.endsWith('_twin')) }, {
+    fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
+  });
+}
+
+function readStretch(scope: Scope, part: RunPart, piece: PieceShape, edge: Edge): Stretch | undefined {
+  const whole = edgeLength(edge);
+  const own = { piece, edge: edge.name, place: placeIn(scope, part) };
+  if (part.from === undefined || part.to === undefined) return { ...own, from: 0, to: whole, way: undefined };
+  const [a, b] = [placeOn(scope, part.from, edge, whole), placeOn(scope, part.to, edge, whole)];
+  if (a === undefined || b === undefined) return undefined;
+  if (a === b) {
+    report(scope, 'empty-stretch', part, { edge: edge.name });
+    return undefined;
+  }
+  const [from, to] = edge.measuredFrom === 'start' ? [a, b] : [whole - a, whole - b];
+  return { ...own, from: Math.min(from, to), to: Math.max(from, to), way: from < to ? 1 : -1 };
+}
+
+/** How far along an edge a bound lies, from the end that the edge is measured from. */
+function placeOn(scope: Scope, bound: Bound, edge: Edge, whole: number): number | undefined {
+  if (bound.place === undefined) return bound.endOf === 'end' ? whole : 0;
+  const value = evaluate(scope, bound.place);
+  const along = value?.dimension === 'number' ? value.amount.valueOf() * whole : value && evaluateAs(scope, bound.place, 'length')?.amount.valueOf();
+  if (along === undefined || (along >= -slack && along <= whole + slack)) return along;
+  report(scope, 'off-seam', bound, { edge: edge.name, length: lengthText(scope, whole) });
+  return undefined;
+}
+
+/** Rounding errors, in millimetres. */
+const slack = 1e-6;
+
+/** Which way each edge is run along, where its neighbours in the run tell; reports edges that don't go on from one another. */
+function withWays(scope: Scope, parts: readonly RunPart[], stretches: readonly Stretch[]): readonly Stretch[] | undefined {
+  const ways: Way[] = stretches.map(({ way }) => way);
+  for (const [index, stretch] of stretches.entries()) {
+    const next = stretches[index + 1];
+    if (next === undefined || next.piece !== stretch.piece) continue;
+    const follows = wayBetween(stretch, next);
+    const part = parts[index + 1];
+    if (follows === undefined) {
+      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge });
+      return undefined;
+    }
+    if (follows === 'either') continue;
+    if ((ways[index] ?? follows) !== follows || (ways[index + 1] ?? follows) !== follows) {
+      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge });
+      return undefined;
+    }
+    ways[index] = follows;
+    ways[index + 1] = follows;
+  }
+  return stretches.map((stretch, index) => ({ ...stretch, way: ways[index] }));
+}
+
+/** How the outline leads from one edge to another that begins where it ends; either way where it does so at both ends. */
+function wayBetween(one: Stretch, next: Stretch): 1 | -1 | 'either' | undefined {
+  const { edges } = one.piece.whole.stitching;
+  const length = (name: string): number => edgeLength(edges.find((edge) => edge.name === name) ?? { name, start: { x: 0, y: 0 }, segments: [], measuredFrom: 'start' });
+  if (one.edge === next.edge) {
+    // Two parts of one edge.
+    if (Math.abs(one.to - next.from) < slack) return 1;
+    return Math.abs(one.from - next.to) < slack ? -1 : undefined;
+  }
+  const [a, b] = [edges.findIndex(({ name }) => name === one.edge), edges.findIndex(({ name }) => name === next.edge)];
+  const startsAtEdge = (stretch: Stretch): boolean => stretch.from < slack;
+  const endsAtEdge = (stretch: Stretch): boolean => stretch.to > length(stretch.edge) - slack;
+  const onwards = (a + 1) % edges.length === b && endsAtEdge(one) && startsAtEdge(next);
+  const back = (b + 1) % edges.length === a && startsAtEdge(one) && endsAtEdge(next);
+  if (onwards && back) return 'either';
+  return onwards ? 1 : back ? -1 : undefined;
+}

@@ -1,0 +1,56 @@
+import { evaluate, evaluateAs, holds, inCycle, notNegative, positiveLength } from '../formulas/evaluate.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import type { Query } from '../query/query.ts';
+import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import type { SeamDeclaration } from '../../syntax/tree.ts';
+import { titleText } from '../titles.ts';
+import { readRun } from './read-run.ts';
+import type { Run, Seam } from './seam.ts';
+
+/** By how much the lengths of a seam may differ unless it says otherwise, in millimetres: less than a needle is thick (invented). */
+export const usualTolerance = 0.5;
+
+/**
+ * A seam in the combination at hand; undefined where it isn't wanted, where one of its pieces isn't, or where a fault
+ * stands in the way.
+ */
+export const seamOf: Query<NamedDeclaration, Seam | undefined> = {
+  name: 'seam',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    if (tree.kind !== 'seam') return undefined;
+    const scope = scopeOf(context, declaration);
+    if (inCycle(scope, tree.name)) return undefined;
+    if (tree.condition !== undefined && holds(scope, tree.condition) !== true) return undefined;
+    const first = readRun(scope, tree.first, tree.way, false);
+    const second = readRun(scope, tree.second, tree.way, true);
+    const within = tree.within === undefined ? usualTolerance : notNegative(scope, tree.within, 'A tolerance', 'length')?.amount.valueOf();
+    if (first === undefined || second === undefined || first === 'not wanted' || second === 'not wanted' || within === undefined) return undefined;
+    const eased = easeOf(scope, tree, second);
+    const open = openOf(scope, tree, second);
+    if (eased === undefined || open === undefined) return undefined;
+    return {
+      name: tree.name.text, title: titleText(tree.title, tree.name), declaration, place: placeIn(scope, tree.name),
+      way: tree.way, first, second, eased, gathered: tree.gathered === true, open, within,
+    };
+  },
+};
+
+/** By how much the first run is to be longer: a length, or a share of the second. */
+function easeOf(scope: Scope, { eased }: SeamDeclaration, second: Run): number | undefined {
+  if (eased === undefined) return 0;
+  const value = evaluate(scope, eased);
+  if (value === undefined) return undefined;
+  const amount = value.dimension === 'number' ? value : evaluateAs(scope, eased, 'length');
+  if (amount !== undefined && amount.amount.compare(0) < 0) return notNegative(scope, eased, 'An ease', amount.dimension === 'number' ? 'number' : 'length') && undefined;
+  return amount && (amount.dimension === 'number' ? amount.amount.valueOf() * second.length : amount.amount.valueOf());
+}
+
+function openOf(scope: Scope, { open }: SeamDeclaration, second: Run): number | undefined {
+  if (open === undefined) return 0;
+  const length = positiveLength(scope, open, 'An opening')?.amount.valueOf();
+  if (length === undefined || length < second.length - usualTolerance) return length;
+  report(scope, 'open-too-long', open, { open: lengthText(scope, length), seam: lengthText(scope, second.length) });
+  return undefined;
+}

@@ -1,0 +1,60 @@
+import type { Place } from '../../problems/place.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import type { InnerLine, PieceShape } from '../piece/piece.ts';
+
+/** Whether a run follows the outline, which has the piece on its left; undefined where the spec doesn't tell. */
+export type Way = 1 | -1 | undefined;
+
+/** An edge of a piece, or part of one, in a run that is sewn. */
+export interface Stretch {
+  readonly piece: PieceShape;
+  /** Its name on the opened-out piece: those of the half that isn't drawn end in `_twin`. */
+  readonly edge: string;
+  readonly place: Place;
+  /** What of the edge's stitching line it takes, in millimetres from where the outline reaches the edge; `from` < `to`. */
+  readonly from: number;
+  readonly to: number;
+  readonly way: Way;
+}
+
+/** Edges one after the other that are sewn at once. */
+export interface Run {
+  readonly place: Place;
+  readonly stretches: readonly Stretch[];
+  /** In millimetres, along the stitching lines, or along the line that something is laid on. */
+  readonly length: number;
+  /** The line inside a piece that something is laid on, in place of edges. */
+  readonly line?: { readonly piece: PieceShape; readonly line: InnerLine };
+}
+
+/** Two runs sewn together. Lengths in millimetres. */
+export interface Seam {
+  readonly name: string;
+  /** What exports call it. */
+  readonly title: string;
+  readonly declaration: NamedDeclaration;
+  /** Of its name in the spec. */
+  readonly place: Place;
+  /** `with`: once opened out they lie on opposite sides of it. `onto`: the first is laid on the second, right side up. */
+  readonly way: 'with' | 'onto';
+  /** The one that is eased in or gathered. */
+  readonly first: Run;
+  readonly second: Run;
+  /** By how much the first is to be longer. */
+  readonly eased: number;
+  readonly gathered: boolean;
+  /** How much of it is left open. */
+  readonly open: number;
+  /** By how much the lengths may differ. */
+  readonly within: number;
+}
+
+/** How long a stretch is, in millimetres. */
+export const stretchLength = ({ from, to }: Stretch): number => to - from;
+
+/** The edge's name as it is drawn. */
+export const drawnName = (edge: string): string => edge.replace(/_twin$/, '');
+
+/** The pieces that a seam joins. */
+export const piecesOf = ({ first, second }: Seam): ReadonlySet<PieceShape> =>
+  new Set([first, second].flatMap(({ stretches, line }) => [...stretches.map(({ piece }) => piece), ...(line === undefined ? [] : [line.piece])]));

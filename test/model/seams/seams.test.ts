@@ -1,0 +1,102 @@
+import { describe, expect, test } from 'vitest';
+import { pattern } from '../../support/spec.ts';
+
+const pieces = `piece front {
+  outline rectangle 9 by 7
+  cut 1 cloth
+}
+piece back {
+  outline rectangle 9 by 7
+  cut 1 cloth
+}
+piece gusset {
+  outline rectangle 3 by 23
+  cut 1 cloth
+}
+piece frill {
+  outline rectangle 20 by 3
+  cut 1 cloth
+}
+piece disc {
+  outline circle across 4
+  cut 1 cloth
+}
+piece half {
+  outline rectangle 5 by 4
+  placement patch = rectangle 2 by 1
+  placement across = level at 2
+  on fold left
+  cut 1 cloth
+}
+`;
+/** Allowances are none, so that stitching lines are as drawn. */
+const faults = (seams: string, facts?: string): readonly string[] => pattern(`${pieces}${seams}`, facts).problems.filter(({ code }) => !notes.has(code)).map(({ code, marked }) => `${code}: ${marked}`);
+const notes = new Set(['unused-name', 'never-cut', 'edges-left']);
+
+describe('the lengths of a seam', () => {
+  test('of one edge and another', () => {
+    expect(faults('seam s = front.left with back.right')).toEqual([]);
+    expect(faults('seam s = front.left with back.top')).toEqual(['seam-lengths: front.left']);
+    expect(pattern(`${pieces}seam s = front.left with back.top`).only('seam-lengths').message).toBe('front.left is 7 in and back.top is 9 in along the stitching line: 2 in too short.');
+  });
+  test('of a run through corners', () => {
+    expect(faults('seam s = front.left, front.bottom, front.right with gusset.left')).toEqual([]);
+    expect(faults('seam s = gusset.left with front.right, front.bottom, front.left')).toEqual([]);
+    expect(faults('seam s = front.left, front.right with back.left, back.right')).toEqual(['run-broken: front.right', 'run-broken: back.right']);
+  });
+  test('of part of an edge, measured as notches are', () => {
+    expect(faults('seam s = front.top from 2 to 8 with back.top from 1 to 7')).toEqual([]);
+    expect(faults('seam s = front.top from start to 50% with back.top from 4 1/2 to end')).toEqual([]);
+    expect(faults('seam s = front.top from 2 to 8 with back.top from 1 to 8')).toEqual(['seam-lengths: front.top from 2 to 8']);
+    expect(faults('seam s = front.top from 2 to 10 with back.top')).toEqual(['off-seam: 10']);
+    expect(faults('seam s = front.top from 2 to 2 with back.top')).toEqual(['empty-stretch: front.top from 2 to 2']);
+  });
+  test('with ease: the first is longer', () => {
+    expect(faults('seam s = front.top with back.top from 0 to 8 eased by 1')).toEqual([]);
+    expect(faults('seam s = front.top with back.top from 0 to 8 eased by 12.5%')).toEqual([]);
+    expect(faults('seam s = front.top with back.top from 0 to 8 eased by 1/2')).toEqual(['seam-lengths: front.top']);
+    expect(faults('seam s = back.top from 0 to 8 with front.top eased by 1')).toEqual(['seam-lengths: back.top from 0 to 8']);
+  });
+  test('gathered: the first is longer by any measure', () => {
+    expect(faults('seam s = frill.top with front.top gathered')).toEqual([]);
+    expect(faults('seam s = front.top with frill.top gathered')).toEqual(['nothing-to-gather: front.top']);
+  });
+  test('within half a millimetre, or what is said', () => {
+    expect(faults('seam s = front.top from 0 to 7.51 with back.left within 1/4')).toEqual(['seam-lengths: front.top from 0 to 7.51']);
+    expect(faults('seam s = front.top from 0 to 7.24 with back.left within 1/4')).toEqual([]);
+    expect(faults('seam s = front.top from 0 to 179.2 mm with back.left from 0 to 177.8 mm')).toEqual(['seam-lengths: front.top from 0 to 179.2 mm']);
+    expect(faults('seam s = front.top from 0 to 178.2 mm with back.left from 0 to 177.8 mm')).toEqual([]);
+  });
+  test('part of it may be left open', () => {
+    expect(faults('seam s = front.top with back.top open 4')).toEqual([]);
+    expect(faults('seam s = front.top with back.top open 9')).toEqual(['open-too-long: 9']);
+  });
+  test('laid on a line', () => {
+    expect(faults('seam s = front.left, front.bottom, front.right onto half.patch')).toEqual(['seam-lengths: front.left, front.bottom, front.right']);
+    expect(faults('seam s = half.top onto half.across')).toEqual([]);
+    expect(faults('seam s = half.top with half.across')).toEqual(['wrong-thing: across']);
+  });
+  test('an edge on the fold is no edge, and both halves of a piece drawn as half can be named', () => {
+    expect(faults('seam s = half.left with front.left')).toEqual(['wrong-thing: left']);
+    expect(faults('seam s = half.bottom_twin, half.bottom with frill.top from 0 to 10')).toEqual([]);
+  });
+  test('names that are none', () => {
+    expect(faults('seam s = front.lft with back.left')).toEqual(['unknown-part: lft']);
+    expect(faults('seam s = frnt.left with back.left')).toEqual(['unknown-name: frnt']);
+    expect(faults('seam s = front with back.left')).toEqual(['wrong-thing: front']);
+    expect(faults('seam front = front.left with back.left')).toEqual(['duplicate-name: front']);
+  });
+  test('only in the sizes and choices in which its pieces are', () => {
+    const choice = 'choice trim is frilled or plain\npiece f2 from frill when trim is frilled {\n  cut 1 cloth\n}\n';
+    expect(faults(`${choice}seam s = f2.top with front.top`)).toEqual(['seam-lengths: f2.top']);
+    expect(pattern(`${pieces}${choice}seam s = f2.top with front.top`).only('seam-lengths').when).toBe('trim is frilled');
+    expect(faults(`${choice}seam s = f2.top with front.top when trim is plain`)).toEqual([]);
+  });
+});
+
+test('a formula may ask how long a seam is, and how full', () => {
+  const spec = pattern(`${pieces}seam s = frill.top with front.top gathered\nlength tape = s.length + 1\nratio full = s.fullness`);
+  expect(spec.inches('tape')).toBe('10');
+  expect(spec.value('full').amount.valueOf()).toBeCloseTo(20 / 9, 6);
+  expect(pattern('piece a {\n  outline rectangle 3 by s.length\n  cut 1 cloth\n}\nseam s = a.top with a.bottom').problems.map(({ code }) => code)).toEqual(['cycle', 'cycle']);
+});
