@@ -108,22 +108,10 @@ function memberItems(snapshot: Snapshot, context: TextContext): readonly Item[] 
   const [owner] = path;
   if (owner === undefined) return undefined;
   const tree = snapshot.pattern.world.names.get(owner)?.tree;
-  const measures = (known: Readonly<Record<string, string>>): readonly Item[] => Object.entries(known).map(([name, meaning]) => simple(name, 'measure', meaning));
   if (path.length > 1) return tree?.kind === 'piece' ? measures(lineMeasures) : [];
   switch (tree?.kind) {
-    case 'piece': {
-      const names = new Names(snapshot, context);
-      const marks = (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
-      const [first] = context.tokens;
-      if (context.block === 'supply' && first?.text === 'at') return marks;
-      if (context.block === 'file' && first?.text === 'seam') {
-        const onto = context.tokens.some(({ text }) => text === 'onto');
-        return [...names.edges(owner), ...(onto ? names.lines(owner) : [])];
-      }
-      const check = first?.text === 'check';
-      const outlines = check ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
-      return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
-    }
+    case 'piece':
+      return ofPiece(new Names(snapshot, context), context, owner);
     case 'supply':
       return wordsOf(supplyMeasures, 'measure');
     case 'seam':
@@ -135,6 +123,17 @@ function memberItems(snapshot: Snapshot, context: TextContext): readonly Item[] 
     default:
       return [];
   }
+}
+
+const measures = (known: Readonly<Record<string, string>>): readonly Item[] => Object.entries(known).map(([name, meaning]) => simple(name, 'measure', meaning));
+
+/** The parts of a piece that may be named in a line: its marks where a supply is set, its edges where they are sewn. */
+function ofPiece(names: Names, { block, tokens }: TextContext, owner: string): readonly Item[] {
+  const [first] = tokens;
+  if (block === 'supply' && first?.text === 'at') return (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
+  if (block === 'file' && first?.text === 'seam') return [...names.edges(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
+  const outlines = first?.text === 'check' ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
+  return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
 }
 
 /** The names of `cover.core.`, where that is what is written last. */

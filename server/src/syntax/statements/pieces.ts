@@ -149,16 +149,13 @@ export const pieceLines: readonly StatementForm[] = [
     name('edge', 'edge', 'EDGE', 'the edge, or all', { among: ['all'] }),
     either(
       'what becomes of it',
-      way({ finish: 'hemmed' }, oneOf('finish', { hemmed: word('hemmed', 'It is turned into a hem, so wide once finished.', 'edge top hemmed 1/2', 'hemmed ${1:1/2}') }), length('size', 'SIZE', 'how wide the hem finishes')),
+      way({ finish: 'hemmed' }, oneOf('finish', ['hemmed']), length('size', 'SIZE', 'how wide the hem finishes')),
       way(
-        { finish: 'bound' }, oneOf('finish', { bound: word('bound', 'It is bound.', 'edge top bound with tape') }),
-        optional(words('with', 'Says which supply it is bound with.', 'edge top bound with tape', 'with ${1:supply}'), name('supply', 'supply', 'SUPPLY', 'a binding')),
+        { finish: 'bound' }, oneOf('finish', ['bound']),
+        optional(words('with'), name('supply', 'supply', 'SUPPLY', 'a binding')),
       ),
-      way({ finish: 'takes' }, oneOf('finish', { takes: word('takes', 'A supply is sewn to it, such as a zip.', 'edge mouth takes zip', 'takes ${1:zip}') }), name('supply', 'supply', 'SUPPLY', 'what is sewn to it')),
-      way({}, oneOf('finish', {
-        faced: word('faced', 'It is faced.', 'edge top faced'),
-        raw: word('raw', 'It stays as it is cut.', 'edge all raw'),
-      }, 'what becomes of it')),
+      way({ finish: 'takes' }, oneOf('finish', ['takes']), name('supply', 'supply', 'SUPPLY', 'what is sewn to it')),
+      way({}, oneOf('finish', ['faced', 'raw'], 'what becomes of it')),
     ),
   ]),
   statement('notch meeting', ['piece'], [
