@@ -190,6 +190,16 @@ export const catalogue = {
   'nothing-to-gather': entry<{ first: string; firstLength: string; second: string; secondLength: string }>('error', ({ first, firstLength, second, secondLength }) =>
     `${first} is gathered, but with ${firstLength} it is no longer than ${second}, ${secondLength}. The one that is gathered stands first.`),
 
+  'seam-allowances': entry<{ first: string; firstSize: string; second: string; secondSize: string }>('error', ({ first, firstSize, second, secondSize }) =>
+    `${first} has an allowance of ${firstSize} and ${second} one of ${secondSize}: laid edge to edge, their stitching lines don’t meet. Give both the same.`),
+  'seam-twisted': entry<{ first: string; second: string }>('error', ({ first, second }) =>
+    `Sewn in this order, ${first} and ${second} are twisted: another seam of these pieces, or their being one piece, asks for the ends the other way round. Name the edges of one run in the opposite order.`),
+  'wrong-hand': entry<{ piece: string; seam: string; needs: 'as drawn' | 'mirrored' | 'twins' }>('error', ({ piece, seam, needs }) => needs === 'twins'
+    ? `“${seam}” joins two of “${piece}”, one of each hand, but they are all cut the same way round. Cut them as twins.`
+    : needs === 'mirrored' ? `To be sewn as “${seam}” says, “${piece}” must be cut mirrored here.`
+      : `To be sewn as “${seam}” says, “${piece}” must be cut as it is drawn here, not mirrored.`),
+  'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[] }>('note', ({ piece, edges, parts }) =>
+    `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
 
   // The designer's own checks

@@ -1,12 +1,13 @@
 import { isCloth } from '../stock/material.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { placeIn, report, type Scope } from '../query/scope.ts';
+import { isHandFree } from '../seams/hand-free.ts';
 
 /** Twins that are no twins, and mates that would meet wrong sides together. */
 export function checkTwins(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {
     const twins = line.statement.clauses.find((clause) => clause.kind === 'twins');
-    if (twins !== undefined && line.symmetric) {
+    if (twins !== undefined && line.symmetric && isHandFree(line)) {
       const before = { chunk: scope.declaration, start: scope.declaration.text.slice(0, twins.start).trimEnd().length, end: twins.end };
       report(scope, 'symmetric-twins', twins, { material: line.material.name }, {
         fixes: [{ title: 'Remove “twins”', edits: [{ place: before, newText: '' }], safe: true }],

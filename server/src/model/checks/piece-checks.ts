@@ -6,6 +6,7 @@ import type { NamedDeclaration } from '../names/world.ts';
 import { checkCovered } from './covered.ts';
 import { checkFinishes } from './finishes.ts';
 import { checkGrain } from './grain.ts';
+import { checkSewing } from './sewing.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
 import { checkNotches } from './notches.ts';
@@ -29,6 +30,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     checkSteps(scope, lines, declaration);
     checkNotches(scope, lines, declaration);
     checkFinishes(scope, lines, declaration);
+    checkSewing(scope, lines, declaration);
     return lines.length > 0;
   },
 };

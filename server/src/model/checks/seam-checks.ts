@@ -1,10 +1,12 @@
 import { showFinely } from '../../units/length.ts';
-import { measured } from '../../units/rational.ts';
+import { measured, type Rational } from '../../units/rational.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { Query } from '../query/query.ts';
-import { report, scopeOf, type Scope } from '../query/scope.ts';
+import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
+import { handsOf } from '../seams/hands.ts';
+import { meetingsOf } from '../seams/meetings.ts';
 import { seamOf } from '../seams/read-seam.ts';
-import type { Run, Seam } from '../seams/seam.ts';
+import { drawnName, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 
 /** What each seam is checked for; whether it could be read at all. */
 export const seamChecks: Query<NamedDeclaration, boolean> = {
@@ -15,6 +17,8 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     if (seam === undefined) return false;
     const scope = scopeOf(context, declaration);
     checkLengths(scope, seam);
+    checkAllowances(scope, seam);
+    if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
     return true;
   },
 };
@@ -33,6 +37,19 @@ function checkLengths(scope: Scope, seam: Seam): void {
   const off = first.length - second.length - seam.eased;
   if (Math.abs(off) <= within + measuring) return;
   report(scope, 'seam-lengths', first.place, { ...words, ease: seam.eased === 0 ? undefined : show(seam.eased), off: show(Math.abs(off)), isLong: off > 0 });
+}
+
+/** Allowances that are sewn together are laid edge to edge, so both must be as wide; one such fault a seam is enough. */
+function checkAllowances(scope: Scope, seam: Seam): void {
+  if (seam.way === 'onto') return;
+  const allowance = ({ piece, edge }: Stretch): Rational | undefined => piece.allowances.get(drawnName(edge))?.size;
+  for (const { first, second } of meetingsOf(seam)) {
+    const [a, b] = [allowance(first), allowance(second)];
+    if (a === undefined || b === undefined || a.equals(b)) continue;
+    const text = ({ piece, edge }: Stretch): string => `${piece.name}.${edge}`;
+    report(scope, 'seam-allowances', second.place, { first: text(first), firstSize: lengthText(scope, a), second: text(second), secondSize: lengthText(scope, b) });
+    return;
+  }
 }
 
 /** Lengths worked out along curves and offsets are right to about this much, in millimetres. */

@@ -1,0 +1,62 @@
+import { edgeLength } from '../../geometry/measure.ts';
+import { holds } from '../formulas/evaluate.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { allSeams, declarationOf } from '../query/inputs.ts';
+import type { Context, Query } from '../query/query.ts';
+import { scopeOf } from '../query/scope.ts';
+import { finishesOf } from './finishes.ts';
+import { seamOf, usualTolerance } from './read-seam.ts';
+import { drawnName, piecesOf } from './seam.ts';
+
+/** The edges of a piece that no seam joins, and of which nothing else is said; those sewn in part say so. */
+export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string; readonly isPart: boolean }[]> = {
+  name: 'edges left',
+  input: false,
+  compute: (context, declaration) => {
+    const seams = context.get(allSeams, 'all');
+    const shape = seams.length === 0 ? undefined : context.get(shapeOf, declaration);
+    if (shape === undefined) return [];
+    const sewn = new Map<string, { from: number; to: number }[]>();
+    const excused = new Set<string>();
+    for (const one of seams) {
+      const seam = context.get(seamOf, one);
+      if (seam === undefined) {
+        if (isFaulty(context, one)) for (const edge of edgesNamed(one, shape.name)) excused.add(edge);
+        continue;
+      }
+      if (!piecesOf(seam).has(shape)) continue;
+      for (const { piece, edge, from, to } of [...seam.first.stretches, ...seam.second.stretches]) if (piece === shape) sewn.set(edge, [...(sewn.get(edge) ?? []), { from, to }]);
+    }
+    const finishes = context.get(finishesOf, declaration);
+    return shape.whole.stitching.edges.flatMap((edge) => {
+      if (finishes.has(drawnName(edge.name)) || excused.has(edge.name)) return [];
+      const left = edgeLength(edge) - coveredBy(sewn.get(edge.name) ?? []);
+      return left > usualTolerance ? [{ edge: edge.name, isPart: sewn.has(edge.name) }] : [];
+    });
+  },
+};
+
+function coveredBy(spans: readonly { readonly from: number; readonly to: number }[]): number {
+  let reached = 0;
+  let covered = 0;
+  for (const { from, to } of [...spans].sort((a, b) => a.from - b.from)) {
+    covered += Math.max(0, to - Math.max(from, reached));
+    reached = Math.max(reached, to);
+  }
+  return covered;
+}
+
+/** Whether a seam is there and only a fault, which is told elsewhere, stands in its way. */
+function isFaulty(context: Context, { tree, ...rest }: NamedDeclaration): boolean {
+  if (tree.kind !== 'seam') return false;
+  const scope = scopeOf(context, { ...rest, tree });
+  if (tree.condition !== undefined && holds(scope, tree.condition) === false) return false;
+  return [...tree.first, ...tree.second].every(({ edge }) => {
+    const piece = context.get(declarationOf, edge.path[0]?.text ?? '');
+    return piece === undefined || context.get(isWanted, piece);
+  });
+}
+
+const edgesNamed = ({ tree }: NamedDeclaration, piece: string): readonly string[] =>
+  tree.kind !== 'seam' ? [] : [...tree.first, ...tree.second].flatMap(({ edge: { path } }) => (path[0]?.text === piece ? [path[1]?.text ?? ''] : []));
