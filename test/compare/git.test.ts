@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { buildProgram, type Program } from '../cli/program.ts';
 import { branches, materials, spec } from './changes.ts';
@@ -35,6 +36,10 @@ afterAll(() => { program.end(); });
 
 const expected = (name: string): URL => new URL(`../expected/compare/${name}`, import.meta.url);
 
+interface Written {
+  readonly comparisons: { readonly changes: { readonly causes: { line?: number }[] }[] }[];
+}
+
 function reviewed(name: string, text: string): void {
   const file = expected(name);
   if (process.env['UPDATE_EXPECTED'] === '1') {
@@ -50,6 +55,22 @@ describe('piecewright compare --git', () => {
     const { code, out, err } = await program.run(['compare', '--git', `main..${name}`, 'case.piece', '--format', 'markdown'], folder);
     expect(err).toBe('');
     reviewed(`${name}.md`, `${out}\nExit status ${String(code)}\n`);
+  });
+
+  describe('as JSON', () => {
+    const validate = new Ajv2020({ allErrors: true, strict: true }).compile(JSON.parse(readFileSync(new URL('../../server/src/formats/compare.schema.json', import.meta.url), 'utf8')) as object);
+    const written = async (name: string): Promise<Written> => JSON.parse((await program.run(['compare', '--git', `main..${name}`, 'case.piece', '--format', 'json'], folder)).out) as Written;
+
+    it.each(branches.map(({ name }) => name))('%s keeps to the published schema', async (name) => {
+      expect(validate(await written(name)), JSON.stringify(validate.errors)).toBe(true);
+    });
+
+    it('is refused by its schema where a cause has no line, and where there is something that it doesn’t know', async () => {
+      const broken = await written('resized');
+      delete broken.comparisons[0]?.changes[0]?.causes[0]?.line;
+      expect(validate(broken)).toBe(false);
+      expect(validate({ ...(await written('resized')), more: 1 })).toBe(false);
+    });
   });
 
   it('says no change in its first line, and only there, where nothing is made otherwise', async () => {
