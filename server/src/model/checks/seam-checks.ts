@@ -1,3 +1,5 @@
+import { edgeLength, pointAlong } from '../../geometry/measure.ts';
+import type { Fix } from '../../problems/problem.ts';
 import { showFinely } from '../../units/length.ts';
 import { measured, type Rational } from '../../units/rational.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -5,6 +7,7 @@ import type { Query } from '../query/query.ts';
 import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
 import { meetingsOf } from '../seams/meetings.ts';
+import { nearestAlong, walkSeam, type WalkedNotch } from '../seams/notches.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { drawnName, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 
@@ -18,10 +21,46 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     const scope = scopeOf(context, declaration);
     checkLengths(scope, seam);
     checkAllowances(scope, seam);
+    if (isEven(seam)) checkNotches(scope, seam);
     if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
     return true;
   },
 };
+
+/** Whether the lengths are as they are to be; where they aren't, that is what is told. */
+function isEven({ first, second, eased, gathered, within }: Seam): boolean {
+  return gathered || Math.abs(first.length - second.length - eased) <= within + measuring;
+}
+
+/** When both edges are walked, notches meet. */
+function checkNotches(scope: Scope, seam: Seam): void {
+  const walk = walkSeam(seam);
+  const name = ({ stretch }: WalkedNotch): string => `${stretch.piece.name}.${stretch.edge}`;
+  for (const { first, second, by } of walk?.apart ?? []) {
+    report(scope, 'notches-apart', seam.second.place, { first: name(first), second: name(second), by: showFinely(measured(by), scope.settings.display) }, {
+      related: [{ place: first.place, message: 'One notch.' }, { place: second.place, message: 'The other.' }],
+    });
+  }
+  for (const { notch, isFirst, other, along } of walk?.alone ?? []) {
+    report(scope, 'notch-alone', (isFirst ? seam.first : seam.second).place, { notched: name(notch), other: `${other.piece.name}.${other.edge}`, at: lengthText(scope, along) }, {
+      related: [{ place: notch.place, message: 'The notch.' }],
+      fixes: notchFix(other, along),
+    });
+  }
+}
+
+/** Puts the missing notch on the drawn edge, at the share of it that lies where it is to be met. */
+function notchFix({ piece, edge }: Stretch, along: number): readonly Fix[] {
+  const { tree } = piece.declaration;
+  const [drawn, sewn] = [piece.drawn, piece.stitching].map(({ edges }) => edges.find(({ name }) => name === edge));
+  const on = sewn && pointAlong(sewn, along);
+  if (tree.kind !== 'piece' || !tree.body.closed || drawn === undefined || on === undefined) return [];
+  const length = edgeLength(drawn);
+  const fromStart = nearestAlong(drawn, on.point);
+  const share = (drawn.measuredFrom === 'start' ? fromStart : length - fromStart) / length;
+  const at = tree.body.end - 1;
+  return [{ title: `Add the notch to “${piece.name}”`, safe: false, edits: [{ place: { chunk: piece.declaration, start: at, end: at }, newText: `  notch ${edge} at ${String(Math.round(share * 10_000) / 100)}%\n` }] }];
+}
 
 /** The first run is as long as the second, or longer by what is eased in; one that is gathered is longer by any measure. */
 function checkLengths(scope: Scope, seam: Seam): void {
