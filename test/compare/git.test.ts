@@ -115,6 +115,24 @@ describe('piecewright compare --git', () => {
 });
 
 describe('piecewright compare', () => {
+  it('writes a page that loads nothing, and Markdown with its drawings beside it, by the ending of the file', async () => {
+    const hostile = spec.replace('"Body"', '"<script>x</script>"').replace('"Canvas"', '"\'><img>"');
+    const files = program.folder({ 'old/case.piece': hostile, 'old/stock.piece': materials, 'new/case.piece': hostile.replace('case_h = 7', 'case_h = 8'), 'new/stock.piece': materials });
+    for (const file of ['out.html', 'out (1).md', 'out.json']) expect(await program.run(['compare', 'old/case.piece', 'new/case.piece', '--output', file], files)).toEqual({ code: 1, out: '', err: '' });
+    const text = (name: string): string => readFileSync(join(files, name), 'utf8');
+    const page = text('out.html');
+    expect(page).toContain(`content="default-src 'none'; style-src 'unsafe-inline'"`);
+    expect(page).not.toMatch(/<script|<img|href=|src=/);
+    expect(page).toContain('&lt;script&gt;x&lt;/script&gt;, Canvas: within 4 1/4 in (10.8 cm) × 7 3/4 in (19.7 cm) → within 4 1/4 in (10.8 cm) × 8 3/4 in (22.3 cm), only when size is S');
+    // Body of two layers, inside and the two sizes of each; the flap is as it was.
+    expect(page.match(/class="was"/g)).toHaveLength(6);
+    const links = [...text('out (1).md').matchAll(/\]\(([^)]*)\)/g)].map(([, link = '']) => decodeURIComponent(link));
+    expect(links).toEqual([1, 2, 3, 4, 5, 6].map((number) => `out (1)-${number}.svg`));
+    for (const link of links) expect(text(link)).toMatch(/^<svg [^]*stroke-dasharray[^]*<\/svg>\n$/);
+    expect((JSON.parse(text('out.json')) as { format: string }).format).toBe('piecewright comparison');
+    expect((await program.run(['compare', 'old/case.piece', 'new/case.piece', '--output', 'out.pdf'], files)).code).toBe(2);
+  });
+
   it('compares two files, each with what is used beside it', async () => {
     const files = program.folder({ 'old/case.piece': spec, 'old/stock.piece': materials, 'new/case.piece': spec.replace('case_h = 7', 'case_h = 8'), 'new/stock.piece': materials });
     const { code, out, err } = await program.run(['compare', '../old/case.piece', '../new/case.piece'], join(files, 'old'));

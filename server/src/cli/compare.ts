@@ -1,8 +1,10 @@
 import { realpathSync, statSync } from 'node:fs';
-import { relative, resolve, sep } from 'node:path';
+import { basename, dirname, extname, join, relative, resolve, sep } from 'node:path';
 import { usualOptions } from '../buying/plan.ts';
 import { comparedCount } from '../compare/combinations.ts';
 import { compare, type Comparison } from '../compare/comparison.ts';
+import { comparisonPictures } from '../formats/comparison-drawings.ts';
+import { comparisonHtml } from '../formats/comparison-html.ts';
 import { comparisonJson } from '../formats/comparison-json.ts';
 import { comparisonMarkdown, comparisonText } from '../formats/comparison-markdown.ts';
 import { Analyst, type Pattern } from '../model/pattern.ts';
@@ -18,10 +20,14 @@ import { openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
 import { plain, tell } from './terminal.ts';
 
-export const comparisonFormats = ['terminal', 'markdown', 'json'] as const;
+export const comparisonFormats = ['terminal', 'markdown', 'html', 'json'] as const;
+type ComparisonFormat = (typeof comparisonFormats)[number];
+
+/** What is written by the ending of the file. */
+const endings: Readonly<Record<string, ComparisonFormat>> = { '.md': 'markdown', '.html': 'html', '.json': 'json', '.txt': 'terminal', '': 'terminal' };
 
 export interface CompareOptions {
-  readonly format: (typeof comparisonFormats)[number];
+  readonly format?: ComparisonFormat;
   readonly git?: string;
   readonly effort: string;
   readonly output?: string;
@@ -36,6 +42,7 @@ interface Lone {
 /** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made. */
 export async function compareSpecs(named: readonly string[], options: CompareOptions): Promise<number> {
   const effort = effortOf(options.effort);
+  const format = options.format ?? formatOf(options.output ?? '');
   const pairs = options.git === undefined ? [await filePair(named)] : revisionPairs(named, options.git);
   const comparisons: Comparison[] = [];
   for (const pair of pairs) {
@@ -45,16 +52,38 @@ export async function compareSpecs(named: readonly string[], options: CompareOpt
     comparisons.push(compare(pair.old, pair.fresh, { ...usualOptions, effort }));
   }
   const lone = pairs.filter((pair): pair is Lone => 'is' in pair);
-  await writeOutput(rendered(comparisons, options), options.output);
+  if (format === 'markdown' && options.output !== undefined) await writeMarkdown(comparisons, options.output);
+  else await writeOutput(rendered(comparisons, format), options.output);
   for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
   return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
 }
 
-function rendered(comparisons: readonly Comparison[], { format }: CompareOptions): string {
+function rendered(comparisons: readonly Comparison[], format: ComparisonFormat): string {
   if (format === 'json') return comparisonJson(comparisons);
-  if (format === 'markdown') return comparisons.map(comparisonMarkdown).join('\n');
+  if (format === 'html') return comparisonHtml(comparisons);
+  if (format === 'markdown') return comparisons.map((one) => comparisonMarkdown(one)).join('\n');
   const texts = comparisons.map((one) => (comparisons.length === 1 ? comparisonText(one) : `${one.new.file}\n${comparisonText(one)}`));
   return texts.map((text) => `${text.split('\n').map(plain).join('\n')}\n`).join('\n');
+}
+
+function formatOf(output: string): ComparisonFormat {
+  const format = endings[extname(output).toLowerCase()];
+  if (format === undefined) throw new UsageError(`Nothing is known to be written as “${extname(output)}”: use .html, .md, .json or .txt, or name a --format.`);
+  return format;
+}
+
+/** Markdown with its drawings as files beside it: `report.md` has `report-1.svg` and so on. */
+async function writeMarkdown(comparisons: readonly Comparison[], output: string): Promise<void> {
+  const stem = basename(output, extname(output));
+  const texts: string[] = [];
+  let count = 0;
+  for (const comparison of comparisons) {
+    const first = count + 1;
+    for (const { svg } of comparisonPictures(comparison.outlines)) await writeOutput(`${svg}\n`, join(dirname(output), `${stem}-${++count}.svg`));
+    // Brackets would end the address (CommonMark 0.31.2, section 6.3).
+    texts.push(comparisonMarkdown(comparison, (index) => `${encodeURIComponent(stem).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}-${first + index}.svg`));
+  }
+  await writeOutput(texts.join('\n'), output);
 }
 
 type PatternPair = { readonly old: Pattern; readonly fresh: Pattern };

@@ -94,7 +94,7 @@ function addCompare(command: Command, exit: Exit): void {
     .description('say what is different in what two specs say to cut, buy, print and sew; ends with 0 where there is no change, else with 1')
     .argument('[files...]', 'the earlier spec and the later one; with --git the specs or folders to compare (this folder if none is named)')
     .option('--git <range>', 'compare two revisions of a git repository, as in main..HEAD, or main...HEAD from where they parted')
-    .addOption(new Option('-f, --format <format>', 'what to write').choices(comparisonFormats).default('terminal'))
+    .addOption(new Option('-f, --format <format>', 'what to write (default: by the ending of --output, else for the terminal)').choices(comparisonFormats))
     .addOption(effort())
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });

@@ -30,6 +30,8 @@ export interface Change {
   /** Empty of what was removed. */
   readonly now: string;
   readonly causes: readonly Cause[];
+  /** Of what is bought: how much of it, without what it costs. */
+  readonly amounts?: { readonly was: string; readonly now: string };
   /** `trim is felt`; undefined where it is so in all sizes and choices that both have. */
   readonly when: string | undefined;
 }
@@ -38,7 +40,7 @@ export interface Change {
 export type Raw = Omit<Change, 'when'>;
 
 /** Adds a change where two texts differ. */
-export function differing(to: Raw[], common: Pick<Raw, 'group' | 'subject' | 'what' | 'causes'>, was: string, now: string): void {
+export function differing(to: Raw[], common: Pick<Raw, 'group' | 'subject' | 'what' | 'causes' | 'amounts'>, was: string, now: string): void {
   if (was !== now) to.push({ ...common, kind: was === '' ? 'added' : now === '' ? 'removed' : 'changed', was, now });
 }
 

@@ -5,7 +5,8 @@ import { cautionsFor } from '../table/cautions.ts';
 import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
 import { checkChanges, problemChanges } from './check-changes.ts';
 import { comparedCombinations, sharedChoices } from './combinations.ts';
-import { folded } from './fold.ts';
+import { folded, foldedData } from './fold.ts';
+import { outlineChanges, type OutlineChange } from './outlines.ts';
 import { pairOf, type Pair } from './pair.ts';
 import { pieceChanges } from './piece-changes.ts';
 import { disciplineOf, type Discipline } from './revision.ts';
@@ -39,6 +40,10 @@ export interface Comparison {
   /** Other names for the same things, which change nothing. */
   readonly renamed: readonly Renaming[];
   readonly discipline: Discipline | undefined;
+  /** Outlines that are others, for drawings. */
+  readonly outlines: readonly OutlineChange[];
+  /** What is to be minded in making the later pattern. */
+  readonly cautions: readonly string[];
 }
 
 /** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference. */
@@ -50,13 +55,15 @@ export function compare(oldPattern: Pattern, newPattern: Pattern, options: Buyin
   const found = comparedCombinations(choices).map((combination) => {
     const pair = pairOf(old, fresh, combination);
     for (const one of renamedIn(pair)) renamed.set(JSON.stringify(one), one);
-    return { combination, changes: changesIn(pair, { options, lays }) };
+    return { combination, changes: changesIn(pair, { options, lays }), all: outlineChanges(pair), cautions: cautionsFor(pair.now) };
   });
   const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map()), ...folded(found, choices), ...problemChanges(old, fresh)];
   const isAnotherPattern = changes.some(({ group }) => ofThePattern.includes(group));
   return {
     old: identityOf(oldPattern), new: identityOf(newPattern), changes, affected: affectedIn(found, choices), renamed: [...renamed.values()],
     same: changes.length === 0,
+    outlines: foldedData(found, choices),
+    cautions: [...new Set(found.flatMap(({ cautions }) => cautions))],
     discipline: disciplineOf(oldPattern.world.facts.revision, newPattern.world.facts.revision, isAnotherPattern),
   };
 }

@@ -3,20 +3,25 @@ import { whenText } from '../model/query/variants.ts';
 import type { SharedChoices } from './combinations.ts';
 import { groups, type Change, type Raw } from './change.ts';
 
-/** Says once what is the same in several combinations, and in which of them it is so; by group, in the order met. */
-export function folded(found: readonly { readonly combination: Combination; readonly changes: readonly Raw[] }[], choices: SharedChoices): readonly Change[] {
-  const alike = new Map<string, { readonly change: Raw; readonly combinations: Set<Combination> }>();
-  for (const { combination, changes } of found) {
-    for (const change of changes) {
-      const key = JSON.stringify(change);
+/** Says once what is the same in several combinations, and in which of them it is so; in the order met. */
+export function foldedData<T extends object>(found: readonly { readonly combination: Combination; readonly all: readonly T[] }[], choices: SharedChoices): readonly (T & Pick<Change, 'when'>)[] {
+  const alike = new Map<string, { readonly one: T; readonly combinations: Set<Combination> }>();
+  for (const { combination, all } of found) {
+    for (const one of all) {
+      const key = JSON.stringify(one);
       const group = alike.get(key);
-      if (group === undefined) alike.set(key, { change, combinations: new Set([combination]) });
+      if (group === undefined) alike.set(key, { one, combinations: new Set([combination]) });
       else group.combinations.add(combination);
     }
   }
-  const all = [...alike.values()].map(({ change, combinations }) => ({
-    ...change,
+  return [...alike.values()].map(({ one, combinations }) => ({
+    ...one,
     when: combinations.size === found.length ? undefined : whenText([...combinations], choices),
   }));
+}
+
+/** The same of changes, by group. */
+export function folded(found: readonly { readonly combination: Combination; readonly changes: readonly Raw[] }[], choices: SharedChoices): readonly Change[] {
+  const all = foldedData(found.map(({ combination, changes }) => ({ combination, all: changes })), choices);
   return groups.flatMap((group) => all.filter((change) => change.group === group));
 }

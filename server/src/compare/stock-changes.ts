@@ -120,13 +120,15 @@ function materialCauses(pair: Pair, was: Material | undefined, now: Material | u
 
 function purchaseChange(subject: string, was: BuyingRow | undefined, now: BuyingRow | undefined, causes: readonly Cause[]): readonly Raw[] {
   const changes: Raw[] = [];
-  differing(changes, { group: 'buy', subject, what: 'amount', causes }, purchaseText(was), purchaseText(now));
+  differing(changes, { group: 'buy', subject, what: 'amount', causes, amounts: { was: amountText(was), now: amountText(now) } }, purchaseText(was), purchaseText(now));
   return changes;
 }
 
+const amountText = (row: BuyingRow | undefined): string => (row === undefined ? '' : row.buy === '' ? row.notes.join(', ') : row.buy);
+
 /** `5/8 yd, 9.20 EUR`; what fits nowhere says so. */
 const purchaseText = (row: BuyingRow | undefined): string =>
-  row === undefined ? '' : [row.buy === '' ? row.notes.join(', ') : row.buy, row.cost].filter((text) => text !== '').join(', ');
+  row === undefined ? '' : [amountText(row), row.cost].filter((text) => text !== '').join(', ');
 
 function supplyRowsOf(pair: Pair): readonly Raw[] {
   return pair.supplies.both.flatMap(([was, now]) => supplyChange(pair, was, now));

@@ -9,5 +9,5 @@ export function comparisonJson(comparisons: readonly Comparison[]): string {
 }
 
 /** What the schema promises, whatever else a comparison has for its drawings. */
-const published = ({ old, new: fresh, same, changes, affected, renamed, discipline }: Comparison): Comparison =>
+const published = ({ old, new: fresh, same, changes, affected, renamed, discipline }: Comparison): Omit<Comparison, 'outlines' | 'cautions'> =>
   ({ old, new: fresh, same, changes, affected, renamed, discipline });

@@ -1,6 +1,7 @@
 import type { Change, Group } from '../compare/change.ts';
 import type { Comparison } from '../compare/comparison.ts';
 import { causePlace, groupNames, headline, nothingMade, pointsOf, whenWords } from '../compare/summary.ts';
+import { comparisonPictures, drawingKey } from './comparison-drawings.ts';
 import { escapeMarkdown } from './escape.ts';
 
 /** Told openly; the rest is folded away. */
@@ -9,8 +10,12 @@ const open: readonly Group[] = ['cut', 'buy', 'template', 'choices'];
 /** Longer lists of what to do are cut short in the lead; the tables have all of it. */
 const mostItems = 12;
 
-/** A comparison for a comment of a review: what a maker must do first, then each change with its cause, the rest folded. */
-export function comparisonMarkdown(comparison: Comparison): string {
+/**
+ * A comparison for a comment of a review: what a maker must do first, then each change with its cause, the rest folded.
+ *
+ * @param pictureAt the address of each drawing of {@link comparisonPictures}; there are none without it
+ */
+export function comparisonMarkdown(comparison: Comparison, pictureAt?: (index: number) => string): string {
   const { changes, same, new: fresh, old } = comparison;
   const groups = [...new Set(changes.map(({ group }) => group))];
   const folded = groups.filter((group) => !open.includes(group));
@@ -21,6 +26,7 @@ export function comparisonMarkdown(comparison: Comparison): string {
     ...errorNotes(comparison).map(escapeMarkdown),
     ...nothingMade(comparison),
     ...lead(comparison),
+    ...pictures(comparison, pictureAt),
     ...groups.filter((group) => open.includes(group)).map((group) => section(group, changes)),
     ...(rest.length === 0 ? [] : [`<details><summary>${folded.map((group) => groupNames[group]).join(', ')}: ${rest.length} more</summary>\n\n${folded.map((group) => section(group, rest)).join('\n\n')}\n\n</details>`]),
     ...renamings(comparison),
@@ -38,6 +44,11 @@ export function errorNotes({ old, new: fresh }: Comparison): readonly string[] {
 function lead(comparison: Comparison): readonly string[] {
   const lines = pointsOf(comparison).map(({ what, items }) => `- **${what}:** ${items.slice(0, mostItems).map(escapeMarkdown).join('; ')}${items.length > mostItems ? `; and ${items.length - mostItems} more` : ''}`);
   return lines.length === 0 ? [] : [lines.join('\n')];
+}
+
+function pictures({ outlines }: Comparison, pictureAt: ((index: number) => string) | undefined): readonly string[] {
+  if (pictureAt === undefined || outlines.length === 0) return [];
+  return [drawingKey, ...comparisonPictures(outlines).map(({ caption: [text = ''] }, index) => `![${escapeMarkdown(text)}](${pictureAt(index)})\n\n${escapeMarkdown(text)}`)];
 }
 
 function section(group: Group, changes: readonly Change[]): string {

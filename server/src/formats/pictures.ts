@@ -16,7 +16,7 @@ export interface Picture {
 
 /** The longer side of a small drawing, and the room round it for its sizes, in pixels. */
 const longest = 130;
-const margin = 18;
+export const margin = 18;
 const textSize = 11;
 
 /** Every template drawn small, with its size: of several sizes the first that has it is drawn, and all are told. */
@@ -55,7 +55,7 @@ function templateSvg({ outline, holes, size, number, piece }: TemplateRow): stri
 }
 
 /** The ring in pixels, y downwards. */
-const ringPath = (ring: Polygon, box: Bounds, scale: number): string =>
+export const ringPath = (ring: Polygon, box: Bounds, scale: number): string =>
   polylinePath(simplified(ring, finest / scale).map(({ x, y }) => ({ x: tenth(margin + (x - box.minX) * scale), y: tenth(margin + (box.maxY - y) * scale) })), true);
 
 /** A fifth of a pixel is seen by nobody. */

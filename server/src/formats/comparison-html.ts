@@ -1,0 +1,44 @@
+import type { Cause, Change } from '../compare/change.ts';
+import type { Comparison } from '../compare/comparison.ts';
+import { causePlace, groupNames, headline, nothingMade, pointsOf } from '../compare/summary.ts';
+import { headings } from '../table/words.ts';
+import { comparisonPictures, drawingKey } from './comparison-drawings.ts';
+import { errorNotes } from './comparison-markdown.ts';
+import { escapeMarkup } from './escape.ts';
+import { htmlList, htmlPage } from './html-page.ts';
+
+/** Comparisons as one page: what a maker must do first, then the outlines over one another, then each change with its cause. */
+export const comparisonHtml = (comparisons: readonly Comparison[]): string =>
+  htmlPage(comparisons.length === 1 ? `${comparisons[0]?.new.title ?? ''}: what changed` : 'What changed', comparisons.map(one).join('\n'));
+
+function one(comparison: Comparison): string {
+  const { changes, same, new: fresh, old, discipline, renamed, cautions } = comparison;
+  const parts = [
+    `<h1>${escapeMarkup(same ? `${fresh.title}: no change` : headline(comparison))}</h1>`,
+    discipline === undefined ? '' : `<p><strong>${discipline.severity === 'error' ? 'Error' : 'Note'}:</strong> ${escapeMarkup(discipline.message)}</p>`,
+    ...[...errorNotes(comparison), ...nothingMade(comparison)].map((text) => `<p>${escapeMarkup(text)}</p>`),
+    htmlList(pointsOf(comparison).map(({ what, items }) => `${what}: ${items.join('; ')}`)),
+    outlines(comparison),
+    ...[...new Set(changes.map(({ group }) => group))].map((group) => table(groupNames[group], changes.filter((change) => change.group === group))),
+    renamed.length === 0 ? '' : `<section>\n<h2>Only named otherwise</h2>\n${htmlList(renamed.map(({ kind, was, now }) => `${kind} ${was} → ${now}`))}\n</section>`,
+    same ? '' : `<section class="safety">\n<h2>${headings.safety}</h2>\n${htmlList(cautions)}\n</section>`,
+    `<footer>${escapeMarkup(`Compared: ${old.file} (${old.digest}) with ${fresh.file} (${fresh.digest}).`)}</footer>`,
+  ];
+  return `<article>\n${parts.filter((part) => part !== '').join('\n')}\n</article>`;
+}
+
+function outlines({ outlines: changed }: Comparison): string {
+  if (changed.length === 0) return '';
+  const figures = comparisonPictures(changed).map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${caption.map(escapeMarkup).join('<br>')}</figcaption>\n</figure>`);
+  return `<section>\n<h2>Outlines</h2>\n<p class="said">${drawingKey}</p>\n<div class="pictures">\n${figures.join('\n')}\n</div>\n</section>`;
+}
+
+function table(heading: string, changes: readonly Change[]): string {
+  const whens = changes.some(({ when }) => when !== undefined);
+  const heads = ['Of', 'What', 'Was', 'Now', ...(whens ? ['Only when'] : []), 'Why'];
+  const row = ({ subject, what, was, now, when, causes }: Change): string =>
+    `<tr><th scope="row">${escapeMarkup(subject)}</th>${[what, was, now, ...(whens ? [when ?? ''] : [])].map((text) => `<td>${escapeMarkup(text)}</td>`).join('')}<td>${causes.map(cause).join('<br>')}</td></tr>`;
+  return `<section>\n<table>\n<caption>${escapeMarkup(heading)}</caption>\n<thead><tr>${heads.map((head) => `<th scope="col">${head}</th>`).join('')}</tr></thead>\n<tbody>\n${changes.map(row).join('\n')}\n</tbody>\n</table>\n</section>`;
+}
+
+const cause = (one: Cause): string => escapeMarkup(`${one.text}${one.before === undefined ? '' : ` (was ${one.before})`}, ${causePlace(one)}`);
