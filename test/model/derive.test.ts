@@ -159,6 +159,86 @@ piece bib from a above waist {
     expect(found.shape('bib').fold).toBeUndefined();
   });
 
+  // Drawn 4 by 6 with the fold along x = 0, so the other half of a point x, y is -x, y.
+  it('opens out marks and lines with the piece', () => {
+    const found = pattern(`piece a {
+  outline rectangle 4 by 6
+  on fold left
+  allowance none
+  foldline waist = level at 2
+  line dart = from 0, 3 to 1, 4 to 1, 5
+  line stroke = from 2, 3 to 3, 5
+  placement patch = rectangle 1 by 1 at 0, 3
+  placement badge = rectangle 1 by 1/2 at 2, 5
+  mark eye at 3, 4
+  mark middle at 0, 5
+  cut 1 cloth on fold
+}
+piece bib from a above waist {
+  cut 1 cloth
+}
+piece plain from a above waist {
+  without eye, badge
+  mark middle at 1, 5
+  cut 1 cloth
+}`);
+    expect(found.faults).toEqual([]);
+    const inches = (points: readonly { readonly x: number; readonly y: number }[]): readonly string[] => points.map(({ x, y }) => `${Math.round(x / 2.54) / 10} ${Math.round(y / 2.54) / 10}`.replace(/^-0 /, '0 '));
+    const bib = found.shape('bib');
+    const line = (name: string): readonly string[] => inches(bib.lines.find((one) => one.name === name)?.points ?? []);
+    expect(bib.marks.map((mark) => [mark.name, mark.title, ...inches([mark.point])])).toEqual([['eye', 'eye', '3 4'], ['eye_twin', 'eye, other half', '-3 4'], ['middle', 'middle', '0 5']]);
+    expect(line('dart')).toEqual(['-1 5', '-1 4', '0 3', '1 4', '1 5']);
+    expect(line('stroke')).toEqual(['2 3', '3 5']);
+    expect(line('stroke_twin')).toEqual(['-2 3', '-3 5']);
+    expect([...line('patch')].sort()).toEqual(['-1 3', '-1 4', '1 3', '1 4']);
+    expect(bib.lines.find((one) => one.name === 'patch')?.rectangle?.width.div('25.4').toFraction()).toBe('2');
+    expect([...line('badge_twin')].sort()).toEqual(['-2 5', '-2 5.5', '-3 5', '-3 5.5']);
+    expect(found.shape('plain').lines.map(({ name }) => name)).toEqual(['dart', 'stroke', 'stroke_twin', 'patch']);
+    expect(found.shape('plain').marks.map((mark) => [mark.name, ...inches([mark.point])])).toEqual([['middle', '1 5']]);
+  });
+
+  it('parts a piece on a fold along both halves of a bent line', () => {
+    const found = pattern(`piece a {
+  outline rectangle 4 by 6
+  on fold left
+  allowance none
+  line yoke = from 0, 2 to 4, 4
+  cut 1 cloth on fold
+}
+piece up from a above yoke {
+  cut 1 cloth
+}
+piece low from a below yoke {
+  cut 1 cloth
+}
+area low_area = low.area
+check low_area = 24 * 1 in * 1 in`);
+    // The half below: 4 wide, from 2 to 4 high, so 12 square inches, and the other half as much.
+    expect(found.faults).toEqual([]);
+    expect(sizeOf(found.shape('up').cutting)).toEqual([8, 4]);
+  });
+
+  it('parts what the parts before it have left', () => {
+    const found = pattern(`piece a {
+  outline rectangle 4 by 6
+  on fold left
+  allowance none
+  line low = from 0, 1 to 3, 1
+  line high = from 0, 4 to 3, 4
+  cut 1 cloth on fold
+}
+piece band from a above low below high {
+  cut 1 cloth
+}
+piece small from a inset 1/2 above low {
+  cut 1 cloth
+}`);
+    expect(found.faults).toEqual([]);
+    expect(sizeOf(found.shape('band').cutting)).toEqual([8, 3]);
+    // 1/2 off each end of 8; from 1 to 1/2 below the top at 6.
+    expect(sizeOf(found.shape('small').cutting)).toEqual([7, 4.5]);
+  });
+
   it.each([
     ['closed', 'line l = inset 1', 'left of l', 'it is closed'],
     ['upright, asked above', 'line l = upright at 2', 'above l', 'it runs straight up'],

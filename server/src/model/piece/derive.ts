@@ -4,7 +4,9 @@ import { bounds } from '../../geometry/measure.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
 import type { Outline, Point, Polyline } from '../../geometry/shape.ts';
 import { splitOutline } from '../../geometry/split.ts';
-import { mirroring, moveOutline, movePoint, movePolyline } from '../../geometry/transform.ts';
+import { edgeEnd } from '../../geometry/edge.ts';
+import { unfold } from '../../geometry/unfold.ts';
+import { mirroring, mirroringAcross, moveOutline, movePoint, movePolyline } from '../../geometry/transform.ts';
 import { nearestName } from '../../problems/near.ts';
 import { problem } from '../../problems/problem.ts';
 import type { Part } from '../../syntax/tree.ts';
@@ -13,6 +15,7 @@ import { isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
 import { partsText } from './lines.ts';
+import { openedLines, openedMarks, twinName } from './opened-parts.ts';
 import { polygonOf } from './polygons.ts';
 
 /** What a piece starts from: what its parent hands on, or nothing. */
@@ -89,7 +92,8 @@ function mirrored(base: Base): Base {
   };
 }
 
-function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part, { kind: 'side' }>): Base | undefined {
+function sideOf(scope: Scope, half: Base, parent: PieceShape, part: Extract<Part, { kind: 'side' }>): Base | undefined {
+  const base = openedBase(half, parent);
   const line = base.lines.find((one) => one.name === part.line.text);
   if (line === undefined) {
     const near = nearestName(part.line.text, base.lines.map((one) => one.name));
@@ -110,18 +114,32 @@ function sideOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Part
   if (upright ? last.x === first.x : last.y === first.y) return misses(upright ? 'it runs straight up, so nothing is above or below it' : 'it runs level, so nothing is left or right of it');
   const wantsLeft = part.side === 'above' || part.side === 'left of';
   // Parting happens on the stitching line, so that the seam that joins the parts again takes nothing from the whole.
-  const stitching = parent.fold === undefined ? stitchingOf(base, parent) : parent.whole.stitching;
-  const result = splitOutline(stitching, line.points, wantsLeft === forward ? 'left' : 'right', line.name);
+  const result = splitOutline(stitchingOf(base, parent), line.points, wantsLeft === forward ? 'left' : 'right', line.name);
   if (result.kind !== 'ok') return misses(result.kind === 'misses' ? 'it doesn’t run through' : 'it parts it more than once');
   // The line has become an edge.
   const lines = base.lines.filter((one) => one !== line);
   const edgeTitles = new Map([...base.edgeTitles, [line.name, line.title]]);
-  return withinOutline({ ...base, lines, edgeTitles, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline), fold: undefined, allowances: withTwins(base.allowances) });
+  return withinOutline({ ...base, lines, edgeTitles, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline) });
+}
+
+/** A base on a fold as it is opened out, drawn to its stitching line, with all that lies on its other half; any other as it is. */
+function openedBase(base: Base, parent: PieceShape): Base {
+  const { fold } = base;
+  const half = stitchingOf(base, parent);
+  const edge = half.edges.find((one) => one.name === fold);
+  if (fold === undefined || edge === undefined) return base;
+  const whole = unfold(half, fold);
+  // That the parent can be opened out was told with the parent.
+  if (whole.kind !== 'ok') return base;
+  const mirror = mirroringAcross(edge.start, edgeEnd(edge));
+  const [lines, marks] = [openedLines(mirror, base.lines), openedMarks(mirror, base.marks)];
+  const parts = [...new Set([...base.parts, ...[...lines, ...marks].map((one) => one.name)])];
+  return { ...base, outline: whole.outline, drawnTo: 'stitching', rectangle: undefined, fold: undefined, allowances: withTwins(base.allowances), parts, lines, marks };
 }
 
 /** Opened out, an edge and its twin across the fold have the same allowance. */
 function withTwins(allowances: Base['allowances']): Base['allowances'] {
-  return new Map([...allowances].flatMap(([edge, allowance]) => [[edge, allowance], [`${edge}_twin`, allowance]] as const));
+  return new Map([...allowances].flatMap(([edge, allowance]) => [[edge, allowance], [twinName(edge), allowance]] as const));
 }
 
 /** The stitching line of what has become of the parent so far: only a mirrored copy can differ from the parent's own. */

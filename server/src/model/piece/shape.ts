@@ -14,6 +14,7 @@ import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
+import { twinName } from './opened-parts.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
@@ -218,7 +219,7 @@ function leftOut(scope: Scope, tree: PieceDeclaration, base: Base | undefined): 
   for (const name of ofKind(tree, 'without').flatMap((statement) => statement.names)) {
     const known = base?.parts ?? [];
     if (name.text === 'notches' && left !== undefined) left = { ...left, notches: [] };
-    else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => one.name !== name.text), marks: left.marks.filter((one) => one.name !== name.text) };
+    else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => !isOrTwin(one.name, name.text)), marks: left.marks.filter((one) => !isOrTwin(one.name, name.text)) };
     else report(scope, 'nothing-left-out', name, { name: name.text, near: nearestName(name.text, known), known });
   }
   return left;
@@ -360,8 +361,11 @@ function notchesOf(scope: Scope, tree: PieceDeclaration, { outline, base }: Star
 /** What a parent hands on, with a child's own of the same name in its place. */
 function overriding<T extends { readonly name: string }>(inherited: readonly T[] | undefined, own: readonly T[]): readonly T[] {
   if (inherited === undefined) return own;
-  return [...inherited.filter((one) => !own.some((other) => other.name === one.name)), ...own];
+  return [...inherited.filter((one) => !own.some((other) => isOrTwin(one.name, other.name))), ...own];
 }
+
+/** Whether something is what is named, or its twin across a fold that was opened out: the two come and go together. */
+const isOrTwin = (name: string, named: string): boolean => name === named || name === twinName(named);
 
 function readGrain(scope: Scope, statement: GrainStatement): Grain {
   const { orAcross } = statement;

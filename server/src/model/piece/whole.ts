@@ -29,7 +29,7 @@ export function openedLine(shape: PieceShape, line: InnerLine): { readonly outli
 }
 
 /** The exact size of a rectangle once it is opened out: one that begins at the fold doubles across it. */
-function openedSize(drawn: ExactSize, whole: Polygon): ExactSize | undefined {
+export function openedSize(drawn: ExactSize, whole: Polygon): ExactSize | undefined {
   const box = boundsOfPoints(whole);
   const opened = (side: Rational, measured: number): Rational | undefined =>
     [side, side.mul(2)].find((one) => Math.abs(one.valueOf() - measured) < 0.01);
