@@ -1,5 +1,5 @@
-import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { buildProgram, type Program } from './program.ts';
 
@@ -82,8 +82,24 @@ describe('piecewright check', () => {
 
   it('takes a spec outside the current folder by its own folder', async () => {
     const outside = program.folder({ 'bags/a.piece': spec('use "b.piece"\ncheck w = 3'), 'bags/b.piece': 'length w = 3' });
-    const { code, out } = await program.run(['check', join(outside, 'bags/a.piece')], program.folder({}));
-    expect([code, out]).toEqual([0, 'a.piece: nothing to report.\n']);
+    const here = program.folder({});
+    const { code, out } = await program.run(['check', join(outside, 'bags/a.piece')], here);
+    expect([code, out]).toEqual([0, `${relative(here, join(outside, 'bags/a.piece'))}: nothing to report.\n`]);
+  });
+
+  it('writes reports beside its lines or in their place', async () => {
+    const folder = program.folder({ 'a b,c.piece': wrong, 'more/ok.piece': good });
+    const beside = await program.run(['check', '--report', 'sarif=out/a.sarif', '-r', 'junit=out/a.xml', '-r', 'gitlab=out/a.json'], folder);
+    expect([beside.code, beside.err]).toEqual([1, '']);
+    expect(beside.out).toContain('2 files: 1 error.');
+    expect((JSON.parse(readFileSync(join(folder, 'out/a.sarif'), 'utf8')) as { runs: { results: { ruleId: string }[] }[] }).runs[0]?.results.map(({ ruleId }) => ruleId)).toEqual(['mixed-kinds']);
+    expect(readFileSync(join(folder, 'out/a.xml'), 'utf8')).toContain('<testcase classname="piecewright check" name="more/ok.piece" time="0"/>');
+    expect(JSON.parse(readFileSync(join(folder, 'out/a.json'), 'utf8'))).toHaveLength(1);
+    const github = await program.run(['check', '--report', 'github'], folder);
+    expect(github).toEqual({ code: 1, out: '::error file=a b%2Cc.piece,line=4,endLine=4,col=12,endColumn=24,title=mixed-kinds::A length and an angle can’t be added.\n', err: '' });
+    const wrongly = await Promise.all([['--report', 'xml'], ['--report', 'sarif='], ['--report', 'sarif', '--json'], ['-r', 'sarif=a', '-r', 'junit=a']].map(async (args) => program.run(['check', ...args], folder)));
+    expect(wrongly.map(({ code, out }) => [code, out])).toEqual(wrongly.map(() => [2, '']));
+    expect(wrongly[0]?.err).toBe('“xml” is no format of a report: there are json, sarif, junit, github, gitlab.\n');
   });
 
   it('says in one line what it cannot read', async () => {

@@ -1,13 +1,17 @@
 import { availableParallelism } from 'node:os';
+import { distinctProblems, reportOf, type FileReport } from '../formats/problems/problem-list.ts';
+import { renderReport } from '../formats/problems/report.ts';
 import { threadsOf } from '../platform/node-workers.ts';
 import type { Work } from '../workers/job.ts';
 import { WorkerPool } from '../workers/pool.ts';
-import { findSpecs, UsageError, type SpecPath } from './files.ts';
+import { findSpecs, toldPath, UsageError, type SpecPath } from './files.ts';
 import { patternOf } from './open.ts';
+import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
 import { standardInput } from './standard-input.ts';
 import { say, tell } from './terminal.ts';
-import { distinctProblems, pretty, reportOf, summary, type FileReport } from './report.ts';
+import { wantedReports } from './report-option.ts';
+import { pretty, summary } from './report.ts';
 
 /** The name of the threads that check. */
 export const checkRole = 'piecewright check';
@@ -18,7 +22,7 @@ type Checked = FileReport | { readonly fault: string };
 /** Checks one spec. */
 export const checkWork = (): Work<SpecPath, Checked> => function* (spec) {
   try {
-    yield reportOf(patternOf(spec));
+    yield reportOf(patternOf(spec), toldPath(spec));
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     yield { fault: error.message };
@@ -27,12 +31,19 @@ export const checkWork = (): Work<SpecPath, Checked> => function* (spec) {
 
 export interface CheckOptions {
   readonly json: boolean;
+  /** Further reports, as in `sarif=problems.sarif`. */
+  readonly report: readonly string[];
   /** The path that standard input is told as. */
   readonly name: string;
 }
 
-/** `piecewright check`: 0 where no spec has an error, else 1. */
-export async function check(named: readonly string[], options: CheckOptions): Promise<number> {
+/**
+ * `piecewright check`: 0 where no spec has an error, else 1.
+ *
+ * @param version of the program, as a report tells it
+ */
+export async function check(named: readonly string[], options: CheckOptions, version: string): Promise<number> {
+  const wanted = wantedReports(options.report, options.json);
   const unlisted: string[] = [];
   const paths = named.filter((name) => name !== '-');
   const specs = [
@@ -42,12 +53,12 @@ export async function check(named: readonly string[], options: CheckOptions): Pr
   const progress = progressOn(process.stderr, 'Checking', specs.length);
   const reports = await checkAll(specs, progress.show);
   progress.end();
+  const files = reports.map(({ file }) => file);
   const problems = distinctProblems(reports);
-  if (options.json) {
-    process.stdout.write(`${JSON.stringify({ format: 'piecewright check', version: 1, files: reports.map((report) => report.file), problems }, null, 2)}\n`);
-  } else {
+  for (const { format, file } of wanted) await writeOutput(renderReport({ version, files, problems, unlisted }, format), file);
+  if (wanted.every(({ file }) => file !== undefined)) {
     for (const problem of problems) process.stdout.write(`${pretty(problem, process.stdout)}\n`);
-    say(`${specs.length === 1 ? (specs[0]?.path ?? '') : `${specs.length} files`}: ${summary(problems)}.`);
+    say(`${files.length === 1 ? (files[0] ?? '') : `${files.length} files`}: ${summary(problems)}.`);
   }
   for (const message of unlisted) tell(message);
   return unlisted.length === 0 && problems.every((problem) => problem.severity !== 'error') ? 0 : 1;

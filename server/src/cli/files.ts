@@ -81,6 +81,15 @@ export function specPath(full: string, current: string): SpecPath {
 }
 
 /**
+ * How the files of a spec’s folder are told, with forward slashes: from the current folder, so that a path leads there from
+ * it, whichever folder the spec was found in.
+ */
+export function toldPath({ folder }: SpecPath): (path: string) => string {
+  const way = relative(process.cwd(), folder).split(sep).join('/');
+  return (path) => (way === '' ? path : `${way}/${path}`);
+}
+
+/**
  * A spec as read; one that can’t be read says why in its problems.
  *
  * @throws UsageError where it has gone

@@ -1,6 +1,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { usualOptions } from '../buying/plan.ts';
 import { tableFormats } from '../formats/format.ts';
+import { reportFormats } from '../formats/problems/report.ts';
 import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
 import { codeOf } from '../platform/read-text.ts';
@@ -33,8 +34,9 @@ function addCheck(command: Command, exit: Exit): void {
     .description('check specs, or all those in folders; ends with 1 where there are errors')
     .argument('[paths...]', 'files and folders (this folder if none is named); - for standard input')
     .option('--name <path>', 'the path that standard input is told as, and that what it uses is looked for from', '-')
-    .option('--json', 'write the problems as JSON', false)
-    .action(async (paths: string[], options: CheckOptions) => { exit(await check(paths, options)); });
+    .option('-r, --report <format>', `write the problems as ${reportFormats.join(', ')}, in place of lines to read; or beside them, to a file, as in sarif=problems.sarif; may be repeated`, repeated, [])
+    .option('--json', 'the same as --report json', false)
+    .action(async (paths: string[], options: CheckOptions) => { exit(await check(paths, options, PIECEWRIGHT_VERSION)); });
 }
 
 function addTable(command: Command, exit: Exit): void {

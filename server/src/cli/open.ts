@@ -1,7 +1,8 @@
+import { reportOf, type ReportedProblem } from '../formats/problems/problem-list.ts';
 import { Analyst, type Pattern } from '../model/pattern.ts';
-import { findSpecs, libraryIn, readSpec, UsageError, type SpecPath } from './files.ts';
+import { findSpecs, libraryIn, readSpec, toldPath, UsageError, type SpecPath } from './files.ts';
 import { tell } from './terminal.ts';
-import { pretty, reportOf, type ReportedProblem } from './report.ts';
+import { pretty } from './report.ts';
 
 /** A spec that was named on the command line, read and worked out. */
 export interface OpenedSpec {
@@ -21,7 +22,7 @@ export async function openSpec(named: string): Promise<OpenedSpec> {
   const [spec, ...more] = await findSpecs([named], process.cwd());
   if (spec === undefined || more.length > 0) throw new UsageError(`“${named}” is a folder: name one spec.`);
   const pattern = patternOf(spec);
-  return { named, spec, pattern, problems: reportOf(pattern).problems };
+  return { named, spec, pattern, problems: reportOf(pattern, toldPath(spec)).problems };
 }
 
 /**
