@@ -41,8 +41,17 @@ interface Lone {
 
 /** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made. */
 export async function compareSpecs(named: readonly string[], options: CompareOptions): Promise<number> {
-  const effort = effortOf(options.effort);
   const format = options.format ?? formatOf(options.output ?? '');
+  const { comparisons, lone } = await comparisonsOf(named, options);
+  if (format === 'markdown' && options.output !== undefined) await writeMarkdown(comparisons, options.output);
+  else await writeOutput(rendered(comparisons, format), options.output);
+  for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
+  return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
+}
+
+/** The comparisons of the specs that are named, and those specs that only one of two revisions has. */
+export async function comparisonsOf(named: readonly string[], options: Pick<CompareOptions, 'git' | 'effort'>): Promise<{ readonly comparisons: readonly Comparison[]; readonly lone: readonly Lone[] }> {
+  const effort = effortOf(options.effort);
   const pairs = options.git === undefined ? [await filePair(named)] : revisionPairs(named, options.git);
   const comparisons: Comparison[] = [];
   for (const pair of pairs) {
@@ -51,11 +60,7 @@ export async function compareSpecs(named: readonly string[], options: CompareOpt
     if (tooMany !== undefined) throw new UsageError(`${pair.fresh.world.root.path}: ${tooMany}`);
     comparisons.push(compare(pair.old, pair.fresh, { ...usualOptions, effort }));
   }
-  const lone = pairs.filter((pair): pair is Lone => 'is' in pair);
-  if (format === 'markdown' && options.output !== undefined) await writeMarkdown(comparisons, options.output);
-  else await writeOutput(rendered(comparisons, format), options.output);
-  for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
-  return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
+  return { comparisons, lone: pairs.filter((pair): pair is Lone => 'is' in pair) };
 }
 
 function rendered(comparisons: readonly Comparison[], format: ComparisonFormat): string {

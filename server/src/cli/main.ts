@@ -7,6 +7,7 @@ import { serveInThread } from '../platform/node-workers.ts';
 import { codeOf } from '../platform/read-text.ts';
 import { check, checkRole, checkWork, type CheckOptions } from './check.ts';
 import { comparisonFormats, compareSpecs, type CompareOptions } from './compare.ts';
+import { errata } from './errata.ts';
 import { reasonOf, UsageError } from './files.ts';
 import { formatSpecs, type FormatOptions } from './format.ts';
 import { issue } from './issue.ts';
@@ -102,6 +103,17 @@ function addCompare(command: Command, exit: Exit): void {
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });
 }
 
+function addErrata(command: Command, exit: Exit): void {
+  command
+    .command('errata')
+    .description('write a notice for those who have the earlier of two revisions: what to print, cut and buy otherwise')
+    .argument('<files...>', 'the earlier spec and the later one; with --git one spec')
+    .option('--git <range>', 'two revisions of a git repository, as in v1..HEAD')
+    .addOption(effort())
+    .option('-o, --output <file>', 'write to this file, Markdown where it ends in .md, instead of standard output')
+    .action(async (files: string[], options: CompareOptions) => { exit(await errata(files, options)); });
+}
+
 function addIssue(command: Command, exit: Exit): void {
   command
     .command('format')
@@ -117,7 +129,7 @@ function addIssue(command: Command, exit: Exit): void {
 }
 
 /** In the order that the help tells them in. */
-const commands = [addCheck, addTable, addLay, addPages, addCompare, addIssue];
+const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue];
 
 function program(exit: Exit): Command {
   const command = new Command('piecewright')

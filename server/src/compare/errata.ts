@@ -1,0 +1,69 @@
+import { nameText } from '../table/names.ts';
+import { isCount, type Change, type Group } from './change.ts';
+import type { Affected, Comparison } from './comparison.ts';
+
+/** One thing to do, and to what. */
+interface Task {
+  readonly heading: string;
+  readonly items: readonly string[];
+}
+
+/** A notice for those who have an earlier revision, in words of its tables and pages. */
+export interface Errata {
+  readonly title: string;
+  readonly opening: string;
+  readonly tasks: readonly Task[];
+  readonly cautions: readonly string[];
+}
+
+/** What whoever has the earlier revision must do otherwise; undefined where that is nothing: money and places in the spec are not told. */
+export function errataOf({ changes, affected, cautions, old, new: fresh }: Comparison): Errata | undefined {
+  const items = (group: Group, keep: (change: Change) => boolean, text: (change: Change) => string): readonly string[] =>
+    [...new Set(changes.filter((change) => change.group === group && keep(change)).map((change) => `${text(change)}${onlyFor(change)}`))];
+  const tasks: readonly Task[] = [
+    { heading: 'Print these templates again', items: templates(affected, ({ kind }) => kind !== 'removed') },
+    { heading: 'These templates are not needed any more', items: templates(affected, ({ kind }) => kind === 'removed') },
+    { heading: 'Cut these pieces again', items: items('cut', ({ kind, what }) => kind === 'changed' && !isCount(what), piece) },
+    { heading: 'Cut another number of these', items: items('cut', ({ what }) => isCount(what), piece) },
+    { heading: 'Cut these as well', items: items('cut', ({ kind }) => kind === 'added', ({ subject, what, now }) => `${subject}, from ${what}: ${now}`) },
+    { heading: 'Don’t cut these any more', items: items('cut', ({ kind }) => kind === 'removed', ({ subject, what, was }) => `${subject}, from ${what}: ${was}`) },
+    { heading: 'Buy these amounts in place of the earlier ones', items: items('buy', isBought, bought) },
+    { heading: 'Sew these otherwise', items: items('sew', () => true, plainly) },
+    { heading: 'Mark these otherwise', items: items('mark', () => true, plainly) },
+    { heading: 'Mind what has changed about materials and supplies', items: items('material', ({ what }) => what !== 'price', plainly) },
+    { heading: 'Read these words anew', items: items('words', ({ what }) => what !== 'currency' && what !== 'title', plainly) },
+  ].filter((task) => task.items.length > 0);
+  if (tasks.length === 0) return undefined;
+  return {
+    title: `${fresh.title}: what changed since ${revisionText(old)}`,
+    opening: `This is for you if you have ${revisionText(old)}. It says what to do otherwise in ${revisionText(fresh)}; whatever is not named here is made as before. Before you cut, put the earlier pages away.`,
+    tasks, cautions,
+  };
+}
+
+/** By what they are called alone, so that each is told once for all sizes. */
+const templates = (affected: Comparison['affected'], keep: (one: Affected) => boolean): readonly string[] =>
+  affected.filter((one) => one.group === 'template' && keep(one)).map((one) => `${one.subject}, ${one.what}${onlyFor(one)}`);
+
+const revisionText = ({ revision }: Comparison['old']): string => (revision === undefined ? 'the copy without a revision' : `revision ${revision}`);
+
+/** Where only the cost is another, there is nothing to do. */
+const isBought = ({ amounts }: Change): boolean => amounts === undefined || amounts.was !== amounts.now;
+
+function bought({ subject, kind, was, now, amounts }: Change): string {
+  const [before, after] = [amounts?.was ?? was, amounts?.now ?? now];
+  return kind === 'removed' ? `${subject}: none any more, in place of ${before}` : `${subject}: ${after}${before === '' ? '' : `, in place of ${before}`}`;
+}
+
+/** `Body, from Canvas: size 4 in × 7 in, in place of 4 in × 6 in`. */
+function piece({ subject, what, was, now }: Change): string {
+  const split = what.lastIndexOf(': ');
+  const [from, respect] = split < 0 ? ['', what] : [`, from ${what.slice(0, split)}`, what.slice(split + 2)];
+  return `${subject}${from}: ${respect} ${inPlace(was, now)}`;
+}
+
+const plainly = ({ subject, what, was, now }: Change): string => `${subject}, ${what}: ${inPlace(was, now)}`;
+
+const inPlace = (was: string, now: string): string => (was === '' ? now : now === '' ? `no longer ${was}` : `${now}, in place of ${was}`);
+
+const onlyFor = ({ when }: Pick<Change, 'when'>): string => (when === undefined ? '' : ` (only where ${nameText(when)})`);
