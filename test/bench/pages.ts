@@ -1,5 +1,5 @@
 import { handOver } from '../../server/src/formats/pages.ts';
-import type { LaidOut } from '../../server/src/buying/lay-out.ts';
+import { KeptLays } from '../../server/src/buying/lay-out.ts';
 import { libraryOf } from '../../server/src/model/names/files.ts';
 import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
 import { paperNamed } from '../../server/src/pages/paper.ts';
@@ -40,7 +40,7 @@ function spec(pieces: number, sizes: readonly string[]): string {
 
 const patternOf = (text: string): Pattern => new Analyst().analyse(parseFile('bench.piece', text), libraryOf(new Map()));
 
-function timed(name: string, pattern: Pattern, lays: Map<string, readonly LaidOut[]>): void {
+function timed(name: string, pattern: Pattern, lays: KeptLays): void {
   const errors = pattern.problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) throw new Error(errors[0]?.message);
   const [started, used] = [performance.now(), process.cpuUsage()];
@@ -53,8 +53,8 @@ function timed(name: string, pattern: Pattern, lays: Map<string, readonly LaidOu
 for (const [pieces, sizes] of ([[60, []], [200, ['S', 'M', 'L']]] as const).slice(0, process.argv.includes('--few') ? 1 : 2)) {
   const name = `${pieces} pieces${sizes.length === 0 ? '' : ` in ${sizes.length} sizes`}`;
   const pattern = patternOf(spec(pieces, sizes));
-  const lays = new Map<string, readonly LaidOut[]>();
+  const lays = new KeptLays();
   timed(`${name}, cold`, pattern, lays);
-  timed(`${name}, warm, lays planned anew`, pattern, new Map());
+  timed(`${name}, warm, lays planned anew`, pattern, new KeptLays());
   timed(`${name}, warm, lays as before`, pattern, lays);
 }

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldedQuestions } from '../../server/src/buying/folded.ts';
 import { firstPlan, planMaterial, planning, usualOptions } from '../../server/src/buying/plan.ts';
-import { contentKey, layOut, type LaidOut } from '../../server/src/buying/lay-out.ts';
+import { boundOf, KeptLays, contentKey, layOut, type LaidOut } from '../../server/src/buying/lay-out.ts';
 import { needsOf } from '../../server/src/buying/requirements.ts';
 import { patternOf, sample } from '../support/samples.ts';
 import { bestOf, expectRight, needOf, planOf, quick, specOf } from './support.ts';
@@ -146,6 +146,18 @@ describe('the search', () => {
     expect(contentKey(renamed, 0)).toBe(contentKey(problem, 0));
     expect(contentKey({ ...problem, gap: 1 }, 0)).not.toBe(contentKey(problem, 0));
     expect(layOut(renamed, 0, cache)).toBe(cache.get(contentKey(problem, 0))?.at(-1));
+  });
+
+  it('reckons a bound once, and the plan is what it is without that', () => {
+    const kept = new KeptLays();
+    expect(firstPlan(need, quick, kept)).toEqual(firstPlan(need, quick));
+    const [[key, bound] = ['', 0]] = kept.bounds;
+    const [problem] = bestOf(firstPlan(need, quick)).lays.map((found) => found.problem);
+    if (problem === undefined) throw new Error('Nothing was laid');
+    expect([kept.bounds.has(contentKey(problem, 0)), bound > 0, key === '']).toEqual([true, true, false]);
+    kept.bounds.set(contentKey(problem, 0), 12_345);
+    expect(boundOf(problem, kept)).toBe(12_345);
+    expect(boundOf(problem)).toBeLessThan(12_345);
   });
 });
 

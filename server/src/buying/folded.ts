@@ -1,7 +1,7 @@
-import { lowerBound } from '../lay/bounds/bound.ts';
 import { itemAt } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { LayPiece, LayProblem } from '../lay/problem.ts';
+import { boundOf, type LayCache } from './lay-out.ts';
 import { fitsIn, laidWhole, mostPieces, none, questionOf, type LayQuestion, type Way } from './lays.ts';
 import { totalOf, type HandCount, type MaterialNeed, type Requirement } from './requirements.ts';
 
@@ -24,7 +24,7 @@ const manyPieces = 100;
  * cut through both layers. So many of it may lie on the fold and the rest elsewhere: each such sharing is a question of
  * its own. `width` is that of the cloth before it is folded, millimetres.
  */
-export function foldedQuestions(need: MaterialNeed, width: number, gap: number): FoldedQuestions {
+export function foldedQuestions(need: MaterialNeed, width: number, gap: number, cache?: LayCache): FoldedQuestions {
   const cloth = { width: width / 2, gap };
   const ways = need.requirements.map((requirement) => waysOf(requirement, cloth.width));
   const sharings = ways.reduce((product, some) => product * some.all, 1);
@@ -32,13 +32,13 @@ export function foldedQuestions(need: MaterialNeed, width: number, gap: number):
   if (sharings <= mostSharings) {
     const bounded = everyChoice(ways.map((some) => some.all)).map((chosen) => {
       const question = asked(chosen);
-      return { question, bound: sharings === 1 ? 0 : lowerBound(question.problem).length };
+      return { question, bound: sharings === 1 ? 0 : boundOf(question.problem, cache) };
     });
-    const noneUnder = sharings === 1 ? lowerBound(itemAt(bounded, 0).question.problem).length : Math.min(...bounded.map(({ bound }) => bound));
+    const noneUnder = sharings === 1 ? boundOf(itemAt(bounded, 0).question.problem, cache) : Math.min(...bounded.map(({ bound }) => bound));
     const likeliest = [...bounded].sort((a, b) => a.bound - b.bound).map(({ question }) => question);
     return { questions: likeliest.slice(0, isLarge(need) ? fewQuestions : mostSharings), noneUnder };
   }
-  const noneUnder = lowerBound(apart(need, ways, cloth)).length;
+  const noneUnder = boundOf(apart(need, ways, cloth), cache);
   const chosen = [...sharingsByLength(ways, noneUnder), ways.map(() => 0), ways.map((some) => some.all - 1), ways.map((some) => Math.floor(some.all / 2))];
   const different = chosen.filter((one, index) => chosen.findIndex((other) => other.join() === one.join()) === index);
   return { questions: different.slice(0, isLarge(need) ? fewQuestions : mostSharings).map(asked), noneUnder };

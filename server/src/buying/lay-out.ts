@@ -24,7 +24,25 @@ export interface LaidOut {
 export interface LayCache {
   get(key: string): readonly LaidOut[] | undefined;
   set(key: string, laid: readonly LaidOut[]): unknown;
+  /** Lengths, in millimetres, that no lay of a question can be under, by its content; reckoned anew each time where there is no room for them. */
+  readonly bounds?: { get(key: string): number | undefined; set(key: string, bound: number): unknown };
   readonly isStopped?: () => boolean;
+}
+
+/** Keeps all lays and bounds for as long as it is there. */
+export class KeptLays extends Map<string, readonly LaidOut[]> implements LayCache {
+  readonly bounds = new Map<string, number>();
+}
+
+/** A length, in millimetres, that no lay of a question can be under. */
+export function boundOf(problem: LayProblem, cache?: LayCache): number {
+  if (cache?.bounds === undefined) return lowerBound(problem).length;
+  const key = contentKey(problem, 0);
+  const kept = cache.bounds.get(key);
+  if (kept !== undefined) return kept;
+  const bound = lowerBound(problem).length;
+  cache.bounds.set(key, bound);
+  return bound;
 }
 
 /** A piece that fills at least this much of its box is laid as its box: rounded corners save no cloth (invented). */
@@ -52,7 +70,7 @@ export function* laying(problem: LayProblem, effort: number, cache?: LayCache, e
   }
   // Twice the effort starts with the same search.
   const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
-  const search = isBoxed(problem) ? boxes(problem, effort, seed, cache?.isStopped) : outlines(problem, effort, seed, cache?.isStopped);
+  const search = isBoxed(problem) ? boxes(problem, effort, seed, cache) : outlines(problem, effort, seed, cache);
   const steps: LaidOut[] = [];
   for (;;) {
     const { done, value } = search.next();
@@ -82,9 +100,9 @@ function isBoxed(problem: LayProblem): boolean {
   }));
 }
 
-function* boxes(problem: LayProblem, effort: number, seed: number, isStopped?: () => boolean): Generator<LaidOut, LaidOut> {
+function* boxes(problem: LayProblem, effort: number, seed: number, cache: LayCache | undefined): Generator<LaidOut, LaidOut> {
   // The search’s bound is that of boxes; pieces with rounded corners might lie closer.
-  const bound = lowerBound(problem).length;
+  const bound = boundOf(problem, cache);
   const search = improveRectangleLay(problem, { steps: Math.round(effort * STEPS_PER_SECOND), seed });
   const exact = problem.pieces.every((piece) => isExactBox(piece.outline));
   const laidOut = (lay: Lay, proved: number, finished: boolean): LaidOut => ({ lay, bound: Math.min(lay.length, exact ? Math.max(bound, proved) : bound), finished });
@@ -92,7 +110,7 @@ function* boxes(problem: LayProblem, effort: number, seed: number, isStopped?: (
     const { done, value } = search.next();
     if (!done) yield laidOut(value.lay, value.bound, false);
     else if (value.kind === 'laid') return laidOut(value.lay, value.bound, true);
-    else return yield* outlines(problem, effort, seed, isStopped);
+    else return yield* outlines(problem, effort, seed, cache);
   }
 }
 
@@ -101,14 +119,14 @@ const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean =
   return Math.abs(areaOf(outline) - (box.maxX - box.minX) * (box.maxY - box.minY)) <= 1e-3;
 };
 
-function* outlines(problem: LayProblem, effort: number, seed: number, isStopped?: () => boolean): Generator<LaidOut, LaidOut> {
-  const bound = lowerBound(problem).length;
+function* outlines(problem: LayProblem, effort: number, seed: number, cache: LayCache | undefined): Generator<LaidOut, LaidOut> {
+  const bound = boundOf(problem, cache);
   let lay = shorter(planPolygons(problem, { steps: 0, seed }), layBoxes(problem));
   const laidOut = (finished: boolean): LaidOut => ({ lay, bound: Math.min(bound, lay.length), finished });
   yield laidOut(false);
   for (const share of effort > 0 ? rungs : []) {
     if (lay.length <= bound) break;
-    lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed, isStopped }));
+    lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed, isStopped: cache?.isStopped }));
     yield laidOut(false);
   }
   return laidOut(true);

@@ -1,5 +1,4 @@
 import { itemAt } from '../geometry/lists.ts';
-import { lowerBound } from '../lay/bounds/bound.ts';
 import { panelSides, usableWidth } from '../model/stock/width.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Price } from '../model/stock/purchase.ts';
@@ -10,7 +9,7 @@ import { foldedQuestions } from './folded.ts';
 import { none, openQuestion, withCounts, type LaidQuestion, type LayQuestion, type Manner } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
-import { laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
+import { boundOf, laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
 import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 
@@ -175,7 +174,7 @@ interface Spread {
 const mostSearched = 3;
 
 function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
-  const { spreads, noneUnder } = spreadsOf(need, cloth, options);
+  const { spreads, noneUnder } = spreadsOf(need, cloth, options, cache);
   const tried = firstLays(spreads, cache);
   const plan = (): WidthPlan => {
     const shortest = tried.reduce((a, b) => (lengthOf(b) < lengthOf(a) ? b : a));
@@ -218,11 +217,11 @@ function firstLays(spreads: readonly Spread[], cache: LayCache | undefined): rea
   return tried;
 }
 
-function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
-  const open = spreadOf(openQuestion(need, cloth.width, gap), gap);
+function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions, cache: LayCache | undefined): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
+  const open = spreadOf(openQuestion(need, cloth.width, gap), gap, cache);
   if (lay === 'open') return { spreads: [open], noneUnder: open.bound };
-  const { questions, noneUnder } = foldedQuestions(need, cloth.width, gap);
-  const folded = questions.map((question) => spreadOf(question, gap));
+  const { questions, noneUnder } = foldedQuestions(need, cloth.width, gap, cache);
+  const folded = questions.map((question) => spreadOf(question, gap, cache));
   if (lay === 'folded') return { spreads: folded, noneUnder };
   // A manner that leaves more pieces out than the other is no answer to it.
   const more = itemAt(questions, 0).unplaced.length - open.unplaced.length;
@@ -230,8 +229,8 @@ function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions
   return more < 0 ? { spreads: folded, noneUnder } : { spreads: [open, ...folded], noneUnder: Math.min(open.bound, noneUnder) };
 }
 
-function spreadOf(question: LayQuestion, gap: number): Spread {
-  return { parts: partsOf(question), bound: lowerBound(question.problem).length, unplaced: question.unplaced, gap };
+function spreadOf(question: LayQuestion, gap: number, cache: LayCache | undefined): Spread {
+  return { parts: partsOf(question), bound: boundOf(question.problem, cache), unplaced: question.unplaced, gap };
 }
 
 /** The question itself where it is small enough, else lays of alike content and what is left over after them. */

@@ -1,6 +1,6 @@
 import { basename, extname, join } from 'node:path';
 import { fileFormats, fileName, handOver, type PageFormat } from '../formats/pages.ts';
-import type { LayCache } from '../buying/lay-out.ts';
+import { KeptLays } from '../buying/lay-out.ts';
 import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';
 import type { TemplateChoice } from '../pages/templates.ts';
@@ -40,7 +40,7 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
   const order = { pattern, combination, options: laidOut };
   const notes = new Set<string>();
   // Lays are planned once for all files.
-  const lays: LayCache = new Map();
+  const lays = new KeptLays();
   const wanted = [...outputs, ...(options.svg === undefined ? [] : [{ file: options.svg, format: 'svg' as const }])];
   for (const { file: target, format } of wanted) {
     const made = handOver(order, format, lays);

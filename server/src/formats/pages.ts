@@ -1,4 +1,4 @@
-import type { LayCache } from '../buying/lay-out.ts';
+import { KeptLays, type LayCache } from '../buying/lay-out.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Combination } from '../model/query/query.ts';
 import { contentsOf } from '../pages/contents.ts';
@@ -41,7 +41,7 @@ export interface MadeFile {
 }
 
 /** A pattern in one format, made step by step. */
-export function* handingOver({ pattern, combination, options }: Order, format: PageFormat, lays: LayCache = new Map()): Generator<undefined, HandedOver> {
+export function* handingOver({ pattern, combination, options }: Order, format: PageFormat, lays: LayCache = new KeptLays()): Generator<undefined, HandedOver> {
   const one = (content: Uint8Array | string, notes: readonly string[] = []): HandedOver => ({ files: [{ name: '', content: typeof content === 'string' ? bytes(content) : content }], notes });
   if (format === 'pdf') return one(toPdf(yield* makingPages(pattern, combination, options, lays)), unset(pattern));
   const set = templateSet(pattern, combination, options);

@@ -1,4 +1,4 @@
-import type { LayCache } from '../buying/lay-out.ts';
+import { KeptLays, type LayCache } from '../buying/lay-out.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Combination } from '../model/query/query.ts';
 import { bookletOf } from './booklet/booklet.ts';
@@ -42,7 +42,7 @@ export const layersOf = (templates: readonly Template[]): readonly string[] =>
 /**
  * Everything that is printed of a pattern, step by step, so that whoever asks may stop in between.
  */
-export function* makingPages(pattern: Pattern, combination: Combination, options: PageOptions, lays: LayCache = new Map()): Generator<undefined, Pages> {
+export function* makingPages(pattern: Pattern, combination: Combination, options: PageOptions, lays: LayCache = new KeptLays()): Generator<undefined, Pages> {
   const { combinations, templates, headline } = templateSet(pattern, combination, options);
   yield undefined;
   const printed: readonly TemplateSheet[] = templateSheets(templates, headline, options);

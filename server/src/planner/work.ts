@@ -1,7 +1,7 @@
 import { listOf } from '../buying/list.ts';
 import { readWidths } from '../buying/other-widths.ts';
 import { usualOptions, type MaterialPlan } from '../buying/plan.ts';
-import type { LaidOut, LayCache } from '../buying/lay-out.ts';
+import { KeptLays, type LayCache } from '../buying/lay-out.ts';
 import { needsOf } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { planSentence, planTexts } from '../table/buying-text.ts';
@@ -112,8 +112,8 @@ function* tables(request: TablesRequest, pattern: Pattern): Steps {
 }
 
 function* pages({ combination, format, options }: PagesRequest, pattern: Pattern, isStopped: () => boolean): Steps {
-  const laid = new Map<string, readonly LaidOut[]>();
-  const lays: LayCache = { get: (key) => laid.get(key), set: (key, one) => isStopped() || laid.set(key, one), isStopped };
+  const laid = new KeptLays();
+  const lays: LayCache = { get: (key) => laid.get(key), set: (key, one) => isStopped() || laid.set(key, one), bounds: laid.bounds, isStopped };
   const made = yield* handingOver({ pattern, combination: optionsThereAre(pattern, combination), options }, format, lays);
   yield { kind: 'pages', made };
 }

@@ -1,6 +1,6 @@
 import { buyingList } from '../buying/list.ts';
 import { usualOptions } from '../buying/plan.ts';
-import type { LaidOut } from '../buying/lay-out.ts';
+import { KeptLays } from '../buying/lay-out.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cuttingTable, type CuttingTable } from './table.ts';
@@ -10,7 +10,7 @@ import { cuttingTable, type CuttingTable } from './table.ts';
  * at a time, so that whoever asks may stop between them; what is cut from the same cloth in several is laid out once.
  */
 export function* wholeTables(pattern: Pattern, combinations: Iterable<Combination>, articles = 1, options = usualOptions): Generator<CuttingTable, void> {
-  const lays = new Map<string, readonly LaidOut[]>();
+  const lays = new KeptLays();
   for (const combination of combinations) {
     yield cuttingTable(pattern, combination, buyingList(pattern.resolve(combination), articles, options, lays));
   }
