@@ -34,12 +34,18 @@ const far = 25;
 export function walkSeam(seam: Seam): Walk | undefined {
   const { first, second } = seam;
   if (first.line !== undefined || second.line !== undefined || !isWalkable(first) || !isWalkable(second)) return undefined;
-  const forward = compare(seam, first, second);
+  const [one, other] = [asMeasured(first), asMeasured(second)];
+  const forward = compare(seam, one, other);
   const free = [first, second].some(({ stretches }) => stretches.every(({ way }) => way === undefined));
   if (!free) return forward;
-  const back = compare(seam, first, { ...second, stretches: [...second.stretches].reverse().map((one) => ({ ...one, way: one.way === 1 || one.way === undefined ? -1 : 1 })) });
+  const back = compare(seam, one, { ...other, stretches: [...other.stretches].reverse().map((stretch) => ({ ...stretch, way: stretch.way === -1 ? 1 : -1 })) });
   return faults(back) < faults(forward) ? back : forward;
 }
+
+/** An edge of which the spec doesn't say where it begins is taken to begin where it is measured from: below, or at the left. */
+const asMeasured = (run: Run): Run => ({
+  ...run, stretches: run.stretches.map((stretch) => ({ ...stretch, way: stretch.way ?? (edgeOf(stretch.piece, stretch.edge)?.measuredFrom === 'end' ? -1 : 1) })),
+});
 
 const faults = ({ apart, alone }: Walk): number => apart.length + alone.length;
 const isWalkable = ({ stretches }: Run): boolean => stretches.length === 1 || stretches.every(({ way }) => way !== undefined);
