@@ -33,6 +33,7 @@ export function tableData(table: CuttingTable): unknown {
     seams: table.seams.map(({ pieceName, piece, materials, finished, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, allowance, allowances })),
     layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
+    sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),
     pieceNotes: table.pieceNotes.map(({ pieceName, piece, note }) => ({ pieceName, piece, note })),
     templates: table.templates.map(({ number, pieceName, piece, line, size, note, forMaterials }) => ({ number, pieceName, piece, line, ...size, note, forMaterials })),
     materials: table.materials.map(({ material, care, notes }) => ({ material, care, notes })),

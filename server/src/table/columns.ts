@@ -5,6 +5,7 @@ import type { FusingRow } from './layers.ts';
 import type { MarkRow } from './marks.ts';
 import type { MaterialRow } from './material-rows.ts';
 import type { SeamRow } from './seams.ts';
+import type { SewingRow } from './sewing.ts';
 import type { SupplyRow } from './supply-rows.ts';
 import type { PieceNote } from './table.ts';
 import type { TemplateRow } from './templates.ts';
@@ -55,6 +56,18 @@ export const seamColumns: readonly Column<Plain<SeamRow>>[] = [
   { key: 'materials', heading: 'Material', text: (row) => row.materials },
   { key: 'finished', heading: 'Size between seams', text: (row) => sizeText(row.finished) },
   { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
+];
+
+export const sewingColumns: readonly Column<Plain<SewingRow>>[] = [
+  { key: 'seam', heading: 'Seam', text: (row) => row.seam },
+  { key: 'first', heading: 'Edges', text: (row) => row.first },
+  { key: 'how', heading: 'How', text: (row) => row.how },
+  { key: 'second', heading: 'Other edges', text: (row) => row.second },
+  { key: 'length', heading: 'Length', text: (row) => row.length.text, numeric: true },
+  { key: 'ease', heading: 'Ease', text: (row) => row.ease },
+  { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
+  { key: 'notches', heading: 'Notches', text: (row) => row.notches },
+  { key: 'open', heading: 'Opening', text: (row) => row.open },
 ];
 
 export const markColumns: readonly Column<Plain<MarkRow>>[] = [

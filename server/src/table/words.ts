@@ -5,6 +5,7 @@ export const headings = {
   byPiece: 'Cut, piece by piece',
   byMaterial: 'Cut, material by material',
   seams: 'Seams',
+  sewing: 'Sew, edge to edge',
   layers: 'Put layers on, in this order',
   marks: 'Mark, before sewing',
   notes: 'Notes on pieces',

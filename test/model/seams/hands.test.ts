@@ -48,6 +48,11 @@ describe('the hand that a seam needs', () => {
     expect(faults(plain(''))).toEqual([]);
     expect(faults(plain('  placement badge = rectangle 1 by 1 at 1/2, 1/2\n'))).toEqual(['wrong-hand: cloth: twins']);
   });
+  test('a second seam of an edge is that of a second copy', () => {
+    const ring = (cutLine: string): string => `${piece('a', 'cut 1 cloth')}${piece('b', 'cut 1 cloth mirrored')}${piece('l', cutLine)}seam s = a.side1, a.side2 with l.side1, l.side2\nseam t = b.side1, b.side2 with l.side1, l.side2\nseam u = a.side3, a.side4 with b.side3, b.side4`;
+    expect(faults(ring('cut 2 cloth twins'))).toEqual([]);
+    expect(faults(ring('cut 2 cloth'))).toEqual(['wrong-hand: cloth: twins']);
+  });
   test('seams that ask for a piece in both hands at once are twisted', () => {
     const three = ['a', 'b', 'c'].map((name) => piece(name, 'cut 1 cloth')).join('');
     const seam = (name: string, one: string, other: string): string => `seam ${name} = ${one}.side1, ${one}.side2 with ${other}.side2, ${other}.side1\n`;

@@ -7,8 +7,8 @@ import { isCloth } from '../stock/material.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { isHandFree } from './hand-free.ts';
 import { meetingsOf } from './meetings.ts';
-import { seamOf } from './read-seam.ts';
-import type { Seam } from './seam.ts';
+import { seamOf, usualTolerance } from './read-seam.ts';
+import type { Seam, Stretch } from './seam.ts';
 
 /**
  * Which hand each piece must be cut in so that its seams can be sewn. Opened out, the two runs of a seam go opposite ways
@@ -43,19 +43,41 @@ export const handsOf: Query<'all', Hands> = {
   compute: (context) => {
     const copies = new Map<string, Copy>();
     const twisted = new Set<NamedDeclaration>();
+    const uses = new EdgeUses();
     for (const declaration of context.get(allSeams, 'all')) {
       const seam = context.get(seamOf, declaration);
-      if (seam !== undefined && !joinAll(context, copies, seam)) twisted.add(declaration);
+      if (seam !== undefined && !joinAll(context, copies, seam, uses)) twisted.add(declaration);
     }
     return { twisted, wrong: wrongHands([...copies.values()]) };
   },
 };
 
+/** How often each edge has been sewn. */
+class EdgeUses {
+  readonly #sewn = new Map<string, Stretch[]>();
+
+  /** Which copy of each piece a run is of, counted from 1: one more than the seams that its edges are in already. Counts the run. */
+  numbers(run: readonly Stretch[]): ReadonlyMap<PieceShape, number> {
+    const numbers = new Map<PieceShape, number>();
+    for (const stretch of run) {
+      const earlier = this.#sewn.get(`${stretch.piece.name}.${stretch.edge}`) ?? [];
+      const number = 1 + earlier.filter(({ from, to }) => Math.min(to, stretch.to) - Math.max(from, stretch.from) > usualTolerance).length;
+      numbers.set(stretch.piece, Math.max(number, numbers.get(stretch.piece) ?? 1));
+    }
+    for (const stretch of run) {
+      const key = `${stretch.piece.name}.${stretch.edge}`;
+      this.#sewn.set(key, [...(this.#sewn.get(key) ?? []), stretch]);
+    }
+    return numbers;
+  }
+}
+
 /** Puts what a seam says to what is known; false where that contradicts it. */
-function joinAll(context: Context, copies: Map<string, Copy>, seam: Seam): boolean {
+function joinAll(context: Context, copies: Map<string, Copy>, seam: Seam, uses: EdgeUses): boolean {
   let agrees = true;
-  const edges = (run: Seam['first']): ReadonlySet<string> => new Set(run.stretches.map(({ piece, edge }) => `${piece.name}.${edge}`));
-  const shared = [...edges(seam.first)].some((edge) => edges(seam.second).has(edge));
+  // An edge that is sewn a second time, be it to itself, is that of a second copy.
+  const ones = uses.numbers(seam.first.stretches);
+  const others = uses.numbers(seam.second.stretches);
   for (const { first, second } of meetingsOf(seam)) {
     if (first.way === undefined || second.way === undefined) continue;
     const product: Sign = first.way * second.way * (seam.way === 'with' ? -1 : 1) === 1 ? 1 : -1;
@@ -63,9 +85,8 @@ function joinAll(context: Context, copies: Map<string, Copy>, seam: Seam): boole
     const common = [...ours.keys()].filter((layer) => theirs.has(layer));
     const pairs: readonly (readonly [Layer, Layer])[] = common.length > 0 ? common.map((layer) => [layer, layer]) : [...ours.keys()].flatMap((a) => [...theirs.keys()].map((b) => [a, b] as const));
     for (const [a, b] of pairs) {
-      // An edge that is sewn to itself is sewn to that of a second copy.
-      const one = copyOf(copies, first.piece, a, ours.get(a) ?? [], 1);
-      const other = copyOf(copies, second.piece, b, theirs.get(b) ?? [], shared && first.piece === second.piece ? 2 : 1);
+      const one = copyOf(copies, first.piece, a, ours.get(a) ?? [], ones.get(first.piece) ?? 1);
+      const other = copyOf(copies, second.piece, b, theirs.get(b) ?? [], others.get(second.piece) ?? 1);
       one.seam ??= seam;
       other.seam ??= seam;
       if (!join(one, other, product)) agrees = false;
@@ -85,8 +106,10 @@ function clothsOf(context: Context, piece: PieceShape): ReadonlyMap<Layer, reado
   return cloths;
 }
 
-function copyOf(copies: Map<string, Copy>, piece: PieceShape, layer: Layer, lines: readonly CutLine[], number: 1 | 2): Copy {
-  const key = `${piece.name} ${layer} ${number}`;
+function copyOf(copies: Map<string, Copy>, piece: PieceShape, layer: Layer, lines: readonly CutLine[], number: number): Copy {
+  // Of a piece that is cut once there is no second copy.
+  const cut = lines.reduce((sum, { count }) => sum + count.valueOf(), 0);
+  const key = `${piece.name} ${layer} ${String(Math.max(1, Math.min(number, cut)))}`;
   const known = copies.get(key) ?? { piece, layer, lines, parent: undefined, toParent: 1, seam: undefined };
   copies.set(key, known);
   return known;

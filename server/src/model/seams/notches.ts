@@ -102,7 +102,8 @@ function cornersOf({ stretches }: Run): readonly number[] {
   return [0, ...stretches.map((stretch) => (behind += stretchLength(stretch)))];
 }
 
-function notchesAlong({ stretches }: Run): readonly WalkedNotch[] {
+/** The notches on a run, in the order in which they are come by. */
+export function notchesAlong({ stretches }: Run): readonly WalkedNotch[] {
   let behind = 0;
   return stretches.flatMap((stretch) => {
     const start = behind;

@@ -1,0 +1,79 @@
+import { edgeLength } from '../geometry/measure.ts';
+import type { Resolved } from '../model/pattern.ts';
+import { notchesAlong } from '../model/seams/notches.ts';
+import { drawnName, type Run, type Seam } from '../model/seams/seam.ts';
+import type { Place } from '../problems/place.ts';
+import { decimalNumber, type Display } from '../units/length.ts';
+import { measured, nearestMultiple, rational } from '../units/rational.ts';
+import { figure, listed, measure, type Measure } from './figures.ts';
+import { edgeText, lineText } from './names.ts';
+
+/** A seam as its maker sews it. */
+export interface SewingRow {
+  readonly seam: string;
+  /** `Gusset: left`, `Front: side left, base and side right`. */
+  readonly first: string;
+  readonly how: 'sewn to' | 'laid on';
+  readonly second: string;
+  /** Along the stitching line, of what isn't eased or gathered. */
+  readonly length: Measure;
+  /** `2.5 mm eased in`, `gathered, 2.2 times as long`; empty where both are as long. */
+  readonly ease: string;
+  /** Empty where nothing is sewn within. */
+  readonly allowance: string;
+  /** `2 notches`; empty where there are none. */
+  readonly notches: string;
+  /** `4 in left open`; empty where all of it is sewn. */
+  readonly open: string;
+  readonly place: Place;
+}
+
+/** One for each seam of the pattern that is there, in the order of the spec. */
+export const sewingRows = ({ seams }: Resolved, display: Display): readonly SewingRow[] => seams.map((seam) => ({
+  seam: seam.title,
+  first: runWords(seam.first),
+  how: seam.way === 'with' ? 'sewn to' : 'laid on',
+  second: runWords(seam.second),
+  length: measure(measured(sewnLength(seam)), display),
+  ease: easeWords(seam, display),
+  allowance: allowanceWords(seam, display),
+  notches: notchWords(seam),
+  open: seam.open === 0 ? '' : `${figure(measured(seam.open), display)} left open`,
+  place: seam.place,
+}));
+
+/** What is laid on a closed line need not go all the way round it. */
+const sewnLength = ({ first, second }: Seam): number => (second.line === undefined ? second.length : Math.min(first.length, second.length));
+
+/** Edges by their titles, those of one piece together. */
+function runWords({ stretches, line }: Run): string {
+  if (line !== undefined) return `${line.piece.title}: ${lineText(line.piece, line.line.name)}`;
+  const parts: { piece: string; edges: string[] }[] = [];
+  for (const { piece, edge, from, to } of stretches) {
+    const whole = piece.whole.stitching.edges.find(({ name }) => name === edge);
+    const text = `${whole !== undefined && to - from < edgeLength(whole) - 0.01 ? 'part of ' : ''}${edgeText(piece, edge)}`;
+    const last = parts.at(-1);
+    if (last?.piece === piece.title) last.edges.push(text);
+    else parts.push({ piece: piece.title, edges: [text] });
+  }
+  return parts.map(({ piece, edges }) => `${piece}: ${listed(edges)}`).join('; ');
+}
+
+function easeWords(seam: Seam, display: Display): string {
+  const { first, second, gathered, eased } = seam;
+  if (gathered) return `gathered, ${decimalNumber(nearestMultiple(measured(first.length / second.length), rational(1, 10)))} times as long`;
+  return eased === 0 ? '' : `${figure(measured(eased), display)} eased in`;
+}
+
+/** Both sides have the same, or that is told as a problem. */
+function allowanceWords({ first, second, way }: Seam, display: Display): string {
+  const runs = way === 'onto' ? [first] : [first, second];
+  const sizes = new Set(runs.flatMap(({ stretches }) => stretches.map(({ piece, edge }) => piece.allowances.get(drawnName(edge))?.size)).filter((size) => size !== undefined).map((size) => (size.n === 0n ? 'none' : figure(size, display))));
+  return listed([...sizes]);
+}
+
+function notchWords({ first, second }: Seam): string {
+  const [a, b] = [first, second].map((run) => notchesAlong(run).length);
+  const count = Math.max(a ?? 0, b ?? 0);
+  return count === 0 ? '' : `${String(count)} ${count === 1 ? 'notch' : 'notches'}`;
+}
