@@ -38,7 +38,7 @@ export const finishesOf: Query<NamedDeclaration, ReadonlyMap<string, Finish>> = 
     for (const statement of [...statements].sort((a, b) => Number(b.edge.text === 'all') - Number(a.edge.text === 'all'))) {
       const isAll = statement.edge.text === 'all' && !edges.includes('all');
       const finish = readFinish(scope, statement);
-      if (finish === undefined || (!isAll && !hasEdge(scope, statement.edge, edges))) continue;
+      if (!isAll && !hasEdge(scope, statement.edge, edges)) continue;
       if (own.has(statement.edge.text)) report(scope, 'repeated-fact', statement, { what: `What becomes of “${statement.edge.text}”` });
       else for (const edge of isAll ? edges : [statement.edge.text]) finishes.set(edge, finish);
       own.add(statement.edge.text);
@@ -47,9 +47,9 @@ export const finishesOf: Query<NamedDeclaration, ReadonlyMap<string, Finish>> = 
   },
 };
 
-function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish | undefined {
+/** What a fault stands in the way of is left out: the edge is spoken of all the same. */
+function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish {
   const size = statement.size && positiveLength(scope, statement.size, 'A hem');
   const supply = statement.supply && findOf(scope, statement.supply, 'supply');
-  if ((statement.size !== undefined && size === undefined) || (statement.supply !== undefined && supply === undefined)) return undefined;
   return { kind: statement.finish, size: size?.amount, supply, place: placeIn(scope, statement) };
 }

@@ -18,11 +18,10 @@ export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string
     const shape = seams.length === 0 ? undefined : context.get(shapeOf, declaration);
     if (shape === undefined) return [];
     const sewn = new Map<string, { from: number; to: number }[]>();
-    const excused = new Set<string>();
     for (const one of seams) {
       const seam = context.get(seamOf, one);
       if (seam === undefined) {
-        if (isFaulty(context, one)) for (const edge of edgesNamed(one, shape.name)) excused.add(edge);
+        if (isFaulty(context, one) && mayName(context, one, shape.name)) return [];
         continue;
       }
       if (!piecesOf(seam).has(shape)) continue;
@@ -30,7 +29,7 @@ export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string
     }
     const finishes = context.get(finishesOf, declaration);
     return shape.whole.stitching.edges.flatMap((edge) => {
-      if (finishes.has(drawnName(edge.name)) || excused.has(edge.name)) return [];
+      if (finishes.has(drawnName(edge.name))) return [];
       const left = edgeLength(edge) - coveredBy(sewn.get(edge.name) ?? []);
       return left > usualTolerance ? [{ edge: edge.name, isPart: sewn.has(edge.name) }] : [];
     });
@@ -58,5 +57,6 @@ function isFaulty(context: Context, { tree, ...rest }: NamedDeclaration): boolea
   });
 }
 
-const edgesNamed = ({ tree }: NamedDeclaration, piece: string): readonly string[] =>
-  tree.kind !== 'seam' ? [] : [...tree.first, ...tree.second].flatMap(({ edge: { path } }) => (path[0]?.text === piece ? [path[1]?.text ?? ''] : []));
+/** Whether a seam that can't be read names a piece, or one that there is not, which may be meant for it. */
+const mayName = (context: Context, { tree }: NamedDeclaration, piece: string): boolean =>
+  tree.kind === 'seam' && [...tree.first, ...tree.second].some(({ edge: { path: [name] } }) => name !== undefined && (name.text === piece || context.get(declarationOf, name.text) === undefined));
