@@ -9,6 +9,7 @@ import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
 import { bothAreas, bothUnits, bothUnitsUp } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
 import { aboutPart } from './hover-parts.ts';
+import { aboutSeam } from './hover-seam.ts';
 import { aboutWord } from './hover-word.ts';
 import { nameAt, textOf, type FoundName } from './names.ts';
 
@@ -74,6 +75,8 @@ function aboutNamed(snapshot: Snapshot, declaration: Declaration, total: Materia
       return aboutSupply(snapshot, tree.name.text);
     case 'piece':
       return aboutPiece(snapshot, tree.name.text);
+    case 'seam':
+      return aboutSeam(snapshot, tree.name.text);
     default:
       return undefined;
   }
