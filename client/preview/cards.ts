@@ -34,8 +34,14 @@ export function cardsOf(data: PreviewData, kept: readonly PreviewPiece[]): reado
 
 export const placeOfCard = ({ piece, undrawn }: Card): PlaceRef | null => (undrawn ?? piece)?.place ?? null;
 
-/** The cards of a scrolling field. Lines of drawings that are out of sight are made when they come into it. */
+/** The cards of a scrolling field. */
 export function cardList(field: Element, scale: () => number): ListSpec<Card> {
+  const whenSeen = drawnWhenSeen(field, scale);
+  return { key: (card) => card.name, look, render: (live) => renderCard(live, whenSeen) };
+}
+
+/** Lines of drawings that are out of sight are made when they come into it. */
+export function drawnWhenSeen(field: Element, scale: () => number): WhenSeen {
   const inSight = new WeakSet<Live<Card>>();
   const waiting = new WeakMap<Element, { readonly live: Live<Card>; fill: ((scale: number) => void) | undefined }>();
   const observer = new IntersectionObserver((entries) => {
@@ -49,19 +55,18 @@ export function cardList(field: Element, scale: () => number): ListSpec<Card> {
       one.fill = undefined;
     }
   }, { root: field, rootMargin: '300px' });
-  const whenSeen: WhenSeen = (drawing, live, fill) => {
+  return (drawing, live, fill) => {
     const seen = inSight.has(live);
     if (seen) fill(scale());
     waiting.set(drawing, { live, fill: seen ? undefined : fill });
     observer.observe(drawing);
   };
-  return { key: (card) => card.name, look, render: (live) => renderCard(live, whenSeen) };
 }
 
-type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number) => void) => void;
+export type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number) => void) => void;
 
 /** Places and trails are looked up when they are asked for, so they are no part of what shows. */
-const look = ({ title, piece, undrawn }: Card): unknown => [
+export const look = ({ title, piece, undrawn }: Card): unknown => [
   title, undrawn !== undefined, undrawn?.earlier?.version, piece?.drawing, piece?.cuts, piece?.problems,
   piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text,
 ];
@@ -116,9 +121,10 @@ function figureButton(live: Live<Card>, name: string, what: string, of: (piece: 
   });
 }
 
-function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSeen: WhenSeen): Element {
+/** @param ground what lies under the lines, such as the fill of a material */
+export function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing, whenSeen: WhenSeen, ground: readonly Element[] = []): SVGSVGElement {
   const { box, description } = drawing;
-  const made = svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` });
+  const made = svgElement('svg', { class: 'drawing', role: 'img', 'aria-label': description, viewBox: `${box.x} ${-box.y - box.height} ${box.width} ${box.height}` }, ...ground);
   // The whole of it, so that a click between the lines leads to the piece.
   setTarget(made, { place: () => placeOfCard(live.value), piece: name });
   whenSeen(made, live, (scale) => {

@@ -2,7 +2,7 @@ import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import type { PlaceNow } from '../../server/src/preview/places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
 
-export const views = ['pieces', 'table', 'buying', 'layouts'] as const;
+export const views = ['board', 'pieces', 'table', 'buying', 'layouts'] as const;
 export type View = (typeof views)[number];
 
 /** What the page keeps for when it is shown again. */
@@ -12,11 +12,14 @@ export interface SavedState extends PreviewState {
   readonly view: View;
   /** Screen pixels to a millimetre, or as large as fits. */
   readonly scale: number | 'fit';
-  /** The same for the layouts. */
+  /** The same for the board and for the layouts. */
+  readonly boardScale: number | 'fit';
   readonly layScale: number | 'fit';
   readonly scroll: Readonly<Record<View, readonly [x: number, y: number]>>;
   /** Drawings of pieces as they were before their text could no longer be drawn. */
   readonly earlier: readonly PreviewPiece[];
+  /** Where the pieces lie on the board, millimetres. */
+  readonly spots: Readonly<Record<string, readonly [x: number, y: number]>>;
   /** The piece that was last pointed at. */
   readonly selected: string | null;
 }
@@ -51,7 +54,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', layScale: 'fit', scroll: { pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], selected: null });
+const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -60,10 +63,7 @@ function restored(uri: string, kept: unknown): SavedState {
   if (found.uri !== uri) return start(uri);
   const fresh = start(uri);
   const scroll = typeof found.scroll === 'object' && found.scroll !== null ? (found.scroll as Partial<Record<View, unknown>>) : {};
-  const at = (view: View): readonly [number, number] => {
-    const pair = scroll[view];
-    return Array.isArray(pair) && typeof pair[0] === 'number' && typeof pair[1] === 'number' ? [pair[0], pair[1]] : [0, 0];
-  };
+  const at = (view: View): readonly [number, number] => pairOf(scroll[view]) ?? [0, 0];
   const combination = isCombination(found.combination) ? { combination: found.combination } : {};
   return {
     ...fresh,
@@ -71,20 +71,38 @@ function restored(uri: string, kept: unknown): SavedState {
     view: views.find((view) => view === found.view) ?? fresh.view,
     ...wishOf(found.buying),
     scale: scaleOf(found.scale),
+    boardScale: scaleOf(found.boardScale),
     layScale: scaleOf(found.layScale),
-    scroll: { pieces: at('pieces'), table: at('table'), buying: at('buying'), layouts: at('layouts') },
+    scroll: { board: at('board'), pieces: at('pieces'), table: at('table'), buying: at('buying'), layouts: at('layouts') },
     earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
+    spots: spotsOf(found.spots),
     selected: typeof found.selected === 'string' ? found.selected : null,
   };
+}
+
+function pairOf(kept: unknown): readonly [number, number] | undefined {
+  if (!Array.isArray(kept)) return undefined;
+  const [x, y] = kept as readonly unknown[];
+  return typeof x === 'number' && typeof y === 'number' && Number.isFinite(x) && Number.isFinite(y) ? [x, y] : undefined;
+}
+
+function spotsOf(kept: unknown): SavedState['spots'] {
+  if (typeof kept !== 'object' || kept === null) return {};
+  return Object.fromEntries(Object.entries(kept).flatMap(([name, at]) => {
+    const pair = pairOf(at);
+    return pair === undefined ? [] : [[name, pair] as const];
+  }));
 }
 
 function isCombination(value: unknown): value is Readonly<Record<string, string>> {
   return typeof value === 'object' && value !== null && Object.values(value).every((option) => typeof option === 'string');
 }
 
+const isDrawing = (kept: unknown): boolean => typeof kept === 'object' && kept !== null && 'area' in kept && 'room' in kept;
+
 /** As far as drawing it needs. */
 const isPiece = (kept: unknown): kept is PreviewPiece =>
-  typeof kept === 'object' && kept !== null && 'name' in kept && typeof kept.name === 'string' && 'drawing' in kept && 'cut' in kept && 'finished' in kept && 'cuts' in kept && 'problems' in kept;
+  typeof kept === 'object' && kept !== null && 'name' in kept && typeof kept.name === 'string' && 'drawing' in kept && isDrawing(kept.drawing) && 'cut' in kept && 'finished' in kept && 'cuts' in kept && 'problems' in kept;
 
 const scaleOf = (kept: unknown): number | 'fit' => (typeof kept === 'number' && kept > 0 ? kept : 'fit');
 

@@ -2,6 +2,7 @@ import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
 import { applied, type Delta } from '../../server/src/preview/difference.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
+import { boardView } from './board.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
@@ -67,6 +68,11 @@ const filter = pieceFilter(() => {
   filter.apply(cards.all());
   if (zoom.isFit()) zoom.set('fit');
 });
+const board = boardView(editor.state.boardScale, editor.state.spots, {
+  scaled: (boardScale) => editor.save({ boardScale }),
+  moved: (spots) => editor.save({ spots }),
+});
+panels.board.append(...board.parts);
 panels.pieces.append(filter.element, field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
 const look = (on: boolean): void => editor.send({ type: 'look', on });
@@ -82,15 +88,16 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
-for (const view of views) addRoving(panels[view], '.card, .lay, tbody tr');
+for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
 addTooltip(root);
 addHover(root);
 
 /** Views that show an earlier drawing: each is brought up to date once it is seen. */
 const behind = new Set<View>();
 const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly string[]) => void>> = {
+  board: (now) => board.update(cardsOf(now, editor.state.earlier), now),
   pieces: (now) => {
     cards.update(cardsOf(now, editor.state.earlier));
     filter.apply(cards.all());
@@ -121,6 +128,7 @@ function placeOfCut(cut: string, piece: string): PlaceRef | null {
 let isFitted = false;
 function fitOnce(): void {
   if (editor.state.view === 'layouts') layouts.seen();
+  if (editor.state.view === 'board') board.seen();
   if (isFitted || data === undefined || editor.state.view !== 'pieces') return;
   isFitted = true;
   if (zoom.isFit()) zoom.set('fit');
@@ -128,7 +136,7 @@ function fitOnce(): void {
 
 // ------------------------------------------------------------------------------------------------ scrolling
 
-const scrollers: Readonly<Record<View, HTMLElement>> = { pieces: field, table: panels.table, buying: panels.buying, layouts: layouts.field };
+const scrollers: Readonly<Record<View, HTMLElement>> = { board: board.field, pieces: field, table: panels.table, buying: panels.buying, layouts: layouts.field };
 
 function restoreScroll(view: View): void {
   const [x, y] = editor.state.scroll[view];
@@ -145,6 +153,7 @@ for (const view of views) {
 new ResizeObserver(() => {
   if (data !== undefined && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
   if (editor.state.view === 'layouts') layouts.resized();
+  if (editor.state.view === 'board') board.seen();
 }).observe(root);
 
 // ------------------------------------------------------------------------------------------------ what is pointed at
@@ -170,8 +179,7 @@ function light(next: AtCursor): void {
   lit = next;
   const found = (piece: string): readonly Element[] => [...root.querySelectorAll(`[data-piece="${CSS.escape(piece)}"]`)];
   const current = new Set(next.piece === undefined ? [] : found(next.piece));
-  const card = next.piece === undefined ? undefined : cards.get(next.piece);
-  const parts = new Set(next.parts.map((part) => card?.querySelector(`.whole[data-part="${part}"]`) ?? null));
+  const parts = new Set([...current].flatMap((one) => next.parts.flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
   // What stays as it is, is not touched: the browser would draw it anew.
   for (const one of root.querySelectorAll('.lit')) {
     if (parts.has(one) || current.has(one)) continue;
@@ -182,7 +190,7 @@ function light(next: AtCursor): void {
     one.classList.add('lit');
     one.setAttribute('aria-current', 'true');
   }
-  for (const one of parts) one?.classList.add('lit');
+  for (const one of parts) one.classList.add('lit');
 }
 
 function followCursor(): void {
@@ -220,7 +228,8 @@ function draw(next: PreviewData): void {
     fitOnce();
     showScale();
     restoreScroll(editor.state.view);
-  } else if (isOther && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
+  } else if (isOther && editor.state.view === 'board') board.seen();
+  else if (isOther && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
 }
 
 /** Which sizes and options a drawing is of. */

@@ -1,7 +1,7 @@
 import { element } from './dom.ts';
 import { views, type View } from './editor.ts';
 
-const words: Readonly<Record<View, string>> = { pieces: 'Pieces', table: 'Cutting table', buying: 'To buy', layouts: 'Layouts' };
+const words: Readonly<Record<View, string>> = { board: 'Board', pieces: 'Pieces', table: 'Cutting table', buying: 'To buy', layouts: 'Layouts' };
 
 export interface Tabs {
   readonly list: HTMLElement;
@@ -35,7 +35,7 @@ export function tabs(changed: (view: View) => void): Tabs {
     const at = views.findIndex((view) => buttons[view] === document.activeElement);
     const to = { ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: views.length - 1 }[event.key];
     if (at < 0 || to === undefined) return;
-    const view = views[(to + views.length) % views.length] ?? 'pieces';
+    const view = views[(to + views.length) % views.length] ?? 'board';
     event.preventDefault();
     choose(view);
     buttons[view].focus();

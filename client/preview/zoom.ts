@@ -39,6 +39,15 @@ export const fitAll: Fitting = (field, apply) => {
   return low * Math.max(width, height) >= thumb ? low : Math.min(whole, Math.max(low, comfortable / Math.max(width, height)));
 };
 
+/** The whole board, whose size its list of pieces says. */
+export const fitBoard: Fitting = (field) => {
+  const board = field.querySelector<HTMLElement>('.board');
+  const size = (name: string): number => Math.max(1, Number(board?.style.getPropertyValue(name) ?? 1));
+  return Math.min(trueScale, (field.clientWidth - boardRoom) / size('--width'), (field.clientHeight - boardRoom) / size('--height'));
+};
+/** Padding of the field on both sides, and a pixel for what rounding adds. */
+const boardRoom = 50;
+
 /** Every drawing by itself, with some room for its words. */
 export const fitEach: Fitting = (field) => {
   const { width, height } = largestOf(field);
@@ -95,8 +104,8 @@ function largestOf(field: HTMLElement): { readonly width: number; readonly heigh
 function anchorAt(field: HTMLElement, at: { readonly x: number; readonly y: number } | undefined): () => void {
   const box = field.getBoundingClientRect();
   const point = at ?? { x: box.left + box.width / 2, y: box.top + Math.min(box.height / 2, 120) };
-  const under = document.elementsFromPoint(point.x, point.y).find((one) => one.classList.contains('drawing') || one.classList.contains('card'));
-  if (under === undefined) return () => undefined;
+  const under = document.elementsFromPoint(point.x, point.y).find((one) => one.matches('.drawing, .card')) ?? field.querySelector('.board');
+  if (under === null) return () => undefined;
   const before = under.getBoundingClientRect();
   const share = { x: (point.x - before.left) / (before.width || 1), y: (point.y - before.top) / (before.height || 1) };
   return () => {

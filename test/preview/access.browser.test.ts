@@ -30,7 +30,7 @@ it.each(all)('has no fault that a checker for accessibility finds, in %s', async
   await preview.lays(laysTold(wallet, { widths: '60 in, nonsense' })[0]);
   await preview.page.locator('summary').first().click();
   await preview.page.evaluate(axe);
-  for (const tab of ['Pieces', 'Cutting table', 'To buy', 'Layouts']) {
+  for (const tab of ['Board', 'Pieces', 'Cutting table', 'To buy', 'Layouts']) {
     await preview.page.getByRole('tab', { name: tab }).click();
     if (tab === 'Layouts') await preview.page.getByText('Where each piece lies').first().click();
     const { violations } = (await preview.page.evaluate(() => (window as unknown as { axe: { run: () => Promise<unknown> } }).axe.run())) as AxeRun;

@@ -318,6 +318,8 @@ describe('by keyboard', () => {
     await preview.page.keyboard.press('End');
     expect(await tab('Layouts').evaluate((one) => one === document.activeElement)).toBe(true);
     await preview.page.keyboard.press('Home');
+    expect(await tab('Board').getAttribute('aria-selected')).toBe('true');
+    await preview.page.keyboard.press('ArrowRight');
     const number = card('packet_pocket').getByRole('button', { name: 'Cut width' });
     await number.focus();
     const tooltip = preview.page.getByRole('tooltip');

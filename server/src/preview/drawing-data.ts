@@ -65,6 +65,8 @@ export interface PreviewPiece {
   /** Unique in the pattern; stays the same while a piece is edited. */
   readonly name: string;
   readonly title: string;
+  /** The piece that it is made from; null where it is drawn by itself. */
+  readonly from: string | null;
   readonly drawing: PieceDrawing;
   /** Places of the drawing’s parts, which refer to them by index. */
   readonly places: readonly (PlaceRef | null)[];
@@ -76,6 +78,10 @@ export interface PreviewPiece {
   readonly finished: { readonly width: Figure; readonly height: Figure };
   /** `1 × Waxed canvas`, one for each cut line. */
   readonly cuts: readonly string[];
+  /** Names of the materials that it is cut from, the first cut line's first, each once. */
+  readonly materials: readonly string[];
+  /** How many are cut of the first cut line; 0 where nothing is. */
+  readonly count: number;
   /** Problems in the piece’s own text. */
   readonly problems: ProblemCounts;
 }
@@ -99,6 +105,10 @@ export interface EarlierDrawing {
 export interface PieceDrawing {
   /** The box round the piece opened out, in millimetres. */
   readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  /** All that is cut out, and what of it lies within the stitching lines, as SVG path data like that of the parts. */
+  readonly area: { readonly cutting: string; readonly stitching: string };
+  /** The roomiest place in it, y upwards, and how much room there is. */
+  readonly room: { readonly x: number; readonly y: number; readonly across: number; readonly high: number };
   readonly parts: readonly DrawnPart[];
   /** The piece in words, for whoever can’t see it. */
   readonly description: string;

@@ -68,6 +68,7 @@ function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }:
   return {
     name: shape.name,
     title: shape.title,
+    from: parentOf(shape.declaration),
     drawing,
     places: sources.map(ref),
     place: ref(shape.place),
@@ -75,9 +76,13 @@ function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }:
     cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
     finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
     cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
+    materials: [...new Set(cuts.map((line) => line.material.name))],
+    count: Number(cuts[0]?.count.n ?? 0n),
     problems,
   };
 }
+
+const parentOf = ({ tree }: NamedDeclaration): string | null => (tree.kind === 'piece' ? tree.parent?.name.text : undefined) ?? null;
 
 const spanOf = (declaration: NamedDeclaration): Place => ({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
 

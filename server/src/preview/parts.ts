@@ -1,7 +1,7 @@
 import { flattenOutline } from '../geometry/flatten.ts';
 import { pointInside } from '../geometry/inside.ts';
 import { bounds, boundsOfPoints, edgeLength, type Bounds } from '../geometry/measure.ts';
-import type { Edge, Point, Polygon } from '../geometry/shape.ts';
+import type { Edge, Outline, Point, Polygon } from '../geometry/shape.ts';
 import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/transform.ts';
 import { ahead } from '../geometry/vector.ts';
 import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
@@ -11,6 +11,7 @@ import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-data.ts';
+import { roomiest, type Room } from '../formats/lay-svg.ts';
 import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
 import { keptFor } from '../table/per-display.ts';
@@ -80,12 +81,24 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
     sources,
     drawing: {
       box: { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY },
+      area: { cutting: areaPath(shape.whole.cutting), stitching: areaPath(shape.whole.stitching) },
+      room: rounded(roomiest(flattenOutline(shape.whole.cutting, roomFlatness).polygon)),
       parts,
       description: describe(shape, parts),
       note: fold === undefined ? '' : `Half, on the fold along “${fold.name}”`,
     },
   };
 }
+
+/** An outline as one closed path: each edge goes on where the last one ended. */
+const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (index === 0 ? edgePath(edge) : edgePath(edge).replace(/^M[^A-Za-z]*/, ''))).join('')}Z`;
+
+/** Where a name is written need not be known finely. */
+const roomFlatness = 0.5;
+const rounded = ({ x, y, across, high }: Room): PieceDrawing['room'] => {
+  const tenth = (length: number): number => Math.round(length * 10) / 10;
+  return { x: tenth(x), y: tenth(y), across: tenth(across), high: tenth(high) };
+};
 
 function unionOf(boxes: readonly Bounds[]): Bounds {
   return boxes.reduce((all, box) => ({ minX: Math.min(all.minX, box.minX), minY: Math.min(all.minY, box.minY), maxX: Math.max(all.maxX, box.maxX), maxY: Math.max(all.maxY, box.maxY) }));

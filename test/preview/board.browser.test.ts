@@ -1,0 +1,143 @@
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview, type PreviewPage } from './page.ts';
+import { Draft, manyPieces, shapes, wallet } from './specs.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+const onBoard = { uri: 'draft.piece', view: 'board' };
+const strap = `pattern "Strap and tab"
+unit cm
+use "studio/materials.piece"
+piece strap "Long strap" {
+  outline rectangle 140 by 8
+  cut 1 canvas
+}
+piece tab "Tab" {
+  outline rectangle 3 by 3
+  cut 2 felt
+}
+`;
+
+async function opened(text: string, options: Parameters<typeof openPreview>[1] = {}): Promise<PreviewPage> {
+  const preview = await openPreview(browser, { state: onBoard, ...options });
+  await preview.show(new Draft().data(text));
+  return preview;
+}
+
+async function closed(preview: PreviewPage): Promise<void> {
+  expect(preview.complaints).toEqual([]);
+  await preview.page.context().close();
+}
+
+const boxes = (preview: PreviewPage): Promise<Readonly<Record<string, { readonly x: number; readonly y: number; readonly width: number; readonly height: number }>>> =>
+  preview.page.locator('.on-board').evaluateAll((all) => Object.fromEntries(all.map((one) => {
+    const { x, y, width, height } = one.getBoundingClientRect();
+    return [one.getAttribute('data-piece') ?? '', { x, y, width, height }];
+  })));
+
+it.each([['wallet', wallet, {}], ['strap', strap, {}], ['many', manyPieces(200), {}], ['narrow', wallet, { width: 400, height: 700 }], ['wide', shapes, { width: 1900, height: 1000 }]] as const)('shows every piece whole, at one scale: %s', async (name, text, options) => {
+  const preview = await opened(text, options);
+  const field = await preview.page.locator('.plane').boundingBox();
+  const data = new Draft().data(text);
+  const drawn = await boxes(preview);
+  expect(Object.keys(drawn)).toEqual(data.pieces.map((piece) => piece.name));
+  const scales = data.pieces.map(({ name: piece, drawing: { box } }) => (drawn[piece]?.width ?? 0) / box.width);
+  expect(Math.max(...scales) / Math.min(...scales)).toBeCloseTo(1, 2);
+  for (const one of Object.values(drawn)) {
+    expect(one.x).toBeGreaterThanOrEqual(field?.x ?? Infinity);
+    expect(one.y).toBeGreaterThanOrEqual(field?.y ?? Infinity);
+    expect(one.x + one.width).toBeLessThanOrEqual((field?.x ?? 0) + (field?.width ?? 0));
+    expect(one.y + one.height).toBeLessThanOrEqual((field?.y ?? 0) + (field?.height ?? 0));
+  }
+  await preview.picture(`board-${name}`);
+  await closed(preview);
+});
+
+it.each(['light', 'dark', 'high-contrast', 'high-contrast-light'] as const)('fills a piece within its stitching lines more than in its allowance, in %s', async (theme) => {
+  const preview = await opened(`${strap}piece pad "Pad" {\n  outline rectangle 20 by 20\n  allowance 3\n  cut 1 canvas\n}\n`, { theme });
+  await preview.picture(`board-fill-${theme}`);
+  // What is seen: the mean difference from the ground in a patch of each.
+  const { x = 0, y = 0, width = 0 } = (await boxes(preview))['pad'] ?? {};
+  const inked = async (left: number, top: number): Promise<number> => {
+    const shot = await preview.page.screenshot({ clip: { x: left, y: top, width: 10, height: 10 } });
+    return preview.page.evaluate(async (bytes) => {
+      const picture = await createImageBitmap(new Blob([new Uint8Array(bytes)], { type: 'image/png' }));
+      const canvas = new OffscreenCanvas(picture.width, picture.height).getContext('2d');
+      canvas?.drawImage(picture, 0, 0);
+      const data = canvas?.getImageData(0, 0, picture.width, picture.height).data ?? [];
+      const ground = (/rgba?\((\d+), (\d+), (\d+)/.exec(getComputedStyle(document.body).backgroundColor) ?? []).slice(1).map(Number);
+      let sum = 0;
+      for (let at = 0; at < data.length; at++) if (at % 4 < 3) sum += Math.abs((data[at] ?? 0) - (ground[at % 4] ?? 0));
+      return sum / (picture.width * picture.height);
+    }, [...shot]);
+  };
+  const scale = width / 200;
+  const band = await inked(x + 15 * scale - 5, y + 60 * scale);
+  const inside = await inked(x + 45 * scale, y + 45 * scale);
+  const outside = await inked(x + width + 3, y + 60 * scale);
+  expect(outside).toBeLessThan(1);
+  expect(band).toBeGreaterThan(2);
+  expect(inside).toBeGreaterThan(band * 1.5);
+  await closed(preview);
+});
+
+it('leaves in their places all pieces that an edit does not push aside', async () => {
+  const pad = 'piece pad "Pad" {\n  outline rectangle 30 by 20\n  cut 1 canvas\n}\n';
+  const grown = (height: string): string => `${strap.replace('140 by 8', `140 by ${height}`)}${pad}`;
+  const preview = await opened(grown('8'));
+  const draft = new Draft();
+  const millimetres = (): Promise<readonly string[]> => preview.page.locator('.on-board').evaluateAll((all) => all.map((one) => `${one.getAttribute('data-piece') ?? ''} ${one.getAttribute('style') ?? ''}`.replace(/--(width|height|sign-room|room-.): [^;]*;/g, '')));
+  const before = await millimetres();
+  // Smaller, the strap would be arranged in another order; nothing needs to move.
+  await preview.show(draft.data(grown('2')), 2);
+  expect(await millimetres()).toEqual(before);
+  await closed(preview);
+});
+
+it('keeps what is under the pointer there, shows an overview of what is out of sight, and fits in by a double click', async () => {
+  const preview = await opened(shapes);
+  const whole = await boxes(preview);
+  expect(await preview.page.locator('.overview').isVisible()).toBe(false);
+  const gusset = whole['gusset'] ?? { x: 0, y: 0, width: 0, height: 0 };
+  const at = { x: gusset.x + gusset.width / 4, y: gusset.y + gusset.height / 4 };
+  await preview.page.mouse.move(at.x, at.y);
+  await preview.page.keyboard.down('Control');
+  await preview.page.mouse.wheel(0, -400);
+  await preview.page.keyboard.up('Control');
+  await expect.poll(async () => (await boxes(preview))['gusset']?.width).toBeGreaterThan(gusset.width * 2);
+  const large = (await boxes(preview))['gusset'] ?? gusset;
+  expect(Math.abs((at.x - large.x) / large.width - 0.25)).toBeLessThan(0.02);
+  expect(await preview.page.locator('.overview').isVisible()).toBe(true);
+  await preview.picture('board-large');
+  await preview.page.mouse.dblclick(at.x, at.y);
+  await expect.poll(() => boxes(preview)).toEqual(whole);
+  await closed(preview);
+});
+
+it('leads from a piece to its text and lights what the cursor is on', async () => {
+  const preview = await opened(wallet);
+  await preview.sent();
+  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 ×, finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
+  await preview.page.keyboard.press('Enter');
+  const [message] = await preview.sent();
+  expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('inside');
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('mark strap_left') + 1 });
+  expect(await preview.page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['wrap']);
+  expect(await preview.page.locator('.on-board .whole.lit .mark').count()).toBeGreaterThan(0);
+  await closed(preview);
+});
+
+it('tells materials apart without colour', async () => {
+  const preview = await opened(wallet, { forcedColors: 'active' });
+  await preview.picture('board-forced');
+  const used = await preview.page.locator('.hatchings pattern path').evaluateAll((all) => all.map((one) => `${one.getAttribute('d') ?? ''} ${one.parentElement?.getAttribute('patternTransform') ?? ''}`));
+  expect(used.length).toBeGreaterThan(5);
+  expect(new Set(used).size).toBe(used.length);
+  await closed(preview);
+});
