@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import snippets from '../language/snippets.json';
 import type { Location, Position } from 'vscode-languageclient';
 import { showPlacesCommand } from '../../server/src/lsp/messages.ts';
 import { languageId, type Client } from './client-options.ts';
@@ -36,11 +37,15 @@ async function newPattern(): Promise<void> {
   const document = await vscode.workspace.openTextDocument({ language: languageId, content: '' });
   const { activeTextEditor } = vscode.window;
   // What is no text, such as the walkthrough, stays in sight.
-  await vscode.window.showTextDocument(document, activeTextEditor === undefined && hasTabs() ? vscode.ViewColumn.Beside : vscode.ViewColumn.Active);
-  await insertSnippet('New pattern');
+  const editor = await vscode.window.showTextDocument(document, activeTextEditor === undefined && hasTabs() ? vscode.ViewColumn.Beside : vscode.ViewColumn.Active);
+  await insertSnippet(editor, 'New pattern');
 }
 
-const insertSnippet = (name: unknown): Thenable<unknown> => vscode.commands.executeCommand('editor.action.insertSnippet', { langId: languageId, name });
+/** Puts in a snippet of the language where the cursor of this very editor is, whichever has the focus by then. */
+async function insertSnippet(editor: vscode.TextEditor, name: unknown): Promise<void> {
+  const body = Object.entries(snippets).find(([title]) => title === name)?.[1].body;
+  if (body !== undefined) await editor.insertSnippet(new vscode.SnippetString(typeof body === 'string' ? body : body.join('\n')));
+}
 
 const hasTabs = (): boolean => vscode.window.tabGroups.activeTabGroup.tabs.length > 0;
 
@@ -52,7 +57,7 @@ async function addSnippet(document: vscode.TextDocument, name: unknown): Promise
   if (gap !== '') await editor.edit((edit) => edit.insert(last.range.end, gap));
   const end = document.lineAt(document.lineCount - 1).range.end;
   editor.selection = new vscode.Selection(end, end);
-  await insertSnippet(name);
+  await insertSnippet(editor, name);
 }
 
 /** Applies what can be mended without a decision, and says what it did. */

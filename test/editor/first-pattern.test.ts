@@ -20,7 +20,8 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
     if (!(await shown.evaluate((one) => one.classList.contains('expanded')))) await shown.getByText(title, { exact: true }).first().click();
     if (button !== undefined) await shown.getByRole('button', { name: button }).click();
   };
-  const text = (): ReturnType<ReturnType<typeof workbench>['page']['locator']> => workbench().page.locator('.editor-group-container.active .monaco-editor.focused');
+  const text = (): ReturnType<ReturnType<typeof workbench>['page']['locator']> => workbench().page.locator('.editor-group-container .monaco-editor[data-uri*="Untitled"]');
+  const lines = async (): Promise<readonly string[]> => (await text().locator('.view-line').allTextContents()).map((line) => line.replace(/\u00a0/g, ' '));
 
   it('opens', async () => {
     await workbench().runCommand('Welcome: Open Walkthrough...');
@@ -33,15 +34,13 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
     await step('Start a pattern', 'New pattern');
     await text().waitFor();
     await expect.poll(() => workbench().language()).toBe('Piecewright');
-    await expect.poll(async () => (await text().locator('.view-line').allTextContents()).map((line) => line.replace(/\u00a0/g, ' '))).toEqual(example('create').trimEnd().split('\n'));
-    await workbench().page.keyboard.press('Escape');
+    await expect.poll(lines).toEqual(example('create').trimEnd().split('\n'));
   });
 
   it('writes a material and a piece from snippets', async () => {
     await step('Write the first piece', 'Add a material');
-    await text().waitFor();
+    await text().locator('.view-line', { hasText: 'material' }).waitFor();
     await step('Write the first piece', 'Add a piece');
-    await text().waitFor();
     await text().locator('.view-line', { hasText: 'cut' }).waitFor();
     await workbench().screenshot(`walkthrough-text-${kind}`);
   });

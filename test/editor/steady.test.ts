@@ -31,7 +31,10 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
 
   it('goes on with a pattern that is saved for the first time', async () => {
     await workbench().runCommand('Piecewright: New Pattern');
-    await workbench().page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
+    await workbench().page.locator('.editor-group-container.active .view-line', { hasText: 'unit' }).waitFor();
+    // Over the head that a new pattern comes with.
+    await workbench().clickText();
+    await workbench().page.keyboard.press('Control+A');
     await workbench().paste(`pattern "New"\nrevision 1\nunit in\nallowance 1/4\n${box('front')}`);
     await workbench().runCommand('Piecewright: Open Preview');
     await card('front').waitFor();

@@ -8,8 +8,6 @@ export default defineConfig({
     include: ['test/editor/**/*.test.ts', 'test/**/*.browser.test.ts'],
     globalSetup: ['test/editor/setup.ts'],
     fileParallelism: false,
-    // Editors lose focus at times for no reason of ours; what fails twice is a fault.
-    retry: 1,
     // What an editor does on a slow machine takes its time.
     expect: { poll: { timeout: 30_000 } },
     testTimeout: 120_000,

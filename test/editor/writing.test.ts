@@ -40,8 +40,8 @@ inEachHost('writing a pattern', (workbench, kind) => {
     const text = sample('first.piece');
     await workbench().goTo(...placeOf(text, '  cut 2 canvas|'));
     await workbench().page.keyboard.press('Enter');
-    await workbench().page.keyboard.type('cut 1 ');
-    expect(await workbench().suggestions()).toContain('canvas');
+    await workbench().type('cut 1 ');
+    await expect.poll(() => workbench().suggestions()).toContain('canvas');
     await workbench().pickSuggestion('canvas');
     await workbench().save();
     await expect.poll(() => workbench().savedText('first.piece')).toBe(text.replace('  cut 2 canvas\n', '  cut 2 canvas\n  cut 1 canvas\n'));

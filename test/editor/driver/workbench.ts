@@ -80,6 +80,12 @@ export class Workbench {
     await this.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
   }
 
+  /** Clicks into the active text, so that keys go there. */
+  async clickText(): Promise<void> {
+    await this.page.locator('.editor-group-container.active .view-lines').click();
+    await this.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
+  }
+
   /** Puts the cursor at a line and column, both counted from 1. */
   async goTo(line: number, column: number): Promise<void> {
     await this.page.keyboard.press('Control+G');
@@ -88,17 +94,22 @@ export class Workbench {
     await this.quickInput.waitFor({ state: 'hidden' });
   }
 
+  /** Types at the cursor, no faster than a person: the editor drops lists whose answers come while keys still arrive. */
+  async type(text: string): Promise<void> {
+    await this.page.keyboard.type(text, { delay: 40 });
+  }
+
   /** Types at a line and column, both counted from 1, as a person would: the editor's own completions may act. */
   async typeAt(line: number, column: number, text: string): Promise<void> {
     await this.goTo(line, column);
-    await this.page.keyboard.type(text);
+    await this.type(text);
   }
 
   /** Replaces some characters of a line; line and column are counted from 1. */
   async replaceAt(line: number, column: number, length: number, text: string): Promise<void> {
     await this.goTo(line, column);
     for (let pressed = 0; pressed < length; pressed++) await this.page.keyboard.press('Shift+ArrowRight');
-    await this.page.keyboard.type(text);
+    await this.type(text);
   }
 
   /** Puts a text in at the cursor as it is. */
@@ -146,11 +157,10 @@ export class Workbench {
     return found;
   }
 
-  /** What is offered for what is being typed, once something is. */
-  async suggestions(): Promise<readonly string[]> {
-    const widget = this.page.locator('.suggest-widget.visible .monaco-list-row');
-    await widget.first().waitFor();
-    return widget.evaluateAll((rows) => rows.map((row) => row.querySelector('.label-name')?.textContent ?? ''));
+  /** What is offered at the moment for what is being typed. */
+  suggestions(): Promise<readonly string[]> {
+    const rows = this.page.locator('.suggest-widget.visible .monaco-list-row');
+    return rows.evaluateAll((all) => all.map((row) => row.querySelector('.label-name')?.textContent ?? ''));
   }
 
   /** What is said of the place at the cursor; empty where it is gone again, as when the text is painted anew. */
@@ -192,8 +202,12 @@ export class Workbench {
 
   /** Takes what is proposed to put right the place at the cursor. */
   async fix(title: RegExp): Promise<void> {
-    await this.page.keyboard.press('Control+.');
-    await this.page.locator('.action-widget .monaco-list-row.focused', { hasText: title }).waitFor();
+    const offered = this.page.locator('.action-widget .monaco-list-row.focused', { hasText: title });
+    // While the text is still being read the editor says that there is nothing: whoever asks again is told.
+    for (let tries = 1; !(await offered.isVisible()); tries++) {
+      await this.page.keyboard.press('Control+.');
+      await offered.waitFor({ timeout: 5000 }).catch(() => tries < 6 ? this.page.keyboard.press('Escape') : Promise.reject(new Error(`Nothing is offered like ${title}.`)));
+    }
     await this.page.keyboard.press('Enter');
   }
 
@@ -253,7 +267,12 @@ export class Workbench {
   /** Closes every tab. */
   async closeAll(): Promise<void> {
     await this.runCommand('View: Close All Editors');
-    await this.page.locator('.tabs-container .tab').first().waitFor({ state: 'detached' });
+    const tabs = this.page.locator('.tabs-container .tab').first();
+    const dialog = this.page.locator('.monaco-dialog-box .monaco-button', { hasText: "Don't Save" });
+    // Where a test has failed, what it wrote is thrown away, so that the next has an empty window.
+    await dialog.or(this.page.locator('.editor-group-container.empty').first()).first().waitFor();
+    if (await dialog.isVisible()) await dialog.click();
+    await tabs.waitFor({ state: 'detached' });
   }
 
   /** The extensions that are running, as the editor itself lists them. */
