@@ -1,4 +1,4 @@
-import { allowanceSize, allowanceWord, by, join, said, title, when } from './common.ts';
+import { allowanceSize, allowanceWord, by, join, title, when } from './common.ts';
 import {
   condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, optionalWhere, quoted, reference, self, statement, way, word, words, type Element,
   type StatementForm,
@@ -116,8 +116,12 @@ export const seam = statement('seam', ['file'], [
     onto: word('onto', 'Lays edges on edges, or on a line of a piece, with their right sides up.', 'seam patch = pocket.edge onto front.pocket_at', 'onto ${1:piece.line}'),
   }, 'sewn together, or laid on'),
   run('second', 'what it is sewn to'),
-  optional(words('eased by', 'The first run is longer by so much, or by such a share, to be eased in.', 'seam cap = sleeve.cap with body.armhole eased by 3%', 'eased by ${1:3%}'), formula('eased', 'length or share', 'SIZE', 'how much longer the first is')),
-  said('gathered', 'gathered', 'The first run is gathered to the second’s length.', 'seam frill = frill.top with skirt.hem gathered'),
+  either(
+    'how the first is longer',
+    way({ eased: true }, words('eased by', 'The first run is longer by so much, or by such a share, to be eased in.', 'seam cap = sleeve.cap with body.armhole eased by 3%', 'eased by ${1:3%}'), formula('eased', 'length or share', 'SIZE', 'how much longer the first is')),
+    way({ gathered: true }, words('gathered', 'The first run is gathered to the second’s length.', 'seam frill = frill.top with skirt.hem gathered')),
+    way({}),
+  ),
   optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open')),
   optional(words('within', 'Allows a small difference.', 'seam side = front.left with back.left within 1/16', 'within ${1:1/16}'), length('within', 'SIZE', 'the difference that is allowed')),
   when,
