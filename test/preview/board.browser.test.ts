@@ -123,7 +123,7 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
 it('leads from a piece to its text and lights what the cursor is on', async () => {
   const preview = await opened(wallet);
   await preview.sent();
-  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 ×, finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
+  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 × ?, finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
   await preview.page.keyboard.press('Enter');
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('inside');
