@@ -157,9 +157,10 @@ export class Workbench {
     return found;
   }
 
-  /** What is offered at the moment for what is being typed. */
-  suggestions(): Promise<readonly string[]> {
+  /** What is offered at the moment for what is being typed; asked for where the editor has dropped its own question. */
+  async suggestions(): Promise<readonly string[]> {
     const rows = this.page.locator('.suggest-widget.visible .monaco-list-row');
+    await rows.first().waitFor({ timeout: 5000 }).catch(() => this.page.keyboard.press('Control+Space'));
     return rows.evaluateAll((all) => all.map((row) => row.querySelector('.label-name')?.textContent ?? ''));
   }
 
