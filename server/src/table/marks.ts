@@ -112,7 +112,7 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     if (!line.closed && points.length === 2 && height < 0.01) return [row(name, `${kind}, level`, line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
     if (!line.closed && points.length === 2 && width < 0.01) return [row(name, `${kind}, upright`, line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
     const size = `${figure(width, display)} × ${figure(height, display)}`;
-    return [row(name, line.rectangle === undefined ? `${kind}, within ${size}, see the drawing` : `${kind}, ${size}`, line.place, corner)];
+    return [row(name, line.rectangle === undefined ? `${kind}, within ${size}` : `${kind}, ${size}`, line.place, corner)];
   }
 });
 
