@@ -30,6 +30,15 @@ describe('what is set at marks', () => {
     expect(counted(strap('cut 1 cloth\n  cut 1 cloth mirrored', ''))).toBe(4);
   });
 
+  it('takes two for a mark beside the fold of a piece drawn as half, and one for a mark on it, as the marks are listed', () => {
+    const half = (mark: string): string => strap('cut 1 cloth on fold', '').replace('drill low at 1, 2', `on fold left\n  drill low at ${mark}, 2`);
+    for (const [mark, count] of [['1', 4], ['0', 3]] as const) {
+      expect(counted(half(mark))).toBe(count);
+      expect(pattern(strap('cut 1 cloth on fold', '  count 2').replace('drill low at 1, 2', `on fold left\n  drill low at ${mark}, 2`)).problems.find(({ code }) => code === 'count-differs')?.message ?? '').toContain(mark === '1' ? 'low on Strap, on both halves; high on Strap, on both halves' : 'low on Strap; high on Strap, on both halves');
+      expect(pattern(half(mark)).table().marks.filter(({ kind }) => kind === 'drill hole')).toHaveLength(count);
+    }
+  });
+
   it('takes none of a piece that is not there, and is not bought then', () => {
     const text = `choice ends are is plain or riveted\n${strap('cut 2 cloth when ends is riveted\n  cut 0 cloth', '')}`.replace('ends are is', 'ends is');
     expect(counted(text, { ends: 'riveted' })).toBe(4);

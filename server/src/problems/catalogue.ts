@@ -175,8 +175,8 @@ export const catalogue = {
     `The ${marks.length === 1 ? `mark “${marks[0] ?? ''}” is` : `marks ${marks.slice(0, -1).map((mark) => `“${mark}”`).join(', ')} and “${marks.at(-1) ?? ''}” are`} for a snap of ${markSize}, but “${supply}” measures ${supplySize}.`),
   'mark-without-supply': entry<{ mark: string; size: string }>('warning', ({ mark, size }) => `No snap of ${size} is given for the mark “${mark}”.`),
   'zip-too-short': entry<{ finished: string; from: string }>('error', ({ finished, from }) => `A zip of ${finished} can’t be made from ${from}.`),
-  'count-differs': entry<{ supply: string; given: string; needed: string; where: readonly { piece: string; mark: string; pieces: number }[] }>('warning', ({ supply, given, needed, where }) =>
-    `“${supply}” counts ${given}, but ${where.length === 0 ? 'nothing that it is set at is cut' : `its places take ${needed}: ${where.map(({ piece, mark, pieces }) => `${mark} on ${piece}${pieces === 1 ? '' : `, cut ${pieces} times`}`).join('; ')}`}.`),
+  'count-differs': entry<{ supply: string; given: string; needed: string; where: readonly { piece: string; mark: string; pieces: number; onEach: number }[] }>('warning', ({ supply, given, needed, where }) =>
+    `“${supply}” counts ${given}, but ${where.length === 0 ? 'nothing that it is set at is cut' : `its places take ${needed}: ${where.map(({ piece, mark, pieces, onEach }) => `${mark} on ${piece}${onEach === 1 ? '' : ', on both halves'}${pieces === 1 ? '' : `, cut ${pieces} times`}`).join('; ')}`}.`),
   'ring-misfit': entry<{ ring: string; strap: string; by: string }>('warning', ({ ring, strap, by }) => `“${ring}” and “${strap}” differ in width by ${by}; within 2 mm is usual.`),
   'missing-fact': entry<{ what: string; fact: string }>('error', ({ what, fact }) => `This ${what} needs a line “${fact}”.`),
 

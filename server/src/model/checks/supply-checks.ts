@@ -61,7 +61,7 @@ function checkCount(scope: Scope, supply: Supply): void {
   const needed = countOf(supply.kind, places);
   if (needed.equals(supply.count)) return;
   const count = needed.toFraction();
-  const where = places.map(({ piece, mark, pieces }) => ({ piece: piece.title, mark: mark.name, pieces: Number(pieces.n) }));
+  const where = places.map(({ piece, mark, pieces, onEach }) => ({ piece: piece.title, mark: mark.name, pieces: Number(pieces.n), onEach }));
   report(scope, 'count-differs', given.value, { supply: supply.title, given: supply.count.toFraction(), needed: count, where }, {
     fixes: [replacement(`Change to ${count}`, placeIn(scope, given.value), count, false)],
   });

@@ -2,7 +2,9 @@ import { allDefined } from '../formulas/evaluate.ts';
 import { cutsOf } from '../piece/cuts.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import type { Mark, PieceShape } from '../piece/piece.ts';
+import { openedMarks } from '../piece/opened-parts.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
+import { foldMirroring } from '../piece/whole.ts';
 import { declarationOf } from '../query/inputs.ts';
 import type { Context } from '../query/query.ts';
 import type { Reference } from '../../syntax/tree.ts';
@@ -14,6 +16,8 @@ export interface SetAt {
   readonly piece: PieceShape;
   readonly mark: Mark;
   readonly pieces: Rational;
+  /** How often the mark is on each: twice where a piece drawn as half has it beside the fold. */
+  readonly onEach: number;
 }
 
 /** Where marks lie in the combination at hand: none of a piece that isn't cut; undefined where a mark isn't there at all. */
@@ -26,9 +30,15 @@ export function placesSetAt(context: Context, marks: readonly Reference[]): read
     const mark = piece?.marks.find((one) => one.name === markName?.text);
     if (piece === undefined || mark === undefined) return undefined;
     const pieces = piecesCut(context.get(cutsOf, declaration));
-    return pieces.n === 0n ? [] : [{ piece, mark, pieces }];
+    return pieces.n === 0n ? [] : [{ piece, mark, pieces, onEach: onOpened(piece, mark) }];
   }));
   return places?.flat();
+}
+
+/** How often a mark is on the piece once it is opened out: twice, unless the piece has no fold or the mark lies on it. */
+function onOpened(piece: PieceShape, mark: Mark): number {
+  const mirror = foldMirroring(piece);
+  return mirror === undefined ? 1 : openedMarks(mirror, [mark]).length;
 }
 
 /** How many of a piece there are once its layers are put together: as many as of the cloth that most are cut from. */
@@ -46,7 +56,7 @@ function piecesCut(lines: readonly CutLine[]): Rational {
  */
 export function countOf(kind: SupplyKind, places: readonly SetAt[]): Rational {
   const onPiece = new Map<PieceShape, Rational>();
-  for (const { piece, pieces } of places) onPiece.set(piece, (onPiece.get(piece) ?? zero).add(pieces));
+  for (const { piece, pieces, onEach } of places) onPiece.set(piece, (onPiece.get(piece) ?? zero).add(pieces.mul(onEach)));
   const counts = [...onPiece.values()].sort((a, b) => b.compare(a));
   const [most = zero, ...others] = counts;
   const rest = others.reduce((sum, count) => sum.add(count), zero);
