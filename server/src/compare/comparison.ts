@@ -11,6 +11,7 @@ import { pairOf, type Pair } from './pair.ts';
 import { pieceChanges } from './piece-changes.ts';
 import { disciplineOf, type Discipline } from './revision.ts';
 import { movedTitles, renamedIn, type Renaming } from './renamings.ts';
+import { seamChanges } from './seam-changes.ts';
 import { sewingChanges } from './sewing-changes.ts';
 import { specOf, type Spec } from './spec.ts';
 import { stockChanges, type Planning } from './stock-changes.ts';
@@ -81,7 +82,7 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typ
   return folded(bare, choices).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
-const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
 
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;

@@ -34,6 +34,7 @@ export function tableData(table: CuttingTable): unknown {
     layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
     sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),
+    finishes: table.finishes.map(({ pieceName, piece, edges, finish }) => ({ pieceName, piece, edges, finish })),
     pieceNotes: table.pieceNotes.map(({ pieceName, piece, note }) => ({ pieceName, piece, note })),
     templates: table.templates.map(({ number, pieceName, piece, line, size, note, forMaterials }) => ({ number, pieceName, piece, line, ...size, note, forMaterials })),
     materials: table.materials.map(({ material, care, notes }) => ({ material, care, notes })),

@@ -20,7 +20,7 @@ import { cutsOf } from './piece/cuts.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
-import { finishesOf } from './seams/finishes.ts';
+import { finishesOf, type Finish } from './seams/finishes.ts';
 import { seamOf } from './seams/read-seam.ts';
 import type { Seam } from './seams/seam.ts';
 import { ProblemFinder } from './problem-finder.ts';
@@ -56,6 +56,8 @@ export interface Pattern {
 export interface ResolvedPiece {
   readonly shape: PieceShape;
   readonly cuts: readonly CutLine[];
+  /** What becomes of its edges that are sewn to no other, by the names that they are drawn under. */
+  readonly finishes: ReadonlyMap<string, Finish>;
 }
 
 /** A pattern in one combination. */
@@ -152,7 +154,7 @@ export class Analyst {
         if (material !== undefined) materials.push(material);
       } else if (declaration.tree.kind === 'piece' && under(isWanted, declaration)) {
         const shape = under(shapeOf, declaration);
-        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [] });
+        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [], finishes: under(finishesOf, declaration) ?? new Map() });
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
         if (supply !== undefined) supplies.push(supply);

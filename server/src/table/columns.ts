@@ -1,6 +1,7 @@
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
 import { sizeText } from './figures.ts';
+import type { FinishRow } from './finishes.ts';
 import type { FusingRow } from './layers.ts';
 import type { MarkRow } from './marks.ts';
 import type { MaterialRow } from './material-rows.ts';
@@ -68,6 +69,12 @@ export const sewingColumns: readonly Column<Plain<SewingRow>>[] = [
   { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
   { key: 'notches', heading: 'Notches', text: (row) => row.notches },
   { key: 'open', heading: 'Opening', text: (row) => row.open },
+];
+
+export const finishColumns: readonly Column<Plain<FinishRow>>[] = [
+  { key: 'piece', heading: 'Piece', text: (row) => row.piece },
+  { key: 'edges', heading: 'Edges', text: (row) => row.edges },
+  { key: 'finish', heading: 'What becomes of them', text: (row) => row.finish },
 ];
 
 export const markColumns: readonly Column<Plain<MarkRow>>[] = [

@@ -13,6 +13,7 @@ import { mannerText } from './manner.ts';
 import { markRows, type MarkRow } from './marks.ts';
 import { materialRows, shrinkageNotes, type MaterialRow } from './material-rows.ts';
 import { seamRows, type SeamRow } from './seams.ts';
+import { finishRows, type FinishRow } from './finishes.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
 import { templatesOf, type TemplateRow } from './templates.ts';
@@ -37,6 +38,7 @@ export interface CuttingTable {
   readonly seams: readonly SeamRow[];
   /** What is sewn to what; empty where the spec doesn't say. */
   readonly sewing: readonly SewingRow[];
+  readonly finishes: readonly FinishRow[];
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
@@ -76,6 +78,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line)), line, buying))),
     seams: seamRows(resolved, display),
     sewing: sewingRows(resolved, display),
+    finishes: finishRows(resolved, display),
     fusing: fusingRows(resolved, display, articles),
     supplies: supplyRows(resolved, display, articles),
     templates: templates.rows,

@@ -6,6 +6,7 @@ export const headings = {
   byMaterial: 'Cut, material by material',
   seams: 'Seams',
   sewing: 'Sew, edge to edge',
+  finishes: 'Edges that are sewn to no other',
   layers: 'Put layers on, in this order',
   marks: 'Mark, before sewing',
   notes: 'Notes on pieces',

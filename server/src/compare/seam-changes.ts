@@ -1,0 +1,82 @@
+import type { PieceShape } from '../model/piece/piece.ts';
+import type { Run, Seam } from '../model/seams/seam.ts';
+import type { Place } from '../problems/place.ts';
+import { finishRows } from '../table/finishes.ts';
+import { sewingRows } from '../table/sewing.ts';
+import { differing, type Cause, type Raw } from './change.ts';
+import { bothUnits } from './lengths.ts';
+import { matched } from './matched.ts';
+import type { Pair } from './pair.ts';
+
+interface ToldSeam {
+  readonly place: Place;
+  readonly name: string;
+  readonly title: string;
+  /** What a maker is told of it. */
+  readonly text: string;
+  /** Which parts of its edges are sewn, and along which way: its words don't tell. */
+  readonly course: string;
+}
+
+/** What is sewn to what in another way, and what becomes of edges that are sewn to no other. */
+export const seamChanges = (pair: Pair): readonly Raw[] => [...betweenPieces(pair), ...ofEdges(pair)];
+
+/** A seam of the same edges under another name is the same seam. */
+function betweenPieces(pair: Pair): readonly Raw[] {
+  const titles = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape.title]));
+  const { both, gone, come } = matched(told(pair, pair.was.seams.map((seam) => retitled(seam, titles))), told(pair, pair.now.seams), [
+    (a, b) => a.name === b.name && isSame(a, b),
+    isSame,
+    (a, b) => a.name === b.name,
+    (a, b) => a.title === b.title,
+  ]);
+  const common = { group: 'sew', what: 'seam' } as const;
+  return [
+    ...both.filter(([a, b]) => !isSame(a, b)).map(([a, b]): Raw => ({ ...common, kind: 'changed', subject: b.title, was: a.text, now: a.text === b.text ? `${b.text}, along other parts of its edges or from another end` : b.text, causes: causesOf(pair, a, b) })),
+    ...come.map((one): Raw => ({ ...common, kind: 'added', subject: one.title, was: '', now: one.text, causes: pair.causes.at('new', one.place) })),
+    ...gone.map((one): Raw => ({ ...common, kind: 'removed', subject: one.title, was: one.text, now: '', causes: pair.causes.at('old', one.place) })),
+  ];
+}
+
+/** A seam as the table of the new pattern would tell it, whatever its pieces were called. */
+function retitled(seam: Seam, titles: ReadonlyMap<string, string>): Seam {
+  const piece = (one: PieceShape): PieceShape => ({ ...one, title: titles.get(one.name) ?? one.title });
+  const run = (one: Run): Run => ({
+    ...one,
+    stretches: one.stretches.map((stretch) => ({ ...stretch, piece: piece(stretch.piece) })),
+    ...(one.line === undefined ? {} : { line: { ...one.line, piece: piece(one.line.piece) } }),
+  });
+  return { ...seam, first: run(seam.first), second: run(seam.second) };
+}
+
+function told({ now, fresh }: Pair, seams: readonly Seam[]): readonly ToldSeam[] {
+  const rows = sewingRows({ ...now, seams }, bothUnits(fresh.pattern.display));
+  return seams.flatMap((seam, index): readonly ToldSeam[] => {
+    const row = rows[index];
+    if (row === undefined) return [];
+    const { first, how, second, length, ease, allowance, notches, open } = row;
+    const parts = [`${first} ${how} ${second}`, length.text, ease, allowance === '' ? '' : `allowance ${allowance}`, notches, open];
+    return [{ place: seam.place, name: seam.name, title: seam.title, text: parts.filter((part) => part !== '').join(', '), course: courseOf(seam) }];
+  });
+}
+
+/** Its own line where that says otherwise, and the values that it names. */
+const causesOf = ({ causes }: Pair, was: ToldSeam, now: ToldSeam): readonly Cause[] =>
+  [...causes.at('new', now.place, was.place).filter(({ before }) => before !== undefined), ...causes.ofNamed(now.name, was.name)];
+
+const isSame = (a: ToldSeam, b: ToldSeam): boolean => a.text === b.text && a.course === b.course;
+
+/** In tenths of a millimetre, finer than anybody sews. */
+const courseOf = ({ first, second }: Seam): string =>
+  [first, second].map(({ stretches }) => stretches.map(({ from, to, way }) => `${String(way ?? 0)} ${from.toFixed(1)} ${to.toFixed(1)}`).join(', ')).join(' | ');
+
+function ofEdges(pair: Pair): readonly Raw[] {
+  const { pieces, fresh } = pair;
+  const display = bothUnits(fresh.pattern.display);
+  return pieces.both.flatMap(([was, now]) => {
+    const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
+    const changes: Raw[] = [];
+    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofNamed(now.shape.name, was.shape.name) }, text(pair.was, was), text(pair.now, now));
+    return changes;
+  });
+}

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import { errataOf } from '../../server/src/compare/errata.ts';
+import { pattern } from '../support/spec.ts';
+
+/** An invented sleeve for a flute: a front, a back that is longer by what is eased in, and a lining sewn to the top. */
+const spec = `piece front "Front" {
+  outline rectangle 4 by 9
+  edge bottom hemmed 1/4
+  edge top bound with tape
+  placement pocket_at = rectangle 2 by 2
+  cut 1 cloth
+}
+piece back "Back" {
+  outline rectangle 4 by 9 1/4
+  edge bottom faced
+  edge top raw
+  cut 1 cloth
+}
+piece pocket "Pocket" {
+  outline rectangle 3 by 3
+  edge all raw
+  cut 1 cloth
+}
+supply tape "Tape" {
+  kind binding
+  across 1/2
+  length 6
+}
+seam left_side "Left side" = back.left with front.right eased by 1/4
+seam right_side "Right side" = back.right with front.left eased by 1/4 open 2
+seam patch = pocket.bottom onto front.bottom from 1 to 3 within 1
+`;
+const to = (change: (text: string) => string): Comparison => {
+  const now = change(spec);
+  expect(now).not.toBe(spec);
+  return compare(pattern(spec).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 });
+};
+const sewn = ({ changes }: Comparison): readonly string[] => changes.filter(({ group }) => group === 'sew').map(({ subject, what, was, now }) => `${subject}, ${what}: ${was} → ${now}`);
+
+describe('what is sewn otherwise', () => {
+  it.each([
+    ['another opening', 'open 2', 'open 3', /^Right side, seam: .*2 in \S.* left open → .*3 in/],
+    ['an opening closed', ' open 2', '', /^Right side, seam: .*left open → [^→]*$/],
+    ['another hem', 'hemmed 1/4', 'hemmed 3/16', /^Front, edges: .*1\/4 in.* → .*3\/16 in/],
+    ['another finish', 'bottom faced', 'bottom bound', /^Back, edges: bottom: faced; .* → bottom: bound; /],
+    ['no supply', 'bound with tape', 'bound', /^Front, edges: .*bound with Tape → .*bound$/],
+    ['another part of an edge', 'from 1 to 3', 'from 1 1/4 to 3 1/4', /^patch, seam: .* → .*along other parts of its edges/],
+    ['the other way along it', 'from 1 to 3', 'from 3 to 1', /^patch, seam: .* → .*from another end$/],
+    ['edge to edge', 'onto front.bottom', 'with front.bottom', /^patch, seam: .*laid on.* → .*sewn to/],
+    ['a seam that is gone', 'seam left_side "Left side" = back.left with front.right eased by 1/4\n', '', /^Left side, seam: Back: left sewn to Front: right.* → $/],
+    ['a seam that is new', 'seam patch', 'seam foot = pocket.left with pocket.right\nseam patch', /^foot, seam: {2}→ Pocket: left sewn to Pocket: right/],
+  ])('is told: %s', (_, was, now, said) => {
+    const comparison = to((text) => text.replace(was, now));
+    expect(comparison.same).toBe(false);
+    expect(sewn(comparison)).toEqual([expect.stringMatching(said)]);
+    expect(errataOf(comparison)?.tasks.map(({ heading }) => heading)).toContain('Sew these otherwise');
+  });
+
+  it('comes with the line that it is written in', () => {
+    const [change] = to((text) => text.replace('open 2', 'open 3')).changes;
+    expect(change?.causes).toMatchObject([{ text: expect.stringContaining('open 3') as unknown, before: expect.stringContaining('open 2') as unknown }]);
+  });
+
+  it.each([
+    ['a seam', 'left_side', 'one_side'],
+    ['a piece', /\bpocket\b/g, 'patch_pocket'],
+    ['a supply', /\btape\b/g, 'edging'],
+    ['the order', /(seam left.*\n)(seam right.*\n)/, '$2$1'],
+  ])('is not the name of %s, nor where it stands', (_, was, now) => {
+    expect(to((text) => text.replace(was, now))).toMatchObject({ same: true, changes: [] });
+  });
+
+  it('is not the title of a piece', () => {
+    expect(sewn(to((text) => text.replace('"Back"', '"Rear"')))).toEqual([]);
+  });
+});
+
+describe('the table', () => {
+  it('says what becomes of edges that are sewn to no other, those alike together', () => {
+    const { finishes } = pattern(spec).table();
+    expect(finishes.map(({ piece, edges, finish }) => `${piece}, ${edges}: ${finish}`)).toEqual([
+      'Front, bottom: hemmed, 1/4 in wide', 'Front, top: bound with Tape', 'Back, bottom: faced', 'Back, top: left as it is cut', 'Pocket, bottom, right, top and left: left as it is cut',
+    ]);
+  });
+});
