@@ -1,4 +1,4 @@
-import { arrangeBoard, boardBox, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
+import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { drawingOf, drawnWhenSeen, look, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, KeyedList, setText, svgElement, type Live } from './dom.ts';
@@ -50,7 +50,7 @@ export function boardView(start: number | 'fit', kept: SavedState['spots'], { sc
   };
   const arrange = (before: Spots): void => {
     const ratio = field.clientHeight > 0 ? field.clientWidth / field.clientHeight : usualRatio;
-    spots = new Map([...before, ...arrangeBoard(shown, before, ratio)]);
+    spots = rememberSpots(before, arrangeBoard(shown, before, ratio));
     const box = boardBox(shown, spots);
     setSize(list, box.width, box.height);
     for (const { element: made, item } of pieces.all()) {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { arrangeBoard, boardBox, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
+import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 
 const size = fc.integer({ min: 5, max: 900 });
 const pieces: fc.Arbitrary<readonly BoardPiece[]> = fc
@@ -66,6 +66,26 @@ describe('places on the board', () => {
     const { width, height } = boardBox(family, spots);
     expect(width).toBeLessThanOrEqual(3 * 40 + 2 * 14);
     expect(height).toBeLessThanOrEqual(160 + 14 + 100);
+  });
+
+  it('come back with a piece that was away for a while, and those of names typed in passing are forgotten', () => {
+    const one = (name: string): BoardPiece => ({ name, from: null, width: 40, height: 40 });
+    let spots = arrangeBoard([one('a'), one('b')], none, 1.3);
+    const home = spots.get('b');
+    for (let edit = 0; edit < 400; edit++) spots = rememberSpots(spots, arrangeBoard([one('a'), one(`b${edit}`)], spots, 1.3));
+    expect(rememberSpots(spots, arrangeBoard([one('a'), one('b')], spots, 1.3)).get('b')).toEqual(home);
+    for (let edit = 400; edit < 10_000; edit++) spots = rememberSpots(spots, arrangeBoard([one('a'), one(`b${edit}`)], spots, 1.3));
+    expect(spots.size).toBeLessThan(600);
+  });
+
+  it('of many that grow at once are found below the rest, none over another', () => {
+    const all = Array.from({ length: 150 }, (_, index): BoardPiece => ({ name: `p${index}`, from: null, width: 50, height: 50 }));
+    const before = arrangeBoard(all, none, 1.3);
+    const grown = all.map((piece) => ({ ...piece, width: 90 }));
+    const after = arrangeBoard(grown, before, 1.3);
+    expect(after.size).toBe(150);
+    expect(overlaps(grown, after)).toEqual([]);
+    expect(after.get('p0')).toEqual(before.get('p0'));
   });
 
   it('is compact: a board of like pieces is filled by more than half, at about the ratio asked for', () => {

@@ -177,7 +177,7 @@ describe('GitHub’s annotations', () => {
 });
 
 describe('GitLab’s report', () => {
-  it('has the fields that its documentation asks for, and a fingerprint that stays where lines move', () => {
+  it('has the fields that its documentation asked for, from memory, and a fingerprint that stays where lines move', () => {
     const read = (problems: readonly ReportedProblem[]): readonly Readonly<Record<string, unknown>>[] => JSON.parse(renderReport(list(problems), 'gitlab')) as Readonly<Record<string, unknown>>[];
     const [first, second] = read([one, one]);
     expect(first).toEqual({ description: one.message, check_name: 'mixed-kinds', fingerprint: expect.stringMatching(/^[0-9a-f]{32}$/) as string, severity: 'major', location: { path: 'bags/a.piece', lines: { begin: 3, end: 3 } } });

@@ -4,7 +4,7 @@ import { wholeMessage, type ProblemList } from './problem-list.ts';
 
 const severities = { error: 'major', warning: 'minor', note: 'info' } as const;
 
-/** Problems as GitLab reads them for its report of code quality (GitLab’s documentation, “Code Quality report format”). */
+/** Problems as GitLab reads them for its report of code quality (fields and severities from memory of its documentation, “Code Quality report format”). */
 export function toGitlab({ problems }: ProblemList): string {
   const marks = fingerprints(problems);
   const found = problems.map((problem, index) => ({
