@@ -214,7 +214,11 @@ function draw(next: PreviewData): void {
   stale.hidden = true;
   root.classList.remove('is-stale');
   setText(title, next.title);
-  setText(facts, [next.revision === null ? 'no revision' : `revision ${next.revision}`, problemText(next.problems, true) || 'no problems'].join(' · '));
+  setText(facts, [
+    next.revision === null ? 'no revision' : `revision ${next.revision}`,
+    problemText(next.problems, true) || 'no problems',
+    ...(next.tooMany === null ? [] : [`${next.tooMany} pieces are too many to draw: these are the first ${next.pieces.length}`]),
+  ].join(' · '));
   choices.update(next.choices);
   keepEarlier(next);
   if (cursor !== undefined) lit = findAt(next, cursor.file, cursor.offset);

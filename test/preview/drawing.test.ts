@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawnPart, PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { limits } from '../../server/src/problems/limits.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
 import { Draft, wallet, manyPieces, shapes, textAt } from './specs.ts';
 
@@ -14,6 +15,9 @@ const partOf = (piece: PreviewPiece, kind: DrawnPart['kind'], name: string): Dra
   return part;
 };
 
+const plainPieces = (count: number): string =>
+  `pattern "Plain"\nunit in\nmaterial canvas "Canvas" {\n  width 58\n}\n${Array.from({ length: count }, (_, index) => `piece p${index} {\n  outline rectangle 4 by 5\n  cut 1 canvas\n}\n`).join('')}`;
+
 describe('the preview’s data', () => {
   const data = new Draft().data(wallet);
 
@@ -25,6 +29,13 @@ describe('the preview’s data', () => {
     expect(data).toMatchObject({ title: 'Orchard wallet', revision: '2', unit: 'in', choices: [{ name: 'trim', options: ['bias', 'felt'], chosen: 'bias' }] });
     expect(new Draft().data(wallet, { trim: 'felt' }).choices[0]?.chosen).toBe('felt');
     expect(new Draft().data(wallet, { trim: 'no such option' }).choices[0]?.chosen).toBe('bias');
+  });
+
+  it('draws so many pieces as anybody makes, and says that there are more', () => {
+    const [most, more] = [limits.piecesDrawn, limits.piecesDrawn + 1].map((count) => new Draft().data(plainPieces(count)));
+    if (most === undefined || more === undefined) throw new Error('nothing was drawn');
+    expect([most.pieces.length, most.tooMany]).toEqual([limits.piecesDrawn, null]);
+    expect([more.pieces.length, more.tooMany, more.table.cuts.length]).toEqual([limits.piecesDrawn, limits.piecesDrawn + 1, limits.piecesDrawn + 1]);
   });
 
   it('gives sizes with the steps that lead to them, and where they are written', () => {

@@ -27,6 +27,8 @@ export interface PreviewData {
   readonly pieces: readonly PreviewPiece[];
   /** Pieces that can’t be drawn now, since a fault stands in the way. */
   readonly undrawn: readonly UndrawnPiece[];
+  /** How many pieces there are, where these are too many to draw and only the first are. */
+  readonly tooMany: number | null;
   readonly table: PreviewTable;
   readonly buying: PreviewBuying;
 }

@@ -2,6 +2,7 @@ import type { Combination } from '../model/query/query.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
 import type { Round } from '../model/piece/size.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
+import { limits } from '../problems/limits.ts';
 import type { Chunk, Place } from '../problems/place.ts';
 import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
@@ -41,8 +42,9 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     unit: pattern.display.unit,
     choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
     problems: total(pattern),
-    pieces: resolved.pieces.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
+    pieces: resolved.pieces.slice(0, limits.piecesDrawn).map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
+    tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
     table: previewTable(pattern, resolved, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     files: places.files,

@@ -13,8 +13,8 @@ import { keptFor } from '../table/per-display.ts';
 /** More steps than anyone reads at a glance are left out, and it is said how many. */
 const mostSteps = 9;
 
-/** Pieces may be taken from one another in a long row. */
-const mostParents = 40;
+/** Pieces may be taken from one another in a long row; nobody is shown more of it than `mostSteps`. */
+const mostParents = 12;
 const andSoOn = 'and so on';
 
 /** Tells how numbers came about, in one combination of a pattern. */
