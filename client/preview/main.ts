@@ -217,7 +217,7 @@ function draw(next: PreviewData): void {
   setText(facts, [
     next.revision === null ? 'no revision' : `revision ${next.revision}`,
     problemText(next.problems, true) || 'no problems',
-    ...(next.tooMany === null ? [] : [`${next.tooMany} pieces are too many to draw: these are the first ${next.pieces.length}`]),
+    ...(next.tooMany === null ? [] : [`${next.tooMany} pieces are too many to show: these are the first ${next.pieces.length}`]),
   ].join(' · '));
   choices.update(next.choices);
   keepEarlier(next);

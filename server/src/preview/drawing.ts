@@ -35,6 +35,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
   const places = placeWriter(snapshot.locate, fileName, numbers);
   const trails = trailsOf(pattern, resolved.combination);
   const counts = countsByChunk(pattern);
+  const shown = resolved.pieces.slice(0, limits.piecesDrawn);
   return {
     title: table.title,
     revision: table.revision ?? null,
@@ -42,10 +43,10 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     unit: pattern.display.unit,
     choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
     problems: total(pattern),
-    pieces: resolved.pieces.slice(0, limits.piecesDrawn).map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
+    pieces: shown.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
     tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
-    table: previewTable(pattern, resolved, table, places, trails),
+    table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     files: places.files,
     chunks: places.chunks,

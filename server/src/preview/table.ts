@@ -19,14 +19,14 @@ export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
   return keys;
 }
 
-/** The cutting table with its places and trails, for the preview. */
+/** The cutting table with its places and trails, for the preview: the rows of the first pieces where the others aren’t shown. */
 export function previewTable(pattern: Pattern, resolved: Resolved, table: CuttingTable, { ref }: PlaceWriter, trails: Trails): PreviewTable {
   const lines = resolved.pieces.flatMap((piece) => piece.cuts);
   const keys = cutKeys(resolved);
   return {
     notes: table.notes,
     cautions: table.cautions,
-    cuts: table.cuts.map(({ place, ...row }, index) => {
+    cuts: table.cuts.slice(0, lines.length).map(({ place, ...row }, index) => {
       const line = lines[index];
       return {
         ...row,

@@ -47,7 +47,7 @@ export const limits = {
   combinationsBeside: 48,
   /** Pieces, counted in each of their combinations, that figures come for unasked. */
   piecesBeside: 600,
-  /** Pieces drawn in one preview: more are a text made by a program, and each takes its time to draw and to send. */
+  /** Pieces shown in one preview: more are a text made by a program, and each takes its time to draw and to send. */
   piecesDrawn: 2000,
   /** Articles to buy for. */
   articles: 100_000,
