@@ -13,6 +13,8 @@ export interface Ended {
 
 /** The command line, built as it is shipped into a folder of its own. */
 export interface Program {
+  /** Where it is. */
+  readonly file: string;
   /** Runs it in a folder; colours off. `reader` may close its output early. */
   readonly run: (args: readonly string[], folder: string, closeEarly?: boolean, input?: string | Buffer) => Promise<Ended>;
   /** Makes a new folder with these files. */
@@ -26,6 +28,7 @@ export async function buildProgram(): Promise<Program> {
   await esbuild.build({ ...node, entryPoints: ['server/src/cli/main.ts'], outfile: program });
   let folders = 0;
   return {
+    file: program,
     run: async (args, folder, closeEarly = false, input = '') => new Promise((resolve, reject) => {
       const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined } });
       let [out, err] = ['', ''];

@@ -7,17 +7,14 @@ import { comparisonPictures } from '../formats/comparison-drawings.ts';
 import { comparisonHtml } from '../formats/comparison-html.ts';
 import { comparisonJson } from '../formats/comparison-json.ts';
 import { comparisonMarkdown, comparisonText } from '../formats/comparison-markdown.ts';
-import { Analyst, type Pattern } from '../model/pattern.ts';
-import type { ReadText } from '../platform/decode.ts';
-import { parseFile } from '../syntax/parse.ts';
-import type { SourceFile } from '../syntax/tree.ts';
-import { unreadableFile } from '../syntax/unreadable.ts';
+import type { Pattern } from '../model/pattern.ts';
 import { tooManyCombinations } from '../table/combinations.ts';
 import { UsageError } from './files.ts';
-import { revisionsOf, type RevisionFiles } from './git.ts';
+import { revisionsOf } from './git.ts';
 import { effortOf } from './lay-options.ts';
 import { openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
+import { patternAt, sourceAt } from './revision-pattern.ts';
 import { plain, tell } from './terminal.ts';
 
 export const comparisonFormats = ['terminal', 'markdown', 'html', 'json'] as const;
@@ -122,18 +119,4 @@ function pathWithin(folder: string, name: string): string {
   const path = relative(full.startsWith(folder) ? folder : realpathSync(folder), full.startsWith(folder) ? full : real).split(sep).join('/');
   if (path.startsWith('..')) throw new UsageError(`“${name}” lies outside this folder: run it there.`);
   return path;
-}
-
-/** What a spec means in a revision, with the files that it uses as they were then. */
-function patternAt(files: RevisionFiles, root: SourceFile): Pattern {
-  const read = new Map<string, SourceFile | undefined>();
-  return new Analyst().analyse(root, (path) => {
-    if (!read.has(path)) read.set(path, sourceAt(files, path));
-    return read.get(path);
-  });
-}
-
-function sourceAt(files: RevisionFiles, path: string): SourceFile | undefined {
-  const read: ReadText | undefined = files.read(path);
-  return read && ('text' in read ? parseFile(path, read.text) : unreadableFile(path, read.unread));
 }

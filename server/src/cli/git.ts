@@ -33,7 +33,8 @@ function commitOf(revision: string, folder: string): string {
   return commit;
 }
 
-function filesAt(commit: string, folder: string): RevisionFiles {
+/** @param commit a commit, or nothing for what is staged */
+export function filesAt(commit: string, folder: string): RevisionFiles {
   return {
     read: (path) => {
       const at = posix.normalize(path);
@@ -54,7 +55,7 @@ function filesAt(commit: string, folder: string): RevisionFiles {
  *
  * @throws UsageError where the git program isn't there
  */
-function git(args: readonly string[], folder: string): Buffer | undefined | 'too long' {
+export function git(args: readonly string[], folder: string): Buffer | undefined | 'too long' {
   try {
     return execFileSync('git', args, { cwd: folder, maxBuffer: mostBytes + 1, stdio: ['ignore', 'pipe', 'ignore'], windowsHide: true });
   } catch (error) {

@@ -15,6 +15,7 @@ import { lay, type LayOptions } from './lay.ts';
 import { pages, type PagesOptions } from './pages.ts';
 import { sectionChoices, table, type TableOptions } from './table.ts';
 import { tell } from './terminal.ts';
+import { textconv } from './textconv.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
 
@@ -114,6 +115,14 @@ function addErrata(command: Command, exit: Exit): void {
     .action(async (files: string[], options: CompareOptions) => { exit(await errata(files, options)); });
 }
 
+function addTextconv(command: Command, exit: Exit): void {
+  command
+    .command('textconv')
+    .description('for git: write what it compares in place of a spec’s text, its cutting table; always ends with 0')
+    .argument('<file>', 'the spec, or the copy of one that git has laid out')
+    .action((file: string) => { exit(textconv(file)); });
+}
+
 function addIssue(command: Command, exit: Exit): void {
   command
     .command('format')
@@ -129,7 +138,7 @@ function addIssue(command: Command, exit: Exit): void {
 }
 
 /** In the order that the help tells them in. */
-const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue];
+const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue, addTextconv];
 
 function program(exit: Exit): Command {
   const command = new Command('piecewright')
