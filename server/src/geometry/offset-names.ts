@@ -3,6 +3,7 @@ import { itemAt } from './lists.ts';
 import { distanceToLine } from './distance.ts';
 import { polylineEdge } from './edge.ts';
 import { FLATNESS } from './flatten.ts';
+import { nearbyIn } from './nearby.ts';
 import type { Edge, Point, Polygon } from './shape.ts';
 import { ahead, between, cross, distance, dot, minus, unit } from './vector.ts';
 
@@ -58,9 +59,11 @@ function splitAtEnds(ring: Polygon, lines: readonly RawLine[]): Polygon {
     const before = cyclic(lines, i - 1);
     return before.edge === line.edge ? [] : [before.to, line.from];
   });
+  const near = nearbyIn(ends.map((end) => ({ from: end, to: end })));
   return ring.flatMap((from, i) => {
     const to = nextOf(ring, i);
-    const inside = ends
+    const inside = near(from, to, BENT)
+      .map((index) => itemAt(ends, index))
       .filter((p) => distanceToLine(p, from, to) <= BENT && distance(p, to) > BENT)
       .sort((a, b) => distance(from, a) - distance(from, b));
     return [from, ...inside].filter((p, k, all) => k === 0 || distance(p, all[k - 1] ?? from) > BENT);
@@ -70,18 +73,21 @@ function splitAtEnds(ring: Polygon, lines: readonly RawLine[]): Polygon {
 /** Finds the edge whose line lies nearest to the middle of a side. */
 function nearestIn(lines: readonly RawLine[]): (from: Point, to: Point) => number {
   const directions = lines.map((line) => unit(minus(line.to, line.from)));
+  const near = nearbyIn(lines);
   let last = 0;
   return (from, to) => {
     const middle = between(from, to, 0.5);
     const direction = unit(minus(to, from));
-    let best = Infinity;
-    // Neighbouring sides come from neighbouring lines, so the search goes on from where it last ended.
-    const begin = last;
-    for (let k = 0; k < lines.length; k++) {
-      const i = (begin + k) % lines.length;
+    const costOf = (i: number): number => {
       const line = itemAt(lines, i);
-      if (isBeyond(middle, line, best)) continue;
-      const cost = distanceToLine(middle, line.from, line.to) + 0.005 * (1 - dot(direction, itemAt(directions, i)));
+      return distanceToLine(middle, line.from, line.to) + 0.005 * (1 - dot(direction, itemAt(directions, i)));
+    };
+    // Neighbouring sides come from neighbouring lines: none further away than the one found last can be better.
+    const begin = last;
+    const ahead = (i: number): number => (i - begin + lines.length) % lines.length;
+    let best = costOf(last);
+    for (const i of near(middle, middle, best).sort((a, b) => ahead(a) - ahead(b))) {
+      const cost = costOf(i);
       if (cost < best) {
         best = cost;
         last = i;
@@ -90,13 +96,6 @@ function nearestIn(lines: readonly RawLine[]): (from: Point, to: Point) => numbe
     return itemAt(lines, last).edge;
   };
 }
-
-/** Whether the upright rectangle round the line is already too far away. */
-const isBeyond = (p: Point, { from, to }: RawLine, far: number): boolean =>
-  p.x + far < Math.min(from.x, to.x) ||
-  p.x - far > Math.max(from.x, to.x) ||
-  p.y + far < Math.min(from.y, to.y) ||
-  p.y - far > Math.max(from.y, to.y);
 
 /**
  * The runs without those too short to mean anything, which chords standing for

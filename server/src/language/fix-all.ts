@@ -7,7 +7,7 @@ import { factsOf, tried } from './trial.ts';
 /** One fix may lay bare the next (a value that only an unused one used); so many turns are more than any file needs. */
 const mostTurns = 50;
 /** UTF-16 code units read in all turns together: of a very long file fewer turns are taken, and the next call takes more. */
-const mostRead = 500_000;
+const mostRead = 150_000;
 
 /**
  * Applies every fix that can be applied unseen, until there is none left. A fix that would change what is made after
@@ -17,7 +17,7 @@ export function fixAll(snapshot: Snapshot): readonly TextEdit[] {
   const before = factsOf(snapshot.pattern);
   const refused = new Set<string>();
   let now = snapshot;
-  const turns = Math.min(mostTurns, Math.max(2, Math.floor(mostRead / Math.max(1, snapshot.file.text.length))));
+  const turns = Math.min(mostTurns, Math.max(1, Math.floor(mostRead / Math.max(1, snapshot.file.text.length))));
   for (let turn = 0; turn < turns; turn++) {
     const next = tried(now, edited(now.file.text, withoutOverlaps(safeEdits(now, refused))));
     if (next.file.text === now.file.text) break;
