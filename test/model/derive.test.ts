@@ -239,6 +239,23 @@ piece small from a inset 1/2 above low {
     expect(sizeOf(found.shape('small').cutting)).toEqual([7, 4.5]);
   });
 
+  it('parts along a second line that ends on the cutting line, past the stitching line that the first has parted', () => {
+    const lines = ['line low = level at 2\n  line high = level at 4', 'line low = from 0, 2 to 8, 2\n  line high = from 0, 4 to 8, 4'];
+    for (const drawn of lines) {
+      const found = pattern(`piece a {\n  outline rectangle 8 by 6\n  ${drawn}\n  line dots = from 2, 3 to 6, 3\n  cut 1 cloth\n}\npiece band from a above low below high {\n  cut 1 cloth\n}`, 'unit in\nallowance 1/2');
+      expect(found.faults).toEqual([]);
+      // 8 − 2 · 1/2 wide between the seams, and from 2 to 4; what lies within is still there, what has become an edge isn't.
+      expect(sizeOf(found.shape('band').stitching)).toEqual([7, 2]);
+      expect(found.shape('band').lines.map(({ name }) => name)).toEqual(['dots']);
+    }
+  });
+
+  it('says why a second line doesn’t part what the first has left', () => {
+    const found = pattern('piece a {\n  outline rectangle 8 by 6\n  line low = level at 2\n  line high = level at 4\n  cut 1 cloth\n}\npiece none from a above high below low {\n  cut 1 cloth\n}', 'unit in\nallowance 1/2');
+    expect(found.faults).toEqual(['split-misses: low']);
+    expect(found.only('split-misses').message).toContain('it doesn’t run through');
+  });
+
   it.each([
     ['closed', 'line l = inset 1', 'left of l', 'it is closed'],
     ['upright, asked above', 'line l = upright at 2', 'above l', 'it runs straight up'],

@@ -48,8 +48,8 @@ export const catalogue = {
     const rest = hint !== undefined ? `: ${hint}.` : near !== undefined ? `.${nearMiss(near)}` : expected.length === 0 || expected.length > 10 ? '.' : `: expected ${orList(expected.map(asWritten))}.`;
     return `${start}${rest} The line is left out; everything else still counts.`;
   }),
-  'unopened-block': entry<{ what: string; below: boolean; closes: boolean }>('error', ({ what, below, closes }) =>
-    `${below ? `This “{” belongs at the end of the line above. ${capital(what)}` : `${capital(what)} needs “{” at the end of its first line${closes ? '' : ', and “}” below its last step'}. It`} is left out; everything else still counts.`),
+  'unopened-block': entry<{ what: string; below: boolean; bracket: string; closes: boolean }>('error', ({ what, below, bracket, closes }) =>
+    `${bracket !== '' ? `Write “{” for this “${bracket}”, and “}” for the one that closes it. ${capital(what)}` : below ? `This “{” belongs at the end of the line above. ${capital(what)}` : `${capital(what)} needs “{” at the end of its first line${closes ? '' : ', and “}” below its last step'}. It`} is left out; everything else still counts.`),
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
   'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
 

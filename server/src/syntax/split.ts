@@ -66,7 +66,8 @@ function endOfHeadless(text: string, from: number): number {
   for (let position = from; position < text.length; ) {
     const line = scanLine(text, position);
     const first = text.charCodeAt(position);
-    if (first === closeBrace) return end > from ? line.end : from;
+    // A block between brackets ends with one.
+    if (first === closeBrace || ((first === closeBracket || first === closeSquare) && end > from)) return end > from ? line.end : from;
     if (line.hasContent && first !== 32 && first !== 9) return end;
     if (line.hasContent) end = line.end;
     position = line.end;
@@ -142,6 +143,8 @@ const quote = 34;
 const hash = 35;
 const comma = 44;
 const backslash = 92;
+const closeBracket = 41;
+const closeSquare = 93;
 const openBrace = 123;
 const closeBrace = 125;
 

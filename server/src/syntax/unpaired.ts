@@ -21,6 +21,8 @@ function unopened(text: string, line: Broken): SyntaxProblem | undefined {
   const said = first.replace(/\s*(?:#.*)?$/, '');
   if (more.length === 0 || said.includes('{')) return undefined;
   const end = line.start + said.length;
+  const bracket = bracketed(text, line, said);
+  if (bracket !== undefined) return bracket;
   const below = line.start + (nextLine.exec(line.text)?.[0].length ?? 0);
   if (text.charAt(below) === '{') return { kind: 'unopened block', start: below, end: below + 1, found: '{', expected: ['{'], mend: moveUp(text, end, below) };
   if (/\}\s*$/.test(line.text)) return { kind: 'unopened block', start: end - 1, end, found: '', expected: ['{'], mend: { title: 'Add “{”', start: end, end, newText: ' {' } };
@@ -28,6 +30,17 @@ function unopened(text: string, line: Broken): SyntaxProblem | undefined {
   const indent = whole ? '' : indentAt(text, line.start);
   const close = `${lineEndOf(text)}${indent}}`;
   return { kind: 'unopened block', start: end - 1, end, found: '', expected: ['{', '}'], mend: { title: 'Add “{” and “}”', start: end, end: line.end, newText: ` {${text.slice(end, line.end)}${close}` } };
+}
+
+/** A block between brackets, told at the opening one. */
+function bracketed(text: string, line: Broken, said: string): SyntaxProblem | undefined {
+  const found = said.at(-1) ?? '';
+  const start = line.start + said.length - 1;
+  if (found !== '(' && found !== '[') return undefined;
+  const closing = /[)\]}]\s*$/.exec(line.text)?.index;
+  const end = closing === undefined ? start + 1 : line.start + closing + 1;
+  const newText = closing === undefined ? '{' : `{${text.slice(start + 1, end - 1)}}`;
+  return { kind: 'unopened block', start, end: start + 1, found, expected: ['{', '}'], mend: { title: 'Change to “{” and “}”', start, end, newText } };
 }
 
 /** What stands between goes below the brace; an empty line is left out. */

@@ -41,6 +41,18 @@ export const blockSlips: readonly Slip[] = [
     why: 'The brace is marked, and it is told where it goes.',
   },
   {
+    slip: 'a piece between brackets',
+    text: file('piece front "Front" «(»\n  outline rectangle 9 by 7\n  cut 2 canvas\n)'),
+    code: 'unopened-block', says: ['“{”', '“(”', '“}”'], right: file('piece front "Front" {\n  outline rectangle 9 by 7\n  cut 2 canvas\n}'), fix: 'Change to “{” and “}”', mended: true,
+    why: 'Both braces are named, and it is told once that the piece is left out.',
+  },
+  {
+    slip: 'a piece between square brackets',
+    text: file('piece front «[»\n  outline rectangle 9 by 7\n  cut 2 canvas\n]\nlength strap = 20'),
+    code: 'unopened-block', says: ['“{”', '“[”', '“}”'], right: file('piece front {\n  outline rectangle 9 by 7\n  cut 2 canvas\n}\nlength strap = 20'), fix: 'Change to “{” and “}”', mended: true,
+    why: 'As with round ones, and the line below the piece still counts.',
+  },
+  {
     slip: 'a path’s brace on the next line',
     text: outlined('outline path from 0, 0\n«{»\n  line to 9, 0 as base\n  arc to 0, 0 through 4 1/2, 6\n}\ngrain up'),
     code: 'unopened-block', says: ['“{”', 'end of the line above'], right: path(' {', '\n}'), fix: 'Move “{” up', mended: true,

@@ -36,4 +36,21 @@ export function comparesChoice(scope: Scope, { left, right, operator, start, end
   return true;
 }
 
+/** Whether the middle of an edge is asked for by a word that is no value of the spec; reports it then. */
+export function saysMiddle(scope: Scope, expression: Expression): boolean {
+  const name = soleName(expression);
+  if (name === undefined || !/^(?:cent(?:re|er)|mid(?:dle)?|half|halfway)$/i.test(name) || scope.context.get(declarationOf, name) !== undefined) return false;
+  const near = '50%';
+  report(scope, 'unknown-name', expression, { what: 'value', name, near }, { fixes: [replacement(`Change to “${near}”`, placeIn(scope, expression), near, false)] });
+  return true;
+}
+
+/** Whether a word that is no value of the spec is one of some others, which stand before a size and not for it; reports it then. */
+export function isLeftAlone(scope: Scope, expression: Expression, words: readonly string[], told: (name: string) => { readonly is: string; readonly wanted: string }): boolean {
+  const name = soleName(expression);
+  if (name === undefined || !words.includes(name) || scope.context.get(declarationOf, name) !== undefined) return false;
+  report(scope, 'wrong-thing', expression, { name, ...told(name) });
+  return true;
+}
+
 const soleName = (expression: Expression): string | undefined => (expression.kind === 'reference' && expression.path.length === 1 ? expression.path[0]?.text : undefined);

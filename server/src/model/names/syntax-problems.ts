@@ -18,7 +18,7 @@ export function syntaxProblems(declaration: Declaration): readonly Problem[] {
     if (one.kind === 'unclosed block') return problem('unclosed-block', place, { what: blocks[one.found] ?? '' }, { fixes });
     if (one.kind === 'unopened block') {
       const what = blocks[/^\s*(\w+)/.exec(declaration.tree.kind === 'broken' ? declaration.tree.text : '')?.[1] ?? ''] ?? 'a path';
-      return problem('unopened-block', place, { what, below: one.found !== '', closes: declaration.tree.kind === 'broken' || !one.expected.includes('}') }, { fixes });
+      return problem('unopened-block', place, { what, below: one.found === '{', bracket: one.found === '{' ? '' : one.found, closes: declaration.tree.kind === 'broken' || !one.expected.includes('}') }, { fixes });
     }
     if (one.kind === 'unclosed text') return problem('unclosed-text', place, {}, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
     if (one.kind === 'unreadable file') return problem('unreadable-file', place, { why: one.found as Unread });

@@ -7,6 +7,7 @@ import type { AllowanceJoin, AllowanceStatement, Name } from '../../syntax/tree.
 import { zero, type Rational } from '../../units/rational.ts';
 import { evaluateAs, isTooFar } from '../formulas/evaluate.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { isLeftAlone } from '../formulas/slips.ts';
 import { exactValue } from '../formulas/value.ts';
 import type { EdgeAllowance } from './piece.ts';
 
@@ -31,6 +32,7 @@ export function allowancesOf(
   const own = new Map<string, EdgeAllowance>();
   let general: EdgeAllowance | undefined;
   for (const statement of statements) {
+    if (statement.edge === undefined && statement.size !== undefined && isLeftAlone(scope, statement.size, edges, edgeAlone)) continue;
     const allowance = readAllowance(scope, statement);
     if (statement.edge === undefined) general = allowance ?? general;
     else if (hasEdge(scope, statement.edge, edges)) {
@@ -47,6 +49,9 @@ export function allowancesOf(
     general: general ?? inherited.general,
   };
 }
+
+/** `allowance top`, which doesn’t say how wide. */
+const edgeAlone = (edge: string): { readonly is: string; readonly wanted: string } => ({ is: 'an edge', wanted: `how wide its allowance is, as in allowance ${edge} 1/2,` });
 
 const none: EdgeAllowance = { size: zero, corner: usualCorner };
 

@@ -61,7 +61,7 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     thisWayUp: parent.thisWayUp,
   };
   for (const part of parts) {
-    if (base === undefined) return undefined;
+    if (base === undefined) break;
     switch (part.kind) {
       case 'mirrored':
         base = mirrored(base);
@@ -73,7 +73,8 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
         base = insetOf(scope, base, parent, part);
     }
   }
-  return base;
+  // Only now: a line that ends on the parent's cutting line reaches past its stitching line, and may be parted along yet.
+  return base === undefined || parts.every(({ kind }) => kind === 'mirrored') ? base : withinOutline(base);
 }
 
 function mirrored(base: Base): Base {
@@ -119,7 +120,7 @@ function sideOf(scope: Scope, half: Base, parent: PieceShape, part: Extract<Part
   // The line has become an edge.
   const lines = base.lines.filter((one) => one !== line);
   const edgeTitles = new Map([...base.edgeTitles, [line.name, line.title]]);
-  return withinOutline({ ...base, lines, edgeTitles, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline) });
+  return { ...base, lines, edgeTitles, outline: result.outline, drawnTo: 'stitching', rectangle: rectangleSize(result.outline) };
 }
 
 /** A base on a fold as it is opened out, drawn to its stitching line, with all that lies on its other half; any other as it is. */
@@ -163,7 +164,7 @@ function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Par
   const exact = parent.rectangle?.stitching;
   const rectangle = exact === undefined || base.rectangle === undefined ? rectangleSize(result.outline)
     : { width: exact.width.sub(distance.amount.mul(2)), height: exact.height.sub(distance.amount.mul(2)), exact: exact.exact && distance.exact };
-  return withinOutline({ ...base, outline: result.outline, drawnTo: 'stitching', rectangle });
+  return { ...base, outline: result.outline, drawnTo: 'stitching', rectangle };
 }
 
 /** Leaves out the lines and marks that another outline has no room for, and the notches, which lay on the edges before. */

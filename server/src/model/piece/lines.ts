@@ -6,6 +6,7 @@ import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
 import type { Inset, LineStatement, MarkStatement, NotchStatement, Shape } from '../../syntax/tree.ts';
+import { saysMiddle } from '../formulas/slips.ts';
 import { allDefined, evaluate, evaluateAs, isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { exactValue } from '../formulas/value.ts';
@@ -141,6 +142,7 @@ function acrossAt(polygon: Polygon, way: 'level' | 'upright', at: number): Polyl
 export function drawNotch(scope: Scope, statement: NotchStatement, drawn: Outline, outwards: (edge: string) => number): Notch | undefined {
   if (!hasEdge(scope, statement.edge, drawn.edges.map((edge) => edge.name))) return undefined;
   const edge = drawn.edges.find((one) => one.name === statement.edge.text);
+  if (saysMiddle(scope, statement.at)) return undefined;
   const value = edge && evaluate(scope, statement.at);
   if (edge === undefined || value === undefined) return undefined;
   const length = edgeLength(edge);

@@ -1,7 +1,7 @@
 import { change, expects, firstWord, insert, isNumber, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 
 /** Outlines, paths and corners. */
-export const shapeSlips: readonly Recogniser[] = [square, circle, widthAndHeight, noShape, turn, cornerOfNone, cornerInTwo, step, from, rounded, across, edgeLast, otherShape, inBrackets];
+export const shapeSlips: readonly Recogniser[] = [square, circle, widthAndHeight, noShape, turn, cornerOfNone, cornerHow, cornerInTwo, step, from, rounded, across, edgeLast, otherShape, inBrackets];
 
 function square(of: Reading): Slip | undefined {
   if (textAt(of, of.at) !== 'square' || !expects(of, 'rectangle') || !isNumber(of.tokens[of.at + 1])) return undefined;
@@ -89,6 +89,14 @@ function cornerOfNone(of: Reading): Slip | undefined {
   if (firstWord(of) !== 'corner' || of.at !== 2 || !/^(?:round(?:ed)?|chamfer|box)$/.test(how)) return undefined;
   const way = how === 'rounded' ? 'round' : how;
   return change(of, `say which corners first, as in corner all ${way}${isNumber(of.tokens[2]) ? ` ${textAt(of, 2)}` : ''}`, `all ${way}`, 1);
+}
+
+/** `corner all 1/2`, which may be rounded, cut off or boxed out; `corner 1/2`. */
+function cornerHow(of: Reading): Slip | undefined {
+  if (firstWord(of) !== 'corner' || (of.at !== 1 && of.at !== 2) || !isNumber(of.tokens[of.at])) return undefined;
+  const own = textAt(of, of.at);
+  if (of.at === 1) return slip(of, `say which corners first and how they are made, as in corner all round ${own}`);
+  return expects(of, 'round') ? insert(of, `say how the corner is made, “round”, “chamfer” or “box”, as in corner ${textAt(of, 1)} round ${own}`, 'round ') : undefined;
 }
 
 function cornerInTwo(of: Reading): Slip | undefined {
