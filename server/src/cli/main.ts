@@ -12,6 +12,7 @@ import { reasonOf, UsageError } from './files.ts';
 import { formatSpecs, type FormatOptions } from './format.ts';
 import { issue } from './issue.ts';
 import { lay, type LayOptions } from './lay.ts';
+import { merge, type MergeOptions } from './merge.ts';
 import { pages, type PagesOptions } from './pages.ts';
 import { sectionChoices, table, type TableOptions } from './table.ts';
 import { tell } from './terminal.ts';
@@ -123,6 +124,18 @@ function addTextconv(command: Command, exit: Exit): void {
     .action((file: string) => { exit(textconv(file)); });
 }
 
+function addMerge(command: Command, exit: Exit): void {
+  command
+    .command('merge')
+    .description('for git: merge two sides of a spec declaration by declaration, over ours; ends with 1 where there is something to choose')
+    .argument('<base>', 'what both sides have come from, %O')
+    .argument('<ours>', '%A; what is merged is written there')
+    .argument('<theirs>', '%B')
+    .option('--marker-size <number>', 'how many signs the marks of a conflict have, %L', '7')
+    .option('--path <path>', 'the path of the spec, %P, that what it uses is looked for from')
+    .action(async (base: string, ours: string, theirs: string, options: MergeOptions) => { exit(await merge(base, ours, theirs, options)); });
+}
+
 function addIssue(command: Command, exit: Exit): void {
   command
     .command('format')
@@ -138,7 +151,7 @@ function addIssue(command: Command, exit: Exit): void {
 }
 
 /** In the order that the help tells them in. */
-const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue, addTextconv];
+const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue, addTextconv, addMerge];
 
 function program(exit: Exit): Command {
   const command = new Command('piecewright')
