@@ -128,7 +128,7 @@ export function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing,
   // The whole of it, so that a click between the lines leads to the piece.
   setTarget(made, { place: () => placeOfCard(live.value), piece: name });
   whenSeen(made, live, (scale) => {
-    const named = drawing.parts.flatMap(({ name: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
+    const named = drawing.parts.flatMap(({ title: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
     const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));
     made.append(linesOf(live, name, drawing), ...words);
     const signs = drawing.parts.flatMap((part) => (part.signs ?? []).map((sign) => ({ x: sign.x, y: -sign.y, own: part.label !== null })));
@@ -179,8 +179,8 @@ function partTarget(live: Live<Card>, name: string, index: number, withLines: bo
 
 function partLines(part: DrawnPart): readonly string[] {
   const { words } = lineStyles[part.kind];
-  const head = part.kind === 'grain' || part.kind === 'notch' ? words : `${words}: ${part.name}`;
-  return part.kind === 'notch' ? [part.name.replace(/^notch/, 'Notch')] : part.detail === '' ? [head] : [head, part.detail];
+  const head = part.kind === 'grain' || part.kind === 'notch' ? words : `${words}: ${part.title}`;
+  return part.kind === 'notch' ? [part.title.replace(/^notch/, 'Notch')] : part.detail === '' ? [head] : [head, part.detail];
 }
 
 // ------------------------------------------------------------------------------------------------ words

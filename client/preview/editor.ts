@@ -54,7 +54,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'pieces', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null });
+const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -98,7 +98,8 @@ function isCombination(value: unknown): value is Readonly<Record<string, string>
   return typeof value === 'object' && value !== null && Object.values(value).every((option) => typeof option === 'string');
 }
 
-const isDrawing = (kept: unknown): boolean => typeof kept === 'object' && kept !== null && 'area' in kept && 'room' in kept;
+const isDrawing = (kept: unknown): boolean =>
+  typeof kept === 'object' && kept !== null && 'area' in kept && 'room' in kept && 'parts' in kept && Array.isArray(kept.parts) && kept.parts.every((part: unknown) => typeof part === 'object' && part !== null && 'title' in part);
 
 /** As far as drawing it needs. */
 const isPiece = (kept: unknown): kept is PreviewPiece =>

@@ -4,34 +4,40 @@ import { element, setText } from './dom.ts';
 /** So few pieces are seen at a glance. */
 const few = 8;
 
+/** A box that leaves only the pieces whose name, title or materials have all of its words. */
 export interface PieceFilter {
   readonly element: HTMLElement;
-  /** Hides the cards that are not asked for. */
-  readonly apply: (cards: readonly { readonly element: Element; readonly item: Card }[]) => void;
+  readonly isAskedFor: (card: Card) => boolean;
+  /** Says how many of the pieces are asked for; the box is only there where there are many. */
+  readonly update: (cards: readonly Card[]) => void;
 }
 
-/** A box that leaves only the pieces whose name, title or materials have all of its words. */
-export function pieceFilter(changed: () => void): PieceFilter {
+export interface FilterLinks {
+  readonly changed: () => void;
+  /** What is left is to be seen as large as it can be. */
+  readonly entered: () => void;
+}
+
+export function pieceFilter({ changed, entered }: FilterLinks): PieceFilter {
   const box = element('input', { type: 'search', 'aria-label': 'Show only pieces with these words', placeholder: 'Name or material' });
   const count = element('span', { class: 'muted', 'aria-live': 'polite' });
   const row = element('div', { class: 'filter', hidden: true }, box, count);
+  const isAskedFor = (card: Card): boolean => hasWords(card, box.value);
   box.addEventListener('input', changed);
+  box.addEventListener('keydown', ({ key }) => {
+    if (key === 'Enter') entered();
+  });
   return {
     element: row,
-    apply: (cards) => {
+    isAskedFor,
+    update: (cards) => {
       row.hidden = cards.length <= few && box.value === '';
-      let shown = 0;
-      for (const { element: card, item } of cards) {
-        const isAsked = isAskedFor(item, box.value);
-        if (isAsked) shown++;
-        card.toggleAttribute('hidden', !isAsked);
-      }
-      setText(count, box.value.trim() === '' ? `${cards.length} pieces` : `${shown} of ${cards.length} pieces`);
+      setText(count, box.value.trim() === '' ? `${cards.length} pieces` : `${cards.filter(isAskedFor).length} of ${cards.length} pieces`);
     },
   };
 }
 
-function isAskedFor({ name, title, piece }: Card, asked: string): boolean {
+function hasWords({ name, title, piece }: Card, asked: string): boolean {
   const text = [name, title, ...(piece?.cuts ?? []).map((cut) => cut.replace(/^\d+ × /, ''))].join(' ').toLowerCase();
   return asked.toLowerCase().split(/\s+/).every((word) => text.includes(word));
 }

@@ -42,7 +42,7 @@ export function layoutsView(start: number | 'fit', { placeOf, look, scaled }: La
   const list = element('ul', { class: 'lays', 'aria-label': 'Layouts' });
   const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Layouts; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting, list);
   const entries = new KeyedList<Entry>(list, { key: (entry) => entry.key, look: ({ material, ...rest }) => [material.title, material.state, rest], render: (live) => renderEntry(live, placeOf) });
-  const { zoom, row, show } = scaledField(field, start, fitEach, 'Fit every layout in', (scale) => {
+  const { zoom, row, show } = scaledField(field, start, { fitting: fitEach, whole: 'Fit every layout in' }, (scale) => {
     fitLabels(field, zoom.scale());
     scaled(scale);
   });

@@ -2,7 +2,7 @@ import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
 import { applied, type Delta } from '../../server/src/preview/difference.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
-import { boardView } from './board.ts';
+import { Board } from './board.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
@@ -49,6 +49,7 @@ const showsLays = (): boolean => isLaysView(editor.state.view);
 const { list: tabList, panels, show } = tabs((view) => {
   const [was, is] = [showsLays(), isLaysView(view)];
   editor.save({ view });
+  showFilter(view);
   if (was !== is) tellWish();
   fill(view);
   fitOnce();
@@ -60,21 +61,30 @@ const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'ari
 const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field, () => zoom.scale()));
 field.append(cards.parent);
 const kinds = legend();
-const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state.scale, fitAll, 'Fit all pieces in', (scale) => {
+const { zoom, row: scaleRow, show: showScale } = scaledField(field, editor.state.scale, { fitting: fitAll, whole: 'Fit all pieces in' }, (scale) => {
   arrangeLabels(field, zoom.scale());
   editor.save({ scale });
 });
-const filter = pieceFilter(() => {
-  filter.apply(cards.all());
-  if (zoom.isFit()) zoom.set('fit');
+const filter = pieceFilter({
+  changed: () => {
+    filterPieces();
+    if (editor.state.view === 'board') board.seen();
+    else if (zoom.isFit()) zoom.set('fit');
+  },
+  entered: () => {
+    if (editor.state.view === 'board') board.fit();
+    else zoom.set('fit');
+  },
 });
-const board = boardView(editor.state.boardScale, editor.state.spots, {
+const board = new Board(editor.state.boardScale, editor.state.spots, {
   scaled: (boardScale) => editor.save({ boardScale }),
   moved: (spots) => editor.save({ spots }),
 });
 panels.board.append(...board.parts);
-panels.pieces.append(filter.element, field, element('div', { class: 'foot' }, scaleRow, kinds.element));
+panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
+const filterPlace = element('div', {}, filter.element);
+const showFilter = (view: View): void => void (filterPlace.hidden = view !== 'board' && view !== 'pieces');
 const look = (on: boolean): void => editor.send({ type: 'look', on });
 const cutting = cuttingView();
 const buying = buyingView(editor.state.buying ?? {}, (wish) => {
@@ -88,8 +98,9 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
+showFilter(editor.state.view);
 for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
 addTooltip(root);
 addHover(root);
@@ -97,16 +108,27 @@ addHover(root);
 /** Views that show an earlier drawing: each is brought up to date once it is seen. */
 const behind = new Set<View>();
 const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly string[]) => void>> = {
-  board: (now) => board.update(cardsOf(now, editor.state.earlier), now),
+  board: (now) => {
+    board.update(cardsOf(now, editor.state.earlier), now);
+    filterPieces();
+  },
   pieces: (now) => {
     cards.update(cardsOf(now, editor.state.earlier));
-    filter.apply(cards.all());
+    filterPieces();
     kinds.update(now.pieces);
   },
   table: (now, missing) => cutting.update(now.table, missing),
   buying: (now, missing) => buying.update(now.buying, missing),
   layouts: () => undefined,
 };
+
+/** The board keeps its places: what is not asked for stands back. */
+function filterPieces(): void {
+  if (data === undefined) return;
+  filter.update(cardsOf(data, editor.state.earlier));
+  for (const { element: card, item } of cards.all()) card.toggleAttribute('hidden', !filter.isAskedFor(item));
+  board.filter(filter.isAskedFor);
+}
 
 function fill(view: View): void {
   if (data === undefined || !behind.delete(view)) return;

@@ -1,4 +1,5 @@
 import { element, svgElement } from './dom.ts';
+import { boardPadding as padding } from './zoom.ts';
 
 interface Rectangle {
   readonly x: number;
@@ -14,8 +15,6 @@ export interface Overview {
   readonly scaled: (scale: number) => void;
 }
 
-/** The padding of the field round the board, pixels. */
-const padding = 24;
 
 /** For the eye and the pointer alone: by keys and in words the board itself is gone through. */
 export function overview(field: HTMLElement): Overview {

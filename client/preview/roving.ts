@@ -22,7 +22,7 @@ export function addRoving(view: HTMLElement, rows: string): void {
   new MutationObserver((records) => {
     for (const { addedNodes } of records) for (const node of addedNodes) if (node instanceof Element) take(node);
     if (current === undefined || !view.contains(current) || !isReachable(current)) stopAt(controls()[0]);
-  }).observe(view, { childList: true, subtree: true, attributeFilter: ['hidden', 'open'] });
+  }).observe(view, { childList: true, subtree: true, attributeFilter: ['hidden', 'inert', 'open'] });
 
   view.addEventListener('focusin', ({ target }) => {
     if (target instanceof HTMLElement && target.matches(selector)) stopAt(target);
@@ -38,7 +38,7 @@ export function addRoving(view: HTMLElement, rows: string): void {
 }
 
 /** What is in a list that is closed, or in a card that is filtered out, can't be gone to. */
-const isReachable = (one: HTMLElement): boolean => one.closest('[hidden]:not([role=tabpanel])') === null && (one.localName === 'summary' || one.closest('details:not([open])') === null);
+const isReachable = (one: HTMLElement): boolean => one.closest('[hidden]:not([role=tabpanel]), [inert]') === null && (one.localName === 'summary' || one.closest('details:not([open])') === null);
 
 function nextOf(all: readonly HTMLElement[], from: HTMLElement, rows: string, key: string): HTMLElement | undefined {
   const at = all.indexOf(from);

@@ -11,11 +11,19 @@ export interface ScaledField {
   readonly show: () => void;
 }
 
+export interface FieldWays {
+  readonly fitting: Fitting;
+  /** Whether a wheel by itself zooms, as on a map, or scrolls, as in a list. */
+  readonly isMap?: boolean;
+  /** What the button to fit says. */
+  readonly whole: string;
+}
+
 /**
  * @param start screen pixels to a millimetre, or as large as fits
  * @param changed called with what is to be kept whenever the scale is another
  */
-export function scaledField(field: HTMLElement, start: number | 'fit', fitting: Fitting, whole: string, changed: (scale: number | 'fit') => void): ScaledField {
+export function scaledField(field: HTMLElement, start: number | 'fit', { fitting, isMap = false, whole }: FieldWays, changed: (scale: number | 'fit') => void): ScaledField {
   const bar = scaleBar();
   const text = element('output', { 'aria-live': 'polite', title: 'Share of true size' });
   const show = (): void => {
@@ -26,7 +34,7 @@ export function scaledField(field: HTMLElement, start: number | 'fit', fitting: 
     show();
     changed(zoom.isFit() ? 'fit' : zoom.scale());
   });
-  addZoomControls(field, zoom);
+  addZoomControls(field, zoom, isMap);
   const button = (words: string, label: string, act: () => void): HTMLElement => {
     const made = element('button', { type: 'button', class: 'tool', 'aria-label': label, title: label }, words);
     made.addEventListener('click', act);

@@ -1,8 +1,12 @@
+import { addWheel } from './wheel.ts';
+
 /** CSS pixels in a millimetre at true size: 96 to the inch (CSS Values and Units 4, section 6.2). */
 const trueScale = 96 / 25.4;
 const least = 0.03;
 const most = trueScale * 4;
 const step = 1.25;
+/** Round a board, pixels. */
+export const boardPadding = 24;
 /** Pixels that the longest side of the largest drawing has at least where all are fitted in, and where that can't be (invented, by eye). */
 const thumb = 150;
 const comfortable = 260;
@@ -39,14 +43,11 @@ export const fitAll: Fitting = (field, apply) => {
   return low * Math.max(width, height) >= thumb ? low : Math.min(whole, Math.max(low, comfortable / Math.max(width, height)));
 };
 
-/** The whole board, whose size its list of pieces says. */
-export const fitBoard: Fitting = (field) => {
-  const board = field.querySelector<HTMLElement>('.board');
-  const size = (name: string): number => Math.max(1, Number(board?.style.getPropertyValue(name) ?? 1));
-  return Math.min(trueScale, (field.clientWidth - boardRoom) / size('--width'), (field.clientHeight - boardRoom) / size('--height'));
-};
+/** A part of a board, in millimetres. */
+export const fitBox = (box: () => { readonly width: number; readonly height: number }): Fitting => (field) =>
+  Math.min(trueScale, (field.clientWidth - boardRoom) / Math.max(1, box().width), (field.clientHeight - boardRoom) / Math.max(1, box().height));
 /** Padding of the field on both sides, and a pixel for what rounding adds. */
-const boardRoom = 50;
+const boardRoom = 2 * boardPadding + 2;
 
 /** Every drawing by itself, with some room for its words. */
 export const fitEach: Fitting = (field) => {
@@ -114,13 +115,13 @@ function anchorAt(field: HTMLElement, at: { readonly x: number; readonly y: numb
   };
 }
 
-/** Zooming by wheel and keys, and panning by dragging. Arrow keys scroll by themselves. */
-export function addZoomControls(field: HTMLElement, zoom: Zoom): void {
-  field.addEventListener('wheel', (event) => {
-    if (!event.ctrlKey && !event.metaKey) return;
-    event.preventDefault();
-    zoom.set(zoom.scale() * Math.exp(-event.deltaY / 300), { x: event.clientX, y: event.clientY });
-  }, { passive: false });
+/**
+ * Zooming by wheel and keys, and panning by dragging. Arrow keys scroll by themselves.
+ *
+ * @param isMap whether a wheel by itself zooms, as on a map, or scrolls, as in a list
+ */
+export function addZoomControls(field: HTMLElement, zoom: Zoom, isMap: boolean): void {
+  addWheel(field, zoom, isMap);
 
   field.addEventListener('keydown', (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey) return;

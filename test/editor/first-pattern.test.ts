@@ -55,7 +55,7 @@ inEachHost('the walkthrough from an empty text to a table', (workbench, kind) =>
 
   it('sees the pieces', async () => {
     await step('See the pieces', 'Open preview');
-    await workbench().previewFrame().locator('.card[data-piece="front"] .drawing .part').first().waitFor({ state: 'attached' });
+    await workbench().previewFrame().locator('.on-board[data-piece="front"] .drawing .part').first().waitFor({ state: 'attached' });
     // Beside the text, which is still to be seen.
     const shown = await workbench().page.locator('.editor-group-container .monaco-editor[data-uri*="Untitled"]').boundingBox();
     const drawn = await workbench().page.locator('iframe.webview.ready').last().boundingBox();

@@ -20,6 +20,10 @@ inEachHost('the preview', (workbench, kind) => {
   it('opens from the title bar beside the text', async () => {
     await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
+    await frame().locator('.on-board[data-piece="packet_pocket"] .drawing .part').first().waitFor({ state: 'attached' });
+    expect(await tab('Board').getAttribute('aria-selected')).toBe('true');
+    await workbench().screenshot(`preview-board-${kind}`);
+    await workbench().showPieces();
     await card('packet_pocket').locator('.drawing .part').first().waitFor({ state: 'attached' });
     expect(await frame().locator('.card').count()).toBe(sample(wallet).match(/^piece /gm)?.length);
     expect(await workbench().previewProblems()).toEqual([]);
@@ -103,7 +107,7 @@ inEachHost('the preview', (workbench, kind) => {
     await frame().getByLabel('trim', { exact: true }).selectOption('felt');
     await frame().getByRole('button', { name: 'Larger' }).click();
     await frame().getByRole('button', { name: 'Larger' }).click();
-    const scale = await frame().locator('.tools output').first().innerText();
+    const scale = await frame().locator('#view-pieces output').innerText();
     await tab('Cutting table').click();
     await workbench().focusText();
     await workbench().reload();
@@ -112,7 +116,7 @@ inEachHost('the preview', (workbench, kind) => {
     expect(await frame().getByLabel('trim', { exact: true }).inputValue()).toBe('felt');
     await workbench().screenshot(`preview-table-${kind}`);
     await tab('Pieces').click();
-    expect(await frame().locator('.tools output').first().innerText()).toBe(scale);
+    expect(await frame().locator('#view-pieces output').innerText()).toBe(scale);
   });
 
   it('says what to buy, and how it lies, for as many as are made', async () => {
@@ -132,6 +136,7 @@ inEachHost('the preview', (workbench, kind) => {
     await workbench().closeAll();
     await workbench().openFile('market-apron.piece');
     await workbench().titleButton('Open Preview');
+    await workbench().showPieces();
     const width = async (): Promise<string> => (await figure('skirt', 'Cut width').getAttribute('aria-label')) ?? '';
     const small = await width();
     await frame().getByLabel('size', { exact: true }).selectOption('XL');

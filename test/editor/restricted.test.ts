@@ -8,7 +8,7 @@ inEachHost('a workspace that is not trusted', (workbench, kind) => {
     await workbench().waitForSquiggle();
     await expect.poll(() => workbench().problemsPanelText()).toContain('There is no value called “lid_height”.');
     await workbench().titleButton('Open Preview');
-    await workbench().previewFrame().locator('.card[data-piece="body"] .drawing .part').first().waitFor({ state: 'attached' });
+    await workbench().previewFrame().locator('.on-board[data-piece="body"] .drawing .part').first().waitFor({ state: 'attached' });
     await workbench().screenshot(`restricted-${kind}`);
   });
 }, { trusted: false });

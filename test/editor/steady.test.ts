@@ -17,6 +17,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
   it('goes on with a pattern that is renamed', async () => {
     await workbench().openFile('first.piece');
     await workbench().titleButton('Open Preview');
+    await workbench().showPieces();
     await frame().locator('.card').first().waitFor();
     await workbench().renameFile('first.piece', 'second.piece');
     await workbench().tab('second.piece, drawn').waitFor();
@@ -37,6 +38,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
     await workbench().page.keyboard.press('Control+A');
     await workbench().paste(`pattern "New"\nrevision 1\nunit in\nallowance 1/4\n${box('front')}`);
     await workbench().runCommand('Piecewright: Open Preview');
+    await workbench().showPieces();
     await card('front').waitFor();
     await workbench().focusText();
     await workbench().save();
@@ -52,6 +54,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
   it('keeps the last good drawing while it is hidden', async () => {
     await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
+    await workbench().showPieces();
     await card('wrap').locator('.drawing .part').first().waitFor({ state: 'attached' });
     await workbench().tab(`${wallet}, drawn`).click();
     await workbench().openFile('market-apron.piece');
@@ -72,6 +75,7 @@ inEachHost('a preview through thick and thin', (workbench, kind) => {
   it('comes back after a reload without its text being open', async () => {
     await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
+    await workbench().showPieces();
     await card('wrap').waitFor();
     await workbench().focusText();
     await workbench().runCommand('View: Close Editor');

@@ -92,7 +92,7 @@ it('leaves in their places all pieces that an edit does not push aside', async (
   const grown = (height: string): string => `${strap.replace('140 by 8', `140 by ${height}`)}${pad}`;
   const preview = await opened(grown('8'));
   const draft = new Draft();
-  const millimetres = (): Promise<readonly string[]> => preview.page.locator('.on-board').evaluateAll((all) => all.map((one) => `${one.getAttribute('data-piece') ?? ''} ${one.getAttribute('style') ?? ''}`.replace(/--(width|height|sign-room|room-.): [^;]*;/g, '')));
+  const millimetres = (): Promise<readonly string[]> => preview.page.locator('.on-board').evaluateAll((all) => all.map((one) => `${one.getAttribute('data-piece') ?? ''} ${one.getAttribute('style') ?? ''}`.replace(/--(width|height|sign-room|room-.|name-width): [^;]*;/g, '')));
   const before = await millimetres();
   // Smaller, the strap would be arranged in another order; nothing needs to move.
   await preview.show(draft.data(grown('2')), 2);
@@ -107,14 +107,22 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
   const gusset = whole['gusset'] ?? { x: 0, y: 0, width: 0, height: 0 };
   const at = { x: gusset.x + gusset.width / 4, y: gusset.y + gusset.height / 4 };
   await preview.page.mouse.move(at.x, at.y);
-  await preview.page.keyboard.down('Control');
   await preview.page.mouse.wheel(0, -400);
-  await preview.page.keyboard.up('Control');
   await expect.poll(async () => (await boxes(preview))['gusset']?.width).toBeGreaterThan(gusset.width * 2);
   const large = (await boxes(preview))['gusset'] ?? gusset;
   expect(Math.abs((at.x - large.x) / large.width - 0.25)).toBeLessThan(0.02);
   expect(await preview.page.locator('.overview').isVisible()).toBe(true);
   await preview.picture('board-large');
+  // Two fingers that move sideways pan, and so they do up and down right after; Shift has the wheel pan.
+  const field = preview.page.locator('.plane');
+  const places = (): Promise<readonly [number, number]> => field.evaluate((one) => [one.scrollLeft, one.scrollTop] as const);
+  const [left, top] = await places();
+  await field.evaluate((one) => {
+    for (const [deltaX, deltaY] of [[30, 0], [0, 20]]) one.dispatchEvent(new WheelEvent('wheel', { deltaX: deltaX ?? 0, deltaY: deltaY ?? 0, cancelable: true, bubbles: true }));
+    one.dispatchEvent(new WheelEvent('wheel', { deltaY: 15, shiftKey: true, cancelable: true, bubbles: true }));
+  });
+  expect(await places()).toEqual([left + 45, top + 20]);
+  expect((await boxes(preview))['gusset']?.width).toBeCloseTo(large.width, 1);
   await preview.page.mouse.dblclick(at.x, at.y);
   await expect.poll(() => boxes(preview)).toEqual(whole);
   await closed(preview);
@@ -139,5 +147,56 @@ it('tells materials apart without colour', async () => {
   const used = await preview.page.locator('.hatchings pattern path').evaluateAll((all) => all.map((one) => `${one.getAttribute('d') ?? ''} ${one.parentElement?.getAttribute('patternTransform') ?? ''}`));
   expect(used.length).toBeGreaterThan(5);
   expect(new Set(used).size).toBe(used.length);
+  await closed(preview);
+});
+
+it('is what a preview opens at', async () => {
+  const preview = await opened(wallet, { state: null });
+  expect(await preview.page.getByRole('tab', { name: 'Board' }).getAttribute('aria-selected')).toBe('true');
+  expect(await preview.page.locator('.on-board[data-piece="wrap"] .name').isVisible()).toBe(true);
+  await closed(preview);
+});
+
+it('has pieces that are not asked for stand back, and shows the others as large as it can', async () => {
+  const preview = await opened(manyPieces(60));
+  const before = await boxes(preview);
+  const box = preview.page.getByRole('searchbox', { name: 'Show only pieces with these words' });
+  await box.fill('part_7');
+  const back = (): Promise<readonly string[]> => preview.page.locator('.on-board:not([inert])').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece') ?? ''));
+  expect(await back()).toEqual(['part_7']);
+  const field = await preview.page.locator('.plane').boundingBox();
+  const found = (await boxes(preview))['part_7'];
+  expect((found?.width ?? 0) / (before['part_7']?.width ?? 1)).toBeGreaterThan(3);
+  expect(found !== undefined && field !== null && found.x >= field.x && found.y >= field.y && found.x + found.width <= field.x + field.width && found.y + found.height <= field.y + field.height).toBe(true);
+  expect(await preview.page.locator('.on-board[data-piece="part_8"]').evaluate((one) => Number(getComputedStyle(one).opacity))).toBeLessThan(0.3);
+  await preview.picture('board-filtered');
+  await box.fill('');
+  expect((await back()).length).toBe(60);
+  expect(await boxes(preview)).toEqual(before);
+  await closed(preview);
+});
+
+it('calls lines what the spec titles them, and leaves them to be seen through the names of pieces', async () => {
+  const preview = await opened(wallet.replace('mark strap_left at', 'mark strap_left "Left strap" at'), { width: 1400, height: 900 });
+  const words = await preview.page.locator('.on-board[data-piece="wrap"] text').allTextContents();
+  expect(words).toEqual(expect.arrayContaining(['Left strap', 'strap right', 'front core']));
+  const grounds = await preview.page.locator('.on-board .name:visible').evaluateAll((all) => all.map((one) => getComputedStyle(one).backgroundColor));
+  expect(new Set(grounds)).toEqual(new Set(['rgba(0, 0, 0, 0)']));
+  await closed(preview);
+});
+
+it('writes a name upright where a piece is narrow, in lines where it is short, within the piece', async () => {
+  const preview = await opened(`pattern "Names"\nunit cm\nmaterial felt "Felt" {\n  width 90\n}\npiece tall "Long narrow strip" {\n  outline rectangle 5 by 60\n  cut 1 felt\n}\npiece square "Pocket for needles" {\n  outline rectangle 14 by 14\n  cut 1 felt\n}\n`);
+  const within = async (name: string): Promise<{ readonly width: number; readonly height: number }> => {
+    const one = preview.page.locator(`.on-board[data-piece="${name}"]`);
+    const [piece, words] = [await one.boundingBox(), await one.locator('.name').boundingBox()];
+    if (piece === null || words === null) throw new Error('not to be seen');
+    expect(words.x >= piece.x && words.x + words.width <= piece.x + piece.width && words.y >= piece.y && words.y + words.height <= piece.y + piece.height).toBe(true);
+    return words;
+  };
+  const tall = await within('tall');
+  expect(tall.height).toBeGreaterThan(tall.width * 3);
+  expect((await within('square')).height).toBeGreaterThan(30);
+  await preview.picture('board-names');
   await closed(preview);
 });

@@ -337,7 +337,7 @@ describe('by keyboard', () => {
     await preview.show(new Draft().data(wallet));
     await card('wrap').locator('summary').focus();
     await preview.page.keyboard.press('Enter');
-    const button = card('wrap').getByRole('button', { name: 'Mark: strap_left' });
+    const button = card('wrap').getByRole('button', { name: 'Mark: strap left' });
     await button.focus();
     await preview.sent();
     await preview.page.keyboard.press('Enter');

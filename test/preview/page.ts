@@ -53,7 +53,7 @@ function bundles(): Promise<{ readonly script: string; readonly style: string }>
   return built;
 }
 
-/** Opens the page by itself, with the policy that the editor gives it. */
+/** Opens the page by itself, with the policy that the editor gives it; at the pieces one by one unless it is told of a state. */
 export async function openPreview(browser: Browser, options: { readonly theme?: ThemeName; readonly width?: number; readonly height?: number; readonly state?: unknown; readonly forcedColors?: 'active' } = {}): Promise<PreviewPage> {
   const { script, style } = await bundles();
   const context = await browser.newContext({ viewport: { width: options.width ?? 900, height: options.height ?? 760 }, forcedColors: options.forcedColors ?? 'none', reducedMotion: 'reduce' });
@@ -80,7 +80,7 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
         sessionStorage.setItem('state', JSON.stringify(next));
       },
     });
-  }, options.state);
+  }, options.state === undefined ? { uri: 'draft.piece', view: 'pieces' } : options.state);
   await page.goto(address);
 
   let shown: PreviewData | undefined;

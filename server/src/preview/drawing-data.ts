@@ -125,6 +125,8 @@ export interface DrawnPart {
   readonly kind: PartKind;
   /** The name that it has in the text, or a word for what has none. */
   readonly name: string;
+  /** What people call it: its title, or else its name with spaces. */
+  readonly title: string;
   /** What there is to say: `9 1/2 in long, allowance 3/8 in`. */
   readonly detail: string;
   /** SVG path data, millimetres, y upwards; empty for what is shown by signs alone. */

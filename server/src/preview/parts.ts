@@ -6,6 +6,7 @@ import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/t
 import { ahead } from '../geometry/vector.ts';
 import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
+import { spaced } from '../model/titles.ts';
 import type { Grain, InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
@@ -36,7 +37,8 @@ const markArm = 5.5;
 const drillRadius = 3.5;
 const arrowHead = 7;
 
-interface NewPart extends Omit<DrawnPart, 'place' | 'twin' | 'label'> {
+interface NewPart extends Omit<DrawnPart, 'place' | 'title' | 'twin' | 'label'> {
+  readonly title?: string;
   readonly twin?: string;
   readonly label?: DrawnPart['label'];
 }
@@ -47,7 +49,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const add = (part: NewPart, place: Place): void => {
     let index = sources.findIndex((one) => one.chunk === place.chunk && one.start === place.start && one.end === place.end);
     if (index < 0) index = sources.push(place) - 1;
-    parts.push({ ...part, twin: part.twin ?? '', label: part.label ?? null, place: index });
+    parts.push({ ...part, title: part.title ?? edgeTitle(shape, part.name), twin: part.twin ?? '', label: part.label ?? null, place: index });
   };
   const show = (length: number | Rational): string => showLength(typeof length === 'number' ? measured(length) : length, display);
   const mirror = foldMirroring(shape);
@@ -73,7 +75,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const polygon = flattenOutline(shape.cutting).polygon;
   const grain = grainPart(shape, polygon);
   if (grain !== undefined) add(grain, grainPlace(shape) ?? shape.place);
-  for (const notch of shape.notches) add(notchPart(notch, mirror), notch.place);
+  for (const notch of shape.notches) add(notchPart(notch, edgeTitle(shape, notch.edge), mirror), notch.place);
   for (const mark of shape.marks) add(markPart(mark, mirror, show), statementPlace(mark.place));
 
   const box = unionOf([bounds(shape.whole.cutting), bounds(shape.whole.stitching), ...shape.lines.map((line) => boundsOfPoints(line.points))]);
@@ -85,10 +87,13 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
       room: rounded(roomiest(flattenOutline(shape.whole.cutting, roomFlatness).polygon)),
       parts,
       description: describe(shape, parts),
-      note: fold === undefined ? '' : `Half, on the fold along “${fold.name}”`,
+      note: fold === undefined ? '' : `Half, on the fold along “${edgeTitle(shape, fold.name)}”`,
     },
   };
 }
+
+/** As exports call an edge. */
+const edgeTitle = ({ edgeTitles }: PieceShape, name: string): string => edgeTitles.get(name) ?? spaced(name);
 
 /** An outline as one closed path: each edge goes on where the last one ended. */
 const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (index === 0 ? edgePath(edge) : edgePath(edge).replace(/^M[^A-Za-z]*/, ''))).join('')}Z`;
@@ -111,6 +116,7 @@ function linePart(shape: PieceShape, line: InnerLine, mirror: Transform | undefi
   return {
     kind: line.use,
     name: line.name,
+    title: line.title,
     detail: line.closed ? `${show(width)} × ${show(height)}` : `${show(lengthOfLine(shape, line))} long`,
     path: polylinePath(line.points, line.closed),
     twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, line.points), line.closed),
@@ -128,14 +134,14 @@ function labelOf(line: InnerLine): NonNullable<DrawnPart['label']> {
   return at;
 }
 
-function notchPart(notch: Notch, mirror: Transform | undefined): NewPart {
+function notchPart(notch: Notch, edge: string, mirror: Transform | undefined): NewPart {
   const along = { x: -notch.inward.y, y: notch.inward.x };
   const corners = [ahead(here, along, notchHalf), ahead(here, along, -notchHalf), ahead(here, notch.inward, notchDepth)];
   const own = { ...notch.point, shape: polylinePath(corners, true) };
-  if (mirror === undefined) return { kind: 'notch', name: `notch on ${notch.edge}`, detail: '', path: '', signs: [own] };
+  if (mirror === undefined) return { kind: 'notch', name: `notch on ${notch.edge}`, title: `notch on ${edge}`, detail: '', path: '', signs: [own] };
   const [origin, ...moved] = [here, ...corners].map((corner) => movePoint(mirror, corner));
   const turned = moved.map(({ x, y }) => ({ x: x - (origin?.x ?? 0), y: y - (origin?.y ?? 0) }));
-  return { kind: 'notch', name: `notch on ${notch.edge}`, detail: '', path: '', signs: [own, { ...movePoint(mirror, notch.point), shape: polylinePath(turned, true), twin: true }] };
+  return { kind: 'notch', name: `notch on ${notch.edge}`, title: `notch on ${edge}`, detail: '', path: '', signs: [own, { ...movePoint(mirror, notch.point), shape: polylinePath(turned, true), twin: true }] };
 }
 
 function markPart(mark: Mark, mirror: Transform | undefined, show: (length: Rational) => string): NewPart {
@@ -143,6 +149,7 @@ function markPart(mark: Mark, mirror: Transform | undefined, show: (length: Rati
   return {
     kind: mark.use,
     name: mark.name,
+    title: mark.title,
     detail: snapText === '' ? '' : `for a snap ${snapText} across`,
     path: snapPath(mark, mark.point),
     twin: mirror === undefined ? '' : snapPath(mark, movePoint(mirror, mark.point)),
@@ -221,15 +228,15 @@ const foldPlace = (shape: PieceShape): Place | undefined => ownStatement(shape, 
 const grainPlace = (shape: PieceShape): Place | undefined => ownStatement(shape, 'grain');
 
 function describe(shape: PieceShape, parts: readonly DrawnPart[]): string {
-  const names = (kind: PartKind): string => parts.filter((part) => part.kind === kind).map((part) => part.name).join(', ');
+  const names = (kind: PartKind): string => parts.filter((part) => part.kind === kind).map((part) => part.title).join(', ');
   const count = parts.filter((part) => part.kind === 'notch').length;
   const inner = (['line', 'placement', 'foldline', 'window', 'mark', 'drill'] as const)
     .filter((kind) => names(kind) !== '')
     .map((kind) => `${lineStyles[kind].words.toLowerCase()} ${names(kind)}`);
   return [
     `Drawing of ${shape.title}`,
-    shape.fold === undefined ? '' : `half on the fold along ${shape.fold}`,
-    `edges ${shape.drawn.edges.map((edge) => edge.name).join(', ')}`,
+    shape.fold === undefined ? '' : `half on the fold along ${edgeTitle(shape, shape.fold)}`,
+    `edges ${shape.drawn.edges.map((edge) => edgeTitle(shape, edge.name)).join(', ')}`,
     ...inner,
     count === 0 ? '' : count === 1 ? '1 notch' : `${count} notches`,
     grainWords(shape.grain),

@@ -260,6 +260,12 @@ export class Workbench {
     return this.page.frameLocator('iframe.webview.ready[src*="extensionId=piecewright.piecewright"]').frameLocator('iframe#active-frame');
   }
 
+  /** Goes to the pieces one by one, since the preview opens at its board, and back to the text. */
+  async showPieces(): Promise<void> {
+    await this.previewFrame().getByRole('tab', { name: 'Pieces' }).click();
+    await this.focusText();
+  }
+
   /** The errors that the preview shows in place of drawings. */
   previewProblems(): Promise<readonly string[]> {
     return this.previewFrame().locator('.banner:not([hidden]), .card.stale').allInnerTexts();

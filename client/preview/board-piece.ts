@@ -1,0 +1,60 @@
+import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { nameForm } from './board-names.ts';
+import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
+import { element, svgElement, type KeyedList, type Live } from './dom.ts';
+import type { Hatching } from './hatching.ts';
+import { setTarget } from './targets.ts';
+
+/** In millimetres; the style takes it to the scale. */
+export function setSize(made: HTMLElement, width: number, height: number): void {
+  made.style.setProperty('--width', String(width));
+  made.style.setProperty('--height', String(height));
+}
+
+/** A piece on the board: filled as its material is, with its name where it has room. */
+export function renderPiece(live: Live<Card>, whenSeen: WhenSeen, fills: Hatching): Element {
+  const { name, title, piece, undrawn } = live.value;
+  const made = element('li', { class: undrawn === undefined ? 'on-board' : 'on-board stale', 'data-piece': name });
+  if (piece === undefined) return made;
+  const { box, room } = piece.drawing;
+  const count = piece.count === 0 ? '' : `${piece.count} ×`;
+  const more = `, finished ${piece.finished.width.text} by ${piece.finished.height.text}, ${piece.cuts.join(', ')}`;
+  const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'unseen' }, more));
+  setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
+  const drawing = drawingOf(live, name, piece.drawing, whenSeen, groundOf(piece, fills));
+  setTarget(drawing, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
+  made.append(drawing, button);
+  setSize(made, box.width, box.height);
+  made.style.setProperty('--sign-room', String(Math.min(box.width, box.height) / 14));
+  made.style.setProperty('--room-x', String(room.x - box.x));
+  made.style.setProperty('--room-y', String(box.y + box.height - room.y));
+  return made;
+}
+
+function linesOf({ title, piece }: Card): readonly string[] {
+  if (piece === undefined) return [title];
+  const { cut, finished, cuts } = piece;
+  return [title, `Cut ${cut.width.text} × ${cut.height.text}`, `Finished ${finished.width.text} × ${finished.height.text}`, ...cuts];
+}
+
+/** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
+function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatching): readonly Element[] {
+  const { fill, tone } = fills.paint(materials[0]);
+  return [svgElement('g', { class: 'ground', transform: 'scale(1 -1)' },
+    svgElement('path', { class: `cloth-fill ${tone}`, d: area.cutting }),
+    svgElement('path', { class: `inner-fill ${tone}`, d: area.stitching }),
+    svgElement('path', { d: area.stitching, fill }))];
+}
+
+/** Detail comes with room: first a piece’s name, then also how many are cut. */
+export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (words: string) => number): void {
+  for (const { element: made, item } of pieces.all()) {
+    const room = item.piece?.drawing.room;
+    if (room === undefined) continue;
+    const form = nameForm(item.title, { across: room.across * scale, high: room.high * scale }, widthOf);
+    made.classList.toggle('unnamed', form === undefined);
+    made.classList.toggle('upright', form?.way === 'upright');
+    made.classList.toggle('uncounted', form?.counted !== true);
+    if (made instanceof HTMLElement) made.style.setProperty('--name-width', `${Math.floor(form?.width ?? 0)}px`);
+  }
+}
