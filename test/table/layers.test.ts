@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { pattern } from '../support/spec.ts';
+import { toMarkdown } from '../../server/src/formats/markdown.ts';
+import { analyse, pattern } from '../support/spec.ts';
 
 describe('layers', () => {
   const where = (lines: string, outline = 'rectangle 8 by 6', facts?: string): readonly string[] =>
@@ -26,6 +27,27 @@ describe('layers', () => {
     expect(where('  cut 1 cloth\n  cut 1 fuse large by 1/4')).toEqual(['standing out 1/4 in all round']);
     // A box round a circle is inside every edge of the box, but not of the circle.
     expect(where('  line core = rectangle 4 by 4\n  cut 1 cloth\n  cut 1 board along core', 'circle across 6')).toEqual(['centred: 1 in inside left and right, 1 in inside top and bottom']);
+  });
+
+  it('say which layers they lie on, and that distances run from the cloth', () => {
+    const over = (lines: string): readonly (readonly [string, readonly string[]])[] => pattern(`piece a "A" {\n  outline rectangle 8 by 6\n  line left_half = rectangle 3 by 6 at 0, 0\n  line right_half = rectangle 3 by 6 at 5, 0\n  line core = inset 1/2\n  window gap = rectangle 4 by 2 at 2, 2\n${lines}\n}`).table().fusing.map((row) => [row.layer, row.over]);
+    expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 board along core')).toEqual([['Fusible', []], ['Board', ['Fusible']]]);
+    // Halves that don't meet lie side by side on the fusible; what goes over all lies on both, and on nothing below them but in their middle.
+    expect(over('  cut 1 cloth\n  cut 1 board along left_half\n  cut 1 board along right_half')).toEqual([['Board', []], ['Board', []]]);
+    expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 board along left_half\n  cut 1 foam')).toEqual([['Fusible', []], ['Board', ['Fusible']], ['Foam', ['Board', 'Fusible']]]);
+    expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 board\n  cut 1 foam along core')).toEqual([['Fusible', []], ['Board', ['Fusible']], ['Foam', ['Board']]]);
+    // On the other side, on another cloth, or in a window there is nothing between.
+    expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 cork along core on right side')).toEqual([['Fusible', []], ['Cork', []]]);
+    expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 lining\n  cut 1 foam')).toEqual([['Fusible', []], ['Foam', []]]);
+    expect(over('  cut 1 cloth\n  cut 1 board without gap\n  cut 1 foam sized 4 by 2')).toEqual([['Board', []], ['Foam', []]]);
+    const text = toMarkdown([pattern('piece a "A" {\n  outline rectangle 8 by 6\n  line core = inset 1/2\n  cut 1 cloth\n  cut 1 fuse\n  cut 1 board along core\n}').table()], 'piece');
+    expect(text).toContain('Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.');
+    expect(text).toContain('| A | 2 | fuse | Board | Cloth (over Fusible) | 1/2 in inside every edge | 1 |');
+  });
+
+  it('bear no more heat than what they lie on', () => {
+    const found = analyse('pattern "Test"\nrevision 1\nunit in\nmaterial cloth "Cloth" {\n  width 60\n}\nmaterial film "Film" {\n  role foam\n  iron low\n  width 60\n}\nmaterial web "Web" {\n  role stabiliser\n  faces glued\n  width 60\n}\npiece a "A" {\n  outline rectangle 8 by 6\n  line core = inset 2\n  line end = rectangle 1 by 1 at 0, 0\n  cut 1 cloth\n  cut 1 film along core\n  cut 1 web along end\n  cut 1 web\n}');
+    expect(found.table().fusing.map((row) => [row.layer, row.care])).toEqual([['Film', []], ['Web', []], ['Web', ['at low heat']]]);
   });
 
   it('are measured on the cloth as it is cut', () => {

@@ -112,4 +112,27 @@ piece hood "Hood" when lid is tied {
     // The hood is not there when snapped, and no strap is cut, so nothing is set at them.
     expect(bag.table({ lid: 'snapped' }).supplies.map((row) => row.at)).toEqual([['Cover: clasp'], ['Cover: eye']]);
   });
+
+  it('tell the windows of layers on the cloth that is cut whole', () => {
+    const found = (lines: string): readonly string[] => pattern(`piece a "A" {
+  outline rectangle 8 by 6
+  line core = inset 1
+  window gap = rectangle 4 by 1 at 2, 3 1/2
+${lines}
+}`).table().marks.map((row) => [row.materials, row.mark, row.kind, row.fromLeft?.text ?? '', row.fromBelow?.text ?? '', row.facing].filter((text) => text !== '').join(' | '));
+    expect(found('  cut 1 cloth\n  cut 1 board along core without gap')).toEqual(['gap | window of Board, 4 in × 1 in | 2 in | 3 1/2 in | right side']);
+    // What the cloth is cut without itself, its notes tell; a window that nothing is cut without is no matter of the maker's.
+    expect(found('  cut 1 cloth without gap\n  cut 1 board along core without gap')).toEqual([]);
+    expect(found('  cut 1 cloth\n  cut 1 board along core')).toEqual([]);
+    expect(found('  cut 1 cloth\n  cut 1 board along core without gap\n  cut 1 foam without gap\n  cut 1 lining')).toEqual(['Cloth | gap | window of Board and Foam, 4 in × 1 in | 2 in | 3 1/2 in | right side']);
+    // A window left of the middle isn't where it was once cloth cut mirrored is turned over.
+    expect(pattern('piece a "A" {\n  outline rectangle 8 by 6\n  window gap = rectangle 2 by 1 at 1, 1\n  cut 1 cloth mirrored\n  cut 1 board mirrored without gap\n}').table().marks.map((row) => row.facing)).toEqual(['wrong side']);
+  });
+
+  it('beside a fold tell windows on both halves', () => {
+    const rows = pattern('piece a "A" {\n  outline rectangle 4 by 6\n  on fold left\n  window gap = rectangle 2 by 1 at 1, 1\n  window middle = rectangle 2 by 1 at 0, 4\n  cut 1 cloth on fold\n  cut 1 board without gap and middle\n}').table().marks;
+    expect(rows.map((row) => [row.mark, row.kind, row.fromLeft?.text])).toEqual([
+      ['gap', 'window of Board, 2 in × 1 in', '5 in'], ['gap, other half', 'window of Board, 2 in × 1 in', '1 in'], ['middle', 'window of Board, 4 in × 1 in', '2 in'],
+    ]);
+  });
 });

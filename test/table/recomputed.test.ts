@@ -154,8 +154,8 @@ supply band "Band" {
     mark('notch on top', w / 4 + 0.375, h + 1.5);
     mark('notch on right', w + 0.75, h - 0.5 + 0.25);
     const layers = rowsUnder(text, 'Put layers on, in this order');
-    compare(`${name} web lies`, find(layers, { Layer: 'Web' })['Where'], [1.25, 0.25, 0.375], step);
-    compare(`${name} felt lies`, find(layers, { Layer: 'Felt' })['Where'], [1.25 + 0.375, 0.25 + 0.375, 0.75], step);
+    compare(`${name} web lies`, find(layers, { Layer: 'Web' })['Where on the cloth'], [1.25, 0.25, 0.375], step);
+    compare(`${name} felt lies`, find(layers, { Layer: 'Felt' })['Where on the cloth'], [1.25 + 0.375, 0.25 + 0.375, 0.75], step);
     const band = find(rowsUnder(text, 'Supplies'), { Supply: 'Band' });
     compare(`${name} band`, band['Size'], [0.625, 2 * w + 3.25, 2 * (2 * w + 3.25), 4 * 0.625], step);
     const buying = rowsUnder(text, 'What to buy');

@@ -2,7 +2,7 @@ import type { ResolvedPiece } from '../model/pattern.ts';
 import { fusingRows, type FusingRow } from '../table/layers.ts';
 import { markRows, type MarkRow } from '../table/marks.ts';
 import { seamRows } from '../table/seams.ts';
-import { sizeText } from '../table/figures.ts';
+import { listed, sizeText } from '../table/figures.ts';
 import type { Display } from '../units/length.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
@@ -40,8 +40,8 @@ function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string,
   ]);
 }
 
-const layerText = ({ how, layer, onto, side, where, care }: FusingRow, titleOf: (title: string) => string): string =>
-  `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}`;
+const layerText = ({ how, layer, onto, over, side, where, care }: FusingRow, titleOf: (title: string) => string): string =>
+  `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}${over.length === 0 ? '' : ` over ${listed(over.map(titleOf))}`}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}`;
 
 function layerCauses({ causes }: Pair, was: ResolvedPiece, now: ResolvedPiece, ofShape: Raw['causes']): Raw['causes'] {
   const own = now.cuts.flatMap((line, index) => {

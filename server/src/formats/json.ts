@@ -31,7 +31,7 @@ export function tableData(table: CuttingTable): unknown {
     cuts: table.cuts.map(({ pieceName, piece, materialName, material, count, size, measured, template, along, onFold, twins, wayUp, grain, notes }) =>
       ({ pieceName, piece, materialName, material, count, size, ...measured, template: template ?? null, along, onFold, mirroredPairs: twins, sideUp: wayUp, grain, notes })),
     seams: table.seams.map(({ pieceName, piece, materials, finished, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, allowance, allowances })),
-    layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, side, where, count })),
+    layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, over, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, over, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
     sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),
     finishes: table.finishes.map(({ pieceName, piece, edges, finish }) => ({ pieceName, piece, edges, finish })),

@@ -1,6 +1,6 @@
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
-import { sizeText } from './figures.ts';
+import { listed, sizeText } from './figures.ts';
 import type { FinishRow } from './finishes.ts';
 import type { FusingRow } from './layers.ts';
 import type { MarkRow } from './marks.ts';
@@ -32,8 +32,6 @@ export interface Column<Row> {
 type Plain<Row> = Omit<Row, 'place'>;
 
 const remarks = <Row>(key: string, heading: string, list: (row: Row) => readonly string[]): Column<Row> => ({ key, heading, text: (row) => list(row).join('; '), remarks: list });
-
-const sentence = (words: string): string => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
 
 /** What is said of a layer with a size of its own, which is cut along no line. */
 const ownSize = 'its own size';
@@ -92,9 +90,9 @@ export const layerColumns: readonly Column<Plain<FusingRow>>[] = [
   { key: 'step', heading: 'Step', text: (row) => String(row.step), numeric: true },
   { key: 'how', heading: 'Do', text: (row) => [row.how, ...row.care].join(', ') },
   { key: 'layer', heading: 'Layer', text: (row) => row.layer },
-  { key: 'onto', heading: 'On', text: (row) => row.onto },
+  { key: 'onto', heading: 'On', text: (row) => (row.over.length === 0 ? row.onto : `${row.onto} (over ${listed(row.over)})`) },
   { key: 'side', heading: 'Side', text: (row) => `${row.side} side`, once: (text) => `All go on the ${text}.` },
-  { key: 'where', heading: 'Where', text: (row) => row.where, once: (text) => sentence(text) },
+  { key: 'where', heading: 'Where on the cloth', text: (row) => row.where, once: (text) => `On the cloth each lies ${text}.` },
   { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true },
 ];
 

@@ -17,7 +17,7 @@ export function flipsOnToItself({ symmetric, fold, outline, piece, material }: C
   const { minX, maxX } = boundsOfPoints(outline);
   const flipped = ({ x, y }: Point): Point => ({ x: minX + maxX - x, y });
   const points = [piece.notches, piece.marks].every((list) => isOwnImage(list.map(({ point }) => point), flipped));
-  return points && piece.lines.every(({ use, points: own }) => use === 'line' || use === 'window' || piece.lines.some((other) => other.use === use && isImage(own, other.points, flipped)));
+  return points && piece.lines.every(({ use, points: own }) => use === 'line' || piece.lines.some((other) => other.use === use && isImage(own, other.points, flipped)));
 }
 
 const isOwnImage = (points: Polyline, flipped: (point: Point) => Point): boolean => isImage(points, points, flipped);

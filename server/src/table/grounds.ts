@@ -10,6 +10,8 @@ import { flipsOnToItself } from './flipping.ts';
 export interface Ground {
   /** The first of the cut lines that are cut so; all of them have its outline. */
   readonly line: CutLine;
+  /** All of them. */
+  readonly lines: readonly CutLine[];
   /** What it is cut from; empty where all of the piece is cut alike. */
   readonly materials: string;
   /** Which side of it faces whoever marks it as it is drawn. */
@@ -28,11 +30,12 @@ export function groundsOf({ cuts }: ResolvedPiece): readonly Ground[] {
   }
   return [...byLine.values()].flatMap((lines) => {
     const [line] = lines;
-    return line === undefined ? [] : [{ line, materials: byLine.size === 1 ? '' : listed(titles(lines)), facing: facingOf(lines) }];
+    return line === undefined ? [] : [{ line, lines, materials: byLine.size === 1 ? '' : listed(titlesOf(lines)), facing: facingOf(lines) }];
   });
 }
 
-const titles = (lines: readonly CutLine[]): readonly string[] => [...new Set(lines.map((line) => line.material.title))];
+/** Their materials, each once. */
+export const titlesOf = (lines: readonly CutLine[]): readonly string[] => [...new Set(lines.map((line) => line.material.title))];
 
 const facingWords: Readonly<Record<Hand, string>> = {
   'as drawn': 'right side',

@@ -8,6 +8,7 @@ import { isCloth } from '../model/stock/material.ts';
 import { irons } from '../syntax/statements/vocabulary.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
+import { layersBeneath } from './beneath.ts';
 import { figure } from './figures.ts';
 import { keptFor } from './per-display.ts';
 
@@ -17,13 +18,16 @@ export interface FusingRow {
   readonly step: number;
   readonly piece: string;
   readonly layer: string;
+  /** The cloth that it goes on. */
   readonly onto: string;
+  /** The layers between it and that cloth which it lies on, the uppermost first; empty where it lies on the cloth alone. */
+  readonly over: readonly string[];
   readonly side: 'wrong' | 'right';
   /** `fuse` for what has glue, `baste` for what has none, `apply` for cloth that goes on cloth. */
   readonly how: 'fuse' | 'baste' | 'apply';
   /** What the materials ask for while doing so: `at low heat`, `without steam`, `with clips`. */
   readonly care: readonly string[];
-  /** `edge to edge`, `1/2 in inside every edge`. */
+  /** On the cloth as it is cut, whatever lies between: `edge to edge`, `1/2 in inside every edge`. */
   readonly where: string;
   readonly count: number;
   readonly place: Place;
@@ -38,15 +42,17 @@ export function fusingRows(resolved: Resolved, display: Display, articles: numbe
       const shell = line.layer === undefined ? undefined : cuts[line.layer.shell];
       if (line.layer === undefined || shell === undefined) continue;
       step++;
+      const beneath = layersBeneath(line, cuts);
       rows.push({
         step,
         pieceName: shape.name,
         piece: shape.title,
         layer: line.material.title,
         onto: shell.material.title,
+        over: [...new Set(beneath.map((one) => one.material.title))],
         side: line.layer.side,
         how: line.material.faces === 'glued' ? 'fuse' : isCloth(line.material) ? 'apply' : 'baste',
-        care: careFor(line, shell),
+        care: careFor(line, [shell, ...beneath]),
         where: whereOn(line, shell, display),
         count: Math.min(Number(line.count.n), Number(shell.count.n)) * articles,
         place: line.place,
@@ -57,8 +63,8 @@ export function fusingRows(resolved: Resolved, display: Display, articles: numbe
 }
 
 /** How hot, and how held, by what bears the least of it. */
-function careFor(layer: CutLine, shell: CutLine): readonly string[] {
-  const treatments = [layer.material.treatment, shell.material.treatment];
+function careFor(layer: CutLine, under: readonly CutLine[]): readonly string[] {
+  const treatments = [layer, ...under].map((line) => line.material.treatment);
   if (layer.material.faces !== 'glued') return treatments.some(({ hold }) => hold === 'clips') ? ['with clips, no pins'] : [];
   const coolest = irons.find((iron) => treatments.some((one) => one.iron === iron));
   return [

@@ -13,6 +13,7 @@ import { measured } from '../units/rational.ts';
 import { figure, measure, type Measure } from './figures.ts';
 import { groundsOf } from './grounds.ts';
 import { tellsMark } from './mark-supplies.ts';
+import { markedWindows } from './marked-windows.ts';
 import { edgeText } from './names.ts';
 import { keptFor } from './per-display.ts';
 
@@ -27,7 +28,7 @@ export interface MarkRow {
   readonly materials: string;
   /** `notch on top`, `clasp`, `spine`. */
   readonly mark: string;
-  /** `snap of 14 mm`, `drill hole`, `notch`, `fold line`, `placement, 4 in × 2 1/2 in`. */
+  /** `snap of 14 mm`, `drill hole`, `notch`, `fold line`, `placement, 4 in × 2 1/2 in`, `window of Board, 3 in × 1 in`. */
   readonly kind: string;
   readonly fromLeft: Measure | undefined;
   readonly fromBelow: Measure | undefined;
@@ -42,14 +43,21 @@ export interface MarkRow {
  */
 export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow[] {
   const isTold = tellsMark(pattern, resolved);
-  return resolved.pieces.flatMap((piece) => groundsOf(piece).flatMap(({ line, materials, facing }) => {
-    const { notches, marks, lines } = rowsOf(line, pattern.display);
+  return resolved.pieces.flatMap((piece) => groundsOf(piece).flatMap((ground) => {
+    const { line, materials, facing } = ground;
+    const { notches, marks, lines, windows } = rowsOf(line, pattern.display);
     const rows = [...notches, ...marks.filter(({ mark }) => isTold(piece.shape, mark)).flatMap((one) => one.rows), ...lines];
-    return materials === '' && facing === usualFacing ? rows : rows.map((row) => ({ ...row, materials, facing }));
+    const opened = markedWindows(ground, piece.cuts).flatMap((one) => (windows.get(one.window) ?? []).map((row) => ({ ...row, kind: `${windowKind}${one.layers}, ${row.kind}`, materials: one.materials, facing })));
+    return [...(materials === '' && facing === usualFacing ? rows : rows.map((row) => ({ ...row, materials, facing }))), ...opened];
   }));
 }
 
 const usualFacing = 'right side';
+
+const windowKind = 'window of ';
+
+/** Whether what is marked is a window, which is cut out of layers alone. */
+export const isWindow = ({ kind }: Pick<MarkRow, 'kind'>): boolean => kind.startsWith(windowKind);
 
 /** The notches of a piece that there is an allowance to cut into. */
 export const notchesToCut = (shape: PieceShape): readonly Notch[] => shape.notches.filter((notch) => (shape.allowances.get(notch.edge)?.size.n ?? 0n) > 0n);
@@ -59,6 +67,8 @@ interface GroundRows {
   readonly notches: readonly MarkRow[];
   readonly marks: readonly { readonly mark: Mark; readonly rows: readonly MarkRow[] }[];
   readonly lines: readonly MarkRow[];
+  /** By their names; their kinds say no more than how large they are. */
+  readonly windows: ReadonlyMap<string, readonly MarkRow[]>;
 }
 
 /** Farther than this from what is cut, in millimetres, there is nothing to mark. */
@@ -90,29 +100,32 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
       return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
-    lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap((line) => {
-      const mirrored = mirror && movePolyline(mirror, line.points);
-      // What begins at the fold is one thing with its other half.
-      if (mirrored !== undefined && line.closed && liesOnFold(line.points, mirrored)) return lineRow(line, [...line.points, ...mirrored]);
-      const own = lineRow(line, line.points);
-      const other = mirrored === undefined ? [] : lineRow(line, mirrored);
-      const isSame = other[0]?.fromLeft?.text === own[0]?.fromLeft?.text && other[0]?.fromBelow?.text === own[0]?.fromBelow?.text;
-      return isSame ? own : [...own, ...other.map((one) => ({ ...one, mark: `${one.mark}, other half` }))];
-    }),
+    lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap(lineRows),
+    windows: new Map(shape.lines.filter((line) => line.use === 'window').map((line) => [line.name, lineRows(line)])),
   };
+
+  function lineRows(line: InnerLine): readonly MarkRow[] {
+    const mirrored = mirror && movePolyline(mirror, line.points);
+    // What begins at the fold is one thing with its other half.
+    if (mirrored !== undefined && line.closed && liesOnFold(line.points, mirrored)) return lineRow(line, [...line.points, ...mirrored]);
+    const own = lineRow(line, line.points);
+    const other = mirrored === undefined ? [] : lineRow(line, mirrored);
+    const isSame = other[0]?.fromLeft?.text === own[0]?.fromLeft?.text && other[0]?.fromBelow?.text === own[0]?.fromBelow?.text;
+    return isSame ? own : [...own, ...other.map((one) => ({ ...one, mark: `${one.mark}, other half` }))];
+  }
 
   /** Nothing where no part of the line lies on what is cut. */
   function lineRow(line: InnerLine, points: readonly Point[]): readonly MarkRow[] {
     const span = boundsOfPoints(points);
     if (span.maxX < box.minX - near || span.minX > box.maxX + near || span.maxY < box.minY - near || span.minY > box.maxY + near) return [];
-    const kind = line.use === 'foldline' ? 'fold line' : 'placement';
+    const kind = line.use === 'foldline' ? ['fold line'] : line.use === 'placement' ? ['placement'] : [];
     const [width, height] = [span.maxX - span.minX, span.maxY - span.minY];
     const corner = at({ x: span.minX, y: span.minY });
     const name = line.title;
-    if (!line.closed && points.length === 2 && height < 0.01) return [row(name, `${kind}, level`, line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
-    if (!line.closed && points.length === 2 && width < 0.01) return [row(name, `${kind}, upright`, line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
+    if (!line.closed && points.length === 2 && height < 0.01) return [row(name, [...kind, 'level'].join(', '), line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
+    if (!line.closed && points.length === 2 && width < 0.01) return [row(name, [...kind, 'upright'].join(', '), line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
     const size = `${figure(width, display)} × ${figure(height, display)}`;
-    return [row(name, line.rectangle === undefined ? `${kind}, within ${size}` : `${kind}, ${size}`, line.place, corner)];
+    return [row(name, [...kind, line.rectangle === undefined ? `within ${size}` : size].join(', '), line.place, corner)];
   }
 });
 

@@ -3,8 +3,9 @@ import {
 } from './columns.ts';
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
+import { isWindow } from './marks.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, sizeOrder, whereTemplatesAre } from './words.ts';
+import { distanceOrder, headings, layerOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -48,8 +49,8 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
     cuts(by),
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`),
-    kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`),
-    kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder] }),
+    kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
+    kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),

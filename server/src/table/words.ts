@@ -19,6 +19,10 @@ export const headings = {
 export const sizeOrder = 'Sizes are width × height, with the piece as it is drawn.';
 /** Said once for all distances of a table. */
 export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
+/** Said once for all layers. */
+export const layerOrder = 'Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.';
+/** Said where a window of a layer is marked on cloth. */
+export const windowsMarked = 'A window of a layer is marked on the cloth, not cut out of it: cut the cloth there only as you sew in what goes through.';
 /** What cloth asks for whose pattern or pile runs one way. */
 export const sameEndUp = 'all pieces with the same end up';
 /** Said below the list of templates. */
