@@ -95,7 +95,7 @@ function drawings({ templates, headline }: TemplateSet, digest: string): readonl
       name: `${number}-${fileName(template.pieceName)}.svg`,
       content: bytes(toSvg({
         title: `${headline.title}: ${template.title}, template ${template.number} of ${templates.length}`,
-        description: `At true scale, in millimetres. Along: ${template.line}. ${[...new Set(template.variants.flatMap(({ cuts }) => cuts))].join('. ')}. Revision ${headline.revision ?? 'not given'}, fingerprint ${digest}.`,
+        description: `At true scale, in millimetres. Along: ${template.line}. ${template.cuts.join('. ')}. Revision ${headline.revision ?? 'not given'}, fingerprint ${digest}.`,
         width: drawn.width + 2 * border, height: drawn.height + 2 * border,
         items: [groupItem('', drawn.items, { x: border, y: border })],
       })),

@@ -12,6 +12,8 @@ const headLength = 3.5;
 const headHalf = 1.3;
 const longest = 110;
 const clear = 3;
+/** Halves of an arrow across, the shortest with room for both its heads. */
+const acrossHalves = [20, 14, 9, 6] as const;
 
 export interface GrainArrow {
   readonly strokes: readonly Stroke[];
@@ -25,10 +27,11 @@ export interface GrainArrow {
  */
 export function grainArrow(room: Room, outline: Polygon, { angle, orAcross }: Grain, oneWay: boolean): GrainArrow {
   if (angle === undefined || outline.length < 3) return { strokes: [], isFree: true };
-  const { middle, half, isFree } = arrowPlace(room, outline, wayOf(angle));
-  const main = arrow(middle, wayOf(angle), half, oneWay);
   const across = wayOf(angle + 90);
-  const short = !orAcross ? undefined : [half, 20, 14, 9, 5, 3].find((one) => one <= half && isRoomFor(room, outline, middle, across, one));
+  const shortFor = (middle: Point, half: number): number | undefined => [half, ...acrossHalves].find((one) => one <= half && isRoomFor(room, outline, middle, across, one));
+  const { middle, half, isFree } = arrowPlace(room, outline, wayOf(angle), (at, long) => !orAcross || shortFor(at, long) !== undefined);
+  const main = arrow(middle, wayOf(angle), half, oneWay);
+  const short = orAcross ? shortFor(middle, half) ?? Math.min(half, acrossHalves.at(-1) ?? half) : undefined;
   const strokes = short === undefined ? main : [...main, ...arrow(middle, across, short, false)];
   for (const { points } of strokes) room.take(boxRound(points));
   return { strokes, isFree };
@@ -51,7 +54,7 @@ function isRoomFor(room: Room, outline: Polygon, middle: Point, way: Point, half
 }
 
 /** To the right of the middle for choice, as long as there is room for; where there is none, short and in the middle. */
-function arrowPlace(room: Room, outline: Polygon, way: Point): { readonly middle: Point; readonly half: number; readonly isFree: boolean } {
+function arrowPlace(room: Room, outline: Polygon, way: Point, isRight: (middle: Point, half: number) => boolean): { readonly middle: Point; readonly half: number; readonly isFree: boolean } {
   const box = boundsOfPoints(outline);
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const reach = Math.min(longest, width / Math.max(1e-6, Math.abs(way.x)), height / Math.max(1e-6, Math.abs(way.y)));
@@ -60,7 +63,7 @@ function arrowPlace(room: Room, outline: Polygon, way: Point): { readonly middle
     for (const y of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]) {
       for (const x of [0.82, 0.18, 0.74, 0.26, 0.66, 0.34, 0.58, 0.42, 0.5, 0.9, 0.1]) {
         const middle = { x: box.minX + width * x, y: box.minY + height * y };
-        if (isRoomFor(room, outline, middle, way, half)) return { middle, half, isFree: true };
+        if (isRoomFor(room, outline, middle, way, half) && isRight(middle, half)) return { middle, half, isFree: true };
       }
     }
   }

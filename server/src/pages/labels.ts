@@ -16,6 +16,8 @@ export interface LabelLine {
 
 /** Sizes of letters on templates, in millimetres, from what is read with ease to what can still be read (invented). */
 const labelSizes = [7.5, 5.2, 4.4, 3.7, 3.1, 2.6, 2.2] as const;
+/** No letters are smaller than six points (common practice, no source). */
+const leastSize = 6 * 25.4 / 72;
 /** The largest letters are for templates at least this wide and high. */
 const roomy = 240;
 const lineSize = 2.4;
@@ -35,9 +37,10 @@ interface Block {
  */
 export function labelBlock(lines: readonly LabelLine[], size: number, width: number, most = 3): Block {
   const set = lines.flatMap(({ words, scale, weight }) => {
-    const all = linesOf(settable(words.slice(0, 600)), width, size * scale, weight);
-    const shown = all.length <= most ? all : [...all.slice(0, most - 1), cutTo(all.slice(most - 1).join(' '), width, size * scale, weight)];
-    return shown.map((text) => ({ text, size: size * scale, weight, wide: widthOf(text, size * scale, weight) }));
+    const own = Math.max(leastSize, size * scale);
+    const all = linesOf(settable(words.slice(0, 600)), width, own, weight);
+    const shown = all.length <= most ? all : [...all.slice(0, most - 1), cutTo(all.slice(most - 1).join(' '), width, own, weight)];
+    return shown.map((text) => ({ text, size: own, weight, wide: widthOf(text, own, weight) }));
   });
   const high = set.reduce((sum, line) => sum + line.size * leading, 0);
   return {
@@ -57,21 +60,24 @@ export function labelBlock(lines: readonly LabelLine[], size: number, width: num
 export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly Item[] | undefined {
   for (const size of labelSizes) {
     if (size === labelSizes[0] && !room.isAtLeast(roomy)) continue;
-    for (const width of [widest, 56, 38, 26]) {
+    const level = (width: number): readonly Item[] | undefined => {
       const block = labelBlock(lines, size, Math.min(width, 21 * size));
-      const level = room.placeFor(block.width, block.height, 1.4);
-      if (level !== undefined) {
-        room.take(level);
-        return block.draw(level);
-      }
-    }
+      const box = room.placeFor(block.width, block.height, 1.4);
+      if (box === undefined) return undefined;
+      room.take(box);
+      return block.draw(box);
+    };
     // A narrow strip is read from its right side.
-    const block = labelBlock(lines, size, 21 * size);
-    const upright = room.placeFor(block.height, block.width, 1.4);
-    if (upright !== undefined) {
-      room.take(upright);
-      return turnedUp(block, upright);
-    }
+    const upright = (): readonly Item[] | undefined => {
+      const block = labelBlock(lines, size, 21 * size);
+      const box = room.placeFor(block.height, block.width, 1.4);
+      if (box === undefined) return undefined;
+      room.take(box);
+      return turnedUp(block, box);
+    };
+    // Rather turned than broken into many short lines.
+    const placed = level(widest) ?? level(56) ?? upright() ?? level(38) ?? level(26);
+    if (placed !== undefined) return placed;
   }
   return undefined;
 }

@@ -31,8 +31,8 @@ export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]):
   }
   items.push(textItem('Print at 100 %', { x: 0, y: 4 }, { size: 4.2, weight: 'bold', role: 'test' }));
   linesOf('Measure both squares before you cut.', 26, 2.7).forEach((line, index) => items.push(textItem(line, { x: 0, y: 8.4 + index * 3.6 }, { size: 2.7, role: 'test' })));
-  const rows = [...order.filter((role) => roles.has(role)).map((role) => ({ role, text: words[role] ?? '', index: -1 })), ...sizes.map((name, index) => ({ role: 'cutting' as const, text: `Cut here for size ${name}`, index }))]
-    .filter(({ role, index }) => !(role === 'cutting' && index < 0 && sizes.length > 0));
+  const rows = order.filter((role) => roles.has(role)).flatMap((role) =>
+    (role === 'cutting' && sizes.length > 0 ? sizes.map((name, index) => ({ role, text: `Cut here for size ${name}`, index })) : [{ role, text: words[role] ?? '', index: -1 }]));
   const perColumn = 11;
   const columns = [rows.slice(0, perColumn), rows.slice(perColumn)].filter((column) => column.length > 0);
   let width = x;
@@ -54,14 +54,14 @@ function sample(role: Role, x: number, y: number, index: number): readonly Item[
   const filled = (points: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'fill', role: 'legend', name: words[role] ?? '', path: polylineSteps(points, true), tone: 0 });
   switch (role) {
     case 'notch':
-      return [line([{ x: x + 4, y: y - 1.6 }, { x: x + 13, y: y - 1.6 }]), filled([{ x: x + 6.5, y: y - 1.6 }, { x: x + 10.5, y: y - 1.6 }, { x: x + 8.5, y: y + 2.2 }])];
+      return [line([{ x: x + 4, y: y - 1.4 }, { x: x + 13, y: y - 1.4 }]), filled([{ x: x + 6.9, y: y - 1.4 }, { x: x + 10.1, y: y - 1.4 }, { x: x + 8.5, y: y + 1.6 }])];
     case 'grain':
       return [line([{ x, y }, { x: end, y }]), filled([{ x: end, y }, { x: end - 3.5, y: y - 1.3 }, { x: end - 3.5, y: y + 1.3 }]), filled([{ x, y }, { x: x + 3.5, y: y - 1.3 }, { x: x + 3.5, y: y + 1.3 }])];
     case 'mark':
     case 'drill': {
       const at = { x: x + 8.5, y };
-      const arm = role === 'drill' ? 2.3 : 2.6;
-      const path = [...segmentOf({ x: at.x - arm, y }, { x: at.x + arm, y }), ...segmentOf({ x: at.x, y: y - arm }, { x: at.x, y: y + arm }), ...(role === 'drill' ? circleSteps(at, 1.4) : [])];
+      const arm = 1.9;
+      const path = [...segmentOf({ x: at.x - arm, y }, { x: at.x + arm, y }), ...segmentOf({ x: at.x, y: y - arm }, { x: at.x, y: y + arm }), ...(role === 'drill' ? circleSteps(at, 1.1) : [])];
       return [{ kind: 'line', role: 'legend', name: words[role] ?? '', path, pen: pens.mark }];
     }
     default:

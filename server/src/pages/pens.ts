@@ -1,8 +1,12 @@
+import type { Point } from '../geometry/shape.ts';
+
 /** How a line is drawn: told apart by weight and dashes first, so that it holds in black and white. Millimetres. */
 export interface Pen {
   readonly width: number;
   /** Lengths of dashes and gaps; empty for a solid line. */
   readonly dashes: readonly number[];
+  /** How far into its dashes a line begins. */
+  readonly phase?: number;
   /** 0 is black. */
   readonly tone: number;
 }
@@ -35,3 +39,15 @@ const nested: readonly (readonly number[])[] = [
   [], [9, 1.8], [4.5, 1.5], [9, 1.5, 1.2, 1.5], [2, 1.2], [9, 1.5, 1.2, 1.5, 1.2, 1.5], [4.5, 1.5, 1.2, 1.5], [1, 1.4],
 ];
 export const nestedPen = (index: number): Pen => pen(0.5, nested[index % nested.length] ?? []);
+
+/**
+ * A straight line’s pen with its dashes counted from one place for all lines along the same straight line, so that those of
+ * nested sizes fall on one another: shifted against one another they would look solid.
+ */
+export function inStep(one: Pen, from: Point, to: Point): Pen {
+  const period = one.dashes.reduce((sum, dash) => sum + dash, 0);
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (period === 0 || length === 0) return one;
+  const along = (from.x * (to.x - from.x) + from.y * (to.y - from.y)) / length;
+  return { ...one, phase: ((along % period) + period) % period };
+}

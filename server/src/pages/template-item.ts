@@ -2,7 +2,8 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import { convexHull } from '../geometry/hull.ts';
 import type { Point, Polygon } from '../geometry/shape.ts';
 import { grainArrow, type GrainArrow } from './grain.ts';
-import { nestedPen, pens, type Pen } from './pens.ts';
+import { segmentOf } from './path.ts';
+import { inStep, nestedPen, pens, type Pen } from './pens.ts';
 import { labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
 import { Room } from './room.ts';
 import { groupItem, type Box, type Item, type Role } from './sheet.ts';
@@ -96,10 +97,29 @@ function areaOfBox({ drawing }: Variant): number {
 export const layerOf = (variant: Pick<Variant, 'sizes'>): string | undefined => (variant.sizes.length === 0 ? undefined : variant.sizes.join(', '));
 
 const variantItems = ({ drawing, sizes }: Variant, isNested: boolean, all: readonly string[]): readonly Item[] =>
-  strokeItems(drawing.strokes, (role) => (role === 'cutting' && isNested ? nestedPen(all.indexOf(sizes[0] ?? '')) : undefined));
+  strokeItems(isNested ? drawing.strokes.map(oneWay) : drawing.strokes, (stroke) => {
+    const pen = stroke.role === 'cutting' && isNested ? nestedPen(all.indexOf(sizes[0] ?? '')) : undefined;
+    const ends = isNested ? endsOf(stroke) : undefined;
+    return ends === undefined ? pen : inStep(pen ?? strokePens[stroke.role] ?? pens.line, ...ends);
+  });
 
-const strokeItems = (strokes: readonly Stroke[], penFor: (role: Role) => Pen | undefined): readonly Item[] =>
-  strokes.map(({ role, name, path, filled }): Item => (filled ? { kind: 'fill', role, name, path, tone: 0 } : { kind: 'line', role, name, path, pen: penFor(role) ?? strokePens[role] ?? pens.line }));
+/** Where a straight line begins and ends. */
+function endsOf({ path: [first, last, more] }: Stroke): readonly [Point, Point] | undefined {
+  return first?.kind === 'move' && last?.kind === 'line' && more === undefined ? [first.to, last.to] : undefined;
+}
+
+/** A straight line from left to right, or where it is upright downwards, whichever way it was drawn. */
+function oneWay(stroke: Stroke): Stroke {
+  const [from, to] = endsOf(stroke) ?? [];
+  if (from === undefined || to === undefined || from.x < to.x - 1e-9 || (Math.abs(from.x - to.x) <= 1e-9 && from.y <= to.y)) return stroke;
+  return { ...stroke, path: segmentOf(to, from) };
+}
+
+const strokeItems = (strokes: readonly Stroke[], penFor: (stroke: Stroke) => Pen | undefined): readonly Item[] =>
+  strokes.map((stroke): Item => {
+    const { role, name, path, filled } = stroke;
+    return filled ? { kind: 'fill', role, name, path, tone: 0 } : { kind: 'line', role, name, path, pen: penFor(stroke) ?? strokePens[role] ?? pens.line };
+  });
 
 /** The size beside the upper right corner of its cutting line. */
 function sizeTag({ sizes, drawing }: Variant): readonly Item[] {
@@ -113,24 +133,14 @@ function sizeTag({ sizes, drawing }: Variant): readonly Item[] {
 function labelLines(template: Template, { title, revision, templates, sizes }: Headline): readonly LabelLine[] {
   const line = (words: string, scale = 0.8): LabelLine => ({ words, scale, weight: 'regular' });
   const { variants } = template;
-  const cuts = variants.length === 1 ? (variants[0]?.cuts ?? []) : sharedCuts(variants);
   const own = variants.flatMap((variant) => variant.sizes);
   return [
     { words: template.title, scale: 1, weight: 'bold' },
-    ...cuts.map((words) => line(words, 0.85)),
+    ...template.cuts.map((words) => line(words, 0.85)),
     ...(template.line === 'cutting line' ? [] : [line(`Along: ${template.line}`)]),
     ...[...new Set(variants.flatMap(({ notes }) => notes))].map((words) => line(words)),
     ...(sizes.length === 0 ? [] : [line(own.length === 0 ? (sizes.length === 1 ? `Size ${sizes.join('')}` : `All sizes: ${sizes.join(', ')}`) : `${own.length === 1 ? 'Size' : 'Sizes'} ${own.join(', ')}`)]),
     line(`${title}${revision === undefined ? '' : `, revision ${revision}`}`, 0.7),
     line(`Template ${template.number} of ${templates}`, 0.7),
   ];
-}
-
-/** Cut lines that all sizes share are said once, others with their size. */
-function sharedCuts(variants: readonly Variant[]): readonly string[] {
-  const all = [...new Set(variants.flatMap(({ cuts }) => cuts))];
-  return all.map((words) => {
-    const those = variants.filter(({ cuts }) => cuts.includes(words));
-    return those.length === variants.length ? words : `${those.flatMap(({ sizes }) => sizes).join(', ')}: ${words}`;
-  });
 }

@@ -7,7 +7,7 @@ import { pens } from './pens.ts';
 import { groupItem, textItem, type Item, type Role, type Sheet } from './sheet.ts';
 import { drawTemplate, type DrawnTemplate, type Headline } from './template-item.ts';
 import type { Template } from './templates.ts';
-import { tileItems, tileName, tilesOf, type Tile } from './tiles.ts';
+import { templatesOn, tileItems, tileName, tilesOf, type Tile } from './tiles.ts';
 
 /** Room for what a sheet says of itself, under what is on it. */
 const footer = 6;
@@ -19,6 +19,8 @@ export interface TemplateSheet {
   readonly origin: { readonly x: number; readonly y: number };
   readonly placed: readonly Placed<Drawn>[];
   readonly tile: Tile | undefined;
+  /** Numbers of the templates that are on it, or a part of them. */
+  readonly templates: readonly number[];
 }
 
 /** Which template stands where: `Sheet 3`, or for a template in tiles `Sheets 4–9`. */
@@ -70,7 +72,7 @@ function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headlin
   const items = placed.map(({ drawn, x, y, turned }) => groupItem('', drawn.items, { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned }));
   return {
     sheet: { kind: 'templates', name: `Sheet ${number}`, width: format.width, height, items: [...items, ...footerItems(`Sheet ${number} of ${all}`, '', { x: format.margin, y: height - format.margin, width: area.width }, headline)] },
-    origin, placed, tile: undefined,
+    origin, placed, tile: undefined, templates: placed.flatMap(({ drawn }) => (isTemplate(drawn) ? [drawn.template.number] : [])),
   };
 }
 
@@ -79,7 +81,8 @@ function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline:
   const { window } = tile;
   const height = format.height ?? Math.ceil(window.height + 2 * format.margin + footer);
   const frame: Item = { kind: 'line', role: 'frame', name: 'frame', path: boxSteps({ x: origin.x, y: origin.y, width: window.width, height: window.height }), pen: pens.frame };
-  const these = templatesText(tile.plate.templates);
+  const templates = templatesOn(tile);
+  const these = templatesText(templates);
   const place = tileName(tile);
   return {
     sheet: {
@@ -89,7 +92,7 @@ function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline:
         ...footerItems(`Sheet ${number} of ${all}`, `Tile ${place}, ${these.toLowerCase()}: cut the left and upper margins off, lay on the dashed lines`, { x: format.margin, y: height - format.margin, width: window.width }, headline),
       ],
     },
-    origin, placed: [], tile,
+    origin, placed: [], tile, templates,
   };
 }
 

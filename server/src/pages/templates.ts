@@ -22,6 +22,8 @@ export interface Template {
   readonly line: string;
   /** From 1. */
   readonly number: number;
+  /** `Cut 2 × Waxed canvas, on the fold`, or `S, M: Cut 2 × …` where not in every size: one for each cut line. */
+  readonly cuts: readonly string[];
   readonly variants: readonly Variant[];
 }
 
@@ -30,7 +32,7 @@ export interface Variant {
   /** Empty where the pattern has no sizes, or it is the same in all that are asked for. */
   readonly sizes: readonly string[];
   readonly drawing: Drawing;
-  /** `Cut 2 × Waxed canvas, on the fold`: one for each cut line. */
+  /** As of the template, of these sizes. */
   readonly cuts: readonly string[];
   readonly notes: readonly string[];
   readonly shape: PieceShape;
@@ -78,7 +80,7 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
   // Sizes may have pieces of their own: those of one piece stay together, in the order of the text.
   const order = [...new Set(combinations.flatMap(({ resolved }) => resolved.pieces.map(({ shape }) => shape.name)))];
   const sorted = [...found.values()].sort((a, b) => Number(b.isNeeded) - Number(a.isNeeded) || order.indexOf(a.pieceName) - order.indexOf(b.pieceName));
-  return sorted.map((one, index) => ({ pieceName: one.pieceName, title: one.title, line: one.line, number: index + 1, variants: variantsOf(one, combinations.length, pattern) }));
+  return sorted.map((one, index) => ({ pieceName: one.pieceName, title: one.title, line: one.line, number: index + 1, cuts: toldCuts(one.bySize), variants: variantsOf(one, combinations.length, pattern) }));
 }
 
 /** Cut lines by what they are cut along; a window makes another template of the same line. */
@@ -95,22 +97,36 @@ function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<s
 const lineWords = (line: CutLine | undefined): string =>
   (line === undefined ? '' : [alongText(line), ...line.windows.map((window) => `without ${lineText(line.piece, window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
 
+/** Sizes in which the very same lines are drawn are one variant, however many are cut in each. */
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
-  const variants: { key: string; sizes: string[]; variant: Omit<Variant, 'sizes'> }[] = [];
-  for (const { size, lines, others, isTold } of bySize) {
-    const [first] = lines;
+  const variants = new Map<string, { readonly drawing: Drawing; readonly shape: PieceShape; readonly own: Found['bySize'] }>();
+  for (const sized of bySize) {
+    const { lines: [first], others, isTold } = sized;
     if (first === undefined) continue;
     const { piece } = first;
     const drawing = drawingOf(piece, first, others, (mark) => isTold(piece, mark));
     const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
-    const same = variants.find((one) => one.key === key && sameWords(one.variant.cuts, lines.map((line) => cutWords(line))));
-    if (same !== undefined) same.sizes.push(size ?? '');
-    else variants.push({ key, sizes: [size ?? ''], variant: { drawing, shape: piece, cuts: lines.map((line) => cutWords(line)), notes: notesFor(lines, drawing, pattern), oneWay: piece.thisWayUp || lines.some(liesOneWay) } });
+    const same = variants.get(key);
+    if (same === undefined) variants.set(key, { drawing, shape: piece, own: [sized] });
+    else same.own.push(sized);
   }
-  return variants.map(({ sizes, variant }) => ({ ...variant, sizes: sizes.length === all ? [] : sizes }));
+  return [...variants.values()].map(({ drawing, shape, own }): Variant => {
+    const lines = own.flatMap((sized) => sized.lines);
+    return {
+      sizes: own.length === all ? [] : own.map(({ size }) => size ?? ''),
+      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, drawing, pattern), oneWay: shape.thisWayUp || lines.some(liesOneWay),
+    };
+  });
 }
 
-const sameWords = (one: readonly string[], other: readonly string[]): boolean => one.length === other.length && one.every((words, index) => words === other[index]);
+/** What is cut, each once, with its sizes where it isn’t in all of these. */
+function toldCuts(bySize: Found['bySize']): readonly string[] {
+  const told = bySize.map(({ size, lines }) => ({ size: size ?? '', words: lines.map(cutWords) }));
+  return [...new Set(told.flatMap(({ words }) => words))].map((one) => {
+    const those = told.filter(({ words }) => words.includes(one));
+    return those.length === told.length ? one : `${those.map(({ size }) => size).join(', ')}: ${one}`;
+  });
+}
 
 function cutWords(line: CutLine): string {
   const count = Number(line.count.n);

@@ -15,10 +15,8 @@ export interface Plate {
   readonly width: number;
   readonly height: number;
   readonly placed: readonly Placed<DrawnTemplate>[];
-  /** Polygons round each of the templates. */
+  /** Polygons round each of the templates, in the same order. */
   readonly hulls: readonly Polygon[];
-  /** Their numbers. */
-  readonly templates: readonly number[];
 }
 
 /** A part of a plate on a sheet of its own. */
@@ -81,7 +79,6 @@ function plateWith(placed: readonly Placed<DrawnTemplate>[]): Plate {
     width: Math.max(...placed.map(({ drawn, x, turned }) => x + (turned ? drawn.height : drawn.width))),
     height: Math.max(...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height))),
     hulls: placed.map(({ drawn, x, y, turned }) => drawn.hull.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }))),
-    templates: placed.map(({ drawn }) => drawn.template.number).sort((a, b) => a - b),
   };
 }
 
@@ -115,8 +112,15 @@ const cornersOf = ({ x, y, width, height }: Box): Polygon => [{ x, y }, { x: x +
 
 function cut(plate: Plate, { columns, rows, landscape, used }: Grid): readonly Tile[] {
   const isUsed = (row: number, column: number): boolean => used.some((one) => one.row === row && one.column === column);
-  return used.map(({ row, column, window }): Tile => ({ plate, row: row + 1, column: column + 1, rows, columns, window, landscape, joined: { right: isUsed(row, column + 1), left: isUsed(row, column - 1), below: isUsed(row + 1, column), above: isUsed(row - 1, column) } }));
+  return used.map(({ row, column, window }): Tile => ({
+    plate, row: row + 1, column: column + 1, rows, columns, window, landscape,
+    joined: { right: isUsed(row, column + 1), left: isUsed(row, column - 1), below: isUsed(row + 1, column), above: isUsed(row - 1, column) },
+  }));
 }
+
+/** Numbers of the templates that reach on to a tile. */
+export const templatesOn = ({ plate: { hulls, placed }, window }: Tile): readonly number[] =>
+  placed.flatMap(({ drawn }, index) => (meets(window, hulls[index] ?? []) ? [drawn.template.number] : [])).sort((a, b) => a - b);
 
 /** What stands on the tiles of a plate, each with its upper left corner at 0, 0. */
 export function tileItems(tiles: readonly Tile[]): readonly (readonly Item[])[] {
@@ -155,7 +159,8 @@ function joins({ window: { width, height }, row: rowNumber, column: columnNumber
   const mark = (x: number, y: number, words: string): void => {
     const cross = [...segmentOf({ x: x - markRadius - 1.5, y }, { x: x + markRadius + 1.5, y }), ...segmentOf({ x, y: y - markRadius - 1.5 }, { x, y: y + markRadius + 1.5 })];
     items.push({ kind: 'line', role: 'join', name: `join ${words}`, path: [...circleSteps({ x, y }, markRadius), ...cross], pen: pens.mark });
-    items.push(textItem(words, { x: x + markRadius + 0.6, y: y - markRadius + 0.2 }, { size: 2.4, weight: 'bold', role: 'join' }));
+    // Over the mark, so that it stays in the strip that both sheets share.
+    items.push(textItem(words, { x, y: y - markRadius - 2 }, { size: 2.4, weight: 'bold', align: 'middle', role: 'join' }));
   };
   // The same mark has the same letters on both tiles, and the same place on the template.
   const across = (left: number, x: number): void => [0.25, 0.75].forEach((share, index) => mark(x, height * share, `${rowLetter(row)}${left + 1}–${left + 2}${'ab'[index] ?? ''}`));

@@ -21,4 +21,4 @@ export function pathOperators(path: Path): string {
 }
 
 /** Graphics state operators for a pen (ISO 32000-1, table 57). */
-export const penOperators = ({ width, dashes, tone }: Pen): string => `${number(width)} w [${dashes.map(number).join(' ')}] 0 d ${number(tone)} G`;
+export const penOperators = ({ width, dashes, phase = 0, tone }: Pen): string => `${number(width)} w [${dashes.map(number).join(' ')}] ${number(phase)} d ${number(tone)} G`;

@@ -44,7 +44,7 @@ export function toSvg({ title, description, width, height, items }: Drawing): st
 function markup(item: Item, ids: Set<string>): string {
   switch (item.kind) {
     case 'line':
-      return `<path class="${item.role}" d="${pathData(item.path)}" stroke="${grey(item.pen.tone)}" stroke-width="${number(item.pen.width)}"${item.pen.dashes.length === 0 ? '' : ` stroke-dasharray="${item.pen.dashes.map(number).join(' ')}"`}>${titled(item.name)}</path>`;
+      return `<path class="${item.role}" d="${pathData(item.path)}" stroke="${grey(item.pen.tone)}" stroke-width="${number(item.pen.width)}"${item.pen.dashes.length === 0 ? '' : ` stroke-dasharray="${item.pen.dashes.map(number).join(' ')}"`}${(item.pen.phase ?? 0) === 0 ? '' : ` stroke-dashoffset="${number(item.pen.phase ?? 0)}"`}>${titled(item.name)}</path>`;
     case 'fill':
       return `<path class="${item.role}" d="${pathData(item.path)}" fill="${grey(item.tone)}" fill-rule="evenodd">${titled(item.name)}</path>`;
     case 'text':

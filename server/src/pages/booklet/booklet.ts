@@ -4,8 +4,9 @@ import { headings } from '../../table/words.ts';
 import type { SizedContents } from '../contents.ts';
 import type { Paper } from '../paper.ts';
 import type { Sheet } from '../sheet.ts';
-import { isTemplate, type TemplateSheet } from '../template-sheets.ts';
+import type { TemplateSheet } from '../template-sheets.ts';
 import type { Template } from '../templates.ts';
+import { tileName } from '../tiles.ts';
 import { Flow, sizes as letters, type PageFormat } from './flow.ts';
 import { keyPicture, materialLooks, pieceNumbers } from './key-picture.ts';
 import { layPicture } from './lay-picture.ts';
@@ -89,7 +90,8 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
     }
   }
   if (shown.size === 0) return;
-  flow.part('How the pieces lie', 80);
+  const [first] = shown.values();
+  flow.part('How the pieces lie', 30 + (first?.picture.height ?? 0));
   flow.text('Not to scale. The length of the cloth runs along its selvedges. F: lies flipped. Numbers are those of the pieces.', letters.small, 0.3);
   let before = '';
   for (const { sizes, picture } of shown.values()) {
@@ -108,10 +110,10 @@ function where(flow: Flow, templates: readonly Template[], printed: readonly Tem
   flow.text('Print the sheets after this part at 100 %, not fitted to the page, and measure the two squares on the first of them before you cut.');
   flow.space(1);
   flow.table({
-    columns: [{ heading: 'Template', numeric: true }, ...['Piece', 'Along', 'What to cut', 'On'].map((heading) => ({ heading, numeric: false }))],
+    columns: [{ heading: 'Template', numeric: true }, ...['Piece', 'Along', 'What to cut', 'On sheets'].map((heading) => ({ heading, numeric: false }))],
     rows: templates.map((template) => [
       String(template.number), template.title, template.line,
-      [...new Set(template.variants.flatMap(({ cuts, sizes }) => cuts.map((words) => (sizes.length === 0 || template.variants.every((one) => one.cuts.includes(words)) ? words : `${sizes.join(', ')}: ${words}`))))].join('; '),
+      template.cuts.join('; '),
       sheetsOf(template.number, printed),
     ].map((text) => ({ text }))),
   });
@@ -121,10 +123,9 @@ function where(flow: Flow, templates: readonly Template[], printed: readonly Tem
   for (const { height, items } of sheetMap(printed, flow.width)) flow.picture(height, items);
 }
 
+/** `2`, or of a template in tiles `3, 4, 6 (A1, A2, B1)`: every sheet that has a part of it, so that it can be made by itself. */
 function sheetsOf(number: number, printed: readonly TemplateSheet[]): string {
-  const names = printed.flatMap(({ sheet, placed, tile }, index) => (placed.some(({ drawn }) => isTemplate(drawn) && drawn.template.number === number) || tile?.plate.templates.includes(number) === true ? [{ name: sheet.name, index }] : []));
-  const [first, last] = [names[0], names.at(-1)];
-  if (first === undefined || last === undefined) return '';
-  return first === last ? `sheet ${first.index + 1}` : `sheets ${first.index + 1} to ${last.index + 1}`;
+  const those = printed.flatMap(({ templates, tile }, index) => (templates.includes(number) ? [{ sheet: index + 1, tile }] : []));
+  const tiles = those.flatMap(({ tile }) => (tile === undefined ? [] : [tileName(tile)]));
+  return `${those.map(({ sheet }) => sheet).join(', ')}${tiles.length === 0 ? '' : ` (${tiles.join(', ')})`}`;
 }
-

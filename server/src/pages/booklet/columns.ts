@@ -1,4 +1,4 @@
-import { widthOf } from '../letters/letters.ts';
+import { widthOf, wordsOf } from '../letters/letters.ts';
 
 /** A word longer than this may be broken. */
 const longestWord = 34;
@@ -15,7 +15,7 @@ export function columnWidths(heads: readonly string[], rows: readonly (readonly 
   const natural = cells.map((all) => Math.max(1, ...all.map(({ text, weight }) => (text.length > 200 ? free : widthOf(text, size, weight)))) + 0.01);
   const sum = natural.reduce((total, one) => total + one, 0);
   if (sum <= free) return natural;
-  const least = cells.map((all, column) => Math.min(natural[column] ?? 0, Math.max(1, ...all.flatMap(({ text, weight }) => text.slice(0, 400).split(' ').map((word) => Math.min(longestWord, widthOf(word, size, weight))))) + 0.01));
+  const least = cells.map((all, column) => Math.min(natural[column] ?? 0, Math.max(1, ...all.flatMap(({ text, weight }) => wordsOf(text.slice(0, 400)).map((word) => Math.min(longestWord, widthOf(word, size, weight))))) + 0.01));
   const tight = least.reduce((total, one) => total + one, 0);
   if (tight > free) return undefined;
   // Wider cells get more, but less than in proportion: three lines of a note cost less than three of everything else.

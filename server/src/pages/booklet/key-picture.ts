@@ -1,6 +1,6 @@
 import type { Polygon } from '../../geometry/shape.ts';
 import type { Resolved } from '../../model/pattern.ts';
-import { cutTo, settable, widthOf } from '../letters/letters.ts';
+import { cutTo, linesOf, settable, widthOf } from '../letters/letters.ts';
 import { down, polylineSteps } from '../path.ts';
 import { groupItem, textItem, type Item } from '../sheet.ts';
 import { hatching, lookOf, type Look } from './hatch.ts';
@@ -63,7 +63,7 @@ export function keyPicture(resolved: Resolved, width: number): KeyPicture {
         ...swatch(look),
         ...wrappedTitle(title),
         ...placed.map(({ of, x, y }) => groupItem(of.caption, [
-          ...filledShape(of.rings, look, of.words, 3),
+          ...filledShape(of.rings, look, of.words, 3, true),
           textItem(of.caption, { x: 0, y: of.shapeHeight + 1 + captionSize }, { size: captionSize, role: 'picture', tag: 'Caption' }),
         ], { x: labelWidth + x, y })),
       ],
@@ -85,7 +85,7 @@ function swatch(look: Look): readonly Item[] {
 }
 
 function wrappedTitle(title: string): readonly Item[] {
-  const words = settable(title);
-  const lines = [cutTo(words, labelWidth - 4, 2.9, 'bold')];
+  const [first = '', ...more] = linesOf(settable(title), labelWidth - 4, 2.9, 'bold');
+  const lines = more.length === 0 ? [first] : [first, cutTo(more.join(' '), labelWidth - 4, 2.9, 'bold')];
   return lines.map((line, index) => textItem(line, { x: 0, y: 10.6 + index * 3.8 }, { size: 2.9, weight: 'bold', role: 'picture', tag: 'Caption' }));
 }

@@ -66,6 +66,6 @@ function pieceItems({ requirements }: MaterialNeed, found: LaidQuestion, numbers
     if (piece === undefined || requirement === undefined) return [];
     const ring: Polygon = turned(piece.outline, mirrored, turn).map((point) => at({ x: point.x + x, y: point.y + y }));
     const flipped = mirrored && found.manner === 'open' && requirement.line.wayUp !== 'either';
-    return [groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size), { x: 0, y: 0 })];
+    return [groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size, false), { x: 0, y: 0 })];
   });
 }

@@ -1,3 +1,4 @@
+import { pointInside } from '../../geometry/inside.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { roomiestPoint } from './roomiest.ts';
@@ -9,19 +10,23 @@ import { widthOf } from '../letters/letters.ts';
 
 const border: Pen = { width: 0.3, dashes: [], tone: 0 };
 
-/** A shape filled as its material looks, with words in it where it is widest. Points of a sheet, y downwards. */
-export function filledShape(rings: readonly Polygon[], look: Look, words: string, size: number): readonly Item[] {
+/**
+ * A shape filled as its material looks, with words in it where it is widest: smaller in a small one, and in one too small
+ * for any on top of it, where nothing else says what it is. Points of a sheet, y downwards.
+ */
+export function filledShape(rings: readonly Polygon[], look: Look, words: string, size: number, isNamedElsewhere: boolean): readonly Item[] {
   const [outline = []] = rings;
   const path = rings.flatMap((ring) => polylineSteps(ring, true));
   const at = roomiestPoint(outline);
-  const width = widthOf(words, size, 'bold');
-  const blank: Polygon = boxAround(at, width + 1.2, size * 1.05);
+  const blankFor = (own: number): Polygon => boxAround(at, widthOf(words, own, 'bold') + 1.2, own * 1.05);
+  const fitting = [size, size * 0.8].find((own) => blankFor(own).every((corner) => pointInside(corner, outline)));
+  const own = fitting ?? size * 0.8;
+  const name = textItem(words, { x: at.x, y: at.y + own * 0.33 }, { size: own, weight: 'bold', align: 'middle', role: 'picture' });
   return [
     ...(look.tone < 1 ? [{ kind: 'fill', role: 'picture', name: '', path, tone: look.tone } as const] : []),
     ...look.lines.map(({ angle, apart, pen }): Item => ({ kind: 'line', role: 'picture', name: '', path: hatching(rings, angle, apart), pen })),
     { kind: 'line', role: 'picture', name: words, path, pen: border },
-    { kind: 'fill', role: 'picture', name: '', path: polylineSteps(blank, true), tone: 1 },
-    textItem(words, { x: at.x, y: at.y + size * 0.33 }, { size, weight: 'bold', align: 'middle', role: 'picture' }),
+    ...(fitting !== undefined ? [{ kind: 'fill', role: 'picture', name: '', path: polylineSteps(blankFor(own), true), tone: 1 } as const, name] : isNamedElsewhere ? [] : [name]),
   ];
 }
 

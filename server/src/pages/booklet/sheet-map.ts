@@ -1,10 +1,11 @@
 import { boundsOfPoints } from '../../geometry/measure.ts';
-import type { Polygon } from '../../geometry/shape.ts';
-import { boxSteps, polylineSteps } from '../path.ts';
+import type { Point, Polygon } from '../../geometry/shape.ts';
+import { widthOf } from '../letters/letters.ts';
+import { boxSteps, circleSteps, polylineSteps } from '../path.ts';
 import { pens } from '../pens.ts';
-import { groupItem, textItem, type Item } from '../sheet.ts';
+import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
 import { isTemplate, type TemplateSheet } from '../template-sheets.ts';
-import { tileName, type Plate } from '../tiles.ts';
+import { overlap, tileName, type Plate } from '../tiles.ts';
 import { roomiestPoint } from './roomiest.ts';
 import { shelved } from './shelves.ts';
 
@@ -16,7 +17,8 @@ interface Thumbnail {
 
 const captionSize = 2.6;
 const thumbnailHeight = 46;
-const tallestPlate = 150;
+const tallestPlate = 190;
+const numberRadius = 2.4;
 
 /** A small picture of every sheet, and of how those in tiles join. Heights are of the pictures, one below the other. */
 export function sheetMap(sheets: readonly TemplateSheet[], width: number): readonly { readonly height: number; readonly items: readonly Item[] }[] {
@@ -35,7 +37,17 @@ function outlined(ring: Polygon, words: string): readonly Item[] {
   return [
     { kind: 'fill', role: 'picture', name: '', path: polylineSteps(ring, true), tone: 0.88 },
     { kind: 'line', role: 'picture', name: words, path: polylineSteps(ring, true), pen: { width: 0.2, dashes: [], tone: 0 } },
-    textItem(words, { x: at.x, y: at.y + 1 }, { size: 2.9, weight: 'bold', align: 'middle', role: 'picture' }),
+    ...numbered(at, words),
+  ];
+}
+
+/** A template's number, in a ring so that it is not taken for a tile's name. */
+function numbered(at: Point, words: string): readonly Item[] {
+  const disc = circleSteps(at, numberRadius);
+  return [
+    { kind: 'fill', role: 'picture', name: '', path: disc, tone: 1 },
+    { kind: 'line', role: 'picture', name: words, path: disc, pen: { width: 0.2, dashes: [], tone: 0 } },
+    textItem(words, { x: at.x, y: at.y + 0.95 }, { size: 2.7, weight: 'bold', align: 'middle', role: 'picture' }),
   ];
 }
 
@@ -64,12 +76,26 @@ function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: num
   const [left, above] = [Math.min(...windows.map(({ window }) => window.x)), Math.min(...windows.map(({ window }) => window.y))];
   const [right, below] = [Math.max(...windows.map(({ window }) => window.x + window.width)), Math.max(...windows.map(({ window }) => window.y + window.height))];
   const scale = Math.min(width / (right - left), tallestPlate / (below - above), 0.3);
-  const items: Item[] = plate.hulls.flatMap((hull, index) => outlined(hull.map(({ x, y }) => ({ x: (x - left) * scale, y: (y - above) * scale })), String(plate.placed[index]?.drawn.template.number ?? '')));
-  for (const { window, name, sheet } of windows) {
-    const box = { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale };
-    items.push({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } });
-    items.push(textItem(name, { x: box.x + 1.6, y: box.y + 4.2 }, { size: 3, weight: 'bold', role: 'picture' }));
-    items.push(textItem(sheet, { x: box.x + 1.6, y: box.y + 7.2 }, { size: 2.2, role: 'picture', tag: 'Caption' }));
-  }
+  const rings = plate.hulls.map((hull): Polygon => hull.map(({ x, y }) => ({ x: (x - left) * scale, y: (y - above) * scale })));
+  const numbers = rings.map(roomiestPoint);
+  const items: Item[] = rings.flatMap((ring, index) => outlined(ring, String(plate.placed[index]?.drawn.template.number ?? '')));
+  const boxes = windows.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
+  for (const { name, box } of boxes) items.push({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } });
+  for (const { name, sheet, box } of boxes) items.push(...tileLabel(name, sheet, box, overlap * scale, numbers));
   return { height: (below - above) * scale + 6, items };
+}
+
+/** A tile's name and sheet over whatever is drawn there, in a corner of what it shares with no neighbour, clear of the templates' numbers. */
+function tileLabel(name: string, sheet: string, box: Box, shared: number, numbers: readonly Point[]): readonly Item[] {
+  const width = Math.max(widthOf(name, 3, 'bold'), widthOf(sheet, 2.2)) + 1.4;
+  const height = 7;
+  const [near, far] = [shared + 0.6, { x: box.width - shared - 0.6 - width, y: box.height - shared - 0.6 - height }];
+  const places = [{ x: near, y: near }, { x: near, y: far.y }, { x: far.x, y: near }, { x: far.x, y: far.y }].map(({ x, y }) => ({ x: box.x + x, y: box.y + y }));
+  const isClear = ({ x, y }: Point): boolean => numbers.every((one) => one.x + numberRadius < x || one.x - numberRadius > x + width || one.y + numberRadius < y || one.y - numberRadius > y + height);
+  const at = places.find(isClear) ?? { x: box.x + near, y: box.y + near };
+  return [
+    { kind: 'fill', role: 'picture', name: '', path: boxSteps({ ...at, width, height }), tone: 1 },
+    textItem(name, { x: at.x + 0.7, y: at.y + 3 }, { size: 3, weight: 'bold', role: 'picture' }),
+    textItem(sheet, { x: at.x + 0.7, y: at.y + 6 }, { size: 2.2, role: 'picture', tag: 'Caption' }),
+  ];
 }

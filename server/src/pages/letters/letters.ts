@@ -93,14 +93,16 @@ function wordWidth(word: string, weight: Weight): number {
   return width;
 }
 
+/** What is never broken at a space: a number, its fraction and its unit, since “4 | 1/2 in” reads as two numbers. */
+export const wordsOf = (text: string): readonly string[] => text.split(/(?<!\d) +| +(?!\d+\/\d|(?:in|cm|mm|m|yd|%)(?![\p{L}\d]))/u).filter((word) => word !== '');
+
 /** A settable text in lines no wider than `width`: broken between words, and in a word that is wider by itself. */
 export function linesOf(text: string, width: number, size: number, weight: Weight = 'regular'): readonly string[] {
   const lines: string[] = [];
   let line = '';
   let used = 0;
   const space = widthOf(' ', size, weight);
-  for (const word of text.split(' ')) {
-    if (word === '') continue;
+  for (const word of wordsOf(text)) {
     const wide = widthOf(word, size, weight);
     if (line !== '' && used + space + wide <= width) {
       line += ` ${word}`;
