@@ -17,7 +17,7 @@ interface Thumbnail {
 
 const captionSize = 2.6;
 const thumbnailHeight = 46;
-const tallestPlate = 190;
+const tallestPlate = 165;
 const numberRadius = 2.4;
 
 /** A small picture of every sheet, and of how those in tiles join. Heights are of the pictures, one below the other. */

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { pagesOf, templateSet } from '../../server/src/pages/pages.ts';
+import type { Item, Sheet, TextItem } from '../../server/src/pages/sheet.ts';
+import { linesOf, widthOf } from '../../server/src/pages/letters/letters.ts';
+import { inStep, pens } from '../../server/src/pages/pens.ts';
+import { overlap } from '../../server/src/pages/tiles.ts';
+import { handedOver, optionsFor, samplePattern, samplePatterns } from '../support/pages.ts';
+import { seen } from '../support/pdf.ts';
+
+const all = (items: readonly Item[]): readonly Item[] => items.flatMap((item) => (item.kind === 'group' ? all(item.items) : [item]));
+const texts = (sheet: Sheet): readonly TextItem[] => all(sheet.items).filter((item) => item.kind === 'text');
+
+describe.each(samplePatterns)('the sheets of %s', (name) => {
+  const { sheets } = pagesOf(samplePattern(name), new Map(), optionsFor());
+
+  it('have no letters under six points where a maker reads what to cut', () => {
+    const small = sheets.filter(({ kind }) => kind !== 'booklet').flatMap(texts).filter(({ size }) => size < 6 * 25.4 / 72 - 1e-9);
+    expect(small.map(({ words }) => words)).toEqual([]);
+  });
+
+  it('keep the names of join marks in the strip that two sheets share', () => {
+    for (const sheet of sheets.filter(({ kind }) => kind === 'tile')) {
+      const frame = sheet.items.find((item) => item.kind === 'line' && item.name === 'frame');
+      const xs = frame?.kind === 'line' ? frame.path.flatMap((step) => ('to' in step ? [step.to.x] : [])) : [];
+      const [left, right] = [Math.min(...xs), Math.max(...xs)];
+      const marks = sheet.items.flatMap((item) => (item.kind === 'group' ? item.items.flatMap((one) => (one.kind === 'text' && one.role === 'join' ? [{ ...one, at: { x: one.at.x + item.shift.x, y: one.at.y + item.shift.y } }] : [])) : []));
+      for (const { words, at, size, weight } of marks) {
+        const half = widthOf(words, size, weight) / 2;
+        expect(at.x - half, words).toBeGreaterThan(left);
+        expect(at.x + half, words).toBeLessThan(right);
+        if (/^[A-Z]+\d+–\d/.test(words)) expect(Math.min(at.x - left, right - at.x) + half, words).toBeLessThan(overlap);
+      }
+    }
+  });
+});
+
+describe('where a template is', () => {
+  it('names every sheet that pdf.js finds a part of it on', async () => {
+    const pattern = samplePattern('tidal-crossbody');
+    const { pages } = await seen(handedOver(pattern, 'pdf').files[0]!.content);
+    const { sheets } = pagesOf(pattern, new Map(), optionsFor());
+    const first = sheets.findIndex(({ kind }) => kind !== 'booklet');
+    // The gusset’s label is on one of the sheets that the list names.
+    const list = pages.find(({ texts: own }) => own.some(({ text }) => text === 'Templates, and where they are'))!.texts;
+    const label = pages.findIndex((page, index) => index >= first && page.texts.some(({ text }) => text === 'Template 16 of 17')) - first + 1;
+    const row = list.find(({ text }) => text === '16');
+    const named = list.filter(({ y }) => Math.abs(y - row!.y) < 0.1).map(({ text }) => text).at(-1)!;
+    const numbers = /^([\d, ]+)(?: \(|$)/.exec(named)![1]!.split(', ').map(Number);
+    expect(numbers).toContain(label);
+    expect(numbers.length).toBeLessThan(sheets.length - first);
+  });
+});
+
+describe('sizes over one another', () => {
+  it('are drawn once where their lines are the same, each told what is cut of it', () => {
+    const { templates } = templateSet(samplePattern('harvest-bunting'), new Map(), optionsFor());
+    expect(templates.map(({ variants }) => variants.map(({ sizes }) => sizes))).toEqual([[[]]]);
+    expect(templates[0]!.cuts).toContain('short: Cut 11 × Cotton poplin');
+  });
+
+  it('have dashes that fall on one another along one straight line, wherever each begins', () => {
+    const period = pens.fold.dashes.reduce((sum, one) => sum + one, 0);
+    const begins = [0, 3.7, 100].map((y) => y - inStep(pens.fold, { x: 5, y }, { x: 5, y: y + 50 }).phase!);
+    for (const one of begins) expect(Math.abs(Math.round((one - begins[0]!) / period) * period - (one - begins[0]!))).toBeLessThan(1e-9);
+  });
+});
+
+describe('a line of text', () => {
+  it('is never broken between a number, its fraction and its unit', () => {
+    expect(linesOf('within 31 1/2 in × 30 cm of 12 pieces in 4 rows', 12, 3)).toEqual(['within', '31 1/2 in', '× 30 cm', 'of 12', 'pieces in', '4 rows']);
+  });
+});
