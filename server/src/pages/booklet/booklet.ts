@@ -9,7 +9,7 @@ import type { Template } from '../templates.ts';
 import { tileName } from '../tiles.ts';
 import { Flow, sizes as letters, type PageFormat } from './flow.ts';
 import { keyPicture, materialLooks, pieceNumbers } from './key-picture.ts';
-import { layPicture } from './lay-picture.ts';
+import { layPicture, type Picture } from './lay-picture.ts';
 import { lookOf } from './hatch.ts';
 import { sheetMap } from './sheet-map.ts';
 
@@ -71,8 +71,14 @@ function tables(flow: Flow, { heading, said, columns, rows, below }: Section): v
   }
 }
 
-function lays(flow: Flow, contents: readonly SizedContents[], { display }: Pattern): void {
-  const shown = new Map<string, { readonly sizes: string[]; readonly picture: ReturnType<typeof layPicture> }>();
+interface ShownLay {
+  readonly sizes: string[];
+  readonly picture: Picture;
+}
+
+/** A picture of each lay; what lies the same way in several sizes is drawn once. */
+function layPictures(contents: readonly SizedContents[], width: number, display: Pattern['display']): readonly ShownLay[] {
+  const shown = new Map<string, ShownLay>();
   for (const { size, resolved, list } of contents) {
     const numbers = pieceNumbers(resolved);
     const looks = materialLooks(resolved);
@@ -80,8 +86,7 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
       const { best } = plan;
       for (const found of best?.lays ?? []) {
         if (best === undefined) continue;
-        const picture = layPicture(best, plan, found, numbers, looks.get(plan.need.material.name) ?? lookOf(0), flow.width, display);
-        // What lies the same way in several sizes is drawn once.
+        const picture = layPicture(best, plan, found, numbers, looks.get(plan.need.material.name) ?? lookOf(0), width, display);
         const drawn = JSON.stringify(picture.items);
         const same = shown.get(drawn);
         if (same === undefined) shown.set(drawn, { sizes: [size ?? ''], picture });
@@ -89,12 +94,17 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
       }
     }
   }
-  if (shown.size === 0) return;
-  const [first] = shown.values();
-  flow.part('How the pieces lie', 30 + (first?.picture.height ?? 0));
+  return [...shown.values()];
+}
+
+function lays(flow: Flow, contents: readonly SizedContents[], { display }: Pattern): void {
+  const shown = layPictures(contents, flow.width, display);
+  const [first] = shown;
+  if (first === undefined) return;
+  flow.part('How the pieces lie', 30 + first.picture.height);
   flow.text('Not to scale. The length of the cloth runs along its selvedges. F: lies flipped. Numbers are those of the pieces.', letters.small, 0.3);
   let before = '';
-  for (const { sizes, picture } of shown.values()) {
+  for (const { sizes, picture } of shown) {
     const heading = contents.length === 1 || sizes.length === contents.length ? '' : `${sizes.length === 1 ? 'Size' : 'Sizes'} ${sizes.join(', ')}`;
     flow.space(2);
     flow.need(picture.height + 8);
