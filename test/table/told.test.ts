@@ -108,6 +108,14 @@ piece flap "Flap" when lid is flap {
     expect(cuts?.said).toEqual(['Sizes are width × height, with the piece as it is drawn.', 'Cut along the cutting line.', 'Same both ways: either side of the cloth may be up.']);
   });
 
+  it('explain words of a column wherever it stands, once, and nowhere else', () => {
+    const said = (lines: string): readonly string[] => documentsOf([pattern(`piece a "A" {\n  outline polygon from 0, 0 to 6, 0 to 0, 4\n  grain up\n${lines}\n}`).table()], 'piece')[0]?.sections.find((one) => one.key === 'cuts')?.said ?? [];
+    const either = 'Same both ways: either side of the cloth may be up.';
+    expect(said('  cut 1 cloth\n  cut 1 foam\n  cut 1 foam').filter((one) => one === either)).toEqual([either]);
+    expect(said('  cut 1 foam\n  cut 1 foam').filter((one) => one === either)).toEqual([either]);
+    expect(said('  cut 1 cloth\n  cut 1 board').filter((one) => one === either)).toEqual([]);
+  });
+
   it('share a column where they are alike', () => {
     const buying = documents[0]?.sections.find((one) => one.key === 'buying');
     expect(buying?.columns.map(({ heading }) => heading).filter((heading) => heading.startsWith('Buy'))).toEqual(['Buy']);

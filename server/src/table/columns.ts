@@ -10,6 +10,7 @@ import type { SewingRow } from './sewing.ts';
 import type { SupplyRow } from './supply-rows.ts';
 import type { PieceNote } from './table.ts';
 import type { TemplateRow } from './templates.ts';
+import { eitherSideUp, sameBothWays } from './words.ts';
 
 /**
  * The columns of every table, described once for exports and for the preview: what they are called, and what stands in
@@ -24,6 +25,8 @@ export interface Column<Row> {
   readonly numeric?: boolean;
   /** What is said once, above the table, where all rows have the same; such a column is then left out. */
   readonly once?: (text: string) => string;
+  /** What is said above the table of words that stand in the column, where it isn't left out. */
+  readonly explained?: Readonly<Record<string, string>>;
   /** The number of the template that the text leads to. */
   readonly template?: (row: Row) => number | undefined;
 }
@@ -45,7 +48,7 @@ export const cutColumns: readonly Column<Plain<CutRow>>[] = [
   { key: 'along', heading: 'Cut along', text: (row) => (row.along === '' ? ownSize : row.along), once: (text) => (text === ownSize ? 'Cut each at its own size.' : `Cut along the ${text}.`) },
   { key: 'fold', heading: 'On fold', text: (row) => (row.onFold ? 'on fold' : ''), once: () => 'Cut on the fold.' },
   { key: 'twins', heading: 'Mirrored pairs', text: (row) => (row.twins ? 'in mirrored pairs' : ''), once: () => 'Cut in mirrored pairs: half as drawn, half flipped.' },
-  { key: 'side', heading: 'Which side up', text: (row) => row.wayUp, once: (text) => (text === 'same both ways' ? 'Same both ways: either side of the cloth may be up.' : `Lay the cloth ${text}.`) },
+  { key: 'side', heading: 'Which side up', text: (row) => row.wayUp, once: (text) => (text === sameBothWays ? eitherSideUp : `Lay the cloth ${text}.`), explained: { [sameBothWays]: eitherSideUp } },
   { key: 'grain', heading: 'Grain runs along', text: (row) => row.grain, once: (text) => `The lengthwise grain runs along ${text}.` },
   remarks('notes', 'Notes', (row) => row.notes),
 ];

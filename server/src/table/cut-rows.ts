@@ -7,7 +7,7 @@ import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } 
 import { alongText, nameText } from './names.ts';
 import { keptFor } from './per-display.ts';
 import { windowNotes } from './window-notes.ts';
-import { sameEndUp } from './words.ts';
+import { sameBothWays, sameEndUp } from './words.ts';
 
 /** One line to cut. */
 export interface CutRow {
@@ -62,7 +62,7 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
 });
 
 const wayUpWords: Readonly<Record<WayUp, string>> = {
-  either: 'same both ways',
+  either: sameBothWays,
   'right side up': 'right side up',
   'wrong side up': 'wrong side up (flipped)',
   'half each way': 'half as drawn, half flipped',

@@ -88,6 +88,7 @@ function sectionOf(kind: SectionKind, tables: readonly CuttingTable[], sizes: re
   const columns: { readonly heading: string; readonly numeric: boolean; readonly cells: readonly Cell[] }[] = [];
   kind.columns.forEach((column, index) => {
     const cells = rows.map((row) => row.map((one) => one?.cells[index]));
+    const before = columns.length;
     const isList = cells.some((row) => row.some((cell) => cell?.remarks !== undefined));
     for (const { names, texts } of isList ? joined(cells, sizes) : split(cells, sizes)) {
       if (texts.every(({ text }) => text === '')) continue;
@@ -96,6 +97,7 @@ function sectionOf(kind: SectionKind, tables: readonly CuttingTable[], sizes: re
       if (isSame && column.once !== undefined) said.push(column.once(one.text));
       else columns.push({ heading: names === '' ? column.heading : `${column.heading}, ${names}`, numeric: column.numeric ?? false, cells: texts });
     }
+    if (columns.length > before) said.push(...explanations(column, cells));
   });
   if (rows.some((row) => row.includes(undefined))) {
     columns.push({ heading: 'Only in', numeric: false, cells: rows.map((row) => ({ text: row.includes(undefined) ? sizes.filter((_, at) => row[at] !== undefined).join(', ') : '', template: undefined })) });
@@ -108,6 +110,12 @@ function sectionOf(kind: SectionKind, tables: readonly CuttingTable[], sizes: re
     rows: rows.map((_, at) => columns.map(({ cells }) => cells[at] ?? { text: '', template: undefined })),
     below: merged(tables.map(kind.below), sizes),
   };
+}
+
+/** What the words of a column that is there mean. */
+function explanations({ explained = {} }: Pick<SectionKind['columns'][number], 'explained'>, cells: CellsAcross): readonly string[] {
+  const words = new Set(cells.flat().map((cell) => cell?.text));
+  return Object.entries(explained).filter(([word]) => words.has(word)).map(([, meaning]) => meaning);
 }
 
 /** The rows of all sizes, each once, in the order of the sizes and of the rows in them. */

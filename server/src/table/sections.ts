@@ -20,7 +20,7 @@ export interface SectionKind {
   /** Said above it always. */
   readonly said: readonly string[];
   readonly rows: (table: CuttingTable) => readonly SectionRow[];
-  readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once'>[];
+  readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once' | 'explained'>[];
   /** Sentences below it. */
   readonly below: (table: CuttingTable) => readonly string[];
 }

@@ -17,6 +17,10 @@ export const headings = {
 
 /** Said once for all sizes of a table. */
 export const sizeOrder = 'Sizes are width × height, with the piece as it is drawn.';
+/** Of what is cut where flipping it changes nothing. */
+export const sameBothWays = 'same both ways';
+/** What that means. */
+export const eitherSideUp = 'Same both ways: either side of the cloth may be up.';
 /** Said once for all distances of a table. */
 export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
 /** Said once for all layers. */
