@@ -18,7 +18,7 @@ const variants: readonly (readonly [what: string, from: string, to: string, told
   ['gathers on the wrong side', 'slip_pocket.bottom_right_level with slip_pocket.bottom_right_upright', 'slip_pocket.bottom_right_level with slip_pocket.bottom_right_upright gathered', 'nothing-to-gather: slip_pocket.bottom_right_level'],
   ['an opening as long as the seam', 'open 12', 'open 64', 'open-too-long: 64'],
   ['lining halves of one hand', 'cut 2 poplin twins\n  cut 2 crisp along stitching twins', 'cut 2 poplin\n  cut 2 crisp along stitching', 'wrong-hand: poplin'],
-  ['a back cut mirrored again', 'leave the box unmarked."\n  cut 1 canvas\n  cut 1 firm along stitching\n  cut 1 board along core', 'leave the box unmarked."\n  cut 1 canvas mirrored\n  cut 1 firm along stitching mirrored\n  cut 1 board along core mirrored', 'wrong-hand: canvas'],
+  ['a back cut mirrored again', 'It has no zip."\n  cut 1 canvas\n  cut 1 firm along stitching\n  cut 1 board along core', 'It has no zip."\n  cut 1 canvas mirrored\n  cut 1 firm along stitching mirrored\n  cut 1 board along core mirrored', 'wrong-hand: canvas'],
   ['a hem wider than its allowance', 'edge top hemmed 1.5', 'edge top hemmed 2.5', 'hem-too-wide: edge top hemmed 2.5'],
   ['a supply that there is not', 'edge top takes zip', 'edge top takes zap', 'unknown-name: zap'],
   ['an edge left over', '  edge chord hemmed 1\n', '', 'edges-left: strap_end'],
