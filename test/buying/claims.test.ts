@@ -79,6 +79,14 @@ describe('a batch of alike lays', () => {
     const last = best.lays.at(-1)!;
     expect(last.cloth.length).toBeGreaterThan(last.lay.length);
   });
+
+  it('has none of it drawn where all of them are alike: it lies beside none of them in particular', () => {
+    const best = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1 yd', rectangle('tile', '2', '3', 1600)));
+    expect(best.lays.map(({ times }) => times)).toEqual([2]);
+    // 800 tiles, 21 abreast: 39 rows of 3 in.
+    expect(best.lays.map(({ cloth: { length } }) => length / 25.4)).toEqual([expect.closeTo(117, 2)]);
+    expect(best.leftovers).toEqual([[]]);
+  });
 });
 
 describe('what is left over', () => {

@@ -44,6 +44,9 @@ describe('materials', () => {
     const steps = (cloth: string, lines: string): readonly string[] => made(cloth, lines).table().fusing.map((row) => [row.how, ...row.care].join(', '));
     expect(steps('', 'cut 1 shell\n  cut 1 fuse')).toEqual(['fuse']);
     expect(steps('  iron low\n  steam no', 'cut 1 shell\n  cut 1 fuse')).toEqual(['fuse, at low heat, without steam']);
+    // The fusible itself, in the stock, takes any; of two that say, the cooler one holds.
+    const both = analyse(`pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial shell "Shell" {\n  width 60\n  iron low\n}\nmaterial glue "Glue" {\n  role fusible\n  width 60\n  iron high\n}\npiece a "A" {\n  outline rectangle 8 by 6\n  cut 1 shell\n  cut 1 glue\n}\n`);
+    expect(both.table().fusing.map((row) => row.care)).toEqual([['at low heat']]);
     expect(steps('  hold clips', 'cut 1 shell\n  cut 1 foam')).toEqual(['baste, with clips, no pins']);
   });
 
