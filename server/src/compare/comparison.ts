@@ -14,6 +14,7 @@ import { movedTitles, renamedIn, type Renaming } from './renamings.ts';
 import { seamChanges } from './seam-changes.ts';
 import { sewingChanges } from './sewing-changes.ts';
 import { specOf, type Spec } from './spec.ts';
+import { stepChanges } from './step-changes.ts';
 import { stockChanges, type Planning } from './stock-changes.ts';
 
 /** What one of two patterns is known by. */
@@ -82,7 +83,7 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typ
   return folded(bare, choices).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
-const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
 
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;

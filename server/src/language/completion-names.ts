@@ -1,5 +1,6 @@
 import { functions } from '../model/formulas/evaluate.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
+import { taskName } from '../model/work/work-step.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { aboutEdge, aboutName } from './completion-documentation.ts';
 import { simple, type Item } from './completion-items.ts';
@@ -56,6 +57,25 @@ export class Names {
     const tree = this.snapshot.pattern.world.names.get(name ?? '')?.tree;
     return tree?.kind !== 'piece' ? [] : tree.body.statements.flatMap((statement) =>
       statement.kind === 'line' && (use === undefined || statement.use === use) ? [simple(statement.name.text, 'line', statement.use)] : []);
+  }
+
+  /** What no step does yet: seams and supplies, and pieces for their layers and edges. */
+  undone(): readonly Item[] {
+    const done = this.#done();
+    return [...this.of('seam'), ...this.of('supply')].filter(({ label }) => !done.has(label)).concat(this.of('piece', ['.']));
+  }
+
+  /** Of a piece: its layers, and the edges of which the spec says what becomes of them. */
+  undoneOf(piece: string): readonly Item[] {
+    const done = this.#done();
+    const found = this.snapshot.pattern.resolve(new Map()).pieces.find(({ shape }) => shape.name === piece);
+    const layers = found?.cuts.some(({ layer }) => layer !== undefined) === true ? [simple('layers', 'word', 'all that goes on its cloth')] : [];
+    const edges = [...(found?.finishes ?? [])].filter(([, { kind }]) => kind !== 'raw').map(([edge, { kind }]) => simple(edge, 'edge', kind));
+    return [...layers, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
+  }
+
+  #done(): ReadonlySet<string> {
+    return new Set(this.snapshot.pattern.resolve(new Map()).steps.flatMap(({ tasks }) => tasks.map(taskName)));
   }
 
   choices(): readonly Item[] {

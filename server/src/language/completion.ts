@@ -5,7 +5,7 @@ import type { Dimension, StatementForm } from '../syntax/statements/elements.ts'
 import type { Expectation } from '../syntax/statements/expected.ts';
 import { follow } from '../syntax/statements/follow.ts';
 import { statementsOf } from '../syntax/statements/table.ts';
-import type { Token } from '../syntax/tokens.ts';
+import { tokensOf, type Token } from '../syntax/tokens.ts';
 import { lengthUnits } from '../syntax/tree.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { keyword, simple, wordsOf, type Completion, type Item } from './completion-items.ts';
@@ -21,7 +21,7 @@ import { contextAt, type TextContext } from './context.ts';
 export function completion(snapshot: Snapshot, offset: number, paths: readonly string[]): readonly Completion[] {
   const context = contextAt(snapshot, offset);
   if (context.within === 'comment') return [];
-  if (context.within === 'text') return usePaths(snapshot, offset, paths);
+  if (context.within === 'text') return inSentence(snapshot, context, offset) ?? usePaths(snapshot, offset, paths);
   const items = memberItems(snapshot, context) ?? statementItems(snapshot, context, offset);
   const seen = new Set<string>();
   return items
@@ -58,6 +58,7 @@ function itemsFor(expectation: Expectation, names: Names): readonly Item[] {
     case 'name':
       return nameItems(expectation, names);
     case 'reference':
+      if (expectation.to === 'work') return names.undone();
       return expectation.to === 'piece' ? [...names.of('piece', ['.'])] : names.of('piece', ['.']);
     case 'formula':
       return expectation.samples.length > 0 ? wordsOf(expectation.samples) : expectation.dimension === 'count' ? names.values('count') : names.formula();
@@ -131,6 +132,7 @@ const measures = (known: Readonly<Record<string, string>>): readonly Item[] => O
 function ofPiece(names: Names, { block, tokens }: TextContext, owner: string): readonly Item[] {
   const [first] = tokens;
   if (block === 'supply' && first?.text === 'at') return (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
+  if (block === 'file' && isStep(tokens)) return names.undoneOf(owner);
   if (block === 'file' && first?.text === 'seam') return [...names.edges(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
   const outlines = first?.text === 'check' ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
   return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
@@ -141,6 +143,22 @@ function pathBefore(tokens: readonly Token[]): readonly string[] {
   const path: string[] = [];
   for (let at = tokens.length - 1; tokens[at]?.text === '.' && tokens[at - 1]?.kind === 'word' && tokens[at - 1]?.end === tokens[at]?.start; at -= 2) path.unshift(tokens[at - 1]?.text ?? '');
   return path;
+}
+
+// ------------------------------------------------------------------------------------------------ sentences
+
+const isStep = ([first, second]: readonly Token[]): boolean => first?.text === 'step' && second?.kind === 'text';
+
+/** What may be written in the braces of a step's sentence; undefined outside of them. */
+function inSentence(snapshot: Snapshot, context: TextContext, offset: number): readonly Completion[] | undefined {
+  const written = isStep(context.tokens) ? /\{([^{}]*)$/.exec(context.tokens.at(-1)?.text ?? '')?.[1] : undefined;
+  if (written === undefined) return undefined;
+  const all = tokensOf(written);
+  const last = all.at(-1);
+  const isWord = last?.kind === 'word' && last.end === written.length;
+  const within = { ...context, tokens: isWord ? all.slice(0, -1) : all };
+  const start = offset - (isWord ? last.text.length : 0);
+  return (memberItems(snapshot, within) ?? new Names(snapshot, within).formula()).map((item) => ({ ...item, start, end: offset }));
 }
 
 // ------------------------------------------------------------------------------------------------ paths

@@ -10,6 +10,7 @@ import { bothAreas, bothUnits, bothUnitsUp } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
 import { aboutPart } from './hover-parts.ts';
 import { aboutSeam } from './hover-seam.ts';
+import { aboutStep } from './hover-step.ts';
 import { aboutWord } from './hover-word.ts';
 import { nameAt, textOf, type FoundName } from './names.ts';
 
@@ -31,7 +32,7 @@ export function hover(snapshot: Snapshot, offset: number, total?: MaterialTotal)
     const start = found.offset + found.use.name.start;
     if (markdown !== undefined) return { start, end: start + found.use.name.text.length, markdown };
   }
-  return aboutFormula(snapshot, offset) ?? aboutWord(snapshot, offset);
+  return aboutFormula(snapshot, offset) ?? aboutStep(snapshot, offset) ?? aboutWord(snapshot, offset);
 }
 
 // ------------------------------------------------------------------------------------------------ names

@@ -1,7 +1,7 @@
 import type { World } from '../model/names/world.ts';
 import { leavesOf } from '../syntax/leaves.ts';
 import { tokensOf, type Token as WrittenToken } from '../syntax/tokens.ts';
-import type { Declaration } from '../syntax/tree.ts';
+import type { Declaration, Node } from '../syntax/tree.ts';
 import { nameUses, type NameUse } from '../syntax/walk.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 
@@ -33,15 +33,32 @@ export function semanticTokens(snapshot: Snapshot): readonly Token[] {
 
 function tokensIn(world: World, declaration: Declaration): readonly Token[] {
   const named = namedTokens(world, declaration);
+  const measured = leavesOf(declaration.tree).flatMap((leaf) => (leaf.is === 'measured' ? [leaf.formula] : []));
   const tokens: Token[] = [];
   let past = 0;
-  for (const written of tokensOf(declaration.text)) {
+  for (const written of tokensOf(declaration.text).flatMap((token) => (token.kind === 'text' ? parted(token, measured) : [token]))) {
     const type = typeOfPlain(written);
     if (type === undefined || written.start < past) continue;
     const token = named.get(written.start) ?? { start: written.start, length: written.end - written.start, type, modifiers: [] };
     tokens.push(token);
     past = token.start + token.length;
   }
+  return tokens;
+}
+
+/** A text, parted by the formulas in it. */
+function parted(text: WrittenToken, measured: readonly Node[]): readonly WrittenToken[] {
+  const tokens: WrittenToken[] = [];
+  let past = text.start;
+  const upTo = (end: number): void => {
+    if (end > past) tokens.push({ kind: 'text', text: text.text.slice(past - text.start, end - text.start), start: past, end });
+  };
+  for (const { start, end } of measured.filter((formula) => formula.start > text.start && formula.end < text.end)) {
+    upTo(start);
+    tokens.push(...tokensOf(text.text.slice(start - text.start, end - text.start)).map((token) => ({ ...token, start: token.start + start, end: token.end + start })));
+    past = end;
+  }
+  upTo(text.end);
   return tokens;
 }
 

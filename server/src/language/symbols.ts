@@ -1,7 +1,7 @@
 import { leavesOf } from '../syntax/leaves.ts';
 import type { Declaration, Name, Node, PieceDeclaration, SourceFile } from '../syntax/tree.ts';
 
-export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'seam' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
+export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'seam' | 'step' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
 
 /** Something that a file declares, for outlines and search. */
 export interface FileSymbol {
@@ -43,6 +43,8 @@ function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol
       return [make('choice', 'sizes', '', tree, { start: tree.start, end: tree.start + 'sizes'.length }, tree.options.map((option) => make('option', option.text, '', option, option)))];
     case 'choice':
       return [make('choice', tree.name.text, '', tree, tree.name, tree.options.map((option) => make('option', option.text, '', option, option)))];
+    case 'work step':
+      return [make('step', words(tree.text), '', tree, tree.text)];
     case 'check':
       return [make('check', words(tree.rule), '', tree, tree.rule)];
     case 'piece':

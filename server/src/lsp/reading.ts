@@ -20,7 +20,7 @@ import { keyOf } from './uris.ts';
 const kinds: Readonly<Record<Kind, SymbolKind>> = {
   pattern: SymbolKind.Package, piece: SymbolKind.Class, material: SymbolKind.TypeParameter, supply: SymbolKind.Interface, value: SymbolKind.Constant,
   thing: SymbolKind.Struct, choice: SymbolKind.Enum, option: SymbolKind.EnumMember, check: SymbolKind.Event, edge: SymbolKind.Property,
-  line: SymbolKind.Property, mark: SymbolKind.Property, seam: SymbolKind.Interface,
+  line: SymbolKind.Property, mark: SymbolKind.Property, seam: SymbolKind.Interface, step: SymbolKind.Event,
 };
 
 /** What helps to read a text. */

@@ -4,6 +4,7 @@ import type { CheckDeclaration, Declaration, Expression, SourceFile, ThingDeclar
 import { patternChecks } from './checks/pattern-checks.ts';
 import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
+import { workStepChecks } from './checks/order-of-work.ts';
 import { seamChecks } from './checks/seam-checks.ts';
 import { supplyChecks } from './checks/supply-checks.ts';
 import { changesBetween } from './names/changes.ts';
@@ -23,6 +24,8 @@ import { scopeOf } from './query/scope.ts';
 import { finishesOf, type Finish } from './seams/finishes.ts';
 import { seamOf } from './seams/read-seam.ts';
 import type { Seam } from './seams/seam.ts';
+import { numberedStepOf, type NumberedStep } from './work/order.ts';
+import { workStepOf } from './work/read-step.ts';
 import { ProblemFinder } from './problem-finder.ts';
 import type { Display } from '../units/length.ts';
 import { usualDisplay } from '../units/length.ts';
@@ -68,6 +71,8 @@ export interface Resolved {
   readonly pieces: readonly ResolvedPiece[];
   readonly supplies: readonly Supply[];
   readonly seams: readonly Seam[];
+  /** The order of work; empty where the spec says none. */
+  readonly steps: readonly NumberedStep[];
   readonly checks: readonly { readonly declaration: Declaration & { readonly tree: CheckDeclaration }; readonly outcome: Outcome }[];
 }
 
@@ -167,7 +172,8 @@ export class Analyst {
       const outcome = isCheck(declaration) ? under(outcomeOf, declaration) : undefined;
       if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome });
     }
-    return { combination, materials, pieces, supplies, seams, checks };
+    const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
+    return { combination, materials, pieces, supplies, seams, steps, checks };
   }
 }
 
@@ -213,6 +219,8 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
         return [isWanted, shapeOf, cutsOf, finishesOf, pieceChecks];
       case 'seam':
         return [seamOf, seamChecks];
+      case 'work step':
+        return declaration.file === world.root.path ? [workStepOf, workStepChecks] : [];
       case 'check':
         return declaration.file === world.root.path ? [outcomeOf] : [];
       default:

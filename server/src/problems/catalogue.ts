@@ -16,6 +16,7 @@ interface Entry<Data> {
 const entry = <Data>(severity: Entry<Data>['severity'], words: (data: Data) => string): Entry<Data> => ({ severity, words });
 const unusedEntry = <Data>(words: (data: Data) => string): Entry<Data> & { readonly unused: true } => ({ severity: 'warning', words, unused: true });
 
+const andList = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`);
 const orList = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1] ?? ''}`;
 /** What is to be typed as it is stands in quotes; `a number` and the like say what kind of thing fits. */
@@ -203,6 +204,19 @@ export const catalogue = {
   'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[] }>('note', ({ piece, edges, parts }) =>
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+
+  // The order of work
+  'nothing-to-do': entry<{ name: string; what: 'edge' | 'layers' }>('error', ({ name, what }) => what === 'layers'
+    ? `“${name}” has no layers to put on.`
+    : `Nothing becomes of “${name}” by itself. If a seam sews it, name that seam here.`),
+  'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
+  'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>
+    `“${seam}” runs on from “${one}” to “${other}”, but no step before has joined them. Do that first.`),
+  'too-late': entry<{ name: string; piece: string; isLaid: boolean }>('error', ({ name, piece, isLaid }) =>
+    `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step.`),
+  'supply-too-late': entry<{ supply: string; piece: string }>('warning', ({ supply, piece }) =>
+    `By then “${piece}” is sewn to other pieces all round, so “${supply}” may be out of reach. Set it in an earlier step, or in the one that closes it.`),
+  'left-out': entry<{ names: readonly string[] }>('error', ({ names }) => `No step does ${andList(names.map((name) => `“${name}”`))}. Name ${names.length === 1 ? 'it' : 'them'} after “does” in the step that does, as in step "…" does ${names.join(', ')}.`),
 
   // The designer's own checks
   'check-failed': entry<{ message: string }>('error', ({ message }) => message),

@@ -1,6 +1,6 @@
 import { fieldOf, fits, formOf } from './statements/table.ts';
 import type { Dimension, Element, FormulaElement, NameElement, Role, Way } from './statements/elements.ts';
-import type { Block, Comparison, Condition, Expression, Name, Position, Reference, Statement } from './tree.ts';
+import type { Block, Comparison, Condition, Expression, Name, Position, Reference, Sentence, Statement } from './tree.ts';
 
 /** What stands at one place of a statement. */
 export type Leaf =
@@ -9,6 +9,8 @@ export type Leaf =
   /** A side of a comparison: what it gives is told by both. */
   | { readonly is: 'compared'; readonly formula: Expression; readonly comparison: Comparison }
   | { readonly is: 'reference'; readonly formula: Reference }
+  /** What is shown within a text, of whatever kind it is. */
+  | { readonly is: 'measured'; readonly formula: Expression }
   | { readonly is: 'word'; readonly word: Name };
 
 /** The names, words and formulas of a statement and of the lines in its block, in the order of the text. */
@@ -63,6 +65,8 @@ function inValue(element: WithField, value: object, around: readonly object[]): 
       return [{ is: 'formula', formula: value as Expression, dimension: dimensionOf(element, around) }];
     case 'reference':
       return [{ is: 'reference', formula: value as Reference }];
+    case 'sentence':
+      return (value as Sentence).parts.flatMap((part) => (typeof part === 'string' ? [] : [{ is: 'measured', formula: part }]));
     case 'position': {
       const { x, y } = value as Position;
       return [x, y].map((formula) => ({ is: 'formula', formula, dimension: 'length' }));

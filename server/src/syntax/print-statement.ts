@@ -1,7 +1,7 @@
-import { inLine, printCondition, printExpression, printPosition, printQuoted, printNumber } from './print-words.ts';
+import { inLine, printCondition, printExpression, printPosition, printQuoted, printNumber, printSentence } from './print-words.ts';
 import type { Element, ListElement, Way } from './statements/elements.ts';
 import { fieldOf, fits, formOf } from './statements/table.ts';
-import type { Condition, DeclarationTree, Expression, MaterialStatement, Name, NumberLiteral, PathStep, PieceStatement, Position, Quoted, SupplyStatement, Unread } from './tree.ts';
+import type { Condition, DeclarationTree, Expression, MaterialStatement, Name, NumberLiteral, PathStep, PieceStatement, Position, Quoted, Sentence, SupplyStatement, Unread } from './tree.ts';
 
 export type AnyStatement = DeclarationTree | PieceStatement | MaterialStatement | SupplyStatement | PathStep;
 
@@ -64,6 +64,8 @@ function printField(element: WithField, value: unknown, between: string): string
       return printNumber(value as NumberLiteral);
     case 'quoted':
       return printQuoted(value as Quoted);
+    case 'sentence':
+      return printSentence(value as Sentence);
     case 'formula':
       return printExpression(value as Expression, element.arms ? between : inLine);
     case 'reference':

@@ -1,4 +1,4 @@
-import type { Condition, Expression, Name, NumberLiteral, Position, Quoted } from './tree.ts';
+import type { Condition, Expression, Name, NumberLiteral, Position, Quoted, Sentence } from './tree.ts';
 
 /**
  * The canonical words of formulas, conditions and texts. A list that may go on below after its commas is printed with
@@ -14,8 +14,15 @@ export function words(...parts: readonly (string | undefined)[]): string {
 }
 
 export function printQuoted(quoted: Quoted): string {
-  return `"${quoted.value.replace(/[\\"]/g, '\\$&').replace(/\n/g, '\\n')}"`;
+  return `"${escaped(quoted.value)}"`;
 }
+
+/** Formulas stand in braces; a brace that is meant as such is escaped. */
+export function printSentence({ parts }: Sentence): string {
+  return `"${parts.map((part) => (typeof part === 'string' ? escaped(part).replaceAll('{', '\\{') : `{${printExpression(part)}}`)).join('')}"`;
+}
+
+const escaped = (text: string): string => text.replace(/[\\"]/g, '\\$&').replace(/\n/g, '\\n');
 
 const printNames = (names: readonly Name[], between: string): string => names.map((name) => name.text).join(between);
 

@@ -18,6 +18,11 @@ export interface Quoted extends Node {
   readonly value: string;
 }
 
+/** A quoted text with formulas in it, each of which is shown with what it gives. */
+export interface Sentence extends Node {
+  readonly parts: readonly (string | Expression)[];
+}
+
 export const lengthUnits = ['in', 'cm', 'mm', 'm', 'yd', 'ft'] as const;
 export type LengthUnit = (typeof lengthUnits)[number];
 export type Unit = LengthUnit | 'deg' | '%';
@@ -502,6 +507,14 @@ export interface SeamDeclaration extends Statement {
   readonly within?: Expression;
   readonly condition?: Condition;
 }
+/** `step "Sew the side." does side`: one step of the order of work, numbered by its place in the file. */
+export interface WorkStepDeclaration extends Statement {
+  readonly kind: 'work step';
+  readonly text: Sentence;
+  /** Seams, supplies, edges and layers that are done by then. */
+  readonly does: readonly Reference[];
+  readonly condition?: Condition;
+}
 export type CheckRule =
   | (Node & { readonly kind: 'matches'; readonly left: Expression; readonly right: Expression; readonly eased?: Expression; readonly within?: Expression })
   | (Node & { readonly kind: 'clears'; readonly inner: Reference; readonly outer: Reference; readonly by: Expression })
@@ -519,7 +532,7 @@ export interface CheckDeclaration extends Statement {
 export type DeclarationTree =
   | PatternDeclaration | RevisionDeclaration | IssuedDeclaration | UnitDeclaration | StepDeclaration | CurrencyDeclaration
   | UseDeclaration | SizesDeclaration | ChoiceDeclaration | ValueDeclaration | ThingDeclaration | MaterialDeclaration
-  | SupplyDeclaration | PieceDeclaration | CheckDeclaration | SeamDeclaration | DrawnStatement | AllowanceStatement | NoteStatement | Broken;
+  | SupplyDeclaration | PieceDeclaration | CheckDeclaration | SeamDeclaration | WorkStepDeclaration | DrawnStatement | AllowanceStatement | NoteStatement | Broken;
 
 /** One declaration with its own text; the unit of parsing and of recomputing. */
 export interface Declaration extends Chunk {

@@ -7,6 +7,7 @@ import type { MarkRow } from './marks.ts';
 import type { MaterialRow } from './material-rows.ts';
 import type { SeamRow } from './seams.ts';
 import type { SewingRow } from './sewing.ts';
+import type { StepRow } from './steps.ts';
 import type { SupplyRow } from './supply-rows.ts';
 import type { PieceNote } from './table.ts';
 import type { TemplateRow } from './templates.ts';
@@ -76,6 +77,12 @@ export const finishColumns: readonly Column<Plain<FinishRow>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
   { key: 'edges', heading: 'Edges', text: (row) => row.edges },
   { key: 'finish', heading: 'What becomes of them', text: (row) => row.finish },
+];
+
+export const stepColumns: readonly Column<Plain<StepRow>>[] = [
+  { key: 'step', heading: 'Step', text: (row) => String(row.number), numeric: true },
+  { key: 'text', heading: 'Do', text: (row) => row.text },
+  remarks('does', 'Seams and parts', (row) => row.does.map(({ title }) => title)),
 ];
 
 export const markColumns: readonly Column<Plain<MarkRow>>[] = [

@@ -1,5 +1,5 @@
 import {
-  buyingColumns, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, sewingColumns, supplyColumns, templateColumns, type Column,
+  buyingColumns, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, sewingColumns, stepColumns, supplyColumns, templateColumns, type Column,
 } from './columns.ts';
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
@@ -10,7 +10,7 @@ import { distanceOrder, headings, layerOrder, sizeOrder, whereTemplatesAre, wind
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
 
-export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'sewing', 'finishes', 'notes', 'templates', 'materials', 'safety'] as const;
+export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'sewing', 'finishes', 'steps', 'notes', 'templates', 'materials', 'safety'] as const;
 export type SectionKey = (typeof sectionKeys)[number];
 
 /** A part of a table: what it is called, where its rows come from, and its columns. */
@@ -53,6 +53,7 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
+    kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
     kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`, { below: () => [whereTemplatesAre] }),
     kind('materials', headings.materials, (table) => table.materials, materialColumns, (row) => row.material),

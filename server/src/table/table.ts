@@ -15,6 +15,7 @@ import { materialRows, shrinkageNotes, type MaterialRow } from './material-rows.
 import { seamRows, type SeamRow } from './seams.ts';
 import { finishRows, type FinishRow } from './finishes.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
+import { stepRows, type StepRow } from './steps.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
 import { templatesOf, type TemplateRow } from './templates.ts';
 
@@ -39,6 +40,8 @@ export interface CuttingTable {
   /** What is sewn to what; empty where the spec doesn't say. */
   readonly sewing: readonly SewingRow[];
   readonly finishes: readonly FinishRow[];
+  /** The order of work; empty where the spec says none. */
+  readonly steps: readonly StepRow[];
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
@@ -79,6 +82,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     seams: seamRows(resolved, display),
     sewing: sewingRows(resolved, display),
     finishes: finishRows(resolved, display),
+    steps: stepRows(resolved, display),
     fusing: fusingRows(resolved, display, articles),
     supplies: supplyRows(resolved, display, articles),
     templates: templates.rows,

@@ -7,6 +7,7 @@ export const headings = {
   seams: 'Seams',
   sewing: 'Sew, edge to edge',
   finishes: 'Edges that are sewn to no other',
+  steps: 'Order of work',
   layers: 'Put layers on, in this order',
   marks: 'Mark, before sewing',
   notes: 'Notes on pieces',

@@ -10,6 +10,7 @@ import { checkSewing } from './sewing.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
 import { checkNotches } from './notches.ts';
+import { checkPieceUsed } from './order-of-work.ts';
 import { checkRounding } from './rounding.ts';
 import { checkSteps } from './steps.ts';
 import { checkUncut } from './uncut.ts';
@@ -31,6 +32,7 @@ export const pieceChecks: Query<NamedDeclaration, boolean> = {
     checkNotches(scope, lines, declaration);
     checkFinishes(scope, lines, declaration);
     checkSewing(scope, lines, declaration);
+    checkPieceUsed(scope, lines, declaration);
     return lines.length > 0;
   },
 };

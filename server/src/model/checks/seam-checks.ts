@@ -6,6 +6,7 @@ import type { NamedDeclaration } from '../names/world.ts';
 import type { Query } from '../query/query.ts';
 import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
+import { checkSeamDone } from './order-of-work.ts';
 import { meetingsOf } from '../seams/meetings.ts';
 import { nearestAlong, walkSeam, type WalkedNotch } from '../seams/notches.ts';
 import { seamOf } from '../seams/read-seam.ts';
@@ -23,6 +24,7 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     checkAllowances(scope, seam);
     if (isEven(seam)) checkNotches(scope, seam);
     if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
+    checkSeamDone(scope, declaration);
     return true;
   },
 };

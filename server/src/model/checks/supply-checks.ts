@@ -8,6 +8,7 @@ import { replacement } from '../../problems/problem.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { countOf, placesSetAt } from '../stock/set-at.ts';
 import { supplyOf, type Supply } from '../stock/supply.ts';
+import { checkSupplySet } from './order-of-work.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
 /** A strap runs well through a ring that is at most this much wider or narrower (seen on public pages). */
@@ -25,6 +26,7 @@ export const supplyChecks: Query<NamedDeclaration, boolean> = {
     checkMarks(scope, supply);
     checkCount(scope, supply);
     checkFit(context, scope, supply);
+    checkSupplySet(scope, supply);
     return true;
   },
 };

@@ -31,14 +31,15 @@ export const lineMeasures: Readonly<Record<string, string>> = { width: 'width', 
 export const seamMeasures: Readonly<Record<string, string>> = {
   length: 'how long it is sewn, along the stitching line that the other is eased or gathered to',
   fullness: 'how many times as long what is eased or gathered is',
+  open: 'how much of it is left open',
 };
 
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
-export function findDeclaration(scope: Scope, name: Name, what: 'value' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
+export function findDeclaration(scope: Scope, name: Name, what: 'value' | 'work' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
   const declaration = scope.context.get(declarationOf, name.text);
   if (declaration !== undefined || scope.context.get(isDamaged, name.text)) return declaration;
-  const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what));
-  report(scope, 'unknown-name', name, { what, name: name.text, near }, {
+  const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what === 'work' ? 'all' : what));
+  report(scope, 'unknown-name', name, { what: what === 'work' ? 'seam, supply or piece' : what, name: name.text, near }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
   return undefined;
@@ -137,7 +138,11 @@ function ofSeam({ scope, declaration, owner, rest, made }: Asked): Value | undef
   const part = wantedPart(scope, owner, rest, Object.keys(seamMeasures));
   const seam = part === undefined ? undefined : scope.context.get(seamOf, declaration);
   if (seam === undefined) return undefined;
-  return part === 'length' ? made('length', measured(seam.second.length), false) : made('number', measured(seam.first.length / seam.second.length), false);
+  switch (part) {
+    case 'length': return made('length', measured(seam.second.length), false);
+    case 'open': return made('length', measured(seam.open), false);
+    default: return made('number', measured(seam.first.length / seam.second.length), false);
+  }
 }
 
 function ofPiece({ scope, declaration, owner, rest, made }: Asked): Value | undefined {

@@ -32,6 +32,8 @@ export interface World {
   readonly damaged: ReadonlySet<string>;
   /** The seams, in the order of the text; the very same list as long as none of them changes. */
   readonly seams: readonly NamedDeclaration[];
+  /** The steps of the order of work, with those that can't be read, in the order of the text; the same list as long as none changes. */
+  readonly steps: readonly Declaration[];
   readonly choices: ReadonlyMap<string, Choice>;
   /** Where to look for what a mistyped name was meant to be. */
   readonly similar: SimilarNames;
@@ -78,7 +80,8 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
   return {
     files, root, names, problems,
     settings: sameMap(previous?.settings, settings),
-    seams: seamsAmong(names, previous),
+    seams: sameList(previous?.seams, [...names.values()].filter(({ tree }) => tree.kind === 'seam')),
+    steps: sameList(previous?.steps, root.declarations.map(({ declaration }) => declaration).filter(isWorkStep)),
     damaged: previous !== undefined && previous.damaged.size === 0 && damaged.size === 0 ? previous.damaged : damaged,
     choices: sameMap(previous?.choices, choices),
     optionOwners: sameMap(previous?.optionOwners, optionOwners, (a, b) => a.join(' ') === b.join(' ')),
@@ -145,10 +148,12 @@ class Declared {
   }
 }
 
-function seamsAmong(names: World['names'], previous: World | undefined): World['seams'] {
-  const seams = [...names.values()].filter(({ tree }) => tree.kind === 'seam');
-  return previous?.seams.length === seams.length && previous.seams.every((one, index) => one === seams[index]) ? previous.seams : seams;
-}
+/** A step, or a line that was meant to be one. */
+const isWorkStep = ({ tree }: Declaration): boolean => tree.kind === 'work step' || (tree.kind === 'broken' && /^step\s+"/.test(tree.text));
+
+/** The list before, where the new one says the same. */
+const sameList = <One>(before: readonly One[] | undefined, now: readonly One[]): readonly One[] =>
+  before?.length === now.length && before.every((one, index) => one === now[index]) ? before : now;
 
 function ownersOfOptions(choices: World['choices']): Map<string, string[]> {
   const owners = new Map<string, string[]>();

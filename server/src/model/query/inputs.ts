@@ -17,6 +17,9 @@ export const isDamaged = input<string, boolean>('is damaged', 'damaged', ({ worl
 /** The seams of the pattern, in the order of the text; the argument says only that it is all of them. */
 export const allSeams = input<'all', readonly NamedDeclaration[]>('all seams', 'seams', ({ world }) => world.seams);
 
+/** The steps of the order of work, in the order of the text, with those that can't be read. */
+export const allSteps = input<'all', readonly Declaration[]>('all steps', 'steps', ({ world }) => world.steps);
+
 /** The settings of a file by its path. */
 export const settingsOf = input<string, Settings | undefined>('settings of', 'settings', ({ world }, file) => world.settings.get(file));
 

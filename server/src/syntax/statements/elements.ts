@@ -6,7 +6,7 @@ import type { ValueKind } from '../tree.ts';
  * that hover explains, the colours of an editor) follows these elements; the grammar alone says the same once more.
  */
 export type Element =
-  | Words | OneOf | NameElement | WordElement | FormulaElement | NumberElement | QuotedElement | ReferenceElement
+  | Words | OneOf | NameElement | WordElement | FormulaElement | NumberElement | QuotedElement | SentenceElement | ReferenceElement
   | ConditionElement | PositionElement | OptionalElement | EitherElement | ManyElement | ListElement | InsideElement
   | HeadElement | BlockElement;
 
@@ -85,11 +85,16 @@ export interface QuotedElement extends Shown {
   readonly is: 'quoted';
   readonly field: string;
 }
+/** A text with formulas in braces. */
+export interface SentenceElement extends Shown {
+  readonly is: 'sentence';
+  readonly field: string;
+}
 /** A name with what it belongs to before it: `cover.core`. */
 export interface ReferenceElement extends Shown {
   readonly is: 'reference';
   readonly field: string;
-  readonly to: 'piece' | 'line' | 'mark' | 'edge';
+  readonly to: 'piece' | 'line' | 'mark' | 'edge' | 'work';
 }
 export interface ConditionElement extends Shown {
   readonly is: 'condition';
@@ -198,6 +203,7 @@ export const formula = (field: string, dimension: FormulaElement['dimension'], l
 export const length = (field: string, label: string, meaning: string, more?: Partial<FormulaElement>): FormulaElement => formula(field, 'length', label, meaning, more);
 export const number = (field: string, label: string, meaning: string): NumberElement => ({ is: 'number', field, label, meaning });
 export const quoted = (field: string, label: string, meaning: string): QuotedElement => ({ is: 'quoted', field, label, meaning });
+export const sentence = (field: string, label: string, meaning: string): SentenceElement => ({ is: 'sentence', field, label, meaning });
 export const reference = (field: string, to: ReferenceElement['to'], label: string, meaning: string): ReferenceElement => ({ is: 'reference', field, to, label, meaning });
 export const condition = (field: string, label: string, meaning: string): ConditionElement => ({ is: 'condition', field, label, meaning });
 export const position = (field: string, meaning: string): PositionElement => ({ is: 'position', field, label: 'x, y', meaning });

@@ -1,6 +1,6 @@
 import { allowanceSize, allowanceWord, by, join, title, when } from './common.ts';
 import {
-  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, optionalWhere, quoted, reference, self, statement, way, word, words, type Element,
+  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, optionalWhere, quoted, reference, self, sentence, statement, way, word, words, type Element,
   type StatementForm,
 } from './elements.ts';
 
@@ -124,6 +124,16 @@ export const seam = statement('seam', ['file'], [
   ),
   optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open')),
   optional(words('within', 'Allows a small difference.', 'seam side = front.left with back.left within 1/16', 'within ${1:1/16}'), length('within', 'SIZE', 'the difference that is allowed')),
+  when,
+]);
+
+export const workStep = statement('work step', ['file'], [
+  words('step', 'Says what is done next, in the order in which it is made.', 'step "Sew the side, {side.length} long." does side', 'step "${1:What to do.}" does ${2:seam}'),
+  sentence('text', '"SENTENCE"', 'what is done; {side.length} is shown as that length'),
+  optional(
+    words('does', 'Names the seams, supplies, edges and layers that are done in this step.', 'step "Hem the top and sew the pocket on." does pocket.top, patch', 'does ${1:seam}'),
+    list('does', [reference(self, 'work', 'SEAM', 'a seam, a supply, a piece’s edge, or a piece’s layers')], ',', { label: '[, SEAM …]', meaning: 'what else is done' }),
+  ),
   when,
 ]);
 

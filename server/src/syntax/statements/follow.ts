@@ -83,8 +83,10 @@ class Follower {
       case 'reference':
         return this.#reference(element, state, then);
       case 'quoted':
+      case 'sentence':
+        return this.#token('text', 'quoted', state, then);
       case 'number':
-        return this.#token(element.is === 'quoted' ? 'text' : 'number', element.is, state, then);
+        return this.#token('number', 'number', state, then);
       case 'block':
         return this.#token('sign', 'block', state, then);
       case 'optional':

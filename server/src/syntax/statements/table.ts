@@ -1,6 +1,6 @@
 import { drawn, note, sold } from './common.ts';
 import type { BlockKind, Element, StatementForm, Where, Word } from './elements.ts';
-import { check, choices, facts, rareFacts, seam, thing, use, usualAllowance, value } from './file.ts';
+import { check, choices, facts, rareFacts, seam, thing, use, usualAllowance, value, workStep } from './file.ts';
 import { innerWords } from './inner-words.ts';
 import { piece, pieceLines } from './pieces.ts';
 import { pathSteps } from './shapes.ts';
@@ -8,7 +8,7 @@ import { material, materialLines, supply, supplyLines } from './stock.ts';
 
 /** Every kind of statement; of those of one place, those in most use first. */
 export const statements: readonly StatementForm[] = [
-  ...facts, piece, value, material, supply, seam, check, use, ...choices, usualAllowance, thing,
+  ...facts, piece, value, material, supply, seam, workStep, check, use, ...choices, usualAllowance, thing,
   ...pieceLines, ...pathSteps, ...materialLines, ...supplyLines, ...sold, drawn, note, ...rareFacts,
 ];
 

@@ -1,0 +1,176 @@
+import type { Declaration } from '../../syntax/tree.ts';
+import { placesSetAt } from '../stock/set-at.ts';
+import { supplyOf } from '../stock/supply.ts';
+import { finishesOf } from '../seams/finishes.ts';
+import type { PieceShape } from '../piece/piece.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { allSeams, allSteps, declarationOf } from '../query/inputs.ts';
+import type { Context, Query } from '../query/query.ts';
+import { seamOf } from '../seams/read-seam.ts';
+import { piecesOf, type Run, type Seam } from '../seams/seam.ts';
+import { workStepOf } from './read-step.ts';
+import { taskName, type Task, type WorkStep } from './work-step.ts';
+
+/** What can't be done where a step does it. */
+export type OrderFault =
+  | { readonly kind: 'done twice'; readonly task: Task; readonly earlier: NumberedStep }
+  /** A run goes over two pieces that nothing has joined yet. */
+  | { readonly kind: 'not joined'; readonly task: Task; readonly seam: Seam; readonly pieces: readonly [PieceShape, PieceShape] }
+  /** The piece lies between seams by then: sewn to others all round, or sewn down on another. */
+  | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly isLaid: boolean };
+
+/** Tasks by their names, and the steps that do them. */
+type Done = ReadonlyMap<string, NumberedStep>;
+
+export interface NumberedStep extends WorkStep {
+  /** Counted from 1. */
+  readonly number: number;
+  readonly declaration: Declaration;
+}
+
+/** The order of work in the combination at hand. */
+export interface Order {
+  readonly steps: readonly NumberedStep[];
+  /** Whether every step could be read, and any says what it does: only then is it known what none of them does. */
+  readonly isWhole: boolean;
+  /** In which step each task is done, by its name. */
+  readonly doneIn: Done;
+  readonly faults: ReadonlyMap<Declaration, readonly OrderFault[]>;
+}
+
+export const orderOf: Query<'all', Order> = {
+  name: 'order of work',
+  input: false,
+  compute: (context) => {
+    const declarations = context.get(allSteps, 'all');
+    const read = declarations.map((declaration) => ({ declaration, step: context.get(workStepOf, declaration) }));
+    const there = read.flatMap(({ declaration, step }) => (step === undefined || step === 'not there' ? [] : [{ ...step, declaration }]));
+    const steps = there.map((step, index) => ({ ...step, number: index + 1 }));
+    const isRead = read.every(({ step }) => step !== undefined);
+    return { steps, isWhole: isRead && steps.some(({ tasks }) => tasks.length > 0), ...new Walk(context, isRead).through(steps) };
+  },
+};
+
+/** A step with its number; undefined where it isn't there. */
+export const numberedStepOf: Query<Declaration, NumberedStep | undefined> = {
+  name: 'numbered step',
+  input: false,
+  compute: (context, declaration) => context.get(orderOf, 'all').steps.find((step) => step.declaration === declaration),
+};
+
+/** Goes through the steps in their order, and keeps what is done. */
+class Walk {
+  readonly #context: Context;
+  readonly #doneIn = new Map<string, NumberedStep>();
+  readonly #isRead: boolean;
+  readonly #joined = new Joined();
+  /** All seams of the pattern that are there. */
+  readonly #seams: readonly Seam[];
+  readonly #faults = new Map<Declaration, OrderFault[]>();
+
+  /** @param isRead whether there is no step that may do more than is known */
+  constructor(context: Context, isRead: boolean) {
+    this.#context = context;
+    this.#isRead = isRead;
+    this.#seams = context.get(allSeams, 'all').map((one) => context.get(seamOf, one)).filter((seam) => seam !== undefined);
+  }
+
+  through(steps: readonly NumberedStep[]): Pick<Order, 'doneIn' | 'faults'> {
+    for (const step of steps) {
+      const { declaration, tasks } = step;
+      const before = new Map(this.#doneIn);
+      for (const task of tasks) {
+        const fault = this.#faultOf(task, before);
+        if (fault !== undefined) this.#faults.set(declaration, [...(this.#faults.get(declaration) ?? []), fault]);
+        if (task.kind === 'seam') this.#joined.join(piecesOf(task.seam));
+        if (!this.#doneIn.has(taskName(task))) this.#doneIn.set(taskName(task), step);
+      }
+    }
+    return { doneIn: this.#doneIn, faults: this.#faults };
+  }
+
+  /** @param before what was done in earlier steps: within one, the order is left to its sentence */
+  #faultOf(task: Task, before: Done): OrderFault | undefined {
+    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' ? this.#doneIn.get(task.piece.name) : undefined);
+    if (earlier !== undefined) return { kind: 'done twice', task, earlier };
+    switch (task.kind) {
+      case 'seam':
+        return this.#notJoined(task, task.seam) ?? this.#seamTooLate(task, task.seam, before);
+      case 'supply': {
+        const pieces = this.#piecesAt(task.supply.tree.name.text);
+        const closed = pieces.map((piece) => this.#tooLate(task, piece, this.#sewnRound(piece, before), false));
+        return closed.includes(undefined) ? undefined : closed[0];
+      }
+      case 'layers':
+        return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+      case 'edge':
+        return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+      case 'piece':
+        return undefined;
+    }
+  }
+
+  #tooLate(task: Task, piece: PieceShape, earlier: NumberedStep | undefined, isLaid: boolean): OrderFault | undefined {
+    return earlier === undefined ? undefined : { kind: 'too late', task, piece, earlier, isLaid };
+  }
+
+  /** Of a run over several pieces, those that follow one another must be in one by then. */
+  #notJoined(task: Task, seam: Seam): OrderFault | undefined {
+    if (!this.#isRead) return undefined;
+    for (const { stretches } of [seam.first, seam.second]) {
+      for (const [index, { piece }] of stretches.entries()) {
+        const next = stretches[index + 1]?.piece;
+        if (next !== undefined && next !== piece && !this.#joined.are(piece, next)) return { kind: 'not joined', task, seam, pieces: [piece, next] };
+      }
+    }
+    return undefined;
+  }
+
+  /** What lies on a line inside a piece is sewn on while that lies flat; and a corner of a patch is closed before it is laid on. */
+  #seamTooLate(task: Task, seam: Seam, before: Done): OrderFault | undefined {
+    const under = seam.second.line?.piece;
+    if (under !== undefined) return this.#tooLate(task, under, this.#sewnRound(under, before), false);
+    const [own, ...others] = piecesOf(seam);
+    return own === undefined || others.length > 0 || seam.way === 'onto' ? undefined : this.#tooLate(task, own, this.#laidDown(own, before), true);
+  }
+
+  /** The step after which every edge of a piece that is sewn to another is so. */
+  #sewnRound = (piece: PieceShape, before: Done): NumberedStep | undefined =>
+    lastOf(this.#seams.filter((seam) => seam.way === 'with' && runsOver(seam, piece)), before);
+
+  /** The step after which a piece is sewn down on another with all the edges that it is sewn down by. */
+  #laidDown = (piece: PieceShape, before: Done): NumberedStep | undefined =>
+    lastOf(this.#seams.filter((seam) => seam.way === 'onto' && isIn(seam.first, piece)), before);
+
+  /** The pieces that a supply is set on: those with its marks, and those with edges that take it. */
+  #piecesAt(name: string): readonly PieceShape[] {
+    const declaration = this.#context.get(declarationOf, name);
+    const supply = declaration && this.#context.get(supplyOf, declaration);
+    const marked = (supply === undefined ? undefined : placesSetAt(this.#context, supply.marks)) ?? [];
+    const taking = [...new Set(this.#seams.flatMap((seam) => [...piecesOf(seam)]))].filter((piece) =>
+      this.#context.get(isWanted, piece.declaration) && this.#context.get(shapeOf, piece.declaration) !== undefined
+      && [...this.#context.get(finishesOf, piece.declaration).values()].some((finish) => finish.kind === 'takes' && finish.supply === declaration));
+    return [...new Set([...marked.map(({ piece }) => piece), ...taking])];
+  }
+}
+
+/** The last step in which some seams are done; undefined where there are none, or one isn't done. */
+function lastOf(seams: readonly Seam[], before: Done): NumberedStep | undefined {
+  const steps = seams.map(({ name }) => before.get(name));
+  return steps.includes(undefined) ? undefined : steps.filter((step) => step !== undefined).sort((a, b) => b.number - a.number)[0];
+}
+
+const isIn = ({ stretches }: Run, piece: PieceShape): boolean => stretches.some((stretch) => stretch.piece === piece);
+const runsOver = ({ first, second }: Seam, piece: PieceShape): boolean => isIn(first, piece) || isIn(second, piece);
+
+/** Which pieces are in one, by the seams that are done. */
+class Joined {
+  readonly #groups = new Map<PieceShape, Set<PieceShape>>();
+
+  join(pieces: ReadonlySet<PieceShape>): void {
+    const all = new Set([...pieces].flatMap((piece) => [...(this.#groups.get(piece) ?? [piece])]));
+    for (const piece of all) this.#groups.set(piece, all);
+  }
+
+  are = (one: PieceShape, other: PieceShape): boolean => this.#groups.get(one)?.has(other) === true;
+}

@@ -1,0 +1,90 @@
+import { nearestName } from '../../problems/near.ts';
+import { replacement } from '../../problems/problem.ts';
+import type { Declaration, Name, Reference } from '../../syntax/tree.ts';
+import { evaluate, holds } from '../formulas/evaluate.ts';
+import { findDeclaration } from '../formulas/reference.ts';
+import type { Value } from '../formulas/value.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import { cutsOf } from '../piece/cuts.ts';
+import type { PieceShape } from '../piece/piece.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import type { Query } from '../query/query.ts';
+import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { finishesOf } from '../seams/finishes.ts';
+import { seamOf } from '../seams/read-seam.ts';
+import { drawnName } from '../seams/seam.ts';
+import { edgesLeft } from '../seams/sewn-edges.ts';
+import type { Task, WorkStep } from './work-step.ts';
+
+/**
+ * A step in the combination at hand, without what isn't wanted there; `not there` where the step itself isn't, undefined
+ * where something of it can't be read, which is reported.
+ */
+export const workStepOf: Query<Declaration, WorkStep | 'not there' | undefined> = {
+  name: 'work step',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    if (tree.kind !== 'work step') return undefined;
+    const scope = scopeOf(context, declaration);
+    const isThere = tree.condition === undefined || holds(scope, tree.condition);
+    if (isThere !== true) return isThere === undefined ? undefined : 'not there';
+    const says = tree.text.parts.map((part) => (typeof part === 'string' ? part : evaluate(scope, part)));
+    const read = tree.does.map((reference) => readTask(scope, reference));
+    if (says.includes(undefined) || read.includes(undefined)) return undefined;
+    return { place: placeIn(scope, tree.text), says: says.filter(isSaid), tasks: read.filter(isTask) };
+  },
+};
+
+const isSaid = (part: string | Value | undefined): part is string | Value => part !== undefined;
+const isTask = (read: Task | 'not there' | undefined): read is Task => read !== undefined && read !== 'not there';
+
+/** A fault of what a name stands for is told where that is declared, so here it only isn't there. */
+function readTask(scope: Scope, reference: Reference): Task | 'not there' | undefined {
+  const [owner, part, ...more] = reference.path;
+  const declaration = owner && findDeclaration(scope, owner, 'work');
+  if (owner === undefined || declaration === undefined) return undefined;
+  const { context } = scope;
+  const place = placeIn(scope, reference);
+  const { kind } = declaration.tree;
+  if (kind === 'piece' && more.length === 0) return ofPiece(scope, declaration, part, place);
+  if ((kind !== 'seam' && kind !== 'supply') || part !== undefined) {
+    report(scope, 'wrong-thing', reference, { name: reference.path.map(({ text }) => text).join('.'), is: part === undefined ? `a ${kind}` : 'a measure', wanted: 'a seam, a supply, a piece or one of its edges' });
+    return undefined;
+  }
+  if (kind === 'supply') return context.get(isWanted, declaration) ? { kind, supply: declaration, place } : 'not there';
+  const seam = context.get(seamOf, declaration);
+  return seam === undefined ? 'not there' : { kind, seam, place };
+}
+
+function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undefined, place: Task['place']): Task | 'not there' | undefined {
+  const { context } = scope;
+  const piece = context.get(isWanted, declaration) ? context.get(shapeOf, declaration) : undefined;
+  const cuts = context.get(cutsOf, declaration);
+  if (piece === undefined || cuts.length === 0) return 'not there';
+  if (part === undefined) return { kind: 'piece', piece, place };
+  const edges = piece.drawn.edges.map(({ name }) => name).filter((name) => name !== piece.fold);
+  if (edges.includes(part.text)) {
+    if (context.get(finishesOf, declaration).has(part.text)) return { kind: 'edge', piece, edge: part.text, place };
+    // That nothing is said of it is told where it is left over.
+    if (context.get(edgesLeft, declaration).some(({ edge }) => drawnName(edge) === part.text)) return 'not there';
+    report(scope, 'nothing-to-do', part, { name: `${piece.name}.${part.text}`, what: 'edge' });
+    return undefined;
+  }
+  if (part.text !== 'layers') return unknownPart(scope, piece, part, edges);
+  if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
+  // Those that can't be read, or aren't wanted here, may be layers.
+  const { tree } = declaration;
+  if (tree.kind === 'piece' && tree.body.statements.filter(({ kind }) => kind === 'cut' || kind === 'broken').length > cuts.length) return 'not there';
+  report(scope, 'nothing-to-do', part, { name: piece.name, what: 'layers' });
+  return undefined;
+}
+
+function unknownPart(scope: Scope, piece: PieceShape, part: Name, edges: readonly string[]): undefined {
+  const known = [...edges, 'layers'];
+  const near = nearestName(part.text, known);
+  report(scope, 'unknown-part', part, { owner: piece.name, name: part.text, near, known }, {
+    fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, part), near, false)],
+  });
+  return undefined;
+}

@@ -1,0 +1,43 @@
+import { showValue, type Value } from '../model/formulas/value.ts';
+import type { Resolved } from '../model/pattern.ts';
+import { titleText } from '../model/titles.ts';
+import { taskName, type Task } from '../model/work/work-step.ts';
+import type { Place } from '../problems/place.ts';
+import type { Display } from '../units/length.ts';
+import { figure } from './figures.ts';
+import { edgeText } from './names.ts';
+
+/** One step of the order of work, as its maker reads it. */
+export interface StepRow {
+  /** Counted from 1 among those that are there. */
+  readonly number: number;
+  /** The sentence, with its measures worked out. */
+  readonly text: string;
+  /** What is done in it, in the order of the spec. */
+  readonly does: readonly { readonly kind: Task['kind']; readonly name: string; readonly title: string }[];
+  readonly place: Place;
+}
+
+/** The steps that are there, in the order of the spec. */
+export const stepRows = ({ steps }: Resolved, display: Display): readonly StepRow[] => steps.map(({ number, says, tasks, place }) => ({
+  number, place,
+  text: says.map((part) => (typeof part === 'string' ? part : valueText(part, display))).join(''),
+  does: tasks.map((task) => ({ kind: task.kind, name: taskName(task), title: taskTitle(task) })),
+}));
+
+/** A length as every table shows it; other kinds as they are. */
+const valueText = (value: Value, display: Display): string =>
+  value.dimension === 'length' ? figure(value.exact ? value.amount : value.amount.valueOf(), display) : showValue(value, display);
+
+function taskTitle(task: Task): string {
+  switch (task.kind) {
+    case 'seam': return task.seam.title;
+    case 'supply': {
+      const { tree } = task.supply;
+      return tree.kind === 'supply' ? titleText(tree.title, tree.name) : tree.name.text;
+    }
+    case 'edge': return `${task.piece.title}: ${edgeText(task.piece, task.edge)}`;
+    case 'layers': return `${task.piece.title}: layers`;
+    case 'piece': return task.piece.title;
+  }
+}

@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import { compare } from '../../server/src/compare/comparison.ts';
+import { pattern } from '../support/spec.ts';
+
+/** An invented sleeve for a flute. */
+const spec = `length wide = 4
+piece panel "Panel" {
+  outline rectangle wide by 9
+  edge top hemmed 1/4
+  allowance 1/4
+  edge left raw
+  cut 2 cork
+}
+seam side "Side" = panel.right with panel.right
+seam base "Base" = panel.bottom with panel.bottom
+step "Mark all."
+step "Hem the top." does panel.top
+step "Sew the side." does side
+step "Sew the base, {wide}." does base
+`;
+const told = (change: (text: string) => string): readonly string[] => {
+  const now = change(spec);
+  expect(now).not.toBe(spec);
+  return compare(pattern(spec).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 }).changes.filter(({ subject }) => subject === 'Order of work').map(({ kind, what, was, now: text }) => `${kind} ${what}: ${was} → ${text}`);
+};
+
+describe('steps that are not as they were', () => {
+  it.each([
+    ['a sentence', (text: string) => text.replace('Sew the side', 'Stitch the side'), ['changed step: Sew the side. (Side) → Stitch the side. (Side)']],
+    ['a measure in one', (text: string) => text.replace('wide = 4', 'wide = 5'), ['changed step: Sew the base, 4 in (about 10.2 cm). (Base) → Sew the base, 5 in (12.7 cm). (Base)']],
+    ['what one does', (text: string) => text.replace('top." does panel.top', 'top."'), ['changed step: Hem the top. (Panel: top) → Hem the top.']],
+    ['one more, after which the others have other numbers', (text: string) => text.replace('step "Hem', 'step "Press."\nstep "Hem'), ['added step:  → 2. Press.']],
+    ['one less', (text: string) => text.replace('step "Mark all."\n', ''), ['removed step: 1. Mark all. → ']],
+    ['one that is done earlier', (text: string) => text.replace('step "Sew the base, {wide}." does base\n', '').replace('step "Mark', 'step "Sew the base, {wide}." does base\nstep "Mark'), ['changed place of a step: step 4: Sew the base, 4 in (about 10.2 cm). → step 1: Sew the base, 4 in (about 10.2 cm).']],
+    ['nothing but a name', (text: string) => text.replaceAll('side "Side"', 'flank "Side"').replace('does side', 'does flank'), []],
+  ])('%s', (_, change, changes) => expect(told(change)).toEqual(changes));
+});

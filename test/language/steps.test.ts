@@ -1,0 +1,81 @@
+import { describe, expect, test } from 'vitest';
+import { completion } from '../../server/src/language/completion.ts';
+import { hover } from '../../server/src/language/hover.ts';
+import { references } from '../../server/src/language/references.ts';
+import { rename } from '../../server/src/language/rename.ts';
+import { semanticTokens } from '../../server/src/language/semantic-tokens.ts';
+import { symbols } from '../../server/src/language/symbols.ts';
+import { printFile } from '../../server/src/syntax/print.ts';
+import { bracketed, marked, textsIn } from '../support/marked.ts';
+
+/** An invented sleeve for a flute. */
+const spec = `pattern "Sleeve"
+revision 1
+unit in
+allowance 1/4
+use "list.piece"
+piece panel "Panel" {
+  outline rectangle 4 by 9
+  edge top hemmed 1/4
+  edge left raw
+  cut 2 felt
+  cut 2 crisp
+}
+supply clasp {
+  kind other
+}
+seam side "Side" = panel.right with panel.right
+seam base = panel.bottom with panel.bottom
+step "Fuse." does panel.layers
+step "Sew the side, {side.length} long." does side
+`;
+const others = { 'list.piece': 'material felt {\n  role non-fray\n  width 30\n}\nmaterial crisp {\n  role fusible\n  width 30\n}\n' };
+const at = (line: string) => marked(`${spec}${line}`, others);
+const offered = (line: string): readonly string[] => {
+  const { snapshot, offset } = at(line);
+  return completion(snapshot, offset, []).map(({ label }) => label);
+};
+
+describe('what is offered in a step', () => {
+  test('is what no step does yet, and pieces', () => expect(offered('step "Set it." does |')).toEqual(['base', 'clasp', 'panel']));
+  test('after a piece, its layers and edges that no step does yet', () => expect(offered('step "Hem." does panel.|')).toEqual(['top']));
+  test('in the braces of its sentence, what a formula may begin with', () => expect(offered('step "So {s|')).toContain('side'));
+  test('and the measures of what is named there', () => expect(offered('step "So {side.|')).toEqual(['length', 'fullness', 'open']));
+  test('in the sentence itself nothing is', () => expect(offered('step "So s|')).toEqual([]));
+  test('nor behind its braces', () => expect(offered('step "So {side.length} s|')).toEqual([]));
+});
+
+test('hover on the sentence tells it worked out, with its number and what it does', () => {
+  const { snapshot, offset } = marked(spec.replace('Sew the', 'Se|w the'), others);
+  expect(hover(snapshot, offset)?.markdown).toBe('**Step 2**\n\nSew the side, 8 1/2 in long.\n\n- Side');
+});
+test('hover on a formula in it tells what it gives', () => {
+  const { snapshot, offset } = marked(spec.replace('{side.length', '{side.len|gth'), others);
+  expect(hover(snapshot, offset)?.markdown).toContain('8 1/2 in');
+});
+test('a name is found and renamed in sentences and in what steps do', () => {
+  const { snapshot, offset, text } = marked(spec.replace('seam side', 'seam si|de'), others);
+  expect(bracketed(text, references(snapshot, [], offset, true).filter(({ file }) => file === 'main.piece'))).toContain('step "Sew the [side], {[side].length} long." does [side]'.replace('the [side]', 'the side'));
+  const edits = rename(snapshot, [], offset, 'flank');
+  expect(JSON.stringify(edits).match(/flank/g)).toHaveLength(3);
+});
+test('colours tell the names in a sentence from its words', () => {
+  const { snapshot, text } = marked(spec, others);
+  const line = text.lastIndexOf('step');
+  const tokens = semanticTokens(snapshot).filter(({ start }) => start >= line);
+  expect(tokens.map(({ start, length, type }) => `${type} ${text.slice(start, start + length)}`)).toEqual(['keyword step', 'string "Sew the side, {', 'function side', 'property length', 'string } long."', 'keyword does', 'function side']);
+});
+test('steps stand in the outline', () => {
+  const { snapshot } = marked(spec, others);
+  expect(symbols(snapshot.file).filter(({ kind }) => kind === 'step').map(({ name }) => name)).toEqual(['"Fuse."', '"Sew the side, {side.length} long."']);
+});
+test('steps are printed as they are read', () => {
+  const { snapshot } = marked(`${spec}step   "A \\{ and \\"b\\", { side.length+1 }."  does side ,clasp when 1=1`, others);
+  expect(printFile(snapshot.file).split('\n').at(-2)).toBe('step "A \\{ and \\"b\\", {side.length + 1}." does side, clasp when 1 = 1');
+});
+test('the fix of what is left out adds a step at the end', () => {
+  const { snapshot } = marked(spec, others);
+  const fix = snapshot.pattern.problems.find(({ code, message }) => code === 'left-out' && message.includes('base'))?.fixes[0];
+  expect(fix?.edits[0]?.newText).toBe('\nstep "What to do." does base');
+  expect(textsIn(spec, [{ start: 0, end: 7 }])).toEqual(['pattern']);
+});
