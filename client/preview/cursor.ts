@@ -1,11 +1,20 @@
-import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
+import type { PlaceRef, PreviewData, PreviewLink, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
 
-/** What the cursor is on: a piece, and those of its parts that are written there. */
+/** What is lit of a piece: all of it, and those of its parts that are meant. */
+export type Lit = ReadonlyMap<string, readonly number[]>;
+
+/** What the cursor is on. */
 export interface AtCursor {
+  /** The piece that it is in. */
   readonly piece: string | undefined;
-  readonly parts: readonly number[];
+  /** By the names of pieces. */
+  readonly lit: Lit;
+  /** What is said of it, where it is no piece. */
+  readonly says: string;
 }
+
+export const onPiece = (piece: string | undefined, parts: readonly number[] = []): AtCursor => ({ piece, lit: new Map(piece === undefined ? [] : [[piece, parts]]), says: '' });
 
 /** Finds what is written at an offset; the narrowest place counts. */
 export function findAt(data: PreviewData, file: string, offset: number): AtCursor {
@@ -14,11 +23,93 @@ export function findAt(data: PreviewData, file: string, offset: number): AtCurso
     return now !== undefined && now.file === file && now.start <= offset && offset <= now.end;
   };
   const piece = data.pieces.find(({ span }) => holds(span));
-  if (piece === undefined) return { piece: data.undrawn.find(({ span }) => holds(span))?.name, parts: [] };
+  if (piece !== undefined) return onPiece(piece.name, partsAt(piece, holds));
+  const undrawn = data.undrawn.find(({ span }) => holds(span));
+  if (undrawn !== undefined) return onPiece(undrawn.name);
+  const link = data.links.find(({ span }) => holds(span));
+  return link === undefined ? onPiece(undefined) : hanging(data, link);
+}
+
+function partsAt(piece: PreviewPiece, holds: (place: PlaceRef | null) => place is PlaceRef): readonly number[] {
   let best = -1;
   piece.places.forEach((place, at) => {
     const known = piece.places[best];
     if (holds(place) && (known === null || known === undefined || place[2] - place[1] < known[2] - known[1])) best = at;
   });
-  return { piece: piece.name, parts: piece.drawing.parts.flatMap((part, at) => (part.place === best ? [at] : [])) };
+  return piece.drawing.parts.flatMap((part, at) => (part.place === best ? [at] : []));
+}
+
+// ------------------------------------------------------------------------------------------------ what hangs together
+
+/** What hangs on a value, a material or a choice; what a check, a seam or a supply names, and who names those. */
+function hanging(data: PreviewData, link: PreviewLink): AtCursor {
+  const lit = new Map<string, readonly number[]>();
+  const add = (name: string, parts: readonly number[]): void => void lit.set(name, [...new Set([...(lit.get(name) ?? []), ...parts])]);
+  if (link.kind === 'general') for (const { name } of data.pieces) add(name, []);
+  if (link.kind === 'material') for (const { name, materials } of data.pieces) if (materials.includes(link.name)) add(name, []);
+  if (link.kind === 'check' || link.kind === 'seam' || link.kind === 'supply') for (const [name, parts] of namedBy(data, link)) add(name, parts);
+  const options = link.kind === 'choice' ? (data.choices.find(({ name }) => name === link.name)?.options ?? []) : [];
+  if (link.name !== '' && link.kind !== 'material') for (const [name, parts] of usersOf(data, [link.name, ...options.map((option) => `=${option}`)])) add(name, parts);
+  return { piece: undefined, lit, says: [link.says, inWords(data, lit)].join(' · ') };
+}
+
+const headOf = (name: string): string => name.split('.', 1)[0] ?? name;
+
+/** Pieces and parts that are named: `front`, `front.left`. */
+function namedBy(data: PreviewData, { uses }: PreviewLink): Lit {
+  const found = new Map<string, readonly number[]>();
+  for (const name of uses.flatMap(([, , names]) => names)) {
+    const [head, part] = name.split('.');
+    const piece = data.pieces.find((one) => one.name === head);
+    if (piece === undefined) continue;
+    const parts = piece.drawing.parts.flatMap((one, at) => (one.name === part ? [at] : []));
+    found.set(piece.name, [...(found.get(piece.name) ?? []), ...parts]);
+  }
+  return found;
+}
+
+/** Pieces that use a name, or what uses it, and so on; of each the parts that are written there. */
+function usersOf(data: PreviewData, start: readonly string[]): Lit {
+  const users = new Map<string, PreviewLink[]>();
+  for (const link of data.links) {
+    for (const head of new Set(link.uses.flatMap(([, , names]) => names.map(headOf)))) {
+      const known = users.get(head);
+      if (known === undefined) users.set(head, [link]);
+      else known.push(link);
+    }
+  }
+  const affected = new Set(start);
+  let isGeneral = false;
+  for (const name of affected) {
+    for (const link of users.get(name) ?? []) {
+      if (link.kind === 'general') isGeneral = true;
+      else if (link.kind === 'value' || link.kind === 'thing' || link.kind === 'piece') affected.add(link.name);
+    }
+  }
+  const pieces = new Map(data.pieces.map((piece) => [piece.name, piece]));
+  return new Map(data.links.flatMap((link) => {
+    const piece = link.kind === 'piece' && (isGeneral || affected.has(link.name)) ? pieces.get(link.name) : undefined;
+    return piece === undefined ? [] : [[piece.name, partsWritten(piece, link, affected)] as const];
+  }));
+}
+
+/** Its parts that are written in lines which use one of some names. */
+function partsWritten({ places, drawing }: PreviewPiece, { span, uses }: PreviewLink, names: ReadonlySet<string>): readonly number[] {
+  const lines = uses.filter(([, , used]) => used.some((name) => names.has(headOf(name))));
+  return drawing.parts.flatMap(({ place }, at) => {
+    const written = places[place];
+    const isThere = written !== null && written !== undefined && written[0] === span?.[0] && lines.some(([start, end]) => start <= written[1] && written[2] <= end);
+    return isThere ? [at] : [];
+  });
+}
+
+/** So many pieces are named. */
+const mostNamed = 4;
+
+function inWords(data: PreviewData, lit: Lit): string {
+  const titles = data.pieces.filter(({ name }) => lit.has(name)).map(({ title }) => title);
+  if (titles.length === 0) return 'no piece that is drawn';
+  const rest = titles.length - mostNamed;
+  const named = rest > 0 ? [...titles.slice(0, mostNamed), `${rest} more`] : titles;
+  return `${titles.length === 1 ? '1 piece' : `${titles.length} pieces`}: ${named.join(', ')}`;
 }

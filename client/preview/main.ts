@@ -6,7 +6,7 @@ import { Board } from './board.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
-import { findAt, type AtCursor } from './cursor.ts';
+import { findAt, onPiece, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { pieceFilter } from './filter.ts';
@@ -32,12 +32,14 @@ let data: PreviewData | undefined;
 let serial: number | undefined;
 let hasLays = false;
 let cursor: CursorMessage | undefined;
-let lit: AtCursor = { piece: editor.state.selected ?? undefined, parts: [] };
+let lit: AtCursor = onPiece(editor.state.selected ?? undefined);
 
 // ------------------------------------------------------------------------------------------------ the page
 
 const title = element('h1', {}, 'Pattern preview');
 const facts = element('p', { class: 'muted' });
+/** What hangs on what the cursor is on. */
+const about = element('p', { class: 'about' });
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
 const choices = choiceControls((combination) => {
   // Another combination’s drawings don’t stand in for this one’s.
@@ -98,7 +100,7 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, about, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
@@ -186,7 +188,7 @@ root.addEventListener('click', (event) => {
   const { piece } = found.target;
   if (piece !== undefined) {
     editor.save({ selected: piece });
-    light({ piece, parts: partsUnder(found.element) });
+    light(onPiece(piece, partsUnder(found.element)));
   }
   editor.reveal(placeNow(data, found.target.place()));
 });
@@ -196,12 +198,14 @@ function partsUnder(found: Element): readonly number[] {
   return part === null ? [] : [Number(part)];
 }
 
-/** Marks the piece, in the drawings and the tables alike. */
+const pieceOf = (one: Element): string => one.getAttribute('data-piece') ?? '';
+
+/** Marks what is meant, in the drawings and the tables alike. */
 function light(next: AtCursor): void {
   lit = next;
-  const found = (piece: string): readonly Element[] => [...root.querySelectorAll(`[data-piece="${CSS.escape(piece)}"]`)];
-  const current = new Set(next.piece === undefined ? [] : found(next.piece));
-  const parts = new Set([...current].flatMap((one) => next.parts.flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
+  setText(about, next.says);
+  const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));
+  const parts = new Set([...current].flatMap((one) => (next.lit.get(pieceOf(one)) ?? []).flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
   // What stays as it is, is not touched: the browser would draw it anew.
   for (const one of root.querySelectorAll('.lit')) {
     if (parts.has(one) || current.has(one)) continue;
@@ -210,7 +214,8 @@ function light(next: AtCursor): void {
   }
   for (const one of current) {
     one.classList.add('lit');
-    one.setAttribute('aria-current', 'true');
+    if (pieceOf(one) === next.piece) one.setAttribute('aria-current', 'true');
+    else one.removeAttribute('aria-current');
   }
   for (const one of parts) one.classList.add('lit');
 }

@@ -200,3 +200,18 @@ it('writes a name upright where a piece is narrow, in lines where it is short, w
   await preview.picture('board-names');
   await closed(preview);
 });
+
+it('lights all that hangs on what the cursor is on, and says what that is', async () => {
+  const preview = await opened(wallet);
+  const lit = (): Promise<readonly string[]> => preview.page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece') ?? ''));
+  const go = (to: string): Promise<void> => preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf(to) + 1 });
+  const before = await boxes(preview);
+  await go('length wallet_h');
+  expect((await lit()).length).toBeGreaterThan(2);
+  expect(await preview.page.locator('.on-board[data-piece="wrap"] .whole.lit .cutting').count()).toBeGreaterThan(0);
+  expect(await preview.page.locator('.about').textContent()).toMatch(/^wallet_h = .* · \d+ pieces: Wrap, /);
+  await preview.picture('board-lit');
+  await go('material') ;
+  expect(await boxes(preview)).toEqual(before);
+  await closed(preview);
+});

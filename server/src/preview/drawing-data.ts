@@ -31,7 +31,24 @@ export interface PreviewData {
   readonly tooMany: number | null;
   readonly table: PreviewTable;
   readonly buying: PreviewBuying;
+  /** Everything written that something drawn may hang on, in the order of the text. */
+  readonly links: readonly PreviewLink[];
 }
+
+/** A declaration, and the names that it uses. */
+export interface PreviewLink {
+  /** General is what is said of all pieces. */
+  readonly kind: 'value' | 'thing' | 'material' | 'supply' | 'piece' | 'seam' | 'check' | 'choice' | 'general';
+  /** The name that it gives; empty where it gives none. */
+  readonly name: string;
+  /** `panel_w = 4 1/2 in`, or how a check came out. */
+  readonly says: string;
+  readonly span: PlaceRef | null;
+  readonly uses: readonly PreviewUse[];
+}
+
+/** From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`. */
+export type PreviewUse = readonly [start: number, end: number, names: readonly string[]];
 
 /**
  * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is

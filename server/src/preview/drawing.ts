@@ -9,6 +9,7 @@ import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
 import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import { previewLinks } from './links.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
 import { sizeWords, type Side } from './size-words.ts';
@@ -48,6 +49,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
     table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
+    links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
     files: places.files,
     chunks: places.chunks,
   };

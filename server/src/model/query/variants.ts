@@ -5,6 +5,8 @@ import type { Combination, Variant } from './query.ts';
 export interface FoundProblem extends Problem {
   /** `tab is cork, size is L`; several ways parted by `or`; undefined where it arises always. */
   readonly when: string | undefined;
+  /** The options with which it arises, one way each; left out where it arises always. */
+  readonly ways?: readonly Combination[];
 }
 
 /** Says once what several variants report alike, and in which of them it holds. */
@@ -20,9 +22,15 @@ export function mergeVariants(variants: readonly Variant<unknown>[], choices: Re
   }
   return [...groups.values()].map(({ problem, variants: met }) => ({
     ...problem,
-    when: met.size === variants.length ? undefined : whenText([...met].map((variant) => variant.options), choices),
+    ...(met.size === variants.length ? { when: undefined } : someWays([...met].map((variant) => variant.options), choices)),
   }));
 }
+
+const someWays = (ways: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>): Pick<FoundProblem, 'when' | 'ways'> => ({ when: whenText(ways, choices), ways });
+
+/** Whether a problem arises in a whole combination. */
+export const arisesIn = ({ ways }: FoundProblem, combination: Combination): boolean =>
+  ways?.some((way) => [...way].every(([choice, option]) => combination.get(choice) === option)) ?? true;
 
 /** The fewest words for some combinations: a choice of which every option is among them, all else equal, is left out. */
 export function whenText(combinations: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>): string {

@@ -1,0 +1,97 @@
+import { showValue } from '../model/formulas/value.ts';
+import type { Pattern, Resolved } from '../model/pattern.ts';
+import { arisesIn } from '../model/query/variants.ts';
+import { titleText } from '../model/titles.ts';
+import type { Declaration, DeclarationTree, Node } from '../syntax/tree.ts';
+import { nameUses } from '../syntax/walk.ts';
+import type { PreviewLink, PreviewUse } from './drawing-data.ts';
+import type { PlaceWriter } from './places.ts';
+
+/** What is written hangs together by names: who names whom, and where, so that the page can light what hangs on anything. */
+export function previewLinks(pattern: Pattern, resolved: Resolved, shown: ReadonlySet<string>, { ref }: PlaceWriter): readonly PreviewLink[] {
+  const links: PreviewLink[] = [];
+  for (const file of pattern.world.files) {
+    for (const { declaration } of file.declarations) {
+      const { tree } = declaration;
+      const kind = kindOf(tree);
+      if (kind === undefined || (file !== pattern.world.root && onlyOwn.has(kind)) || (tree.kind === 'piece' && !shown.has(tree.name.text))) continue;
+      links.push({
+        kind,
+        name: nameOf(tree),
+        says: wordsOf(declaration, pattern, resolved),
+        span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
+        uses: usesOf(declaration),
+      });
+    }
+  }
+  return links;
+}
+
+/** Those of other files are of no account. */
+const onlyOwn: ReadonlySet<PreviewLink['kind']> = new Set(['piece', 'supply', 'check', 'general']);
+
+function kindOf({ kind }: DeclarationTree): PreviewLink['kind'] | undefined {
+  switch (kind) {
+    case 'value':
+    case 'thing':
+    case 'material':
+    case 'supply':
+    case 'piece':
+    case 'seam':
+    case 'check':
+      return kind;
+    case 'sizes':
+    case 'choice':
+      return 'choice';
+    case 'allowance':
+      return 'general';
+    default:
+      return undefined;
+  }
+}
+
+const nameOf = (tree: DeclarationTree): string => (tree.kind === 'sizes' ? 'size' : 'name' in tree ? tree.name.text : '');
+
+function wordsOf(declaration: Declaration, pattern: Pattern, { combination, checks }: Resolved): string {
+  const { tree } = declaration;
+  switch (tree.kind) {
+    case 'value': {
+      const value = pattern.value(tree.name.text, combination);
+      return value === undefined ? tree.name.text : `${tree.name.text} = ${showValue(value, pattern.display)}`;
+    }
+    case 'sizes':
+    case 'choice':
+      return `${nameOf(tree)}: ${combination.get(nameOf(tree)) ?? ''}`;
+    case 'check': {
+      const outcome = checks.find((one) => one.declaration === declaration)?.outcome;
+      const failure = pattern.problems.find((one) => one.code === 'check-failed' && one.place.chunk === declaration && arisesIn(one, combination));
+      return outcome === 'failed' && failure !== undefined ? `The check fails: ${failure.message}` : outcome === 'passed' ? 'The check holds' : 'The check is not decided here';
+    }
+    case 'allowance':
+      return 'The allowance of all pieces';
+    default:
+      return 'title' in tree && 'name' in tree ? titleText(tree.title, tree.name) : nameOf(tree);
+  }
+}
+
+const kept = new WeakMap<Declaration, readonly PreviewUse[]>();
+
+/** The names that each of its lines uses, once each. */
+function usesOf(declaration: Declaration): readonly PreviewUse[] {
+  const known = kept.get(declaration);
+  if (known !== undefined) return known;
+  const { tree } = declaration;
+  const statements: readonly Node[] = 'body' in tree ? tree.body.statements : [];
+  const head: Node = 'body' in tree ? { start: tree.start, end: tree.body.start } : tree;
+  const byLine = new Map<Node, Set<string>>();
+  for (const { name, role, declares, path } of nameUses(tree)) {
+    if (declares || role === 'function' || (role === 'option' && path.length > 0)) continue;
+    const line = statements.find(({ start, end }) => start <= name.start && name.end <= end) ?? head;
+    let names = byLine.get(line);
+    if (names === undefined) byLine.set(line, (names = new Set()));
+    names.add(`${role === 'option' ? '=' : ''}${[...path, name].map(({ text }) => text).join('.')}`);
+  }
+  const uses = [...byLine].map(([{ start, end }, names]): PreviewUse => [start, end, [...names]]);
+  kept.set(declaration, uses);
+  return uses;
+}

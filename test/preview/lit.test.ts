@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { findAt } from '../../client/preview/cursor.ts';
+import { Draft } from './specs.ts';
+
+const spec = `pattern "Lit"
+unit cm
+sizes S, L
+choice lid is flat or domed
+length base_w = 10 for S, 14 for L
+length wall_h = base_w / 2
+length apart = 3
+material felt "Wool felt" {
+  width 90
+}
+material cork "Cork" {
+  width 60
+}
+piece base "Base" {
+  outline rectangle base_w by 8
+  mark knob at 2, 2
+  cut 1 felt
+}
+piece wall "Wall" {
+  outline rectangle 30 by wall_h
+  line crease = level at wall_h / 2
+  mark hook at apart, 1
+  cut 1 cork
+}
+piece second "Second base" from base {
+  cut 1 cork
+}
+piece cap "Cap" {
+  outline rectangle 9 by 9
+  cut 1 cork when lid is flat
+}
+supply button "Button" {
+  kind snap
+  across 10 mm
+  at base.knob
+}
+seam foot = base.bottom with wall.bottom
+check base.top matches wall.top else warning
+`;
+const draft = new Draft();
+const data = draft.data(spec);
+const at = (text: string): ReturnType<typeof findAt> => findAt(data, 'draft.piece', spec.indexOf(text) + 1);
+/** `wall: line crease, cutting top` of what is lit. */
+const lit = (text: string): Readonly<Record<string, readonly string[]>> => Object.fromEntries([...at(text).lit].map(([name, parts]) => {
+  const drawn = data.pieces.find((piece) => piece.name === name)?.drawing.parts ?? [];
+  return [name, [...new Set(parts.map((part) => drawn[part]?.name ?? '?'))].sort()];
+}));
+
+describe('the cursor lights', () => {
+  it('all that hangs on a value, by way of others too, down to the lines that use them', () => {
+    expect(lit('length base_w')).toEqual({ base: ['bottom', 'left', 'right', 'top'], wall: ['bottom', 'crease', 'left', 'right', 'top'], second: ['bottom', 'grain', 'left', 'right', 'top'] });
+    expect(lit('length wall_h')).toEqual({ wall: ['bottom', 'crease', 'left', 'right', 'top'] });
+    expect(lit('length apart')).toEqual({ wall: ['hook'] });
+    expect(at('length wall_h').says).toBe('wall_h = 5 cm · 1 piece: Wall');
+  });
+
+  it('what hangs on the sizes and on a choice', () => {
+    expect(Object.keys(lit('sizes S'))).toEqual(['base', 'wall', 'second']);
+    expect(lit('choice lid')).toEqual({ cap: [] });
+    expect(at('choice lid').says).toBe('lid: flat · 1 piece: Cap');
+  });
+
+  it('what is cut from a material', () => {
+    expect(Object.keys(lit('material cork'))).toEqual(['wall', 'second', 'cap']);
+    expect(at('material cork').says).toBe('Cork · 3 pieces: Wall, Second base, Cap');
+  });
+
+  it('where a supply goes, and what a seam joins', () => {
+    expect(lit('supply button')).toEqual({ base: ['knob'] });
+    expect(lit('seam foot')).toEqual({ base: ['bottom'], wall: ['bottom'] });
+  });
+
+  it('what a check compares, and says by how much it fails', () => {
+    expect(lit('check base')).toEqual({ base: ['top'], wall: ['top'] });
+    expect(at('check base').says).toBe('The check fails: base.top is 10 cm and wall.top is 30 cm: 20 cm too short · 2 pieces: Base, Wall');
+    expect(findAt(draft.data(spec, { size: 'L' }), 'draft.piece', spec.indexOf('check base') + 1).says).toContain('base.top is 14 cm');
+  });
+
+  it('the narrowest line of the piece that it is in', () => {
+    expect(lit('line crease')).toEqual({ wall: ['crease'] });
+    expect(at('line crease').piece).toBe('wall');
+    expect(at('pattern "Lit"').lit.size).toBe(0);
+  });
+});
+
+it('says of many pieces only the first, and how many more', () => {
+  const many = `pattern "Many"\nunit cm\nlength w = 4\nmaterial felt "Felt" {\n  width 90\n}\n${Array.from({ length: 9 }, (_, index) => `piece p${index} "P${index}" {\n  outline rectangle w by 3\n  cut 1 felt\n}\n`).join('')}`;
+  expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · 9 pieces: P0, P1, P2, P3, 5 more');
+});
+
+it('an allowance for all pieces lights them all, and so does a value that it uses', () => {
+  const text = spec.replace('length apart = 3', 'length apart = 3\nallowance apart / 3');
+  const found = new Draft().data(text);
+  for (const where of ['allowance apart', 'length apart']) expect([...findAt(found, 'draft.piece', text.indexOf(where) + 1).lit.keys()].sort(), where).toEqual(['base', 'cap', 'second', 'wall']);
+});
