@@ -1,4 +1,3 @@
-import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cautionsFor } from '../table/cautions.ts';
@@ -49,15 +48,20 @@ export interface Comparison {
 }
 
 /** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference. */
-export function compare(oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions): Comparison {
+export const compare = (oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions): Comparison =>
+  comparisonOf(oldPattern, newPattern, { options, lays: new Map() });
+
+/** The same without what cloth to buy, which takes work: for whoever asks while writing. */
+export const compareWithoutLays = (oldPattern: Pattern, newPattern: Pattern): Comparison => comparisonOf(oldPattern, newPattern, undefined);
+
+function comparisonOf(oldPattern: Pattern, newPattern: Pattern, planning: Planning | undefined): Comparison {
   const [old, fresh] = [specOf(oldPattern), specOf(newPattern)];
   const choices = sharedChoices(oldPattern, newPattern);
-  const lays: LayCache = new Map();
   const renamed = new Map<string, Renaming>();
   const found = comparedCombinations(choices).map((combination) => {
     const pair = pairOf(old, fresh, combination);
     for (const one of renamedIn(pair)) renamed.set(JSON.stringify(one), one);
-    return { combination, changes: changesIn(pair, { options, lays }), all: outlineChanges(pair), cautions: cautionsFor(pair.now) };
+    return { combination, changes: changesIn(pair, planning), all: outlineChanges(pair), cautions: cautionsFor(pair.now) };
   });
   const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map()), ...folded(found, choices), ...problemChanges(old, fresh)];
   const isAnotherPattern = changes.some(({ group }) => ofThePattern.includes(group));
@@ -83,7 +87,7 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typ
   return folded(bare, choices).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
-const changesIn = (pair: Pair, planning: Planning): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
 
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;

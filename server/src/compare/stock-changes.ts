@@ -20,14 +20,18 @@ export interface Planning {
   readonly lays: LayCache;
 }
 
-/** Materials and supplies that are not as they were, and what is bought otherwise. */
-export function stockChanges(pair: Pair, planning: Planning): readonly Raw[] {
+/**
+ * Materials and supplies that are not as they were, and what is bought otherwise.
+ *
+ * @param planning undefined where cloth is left out
+ */
+export function stockChanges(pair: Pair, planning: Planning | undefined): readonly Raw[] {
   const { materials, supplies, causes, old, fresh } = pair;
   const { display } = fresh.pattern;
   return [
     ...materials.both.flatMap(([was, now]) => factChanges('material', now.title, factsOfMaterial(was, display), factsOfMaterial(now, display), () => causes.ofNamed(now.name, was.name))),
     ...supplies.both.flatMap(([was, now]) => supplyFactChanges(pair, was, now)),
-    ...materialPurchases(pair, planning),
+    ...(planning === undefined ? [] : materialPurchases(pair, planning)),
     ...supplyRowsOf(pair),
     ...supplies.come.flatMap((supply) => supplyChange(pair, undefined, supply)),
     ...supplies.gone.flatMap((supply) => supplyChange(pair, supply, undefined)),

@@ -5,6 +5,7 @@ import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
+import { aboutConflict } from './hover-conflict.ts';
 import { aboutFormula, formulaText, shownValue } from './hover-formula.ts';
 import { bothAreas, bothUnits, bothUnitsUp } from './hover-lengths.ts';
 import { aboutMaterial, areaOf, type MaterialTotal } from './hover-material.ts';
@@ -26,6 +27,8 @@ export interface Hover {
  * @param total where lays are planned, what is needed of a material in all
  */
 export function hover(snapshot: Snapshot, offset: number, total?: MaterialTotal): Hover | undefined {
+  const conflict = aboutConflict(snapshot, offset);
+  if (conflict !== undefined) return conflict;
   const found = nameAt(snapshot, offset);
   if (found !== undefined) {
     const markdown = aboutName(snapshot, found, total);

@@ -24,6 +24,9 @@ const asWritten = (expected: string): string => (expected.includes(' ') ? expect
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const nearMiss = (near: string | undefined): string => (near === undefined ? '' : ` Did you mean “${near}”?`);
 
+/** What a merge calls a version, where it says so. */
+const versionName = (which: string, label: string): string => (label === '' ? which : `${which} (${label})`);
+
 const tooMuch = {
   length: `This takes more than ${figure(limits.declarationLength)} characters, texts and comments not counted, so it isn’t read. Part it into several.`,
   depth: `There are more than ${limits.nesting} brackets within brackets here, so this isn’t read. Give a part of the formula a name of its own.`,
@@ -53,6 +56,9 @@ export const catalogue = {
     `${bracket !== '' ? `Write “{” for this “${bracket}”, and “}” for the one that closes it. ${capital(what)}` : below ? `This “{” belongs at the end of the line above. ${capital(what)}` : `${capital(what)} needs “{” at the end of its first line${closes ? '' : ', and “}” below its last step'}. It`} is left out; everything else still counts.`),
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
   'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
+
+  'merge-conflict': entry<{ first: string; second: string }>('error', ({ first, second }) =>
+    `A merge has left two versions here, ${versionName('the first', first)} and ${versionName('the second', second)}. Everything is worked out with the first: choose one.`),
 
   'unreadable-file': entry<{ why: Unread }>('error', ({ why }) => `This file can’t be read. ${unreadWords[why]}.`),
   'file-too-long': entry<{ most: string }>('error', ({ most }) => `This file is longer than ${most}, so it isn’t read.`),

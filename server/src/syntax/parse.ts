@@ -1,3 +1,4 @@
+import { conflictsIn, withFirst } from './conflicts.ts';
 import { syntaxProblems } from './explain.ts';
 import * as generated from './generated/parser.js';
 import { splitDeclarations } from './split.ts';
@@ -13,7 +14,15 @@ import type { Broken, Declaration, DeclarationTree, SourceFile, SyntaxProblem, T
  */
 export function parseFile(path: string, text: string, previous?: SourceFile): SourceFile {
   const tooLong = fileTooLong(text);
-  if (tooLong !== undefined) return { path, text, declarations: [{ declaration: unreadFile(path, text, tooLong), offset: 0 }], trailing: [] };
+  if (tooLong !== undefined) return { path, text, declarations: [{ declaration: unreadFile(path, text, tooLong), offset: 0 }], trailing: [], conflicts: [] };
+  const conflicts = conflictsIn(text);
+  const first = conflicts.length === 0 ? undefined : readDeclarations(path, withFirst(text, conflicts), previous);
+  // Of first versions that say nothing, nothing could be told: their marks are lines that don't fit.
+  if (first !== undefined && first.declarations.length > 0) return { path, text, ...first, conflicts };
+  return { path, text, ...readDeclarations(path, text, previous), conflicts: [] };
+}
+
+function readDeclarations(path: string, text: string, previous: SourceFile | undefined): Pick<SourceFile, 'declarations' | 'trailing'> {
   const slices = [...splitDeclarations(text)];
   const last = slices.at(-1);
   const trailing = last && parseTrivia(text.slice(last.start, last.end));
@@ -40,7 +49,7 @@ export function parseFile(path: string, text: string, previous?: SourceFile): So
     const own = kept === undefined ? detached(text.slice(start, end)) : '';
     declarations.push({ declaration: kept?.declaration ?? known.get(own)?.pop() ?? parseDeclaration(path, own), offset: start });
   });
-  return { path, text, declarations, trailing: trailing ?? [] };
+  return { declarations, trailing: trailing ?? [] };
 }
 
 /**

@@ -3,7 +3,8 @@ import type { Block, DeclarationTree, SourceFile, Statement, Trivia } from './tr
 
 /**
  * The one canonical text of a spec: two spaces of indent inside blocks, single spaces between words, at most one blank
- * line in a row, comments kept where they stand. Lines that could not be read stay as they are.
+ * line in a row, comments kept where they stand. Lines that could not be read stay as they are, and so does a file in which
+ * a merge has left two versions.
  *
  * @returns the text, with the line ends of the file as it was and a line end at the end
  */
@@ -37,6 +38,7 @@ export interface Segment {
  * it, the first or the last line of a block.
  */
 export function printSegments(file: SourceFile): readonly Segment[] {
+  if (file.conflicts.length > 0) return [{ start: 0, end: file.text.length, text: file.text }];
   const segments: Segment[] = [];
   const eol = lineEndOf(file.text);
   const push = (end: number, text: string): void => {

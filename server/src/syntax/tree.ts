@@ -558,10 +558,29 @@ export interface Mend extends Node {
   readonly newText: string;
 }
 
+/** A run of a file’s text, in UTF-16 offsets. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** One of two versions that a merge has left, with what its mark says of it. */
+export interface Version extends Span {
+  readonly label: string;
+}
+
+/** Where a merge has left two versions in a file, from the first mark to the end of the last. */
+export interface Conflict extends Span {
+  readonly first: Version;
+  readonly second: Version;
+}
+
 /** A whole file: its declarations with where each starts, and the comments after the last. */
 export interface SourceFile {
   readonly path: string;
   readonly text: string;
   readonly declarations: readonly { readonly declaration: Declaration; readonly offset: number }[];
   readonly trailing: readonly Trivia[];
+  /** Where a merge has left two versions: the declarations are those of the first. */
+  readonly conflicts: readonly Conflict[];
 }

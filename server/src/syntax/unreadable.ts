@@ -9,5 +9,5 @@ export function unreadableFile(path: string, why: Unread | 'too long'): SourceFi
     file: path, text: '', tree: { kind: 'broken' as const, text: '', leading: [], ...place },
     problems: [why === 'too long' ? { kind: 'file too long' as const, found: `${limits.textLength / 1_000_000} million characters`, expected: [], ...place } : { kind: 'unreadable file' as const, found: why, expected: [], ...place }],
   };
-  return { path, text: '', declarations: [{ declaration, offset: 0 }], trailing: [] };
+  return { path, text: '', declarations: [{ declaration, offset: 0 }], trailing: [], conflicts: [] };
 }

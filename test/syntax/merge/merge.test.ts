@@ -82,12 +82,18 @@ describe('merging by declaration', () => {
   it('tells checks and notes apart by what they say', () => {
     const checks = 'check w < 4\ncheck h < 5\nnote "One."\nnote "Two."\n';
     expect(merged(checks, checks.replace('check w < 4\n', ''), checks.replace('note "One."\n', 'note "Other."\n'))).toEqual({ text: 'check h < 5\nnote "Other."\nnote "Two."\n', conflicts: 0 });
+    expect(merged(checks, checks.replace('check w < 4\n', ''), checks.replace('h < 5', 'h < 6'))).toEqual({ text: 'check h < 6\nnote "One."\nnote "Two."\n', conflicts: 0 });
   });
 
   it('leaves what both say alike outside of the marks', () => {
     const of = (cut: string): string => `piece a {\n  grain bias\n  ${cut}\n  note "New."\n}\n`;
     expect(merged('piece a {\n}\n', of('cut 1 felt'), of('cut 2 felt')).text)
       .toBe(of('X').replace('  X\n', '<<<<<<< ours\n  cut 1 felt\n=======\n  cut 2 felt\n>>>>>>> theirs\n'));
+  });
+
+  it('keeps what an earlier merge has left', () => {
+    const left = base.replace('  cut 1', '<<<<<<< a\n  cut 5 canvas\n=======\n  cut 6 canvas\n>>>>>>> b\n  cut 1');
+    expect(merged(base, left, wide)).toEqual({ text: left.replace('w = 3', 'w = 5'), conflicts: 0 });
   });
 
   it('makes marks as long as git asks for', () => {

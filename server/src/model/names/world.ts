@@ -4,6 +4,7 @@ import { problem, type Problem } from '../../problems/problem.ts';
 import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SeamDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
 import { openingOf } from '../../syntax/tokens.ts';
 import { placeOf, readSettings, type Facts, type Settings } from '../settings.ts';
+import { conflictProblems } from './conflict-problems.ts';
 import { collectFiles, type Library } from './files.ts';
 import { cyclesAfter, neededNames, type Cycle } from './needs.ts';
 import { syntaxProblems } from './syntax-problems.ts';
@@ -62,7 +63,7 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
     const read = readSettings(file);
     settings.set(file.path, unchanged(previous?.settings.get(file.path), read.settings, sameSettings));
     facts ??= read.facts;
-    problems.push(...read.problems);
+    problems.push(...read.problems, ...conflictProblems(file));
     // To explain a line takes time, and nobody reads more than so many.
     let unread = 0;
     for (const { declaration } of file.declarations) {

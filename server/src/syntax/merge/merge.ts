@@ -22,7 +22,7 @@ export function mergeSpecs(base: string, ours: string, theirs: string, marking: 
 /** A declaration as it is written, with the comments before it. */
 interface Part {
   readonly text: string;
-  /** The same in canonical form; undefined of comments alone. */
+  /** The same in canonical form; undefined of comments alone, and where an earlier merge has left two versions. */
   readonly printed: string | undefined;
 }
 
@@ -35,15 +35,16 @@ interface Parts {
 
 function partsOf(written: string): Parts {
   const text = written.replace(/\r\n?/g, '\n');
-  const { declarations } = parseFile('', text);
+  const { declarations, conflicts } = parseFile('', text);
   const parts = new Map<string, Part>();
   let end = 0;
   for (const { declaration, offset } of declarations) {
     const key = keyOf(declaration.tree);
     let [unique, count] = [key, 1];
     while (parts.has(unique)) unique = `${key} ${++count}`;
-    parts.set(unique, { text: ended(declaration.text), printed: printDeclaration(declaration.tree) });
     end = offset + declaration.text.length;
+    // As it is written: where an earlier merge has left two versions, a declaration has the first alone.
+    parts.set(unique, { text: ended(text.slice(offset, end)), printed: conflicts.length === 0 ? printDeclaration(declaration.tree) : undefined });
   }
   return { parts, trailing: end === text.length ? undefined : { text: ended(text.slice(end)), printed: undefined } };
 }
