@@ -30,7 +30,7 @@ export async function buildProgram(): Promise<Program> {
   return {
     file: program,
     run: async (args, folder, closeEarly = false, input = '') => new Promise((resolve, reject) => {
-      const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined } });
+      const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined, XDG_CACHE_HOME: join(home, 'cache') } });
       let [out, err] = ['', ''];
       child.stdout.setEncoding('utf8').on('data', (text: string) => (out += text));
       child.stderr.setEncoding('utf8').on('data', (text: string) => (err += text));

@@ -1,13 +1,12 @@
-import { availableParallelism } from 'node:os';
 import { distinctProblems, reportOf, type FileReport } from '../formats/problems/problem-list.ts';
 import { renderReport } from '../formats/problems/report.ts';
-import { threadsOf } from '../platform/node-workers.ts';
-import type { Work } from '../workers/job.ts';
-import { WorkerPool } from '../workers/pool.ts';
-import { findSpecs, toldPath, UsageError, type SpecPath } from './files.ts';
-import { patternOf } from './open.ts';
+import { findSpecs, readerIn, readSpec, toldPath, type SpecPath } from './files.ts';
+import { keptOutcomes, type Job } from './kept-results.ts';
 import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
+import { isFileReport } from './report-shape.ts';
+import { resultCache, type CacheOptions } from './result-cache.ts';
+import { contentOf, patternFrom, type TextReader } from './spec-texts.ts';
 import { standardInput } from './standard-input.ts';
 import { say, tell } from './terminal.ts';
 import { wantedReports } from './report-option.ts';
@@ -16,20 +15,29 @@ import { pretty, summary } from './report.ts';
 /** The name of the threads that check. */
 export const checkRole = 'piecewright check';
 
-/** What becomes of one spec; an error would lose its kind on the way from another thread. */
-type Checked = FileReport | { readonly fault: string };
+/** Checks specs, and reads what several use once. What is told of one also depends on where it is told from. */
+export function checkJob(): Job<SpecPath, FileReport> {
+  const readers = new Map<string, TextReader>();
+  return {
+    role: checkRole,
+    read: (spec) => {
+      const reader = readers.get(spec.folder) ?? readerIn(spec.folder);
+      readers.set(spec.folder, reader);
+      const texts = readSpec(spec, reader);
+      const told = toldPath(spec);
+      return {
+        content: JSON.stringify([contentOf(texts), told('')]),
+        compute: () => {
+          const { pattern, isWhole } = patternFrom(texts);
+          return { result: reportOf(pattern, told), isWhole };
+        },
+      };
+    },
+    isResult: isFileReport,
+  };
+}
 
-/** Checks one spec. */
-export const checkWork = (): Work<SpecPath, Checked> => function* (spec) {
-  try {
-    yield reportOf(patternOf(spec), toldPath(spec));
-  } catch (error) {
-    if (!(error instanceof UsageError)) throw error;
-    yield { fault: error.message };
-  }
-};
-
-export interface CheckOptions {
+export interface CheckOptions extends CacheOptions {
   readonly json: boolean;
   /** Further reports, as in `sarif=problems.sarif`. */
   readonly report: readonly string[];
@@ -51,8 +59,12 @@ export async function check(named: readonly string[], options: CheckOptions, ver
     ...(paths.length === 0 && named.length > 0 ? [] : await findSpecs(paths, process.cwd(), (message) => unlisted.push(message))),
   ];
   const progress = progressOn(process.stderr, 'Checking', specs.length);
-  const reports = await checkAll(specs, progress.show);
+  const outcomes = await keptOutcomes(checkJob(), specs, resultCache(options, specs.length), progress.show);
   progress.end();
+  const reports = outcomes.flatMap((one) => ('result' in one ? [one.result] : []));
+  outcomes.forEach((one, index) => {
+    if ('fault' in one) unlisted.push(`“${toldOf(specs[index])}” could not be checked: ${one.fault}`);
+  });
   const files = reports.map(({ file }) => file);
   const problems = distinctProblems(reports);
   for (const { format, file } of wanted) await writeOutput(renderReport({ version, files, problems, unlisted }, format), file);
@@ -64,36 +76,4 @@ export async function check(named: readonly string[], options: CheckOptions, ver
   return unlisted.length === 0 && problems.every((problem) => problem.severity !== 'error') ? 0 : 1;
 }
 
-/** Threads cost about as much to start as a few specs take to check. */
-const worthAThread = 8;
-
-/** The reports of specs in their order, worked out in several threads where that pays. */
-async function checkAll(specs: readonly SpecPath[], onDone: (done: number) => void): Promise<readonly FileReport[]> {
-  const threads = Math.min(availableParallelism(), Math.floor(specs.length / worthAThread));
-  const program = process.argv[1];
-  const pool = new WorkerPool<SpecPath, Checked>({
-    soon: (run) => void setImmediate(run), work: checkWork(), size: threads,
-    open: threads < 2 || program === undefined ? undefined : threadsOf(program, checkRole),
-    log: () => undefined,
-  });
-  let count = 0;
-  const checked = (spec: SpecPath): Promise<FileReport> => new Promise((resolve, reject) => {
-    let report: Checked | undefined;
-    pool.add({
-      rank: 0,
-      request: () => spec,
-      heard: (reply) => (report = reply ?? report),
-      ended: (_, why) => {
-        onDone(++count);
-        if (report === undefined) reject(new Error(why ?? `“${spec.path}” could not be checked.`));
-        else if ('fault' in report) reject(new UsageError(report.fault));
-        else resolve(report);
-      },
-    });
-  });
-  try {
-    return await Promise.all(specs.map(checked));
-  } finally {
-    pool.close();
-  }
-}
+const toldOf = (spec: SpecPath | undefined): string => (spec === undefined ? '' : toldPath(spec)(spec.path));

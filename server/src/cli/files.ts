@@ -1,12 +1,10 @@
 import { realpathSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import type { Library } from '../model/names/files.ts';
 import type { ReadText } from '../platform/decode.ts';
 import { codeOf, isMissing, readTextSync } from '../platform/read-text.ts';
-import { parseFile } from '../syntax/parse.ts';
-import type { SourceFile } from '../syntax/tree.ts';
-import { unreadableFile } from '../syntax/unreadable.ts';
+import { RecentKeys } from '../workspace/recent-keys.ts';
+import { textsOf, type SpecTexts, type TextReader } from './spec-texts.ts';
 
 /** A spec to work on: its working folder, and its path in it with forward slashes. */
 export interface SpecPath {
@@ -89,41 +87,44 @@ export function toldPath({ folder }: SpecPath): (path: string) => string {
   return (path) => (way === '' ? path : `${way}/${path}`);
 }
 
-/**
- * A spec as read; one that can’t be read says why in its problems.
- *
- * @throws UsageError where it has gone
- */
-export function readSpec({ folder, path, read }: SpecPath): SourceFile {
-  const result = read ?? readTextSync(join(folder, path));
-  if (result === undefined) throw new UsageError(`There is no file “${path}” any more.`);
-  return sourceOf(path, result);
-}
-
-const sourceOf = (path: string, read: ReadText): SourceFile => ('text' in read ? parseFile(path, read.text) : unreadableFile(path, read.unread));
+/** So many files of one folder are held at most, the latest used last: a list is used by many specs, one after another. */
+const mostHeld = 64;
 
 /** The other files of a working folder, each read once. A link that leads out of the folder counts as no file. */
-export function libraryIn(folder: string): Library {
-  const files = new Map<string, SourceFile | undefined>();
+export function readerIn(folder: string): TextReader {
+  const files = new Map<string, ReadText | undefined>();
+  const recent = new RecentKeys(mostHeld, (path) => files.delete(path));
   const real = realpathSync(folder);
   return (path) => {
     if (!files.has(path)) files.set(path, readInside(real, folder, path));
+    recent.use(path);
     return files.get(path);
   };
 }
 
-function readInside(real: string, folder: string, path: string): SourceFile | undefined {
+function readInside(real: string, folder: string, path: string): ReadText | undefined {
   try {
     const full = realpathSync(join(folder, path));
     const within = relative(real, full);
     if (within.startsWith('..') || isAbsolute(within) || statSync(full).isDirectory()) return undefined;
-    const read = readTextSync(full);
-    return read && sourceOf(path, read);
+    return readTextSync(full);
   } catch (error) {
     if (isMissing(error)) return undefined;
     if (codeOf(error) === undefined) throw error;
-    return unreadableFile(path, 'failed');
+    return { unread: 'failed' };
   }
+}
+
+/**
+ * A spec with all that it uses, as read.
+ *
+ * @param read the other files of its folder
+ * @throws UsageError where it has gone
+ */
+export function readSpec({ folder, path, read: known }: SpecPath, read: TextReader = readerIn(folder)): SpecTexts {
+  const own = known ?? readTextSync(join(folder, path));
+  if (own === undefined) throw new UsageError(`There is no file “${path}” any more.`);
+  return textsOf(path, own, read);
 }
 
 /** The system’s own words may name a file that is there only while writing. */

@@ -5,12 +5,13 @@ import { reportFormats } from '../formats/problems/report.ts';
 import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
 import { codeOf } from '../platform/read-text.ts';
-import { check, checkRole, checkWork, type CheckOptions } from './check.ts';
+import { check, checkJob, checkRole, type CheckOptions } from './check.ts';
 import { comparisonFormats, compareSpecs, type CompareOptions } from './compare.ts';
 import { errata } from './errata.ts';
 import { reasonOf, UsageError } from './files.ts';
 import { formatSpecs, type FormatOptions } from './format.ts';
 import { issue } from './issue.ts';
+import { workOf } from './kept-results.ts';
 import { lay, type LayOptions } from './lay.ts';
 import { merge, type MergeOptions } from './merge.ts';
 import { pages, type PagesOptions } from './pages.ts';
@@ -27,6 +28,9 @@ const collect = (value: string, previous: readonly string[]): readonly string[] 
 
 const effort = (): Option => new Option('-e, --effort <number>', 'about how many seconds to look for each lay, counted in steps; 0 for a first lay').default(String(usualOptions.effort));
 
+const cacheOption = (): Option => new Option('--cache <folder>', 'keep results for the next run in this folder, in place of the user’s own folder for such things').default(true, 'of many specs only');
+const noCacheOption = (): Option => new Option('--no-cache', 'work everything out anew, and keep nothing');
+
 const repeated = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
 
 type Exit = (code: number) => void;
@@ -39,6 +43,8 @@ function addCheck(command: Command, exit: Exit): void {
     .option('--name <path>', 'the path that standard input is told as, and that what it uses is looked for from', '-')
     .option('-r, --report <format>', `write the problems as ${reportFormats.join(', ')}, in place of lines to read; or beside them, to a file, as in sarif=problems.sarif; may be repeated`, repeated, [])
     .option('--json', 'the same as --report json', false)
+    .addOption(cacheOption())
+    .addOption(noCacheOption())
     .action(async (paths: string[], options: CheckOptions) => { exit(await check(paths, options, PIECEWRIGHT_VERSION)); });
 }
 
@@ -192,7 +198,7 @@ function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   });
 }
 
-if (!serveInThread(checkRole, checkWork)) {
+if (!serveInThread(checkRole, () => workOf(checkJob()))) {
   allowEarlyEnd(process.stdout);
   allowEarlyEnd(process.stderr);
   void main();

@@ -1,11 +1,11 @@
 import { resolve } from 'node:path';
 import { reportOf, wholeMessage, type ReportedProblem } from '../formats/problems/problem-list.ts';
-import { Analyst, type Pattern } from '../model/pattern.ts';
+import type { Pattern } from '../model/pattern.ts';
 import { readTextSync } from '../platform/read-text.ts';
 import { unreadWords } from '../problems/unread.ts';
 import { mergeSpecs } from '../syntax/merge/merge.ts';
-import { parseFile } from '../syntax/parse.ts';
-import { libraryIn, specPath, UsageError } from './files.ts';
+import { specPath, UsageError } from './files.ts';
+import { patternOf } from './open.ts';
 import { replaceText } from './replace-text.ts';
 import { tell } from './terminal.ts';
 import { wholeNumber } from './whole-number.ts';
@@ -31,7 +31,7 @@ export async function merge(base: string, ours: string, theirs: string, options:
     tell(`${name}: ${conflicts === 1 ? 'one place' : `${conflicts} places`} to choose between both sides.`);
     return 1;
   }
-  const [old, first, second, now] = [before, left, right, text].map((one) => patternOf(one, name)) as [Pattern, Pattern, Pattern, Pattern];
+  const [old, first, second, now] = [before, left, right, text].map((one) => meaningOf(one, name)) as [Pattern, Pattern, Pattern, Pattern];
   const [was, one, other] = [old, first, second].map(({ world: { facts: { revision } } }) => revision);
   if (one !== was && one === other && text !== left && text !== right) tell(`${name}: both sides are revision ${one ?? ''}, and what is merged is neither: raise its revision.`);
   const known = new Set([...errorsOf(first), ...errorsOf(second)].map(keyOf));
@@ -48,10 +48,7 @@ function textOf(named: string): string {
   throw new UsageError(`“${named}” can’t be read, so nothing is merged. ${read.unread === 'too long' ? 'It is too long for a spec' : unreadWords[read.unread]}.`);
 }
 
-function patternOf(text: string, name: string): Pattern {
-  const { folder, path } = specPath(resolve(name), process.cwd());
-  return new Analyst().analyse(parseFile(path, text), libraryIn(folder));
-}
+const meaningOf = (text: string, name: string): Pattern => patternOf({ ...specPath(resolve(name), process.cwd()), read: { text } });
 
 const errorsOf = (pattern: Pattern): readonly ReportedProblem[] => reportOf(pattern).problems.filter(({ severity }) => severity === 'error');
 

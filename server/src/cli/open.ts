@@ -1,6 +1,7 @@
 import { reportOf, type ReportedProblem } from '../formats/problems/problem-list.ts';
-import { Analyst, type Pattern } from '../model/pattern.ts';
-import { findSpecs, libraryIn, readSpec, toldPath, UsageError, type SpecPath } from './files.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { findSpecs, readSpec, toldPath, UsageError, type SpecPath } from './files.ts';
+import { patternFrom } from './spec-texts.ts';
 import { tell } from './terminal.ts';
 import { pretty } from './report.ts';
 
@@ -30,7 +31,7 @@ export async function openSpec(named: string): Promise<OpenedSpec> {
  *
  * @throws UsageError where it can’t be read
  */
-export const patternOf = (spec: SpecPath): Pattern => new Analyst().analyse(readSpec(spec), libraryIn(spec.folder));
+export const patternOf = (spec: SpecPath): Pattern => patternFrom(readSpec(spec)).pattern;
 
 /**
  * Tells the errors of a spec on standard error, and whether they leave nothing to work on; then also why that is.

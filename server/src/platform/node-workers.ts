@@ -12,11 +12,12 @@ interface Given {
  * Workers in threads of their own that run the same program, which must call {@link serveInThread}.
  *
  * @param role tells these threads from others that the program may be run in
+ * @param mostMegabytes that one may hold; it is broken where it would hold more
  */
-export const threadsOf = <Request, Reply>(program: string, role: string): OpenWorker<Request, Reply> => (hear, broken) => {
+export const threadsOf = <Request, Reply>(program: string, role: string, mostMegabytes?: number): OpenWorker<Request, Reply> => (hear, broken) => {
   const stops = stopMark(new SharedArrayBuffer(4));
   // Its output is not passed on: it would get between the program’s own messages.
-  const thread = new Worker(program, { workerData: { role, stops: stops.buffer }, stdout: true, argv: [] });
+  const thread = new Worker(program, { workerData: { role, stops: stops.buffer }, stdout: true, argv: [], resourceLimits: mostMegabytes === undefined ? {} : { maxOldGenerationSizeMb: mostMegabytes } });
   let isClosed = false;
   thread.on('message', (message: Message<Reply>) => {
     // A thread with nothing to do keeps no program from ending.
@@ -53,5 +54,7 @@ export function serveInThread<Request, Reply>(role: string, work: () => Work<Req
   const port = parentPort;
   const runner = new Runner((run) => void setImmediate(run), work(), (message) => port.postMessage(message), stopMark(given.stops).has);
   port.on('message', (message: ToWorker<Request>) => ('begin' in message ? runner.begin(message.begin) : runner.stop(message.stop)));
+  // So that a thread that its first job breaks is told from one that can’t be started.
+  port.postMessage({ id: 0, kind: 'at work' } satisfies Message<Reply>);
   return true;
 }

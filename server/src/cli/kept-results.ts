@@ -1,0 +1,86 @@
+import type { Work } from '../workers/job.ts';
+import { outcomes, programThreads, type Outcome } from './catalogue.ts';
+import { UsageError } from './files.ts';
+import type { IsShape, ResultCache } from './result-cache.ts';
+import { sha256 } from './spec-texts.ts';
+
+/** Something that is worked out of texts, for many specs one after another. */
+export interface Job<Request, Result> {
+  /** The name of the threads that do it, and of its results among others. */
+  readonly role: string;
+  /**
+   * Reads what a request is about.
+   *
+   * @throws UsageError where it can’t be
+   */
+  readonly read: (request: Request) => Material<Result>;
+  /** Whether something from an earlier run looks like a result. */
+  readonly isResult: IsShape<Result>;
+}
+
+/** What was read for a request. */
+export interface Material<Result> {
+  /** All that the result follows from, in few letters, with whatever was asked of it. */
+  readonly content: string;
+  readonly compute: () => {
+    readonly result: Result;
+    /** Whether it really follows from nothing else. */
+    readonly isWhole: boolean;
+  };
+}
+
+/** A request as a thread is asked it. */
+interface Asked<Request> {
+  readonly request: Request;
+  readonly program: string;
+}
+
+/** What a thread answers; an error would lose its kind on the way. */
+type Answer<Result> = { readonly result: Result; readonly key: string | undefined } | { readonly fault: string };
+
+const keyOf = (program: string, role: string, content: string): string => sha256(JSON.stringify([program, role, content]));
+
+/** How a thread works a request out. */
+export const workOf = <Request, Result>({ role, read }: Job<Request, Result>): Work<Asked<Request>, Answer<Result>> => function* ({ request, program }) {
+  try {
+    const { content, compute } = read(request);
+    const { result, isWhole } = compute();
+    // By what was read here: the file may be another by now than when its result was looked for.
+    yield { result, key: isWhole ? keyOf(program, role, content) : undefined };
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    yield { fault: error.message };
+  }
+};
+
+/**
+ * The results of requests in their order: those of an earlier run where nothing that they follow from has changed, the others
+ * worked out, and kept for the next run.
+ */
+export async function keptOutcomes<Request, Result>(job: Job<Request, Result>, requests: readonly Request[], cache: ResultCache | undefined, onDone: (done: number) => void): Promise<readonly Outcome<Result>[]> {
+  const program = cache?.program ?? '';
+  const kept = requests.map((request) => cache && earlier(job, request, cache));
+  const missing = requests.flatMap((request, index) => (kept[index] === undefined ? [{ request, program, index }] : []));
+  const known = requests.length - missing.length;
+  const writes: Promise<void>[] = [];
+  const answers = await outcomes<Asked<Request>, Answer<Result>>(missing.map(({ request }) => ({ request, program })), workOf(job), programThreads(job.role), (done, answer) => {
+    onDone(known + done);
+    if (cache !== undefined && 'result' in answer && 'key' in answer.result && answer.result.key !== undefined) writes.push(cache.put(answer.result.key, answer.result.result));
+  });
+  await Promise.all(writes);
+  cache?.end();
+  const found = [...kept];
+  answers.forEach((answer, at) => (found[missing[at]?.index ?? -1] = 'fault' in answer ? answer : 'fault' in answer.result ? answer.result : { result: answer.result.result }));
+  return found.map((one) => one ?? { fault: 'it gave no result' });
+}
+
+function earlier<Request, Result>({ role, read, isResult }: Job<Request, Result>, request: Request, cache: ResultCache): Outcome<Result> | undefined {
+  try {
+    const result = cache.get(keyOf(cache.program, role, read(request).content), isResult);
+    return result === undefined ? undefined : { result };
+  } catch (error) {
+    // Whoever works it out will say so.
+    if (error instanceof UsageError) return undefined;
+    throw error;
+  }
+}
