@@ -210,6 +210,7 @@ export const catalogue = {
   'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[] }>('note', ({ piece, edges, parts }) =>
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+  'zip-misfit': entry<{ zip: string; finished: string; window: string; length: string }>('error', ({ zip, finished, window, length }) => `“${zip}” is ${finished} from stop to stop, but the window “${window}” that takes it is ${length} long.`),
 
   // The order of work
   'nothing-to-do': entry<{ name: string; what: 'edge' | 'layers' }>('error', ({ name, what }) => what === 'layers'

@@ -4,7 +4,7 @@ import { titleText } from '../model/titles.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { figure, listed } from './figures.ts';
-import { edgeText } from './names.ts';
+import { edgeText, lineText } from './names.ts';
 
 /** What becomes of edges that are sewn to no other. */
 export interface FinishRow {
@@ -25,7 +25,7 @@ function rowsOf({ shape, finishes }: ResolvedPiece, display: Display): readonly 
   for (const [edge, finish] of finishes) {
     const text = finishText(finish, display);
     const row = rows.get(text) ?? { edges: [], place: finish.place };
-    row.edges.push(edgeText(shape, edge));
+    row.edges.push(shape.lines.some(({ name, use }) => name === edge && use === 'window') ? lineText(shape, edge) : edgeText(shape, edge));
     rows.set(text, row);
   }
   return [...rows].map(([finish, { edges, place }]) => ({ pieceName: shape.name, piece: shape.title, edges: listed(edges), finish, place }));

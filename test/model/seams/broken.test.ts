@@ -33,6 +33,8 @@ const variants: readonly (readonly [what: string, from: string, to: string, told
   ['a corner of a pocket that is sewn down', 'does clasp', 'does clasp, box_left', 'too-late: box_left', 'does box_left, box_right', 'does box_right'],
   ['half a snap that is out of reach', 'does zip_pull', 'does zip_pull, clasp', 'supply-too-late: clasp', ' does clasp\n', '\n'],
   ['a piece left over', ' does zip_pull', '', 'left-out: zip_pull'],
+  ['a zip that is longer than its window', 'finished 16', 'finished 18', 'zip-misfit: edge zip_gap takes zip'],
+  ['a window that there is not', 'edge zip_gap takes', 'edge zap_gap takes', 'unknown-part: zap_gap'],
   ['a name in a step that there is not', 'does base_seam', 'does base_sem', 'unknown-name: base_sem'],
 ];
 

@@ -1,16 +1,40 @@
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine } from '../piece/cut-line.ts';
+import type { PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
+import { sizeOfLine } from '../piece/size.ts';
 import { lengthText, report, type Scope } from '../query/scope.ts';
-import { finishesOf } from '../seams/finishes.ts';
+import { finishesOf, type Finish } from '../seams/finishes.ts';
+import { supplyOf } from '../stock/supply.ts';
 
-/** A hem is turned into the allowance, so that must be as wide. */
+/** What becomes of the edges of a piece must be possible there. */
 export function checkFinishes(scope: Scope, lines: readonly CutLine[], declaration: NamedDeclaration): void {
   const shape = scope.context.get(shapeOf, declaration);
   if (shape === undefined || !lines.some((line) => line.layer === undefined)) return;
-  for (const [edge, { kind, size, place }] of scope.context.get(finishesOf, declaration)) {
-    const allowance = shape.allowances.get(edge)?.size;
-    if (kind !== 'hemmed' || place.chunk !== declaration || size === undefined || allowance === undefined || allowance.compare(size) >= 0) continue;
-    report(scope, 'hem-too-wide', place, { edge, hem: lengthText(scope, size), allowance: allowance.n === 0n ? 'no allowance' : `an allowance of ${lengthText(scope, allowance)}` });
+  for (const [edge, finish] of scope.context.get(finishesOf, declaration)) {
+    if (finish.place.chunk !== declaration) continue;
+    checkHem(scope, shape, edge, finish);
+    checkZip(scope, shape, edge, finish);
   }
+}
+
+/** A hem is turned into the allowance, so that must be as wide. */
+function checkHem(scope: Scope, { allowances }: PieceShape, edge: string, { kind, size, place }: Finish): void {
+  const allowance = allowances.get(edge)?.size;
+  if (kind !== 'hemmed' || size === undefined || allowance === undefined || allowance.compare(size) >= 0) return;
+  report(scope, 'hem-too-wide', place, { edge, hem: lengthText(scope, size), allowance: allowance.n === 0n ? 'no allowance' : `an allowance of ${lengthText(scope, allowance)}` });
+}
+
+/** A zip fills its window within this, in millimetres (invented). */
+const zipTolerance = 3;
+
+/** A zip is as long, from stop to stop, as the window that it is set in. */
+function checkZip(scope: Scope, shape: PieceShape, name: string, { kind, supply, place }: Finish): void {
+  const window = shape.lines.find((line) => line.name === name && line.use === 'window');
+  const zip = kind !== 'takes' || supply === undefined || window === undefined ? undefined : scope.context.get(supplyOf, supply);
+  if (window === undefined || zip?.kind !== 'zip' || zip.finished === undefined) return;
+  const { width, height } = sizeOfLine(shape, window);
+  const length = width.compare(height) > 0 ? width : height;
+  if (Math.abs(length.sub(zip.finished).valueOf()) <= zipTolerance) return;
+  report(scope, 'zip-misfit', place, { zip: zip.name, finished: lengthText(scope, zip.finished), window: name, length: lengthText(scope, length) }, { related: [{ place: window.place, message: 'The window.' }] });
 }

@@ -5,12 +5,13 @@ import { positiveLength } from '../formulas/evaluate.ts';
 import { findOf } from '../formulas/reference.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { hasEdge } from '../piece/allowances.ts';
+import type { PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
 import { declarationOf } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 
-/** What becomes of an edge that is sewn to no other. */
+/** What becomes of an edge that is sewn to no other, or of the rim of a window. */
 export interface Finish {
   readonly kind: EdgeFinishStatement['finish'];
   /** Of a hem, how wide it finishes, in millimetres. */
@@ -30,15 +31,21 @@ export const finishesOf: Query<NamedDeclaration, ReadonlyMap<string, Finish>> = 
     if (tree.kind !== 'piece' || shape === undefined) return new Map();
     const scope = scopeOf(context, declaration);
     const edges = shape.drawn.edges.map(({ name }) => name).filter((name) => name !== shape.fold);
+    const windows = shape.lines.filter(({ use }) => use === 'window').map(({ name }) => name);
     const parent = tree.parent && context.get(declarationOf, tree.parent.name.text);
-    const finishes = new Map<string, Finish>([...(parent === undefined ? [] : context.get(finishesOf, parent))].filter(([edge]) => edges.includes(edge)));
+    const finishes = new Map<string, Finish>([...(parent === undefined ? [] : context.get(finishesOf, parent))].filter(([edge]) => edges.includes(edge) || windows.includes(edge)));
     const own = new Set<string>();
     const statements = tree.body.statements.filter((one) => one.kind === 'edge finish');
     // What is said of all edges holds for those of which nothing else is said, wherever it stands.
     for (const statement of [...statements].sort((a, b) => Number(b.edge.text === 'all') - Number(a.edge.text === 'all'))) {
       const isAll = statement.edge.text === 'all' && !edges.includes('all');
       const finish = readFinish(scope, statement);
-      if (!isAll && !hasEdge(scope, statement.edge, edges)) continue;
+      const isWindow = !isAll && windows.includes(statement.edge.text);
+      if (!isAll && (isUndrawnWindow(shape, statement.edge.text) || !hasEdge(scope, statement.edge, [...edges, ...windows]))) continue;
+      if (statement.finish === 'hemmed' && isWindow) {
+        report(scope, 'wrong-thing', statement.edge, { name: statement.edge.text, is: 'a window', wanted: 'an edge' });
+        continue;
+      }
       if (own.has(statement.edge.text)) report(scope, 'repeated-fact', statement, { what: `What becomes of “${statement.edge.text}”` });
       else for (const edge of isAll ? edges : [statement.edge.text]) finishes.set(edge, finish);
       own.add(statement.edge.text);
@@ -46,6 +53,10 @@ export const finishesOf: Query<NamedDeclaration, ReadonlyMap<string, Finish>> = 
     return finishes;
   },
 };
+
+/** A window that couldn't be drawn has a problem of its own. */
+const isUndrawnWindow = ({ declaration: { tree }, lines }: PieceShape, name: string): boolean =>
+  tree.kind === 'piece' && !lines.some((line) => line.name === name) && tree.body.statements.some((one) => one.kind === 'line' && one.use === 'window' && one.name.text === name);
 
 /** What a fault stands in the way of is left out: the edge is spoken of all the same. */
 function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish {

@@ -63,7 +63,7 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   const cuts = context.get(cutsOf, declaration);
   if (piece === undefined || cuts.length === 0) return 'not there';
   if (part === undefined) return { kind: 'piece', piece, place };
-  const edges = piece.drawn.edges.map(({ name }) => name).filter((name) => name !== piece.fold);
+  const edges = [...piece.drawn.edges.map(({ name }) => name).filter((name) => name !== piece.fold), ...piece.lines.filter(({ use }) => use === 'window').map(({ name }) => name)];
   if (edges.includes(part.text)) {
     if (context.get(finishesOf, declaration).has(part.text)) return { kind: 'edge', piece, edge: part.text, place };
     // That nothing is said of it is told where it is left over.

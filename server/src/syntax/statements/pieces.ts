@@ -146,7 +146,7 @@ export const pieceLines: readonly StatementForm[] = [
   ]),
   statement('edge finish', ['piece'], [
     words('edge', 'Says what becomes of an edge that is sewn to no other.', 'edge top hemmed 1/2', 'edge ${1:top} ${2|hemmed 1/2,bound,faced,raw|}'),
-    name('edge', 'edge', 'EDGE', 'the edge, or all', { among: ['all'] }),
+    name('edge', 'edge', 'EDGE', 'the edge, a window, or all', { among: ['all'] }),
     either(
       'what becomes of it',
       way({ finish: 'hemmed' }, oneOf('finish', ['hemmed']), length('size', 'SIZE', 'how wide the hem finishes')),
