@@ -24,6 +24,8 @@ type ComparisonFormat = (typeof comparisonFormats)[number];
 const endings: Readonly<Record<string, ComparisonFormat>> = { '.md': 'markdown', '.html': 'html', '.json': 'json', '.txt': 'terminal', '': 'terminal' };
 
 export interface CompareOptions {
+  /** Whether a change is well, as long as the revision says that there is one. */
+  readonly gate?: boolean;
   readonly format?: ComparisonFormat;
   readonly git?: string;
   readonly effort: string;
@@ -36,13 +38,14 @@ interface Lone {
   readonly is: 'added' | 'removed';
 }
 
-/** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made. */
+/** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made; as a gate 1 for that alone. */
 export async function compareSpecs(named: readonly string[], options: CompareOptions): Promise<number> {
   const format = options.format ?? formatOf(options.output ?? '');
   const { comparisons, lone } = await comparisonsOf(named, options);
   if (format === 'markdown' && options.output !== undefined) await writeMarkdown(comparisons, options.output);
   else await writeOutput(rendered(comparisons, format), options.output);
   for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
+  if (options.gate === true) return comparisons.every(({ discipline }) => discipline?.severity !== 'error') ? 0 : 1;
   return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
 }
 

@@ -106,6 +106,7 @@ function addCompare(command: Command, exit: Exit): void {
     .argument('[files...]', 'the earlier spec and the later one; with --git the specs or folders to compare (this folder if none is named)')
     .option('--git <range>', 'compare two revisions of a git repository, as in main..HEAD, or main...HEAD from where they parted')
     .addOption(new Option('-f, --format <format>', 'what to write (default: by the ending of --output, else for the terminal)').choices(comparisonFormats))
+    .option('--gate', 'end with 1 only where a change has no higher revision', false)
     .addOption(effort())
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });

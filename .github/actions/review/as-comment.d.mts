@@ -1,0 +1,2 @@
+export const mark: string;
+export function asComment(markdown: string, told: string): string;
