@@ -46,7 +46,7 @@ describe('what is sewn otherwise', () => {
     ['another hem', 'hemmed 1/4', 'hemmed 3/16', /^Front, edges: .*1\/4 in.* → .*3\/16 in/],
     ['another finish', 'bottom faced', 'bottom bound', /^Back, edges: bottom: faced; .* → bottom: bound; /],
     ['no supply', 'bound with tape', 'bound', /^Front, edges: .*bound with Tape → .*bound$/],
-    ['another part of an edge', 'from 1 to 3', 'from 1 1/4 to 3 1/4', /^patch, seam: .* → .*along other parts of its edges/],
+    ['another part of an edge', 'from 1 to 3', 'from 1 1/4 to 3 1/4', /^patch, seam: .*1 in .* to 3 in .* → .*1 1\/4 in .* to 3 1\/4 in/],
     ['the other way along it', 'from 1 to 3', 'from 3 to 1', /^patch, seam: .* → .*from another end$/],
     ['edge to edge', 'onto front.bottom', 'with front.bottom', /^patch, seam: .*laid on.* → .*sewn to/],
     ['a seam that is gone', 'seam left_side "Left side" = back.left with front.right eased by 1/4\n', '', /^Left side, seam: Back: left sewn to Front: right.* → $/],

@@ -1,6 +1,8 @@
+import type { Resolved } from '../model/pattern.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Run, Seam } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
+import type { Display } from '../units/length.ts';
 import { finishRows } from '../table/finishes.ts';
 import { sewingRows } from '../table/sewing.ts';
 import { differing, type Cause, type Raw } from './change.ts';
@@ -24,7 +26,8 @@ export const seamChanges = (pair: Pair): readonly Raw[] => [...betweenPieces(pai
 /** A seam of the same edges under another name is the same seam. */
 function betweenPieces(pair: Pair): readonly Raw[] {
   const titles = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape.title]));
-  const { both, gone, come } = matched(told(pair, pair.was.seams.map((seam) => retitled(seam, titles))), told(pair, pair.now.seams), [
+  const display = bothUnits(pair.fresh.pattern.display);
+  const { both, gone, come } = matched(told({ ...withNewTitles(pair), seams: pair.was.seams.map((seam) => retitled(seam, titles)) }, display), told(pair.now, display), [
     (a, b) => a.name === b.name && isSame(a, b),
     isSame,
     (a, b) => a.name === b.name,
@@ -49,9 +52,15 @@ function retitled(seam: Seam, titles: ReadonlyMap<string, string>): Seam {
   return { ...seam, first: run(seam.first), second: run(seam.second) };
 }
 
-function told({ now, fresh }: Pair, seams: readonly Seam[]): readonly ToldSeam[] {
-  const rows = sewingRows({ ...now, seams }, bothUnits(fresh.pattern.display));
-  return seams.flatMap((seam, index): readonly ToldSeam[] => {
+/** What was cut, from materials as they are called now. */
+function withNewTitles({ was, materials }: Pair): Resolved {
+  const titles = new Map(materials.both.map(([old, fresh]) => [old.name, fresh.title]));
+  return { ...was, pieces: was.pieces.map((piece) => ({ ...piece, cuts: piece.cuts.map((line) => ({ ...line, material: { ...line.material, title: titles.get(line.material.name) ?? line.material.title } })) })) };
+}
+
+function told(resolved: Resolved, display: Display): readonly ToldSeam[] {
+  const rows = sewingRows(resolved, display);
+  return resolved.seams.flatMap((seam, index): readonly ToldSeam[] => {
     const row = rows[index];
     if (row === undefined) return [];
     const { first, how, second, length, ease, allowance, notches, open } = row;
@@ -74,7 +83,8 @@ function ofEdges(pair: Pair): readonly Raw[] {
   const { pieces, fresh } = pair;
   const display = bothUnits(fresh.pattern.display);
   return pieces.both.flatMap(([was, now]) => {
-    const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
+    // How much of an edge its seams leave is told of those.
+    const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece], seams: [] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
     const changes: Raw[] = [];
     differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofNamed(now.shape.name, was.shape.name) }, text(pair.was, was), text(pair.now, now));
     return changes;

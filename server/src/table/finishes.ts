@@ -1,5 +1,10 @@
+import { edgeLength } from '../geometry/measure.ts';
 import type { Resolved, ResolvedPiece } from '../model/pattern.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
 import type { Finish } from '../model/seams/finishes.ts';
+import type { Stretch } from '../model/seams/seam.ts';
+import { coveredBy } from '../model/seams/sewn-edges.ts';
+import { usualTolerance } from '../model/seams/read-seam.ts';
 import { titleText } from '../model/titles.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
@@ -10,7 +15,7 @@ import { edgeText, lineText } from './names.ts';
 export interface FinishRow {
   readonly pieceName: string;
   readonly piece: string;
-  /** `top`, `left and right`. */
+  /** `top`, `left and right`, `the rest of left` where a seam takes part of it. */
   readonly edges: string;
   /** `hemmed, 1.5 cm wide`, `bound with Binding`, `takes Zip`, `faced`, `left as it is cut`. */
   readonly finish: string;
@@ -18,17 +23,28 @@ export interface FinishRow {
 }
 
 /** Of each piece that is cut, in the order of the spec; edges of which the same is said stand together. */
-export const finishRows = ({ pieces }: Resolved, display: Display): readonly FinishRow[] => pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, display));
+export const finishRows = ({ pieces, seams }: Resolved, display: Display): readonly FinishRow[] => {
+  // What something is laid on is not taken up by that.
+  const stretches = seams.flatMap(({ way, first, second }) => [...first.stretches, ...(way === 'onto' ? [] : second.stretches)]);
+  return pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, stretches, display));
+};
 
-function rowsOf({ shape, finishes }: ResolvedPiece, display: Display): readonly FinishRow[] {
+function rowsOf({ shape, finishes }: ResolvedPiece, stretches: readonly Stretch[], display: Display): readonly FinishRow[] {
   const rows = new Map<string, { readonly edges: string[]; readonly place: Place }>();
   for (const [edge, finish] of finishes) {
     const text = finishText(finish, display);
     const row = rows.get(text) ?? { edges: [], place: finish.place };
-    row.edges.push(shape.lines.some(({ name, use }) => name === edge && use === 'window') ? lineText(shape, edge) : edgeText(shape, edge));
+    const isWindow = shape.lines.some(({ name, use }) => name === edge && use === 'window');
+    row.edges.push(isWindow ? lineText(shape, edge) : `${isSewnInPart(shape, edge, stretches) ? 'the rest of ' : ''}${edgeText(shape, edge)}`);
     rows.set(text, row);
   }
   return [...rows].map(([finish, { edges, place }]) => ({ pieceName: shape.name, piece: shape.title, edges: listed(edges), finish, place }));
+}
+
+function isSewnInPart({ name, whole }: PieceShape, edge: string, stretches: readonly Stretch[]): boolean {
+  const found = whole.stitching.edges.find((one) => one.name === edge);
+  const sewn = coveredBy(stretches.filter((one) => one.piece.name === name && one.edge === edge));
+  return found !== undefined && sewn > 0 && edgeLength(found) - sewn > usualTolerance;
 }
 
 function finishText({ kind, size, supply }: Finish, display: Display): string {

@@ -3,7 +3,7 @@ import { pointInside } from '../geometry/inside.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
 import type { Point } from '../geometry/shape.ts';
 import { movePoint, movePolyline } from '../geometry/transform.ts';
-import type { Pattern, Resolved } from '../model/pattern.ts';
+import type { Pattern, Resolved, ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
@@ -45,12 +45,26 @@ export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow
   const isTold = tellsMark(pattern, resolved);
   return resolved.pieces.flatMap((piece) => groundsOf(piece).flatMap((ground) => {
     const { line, materials, facing } = ground;
-    const { notches, marks, lines, windows } = rowsOf(line, pattern.display);
+    const { notches, marks, lines, named } = rowsOf(line, pattern.display);
     const rows = [...notches, ...marks.filter(({ mark }) => isTold(piece.shape, mark)).flatMap((one) => one.rows), ...lines];
-    const opened = markedWindows(ground, piece.cuts).flatMap((one) => (windows.get(one.window) ?? []).map((row) => ({ ...row, kind: `${windowKind}${one.layers}, ${row.kind}`, materials: one.materials, facing })));
+    const opened = markedWindows(ground, piece.cuts).flatMap((one) => (named.get(one.window) ?? []).map((row) => ({ ...row, kind: `${windowKind}${one.layers}, ${row.kind}`, materials: one.materials, facing })));
     return [...(materials === '' && facing === usualFacing ? rows : rows.map((row) => ({ ...row, materials, facing }))), ...opened];
   }));
 }
+
+/** Where a line of a piece lies on what is cut of it, of its two halves the one that was drawn: `8 cm from the left, 5 cm from below`; empty where nothing is cut there. */
+export function placeOfLine(piece: ResolvedPiece, line: string, display: Display): string {
+  const places = groundsOf(piece).flatMap((ground) => {
+    const [row] = rowsOf(ground.line, display).named.get(line) ?? [];
+    return row === undefined ? [] : [{ materials: ground.materials, text: distancesText(row) }];
+  });
+  if (new Set(places.map(({ text }) => text)).size === 1) return places[0]?.text ?? '';
+  return places.map(({ materials, text }) => `${materials}: ${text}`).join('; ');
+}
+
+/** `8 cm from the left, 5 cm from below`. */
+export const distancesText = ({ fromLeft, fromBelow }: Pick<MarkRow, 'fromLeft' | 'fromBelow'>): string =>
+  [...(fromLeft === undefined ? [] : [`${fromLeft.text} from the left`]), ...(fromBelow === undefined ? [] : [`${fromBelow.text} from below`])].join(', ');
 
 const usualFacing = 'right side';
 
@@ -67,8 +81,8 @@ interface GroundRows {
   readonly notches: readonly MarkRow[];
   readonly marks: readonly { readonly mark: Mark; readonly rows: readonly MarkRow[] }[];
   readonly lines: readonly MarkRow[];
-  /** By their names; their kinds say no more than how large they are. */
-  readonly windows: ReadonlyMap<string, readonly MarkRow[]>;
+  /** Every line of the piece by its name, marked or not; their kinds say no more than how large they are. */
+  readonly named: ReadonlyMap<string, readonly MarkRow[]>;
 }
 
 /** Farther than this from what is cut, in millimetres, there is nothing to mark. */
@@ -101,7 +115,7 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
       return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
     lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap(lineRows),
-    windows: new Map(shape.lines.filter((line) => line.use === 'window').map((line) => [line.name, lineRows(line)])),
+    named: new Map(shape.lines.map((line) => [line.name, lineRows(line)])),
   };
 
   function lineRows(line: InnerLine): readonly MarkRow[] {

@@ -1,19 +1,19 @@
-import { edgeLength } from '../geometry/measure.ts';
 import type { Resolved } from '../model/pattern.ts';
 import { notchesAlong } from '../model/seams/notches.ts';
-import { drawnName, type Run, type Seam } from '../model/seams/seam.ts';
+import { drawnName, type Seam } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
 import { figure, listed, measure, type Measure } from './figures.ts';
-import { edgeText, lineText } from './names.ts';
+import { runWords } from './run-words.ts';
 
 /** A seam as its maker sews it. */
 export interface SewingRow {
   readonly seam: string;
-  /** `Gusset: left`, `Front: side left, base and side right`. */
+  /** `Gusset: left`, `Front: side left, base and side right`, `Gusset in Poplin: top (its left 4 in)`. */
   readonly first: string;
   readonly how: 'sewn to' | 'laid on';
+  /** The same, or a line with its place: `Front: pocket at (2 in from the left, 3 in from below)`. */
   readonly second: string;
   /** Along the stitching line, of what isn't eased or gathered. */
   readonly length: Measure;
@@ -29,11 +29,10 @@ export interface SewingRow {
 }
 
 /** One for each seam of the pattern that is there, in the order of the spec. */
-export const sewingRows = ({ seams }: Resolved, display: Display): readonly SewingRow[] => seams.map((seam) => ({
+export const sewingRows = (resolved: Resolved, display: Display): readonly SewingRow[] => resolved.seams.map((seam) => ({
   seam: seam.title,
-  first: runWords(seam.first),
+  ...runWords(seam, resolved, display),
   how: seam.way === 'with' ? 'sewn to' : 'laid on',
-  second: runWords(seam.second),
   length: measure(measured(sewnLength(seam)), display),
   ease: easeWords(seam, display),
   allowance: allowanceWords(seam, display),
@@ -44,20 +43,6 @@ export const sewingRows = ({ seams }: Resolved, display: Display): readonly Sewi
 
 /** What is laid on a closed line need not go all the way round it. */
 const sewnLength = ({ first, second }: Seam): number => (second.line === undefined ? second.length : Math.min(first.length, second.length));
-
-/** Edges by their titles, those of one piece together. */
-function runWords({ stretches, line }: Run): string {
-  if (line !== undefined) return `${line.piece.title}: ${lineText(line.piece, line.line.name)}`;
-  const parts: { piece: string; edges: string[] }[] = [];
-  for (const { piece, edge, from, to } of stretches) {
-    const whole = piece.whole.stitching.edges.find(({ name }) => name === edge);
-    const text = `${whole !== undefined && to - from < edgeLength(whole) - 0.01 ? 'part of ' : ''}${edgeText(piece, edge)}`;
-    const last = parts.at(-1);
-    if (last?.piece === piece.title) last.edges.push(text);
-    else parts.push({ piece: piece.title, edges: [text] });
-  }
-  return parts.map(({ piece, edges }) => `${piece}: ${listed(edges)}`).join('; ');
-}
 
 function easeWords(seam: Seam, display: Display): string {
   const { first, second, gathered, eased } = seam;

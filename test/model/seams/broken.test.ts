@@ -9,20 +9,20 @@ const told = (text: string): readonly string[] =>
   analyse(text, { 'studio/materials.piece': read('studio/materials.piece') }, 'tidal-crossbody.piece').problems.filter(({ code }) => code !== 'rounded-size').map(({ code, marked }) => `${code}: ${marked}`);
 
 const variants: readonly (readonly [what: string, from: string, to: string, told: string, alsoFrom?: string, alsoTo?: string])[] = [
-  ['an edge that there is not', 'gusset.bottom with gusset.bottom', 'gusset.botom with gusset.bottom', 'unknown-part: botom'],
+  ['an edge that there is not', 'gusset.bottom with lining_gusset.bottom', 'gusset.botom with lining_gusset.bottom', 'unknown-part: botom'],
   ['a piece that there is not', 'base_panel.edge onto', 'base_panl.edge onto', 'unknown-name: base_panl'],
-  ['a seam with a wrong length', 'eased by 1.7 open 12', 'eased by 2.7 open 12', 'seam-lengths: gusset.right from start to end'],
-  ['beyond an edge', 'front_pocket.right from 20 to 10', 'front_pocket.right from 21 to 10', 'off-seam: 21'],
+  ['a seam with a wrong length', 'eased by walk - 1 open 12', 'eased by 1.7 open 12', 'seam-lengths: lining_gusset.right from start to end'],
+  ['beyond an edge', 'front_pocket.right from 20 to 10', 'front_pocket.right from 22 to 10', 'off-seam: 22'],
   ['a run with a gap', 'front.side_left, front.base, front.side_right eased', 'front.side_left, front.side_right eased', 'run-broken: front.side_right'],
   ['ease that is forgotten', 'front.side_right eased by walk - 1', 'front.side_right', 'seam-lengths: gusset.left from start to end'],
   ['gathers on the wrong side', 'slip_pocket.bottom_right_level with slip_pocket.bottom_right_upright', 'slip_pocket.bottom_right_level with slip_pocket.bottom_right_upright gathered', 'nothing-to-gather: slip_pocket.bottom_right_level'],
-  ['an opening as long as the seam', 'open 12', 'open 64', 'open-too-long: 64'],
+  ['an opening as long as the seam', 'open 12', 'open 65', 'open-too-long: 65'],
   ['lining halves of one hand', 'cut 2 poplin twins\n  cut 2 crisp along stitching twins', 'cut 2 poplin\n  cut 2 crisp along stitching', 'wrong-hand: poplin'],
   ['a back cut mirrored again', 'It has no zip."\n  cut 1 canvas\n  cut 1 firm along stitching\n  cut 1 board along core', 'It has no zip."\n  cut 1 canvas mirrored\n  cut 1 firm along stitching mirrored\n  cut 1 board along core mirrored', 'wrong-hand: canvas'],
   ['a hem wider than its allowance', 'edge top hemmed 1.5', 'edge top hemmed 2.5', 'hem-too-wide: edge top hemmed 2.5'],
   ['a supply that there is not', 'edge top takes zip', 'edge top takes zap', 'unknown-name: zap'],
   ['an edge left over', '  edge chord hemmed 1\n', '', 'edges-left: strap_end'],
-  ['a seam left out', 'seam low_end "Lower end of the gusset" = gusset.bottom with gusset.bottom\n', '', 'edges-left: gusset', 'back_mouth, low_end, ', 'back_mouth, '],
+  ['a seam left out', 'seam low_end "Lower end of the gusset" = gusset.bottom with lining_gusset.bottom\n', '', 'edges-left: gusset\nedges-left: lining_gusset', 'back_mouth, low_end, ', 'back_mouth, '],
   ['a seam that no step sews', 'back_mouth, low_end, high_end', 'back_mouth, high_end', 'left-out: low_end'],
   ['a zip that is never set', ' does zip\n', '\n', 'left-out: zip'],
   ['a lining that the steps forget', 'does lining_front, lining_back', 'does lining_front', 'left-out: lining_back'],
@@ -44,5 +44,5 @@ test('the sample itself has no fault', () => {
 test.each(variants.map(([what, from, to, fault, alsoFrom = '', alsoTo = '']) => ({ what, from, to, fault, alsoFrom, alsoTo })))('$what', ({ from, to, fault, alsoFrom, alsoTo }) => {
   expect(sample).toContain(from);
   expect(sample).toContain(alsoFrom);
-  expect(told(sample.replace(alsoFrom, alsoTo).replace(from, to)).filter((one, index, all) => all.indexOf(one) === index)).toEqual([fault]);
+  expect(told(sample.replace(alsoFrom, alsoTo).replace(from, to)).filter((one, index, all) => all.indexOf(one) === index).join('\n')).toEqual(fault);
 });

@@ -36,7 +36,8 @@ export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string
   },
 };
 
-function coveredBy(spans: readonly { readonly from: number; readonly to: number }[]): number {
+/** How much of an edge stretches of it take together, in millimetres. */
+export function coveredBy(spans: readonly { readonly from: number; readonly to: number }[]): number {
   let reached = 0;
   let covered = 0;
   for (const { from, to } of [...spans].sort((a, b) => a.from - b.from)) {

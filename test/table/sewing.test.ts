@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { pattern } from '../support/spec.ts';
+
+const rows = (body: string): readonly string[] => pattern(body).table().sewing.map(({ first, how, second }) => `${first} ${how} ${second}`);
+const finishes = (body: string): readonly string[] => pattern(body).table().finishes.map(({ edges, finish }) => `${edges}: ${finish}`);
+
+describe('what is sewn to what', () => {
+  const strip = (seam: string): readonly string[] => rows(`piece a "A" {\n  outline rectangle 8 by 6\n  edge all raw\n  cut 1 cloth\n}\nseam s = ${seam}`);
+
+  it('says which part of an edge', () => {
+    // Edges are measured from below and from the left, whichever way the outline runs: down on the left, back along the top.
+    expect(strip('a.left from 0 to 2 with a.left from 6 to 4')).toEqual(['A: left (its lower 2 in) sewn to A: left (its upper 2 in)']);
+    expect(strip('a.right from 0 to 2 with a.right from 5 to 3')).toEqual(['A: right (its lower 2 in) sewn to A: right (3 in to 5 in from its lower end)']);
+    expect(strip('a.top from 1 to 3 with a.bottom from 1 to 3')).toEqual(['A: top (1 in to 3 in from its left end) sewn to A: bottom (1 in to 3 in from its left end)']);
+    expect(strip('a.top from 0 to 3 with a.bottom from 5 to 8')).toEqual(['A: top (its left 3 in) sewn to A: bottom (its right 3 in)']);
+    expect(rows('piece a "A" {\n  outline circle across 4\n  edge all raw\n  cut 1 cloth\n}\nseam s = a.edge from 0 to 2 with a.edge from 2 to 4')).toEqual(['A: edge (0 in to 2 in against the clock from where it begins) sewn to A: edge (2 in to 4 in against the clock from where it begins)']);
+  });
+
+  it('says where the line lies that something is laid on', () => {
+    const laid = (use: string, cuts: string): readonly string[] => rows(`piece a "A" {\n  outline rectangle 8 by 6\n  ${use} patch_at = rectangle 3 by 2 at 1, 2\n  edge all raw\n${cuts}\n}\npiece b "B" {\n  outline rectangle 3 by 2\n  edge top raw\n  cut 1 cloth\n}\nseam s = b.left, b.bottom, b.right onto a.patch_at`);
+    expect(laid('placement', '  cut 1 cloth')).toEqual(['B: left, bottom and right laid on A: patch at (1 in from the left, 2 in from below)']);
+    // Of a line that is nothing to mark, no other table says where it is.
+    expect(laid('line', '  cut 1 cloth')).toEqual(['B: left, bottom and right laid on A: patch at (1 in from the left, 2 in from below)']);
+    expect(laid('placement', '  allowance 1/2\n  cut 1 cloth\n  cut 1 cork along stitching')).toEqual(['B: left, bottom and right laid on A: patch at (Cloth: 1 in from the left, 2 in from below; Cork: 1/2 in from the left, 1 1/2 in from below)']);
+  });
+
+  it('says which cloth, of a piece that outside and lining are cut from', () => {
+    const box = (gusset: string): readonly string[] => rows(`piece side "Side" {\n  outline rectangle 5 by 4\n  edge all raw\n  cut 1 cloth\n}\npiece inner "Inner side" {\n  outline rectangle 5 by 4\n  edge all raw\n  cut 1 lining\n}\npiece gusset "Gusset" {\n  outline rectangle 2 by 4\n  edge all raw\n${gusset}\n}\nseam outside = gusset.left with side.left\nseam inside = gusset.left with inner.left\nseam ends = gusset.top with gusset.bottom`);
+    expect(box('  cut 1 cloth\n  cut 1 lining')).toEqual(['Gusset in Cloth: left sewn to Side: left', 'Gusset in Lining: left sewn to Inner side: left', 'Gusset: top sewn to Gusset: bottom']);
+    expect(box('  cut 1 cloth\n  cut 1 fuse')).toEqual(['Gusset: left sewn to Side: left', 'Gusset: left sewn to Inner side: left', 'Gusset: top sewn to Gusset: bottom']);
+  });
+});
+
+describe('what becomes of edges', () => {
+  it('says that a seam takes part of one', () => {
+    const strip = (seam: string): readonly string[] => finishes(`piece a "A" {\n  outline rectangle 8 by 6\n  edge left faced\n  edge all raw\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 2 by 6\n  edge all raw\n  cut 1 cloth\n}\nseam s = ${seam}`);
+    expect(strip('a.left from 0 to 2 with b.bottom')).toContain('the rest of left: faced');
+    expect(strip('a.left with b.left')).toContain('left: faced');
+    // What is laid on it leaves the edge as it was.
+    expect(strip('b.bottom onto a.left from 0 to 2')).toContain('left: faced');
+  });
+});
