@@ -41,6 +41,12 @@ describe('a notice to those who have the earlier revision', () => {
     ['a size that was added', (text: string) => raised(text).replace('sizes S, L', 'sizes S, L, XL').replace('4 for L', '4 for L, 5 for XL'), undefined],
   ])('is none for %s', (_, change, stock) => { expect(notice(change, stock)).toBeUndefined(); });
 
+  it('tells other titles beside what is to be done, and no other names', () => {
+    const change = (text: string): string => text.replace('"Inside"', '"Pocket"').replaceAll('case_h', 'tall').replaceAll('piece flap', 'piece lappet');
+    expect(notice(change)).toBeUndefined();
+    expect(tasks(notice((text) => change(raised(text).replace('cut 2 foam', 'cut 4 foam'))))['These only have another title']).toEqual(['Pocket, which was Inside']);
+  });
+
   it('tells what is bought otherwise, whatever its price', () => {
     const one = notice((text) => raised(text).replace('cut 2 lining', 'cut 20 lining'), (text) => text.replace('price 8', 'price 9'));
     expect(tasks(one)['Buy these amounts in place of the earlier ones']?.[0]).toMatch(/^Lining: \S+ yd, in place of \S+ yd/);

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
@@ -131,6 +131,22 @@ describe('piecewright compare', () => {
     for (const link of links) expect(text(link)).toMatch(/^<svg [^]*stroke-dasharray[^]*<\/svg>\n$/);
     expect((JSON.parse(text('out.json')) as { format: string }).format).toBe('piecewright comparison');
     expect((await program.run(['compare', 'old/case.piece', 'new/case.piece', '--output', 'out.pdf'], files)).code).toBe(2);
+  });
+
+  it('takes away the drawings of an earlier report that had more, and nothing else', async () => {
+    const files = program.folder({ 'old/case.piece': spec, 'old/stock.piece': materials, 'new/case.piece': spec.replace('case_h = 7', 'case_h = 8'), 'new/stock.piece': materials, 'one/case.piece': spec.replace('rectangle case_w by 3', 'rectangle case_w by 4'), 'one/stock.piece': materials });
+    const drawings = (): readonly string[] => readdirSync(files).filter((name) => name.endsWith('.svg')).sort();
+    await program.run(['compare', 'old/case.piece', 'new/case.piece', '--output', 'report.md'], files);
+    expect(drawings().length).toBeGreaterThan(3);
+    writeFileSync(join(files, 'report-4.svg'), '<svg xmlns="http://www.w3.org/2000/svg"><rect/></svg>\n');
+    await program.run(['compare', 'old/case.piece', 'one/case.piece', '--output', 'report.md'], files);
+    const links = [...readFileSync(join(files, 'report.md'), 'utf8').matchAll(/\]\(([^)]*)\)/g)].map(([, link]) => link);
+    // From somebody else's on, nothing is taken to be a part of the report.
+    expect(drawings().slice(0, links.length + 1)).toEqual([...links, 'report-4.svg']);
+    rmSync(join(files, 'report-4.svg'));
+    await program.run(['compare', 'old/case.piece', 'new/case.piece', '--output', 'report.md'], files);
+    await program.run(['compare', 'old/case.piece', 'one/case.piece', '--output', 'report.md'], files);
+    expect(drawings()).toEqual(links);
   });
 
   it('compares two files, each with what is used beside it', async () => {

@@ -1,13 +1,15 @@
 import { realpathSync, statSync } from 'node:fs';
+import { unlink } from 'node:fs/promises';
 import { basename, dirname, extname, join, relative, resolve, sep } from 'node:path';
 import { usualOptions } from '../buying/plan.ts';
 import { comparedCount } from '../compare/combinations.ts';
 import { compare, type Comparison } from '../compare/comparison.ts';
-import { comparisonPictures } from '../formats/comparison-drawings.ts';
+import { comparisonPictures, isComparisonPicture } from '../formats/comparison-drawings.ts';
 import { comparisonHtml } from '../formats/comparison-html.ts';
 import { comparisonJson } from '../formats/comparison-json.ts';
 import { comparisonMarkdown, comparisonText } from '../formats/comparison-markdown.ts';
 import type { Pattern } from '../model/pattern.ts';
+import { readTextSync } from '../platform/read-text.ts';
 import { tooManyCombinations } from '../table/combinations.ts';
 import { UsageError } from './files.ts';
 import { revisionsOf } from './git.ts';
@@ -89,6 +91,16 @@ async function writeMarkdown(comparisons: readonly Comparison[], output: string)
     texts.push(comparisonMarkdown(comparison, (index) => `${encodeURIComponent(stem).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}-${first + index}.svg`));
   }
   await writeOutput(texts.join('\n'), output);
+  await removeDrawings((number) => join(dirname(output), `${stem}-${number}.svg`), count + 1);
+}
+
+/** Takes away the drawings of an earlier report that had more of them, and no file that is none. */
+async function removeDrawings(at: (number: number) => string, first: number): Promise<void> {
+  for (let number = first; ; number++) {
+    const read = readTextSync(at(number));
+    if (read === undefined || !('text' in read) || !isComparisonPicture(read.text)) return;
+    await unlink(at(number));
+  }
 }
 
 type PatternPair = { readonly old: Pattern; readonly fresh: Pattern };

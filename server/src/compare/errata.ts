@@ -17,7 +17,7 @@ export interface Errata {
 }
 
 /** What whoever has the earlier revision must do otherwise; undefined where that is nothing: money and places in the spec are not told. */
-export function errataOf({ changes, affected, cautions, old, new: fresh }: Comparison): Errata | undefined {
+export function errataOf({ changes, affected, renamed, cautions, old, new: fresh }: Comparison): Errata | undefined {
   const items = (group: Group, keep: (change: Change) => boolean, text: (change: Change) => string): readonly string[] =>
     [...new Set(changes.filter((change) => change.group === group && keep(change)).map((change) => `${text(change)}${onlyFor(change)}`))];
   const tasks: readonly Task[] = [
@@ -34,10 +34,12 @@ export function errataOf({ changes, affected, cautions, old, new: fresh }: Compa
     { heading: 'Read these words anew', items: items('words', ({ what }) => what !== 'currency' && what !== 'title', plainly) },
   ].filter((task) => task.items.length > 0);
   if (tasks.length === 0) return undefined;
+  const called = renamed.filter((one) => one.of === 'title').map(({ was, now }) => `${now}, which was ${was}`);
   return {
     title: `${fresh.title}: what changed since ${revisionText(old)}`,
     opening: `This is for you if you have ${revisionText(old)}. It says what to do otherwise in ${revisionText(fresh)}; whatever is not named here is made as before. Before you cut, put the earlier pages away.`,
-    tasks, cautions,
+    tasks: called.length === 0 ? tasks : [...tasks, { heading: 'These only have another title', items: called }],
+    cautions,
   };
 }
 

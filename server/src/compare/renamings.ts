@@ -6,6 +6,8 @@ import type { Spec } from './spec.ts';
 /** Another name for the same thing. */
 export interface Renaming {
   readonly kind: 'piece' | 'material' | 'supply';
+  /** Whether it is the title that is another, or the name alone, which stands in the spec and nowhere else. */
+  readonly of: 'title' | 'name';
   readonly was: string;
   readonly now: string;
 }
@@ -16,8 +18,8 @@ export function renamedIn({ pieces, materials, supplies, old }: Pair): readonly 
   const moved = pieceTitles(old);
   const renaming = (kind: Renaming['kind'], was: { readonly name: string; readonly title: string }, now: typeof was): readonly Renaming[] => {
     if (was.title !== now.title && moved.has(now.title)) return [];
-    if (was.title !== now.title) return [{ kind, was: was.title, now: now.title }];
-    return was.name === now.name ? [] : [{ kind, was: was.name, now: now.name }];
+    if (was.title !== now.title) return [{ kind, of: 'title', was: was.title, now: now.title }];
+    return was.name === now.name ? [] : [{ kind, of: 'name', was: was.name, now: now.name }];
   };
   return [
     ...pieces.both.flatMap(([was, now]) => renaming('piece', was.shape, now.shape)),

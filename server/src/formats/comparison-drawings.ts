@@ -17,6 +17,9 @@ export const comparisonPictures = (outlines: readonly OutlineChange[]): readonly
   return { svg: overlaid(one, caption), caption: [caption] };
 });
 
+/** Whether a text is one of these drawings, and no other. */
+export const isComparisonPicture = (text: string): boolean => /^<svg [^\n]*><rect [^\n]*<path class="was" [^\n]*<path class="now" [^\n]*<\/svg>\n$/.test(text);
+
 const sizes = ({ was, now }: OutlineChange): string => (was.size === now.size ? `${now.size}, with another outline` : `${was.size} → ${now.size}`);
 
 function overlaid({ was, now }: OutlineChange, label: string): string {
