@@ -3,6 +3,7 @@ import { nameForm } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
+import type { Ghost } from './since-save.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -46,15 +47,32 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
-/** Detail comes with room: first a piece’s name, then also how many are cut. */
+/** Pixels below which a piece is its outline alone (invented, by eye). */
+const tiny = 64;
+
+/** Whether a piece is so small on screen that its lines would only hide it. */
+export const isTiny = ({ piece }: Card, scale: number): boolean => piece !== undefined && Math.max(piece.drawing.box.width, piece.drawing.box.height) * scale < tiny;
+
+/** Detail comes with room: first the lines, then a piece’s name, then also how many are cut. */
 export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (words: string) => number): void {
   for (const { element: made, item } of pieces.all()) {
     const room = item.piece?.drawing.room;
     if (room === undefined) continue;
     const form = nameForm(item.title, { across: room.across * scale, high: room.high * scale }, widthOf);
+    made.classList.toggle('tiny', isTiny(item, scale));
     made.classList.toggle('unnamed', form === undefined);
     made.classList.toggle('upright', form?.way === 'upright');
     made.classList.toggle('uncounted', form?.counted !== true);
     if (made instanceof HTMLElement) made.style.setProperty('--name-width', `${Math.floor(form?.width ?? 0)}px`);
   }
+}
+
+/** The outline as it was saved lies below the lines as they are now; what else is otherwise is said below the piece. */
+export function showGhost(made: Element, ghost: Ghost | undefined): void {
+  made.querySelector('.ghosts')?.remove();
+  made.querySelector('.was')?.remove();
+  made.classList.toggle('ghosted', ghost !== undefined);
+  if (ghost === undefined) return;
+  if (ghost.outline !== '') made.querySelector('.ground')?.after(svgElement('g', { class: 'ghosts', transform: 'scale(1 -1)' }, svgElement('path', { class: 'ghost', d: ghost.outline })));
+  if (ghost.words.length > 0) made.append(element('ul', { class: 'was' }, ...ghost.words.map((words) => element('li', {}, words))));
 }

@@ -1,7 +1,7 @@
 import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
-import { nameWhereRoom, renderPiece, setSize } from './board-piece.ts';
+import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
@@ -9,6 +9,7 @@ import { hatching } from './hatching.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
+import type { Ghost } from './since-save.ts';
 import { boardPadding, fitBox, type Zoom } from './zoom.ts';
 
 export interface BoardLinks {
@@ -30,6 +31,7 @@ export class Board {
   readonly #pieces: KeyedList<Card>;
   readonly #zoom: Zoom;
   readonly #showScale: () => void;
+  readonly #lookAgain: () => void;
   readonly #moved: BoardLinks['moved'];
   #spots: Spots;
   #shown: readonly BoardPiece[] = [];
@@ -49,7 +51,8 @@ export class Board {
     });
     this.#zoom = zoom;
     this.#showScale = show;
-    const whenSeen = drawnWhenSeen(this.field, zoom.scale);
+    const { whenSeen, lookAgain } = drawnWhenSeen(this.field, zoom.scale, (card, scale) => !isTiny(card, scale));
+    this.#lookAgain = lookAgain;
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count],
@@ -75,6 +78,11 @@ export class Board {
   filter(isAskedFor: (card: Card) => boolean): void {
     this.#isAskedFor = isAskedFor;
     this.#standBack();
+  }
+
+  /** Shows what is otherwise than it was saved. */
+  showGhosts(ghosts: ReadonlyMap<string, Ghost>): void {
+    for (const { element: made, item } of this.#pieces.all()) showGhost(made, ghosts.get(item.name));
   }
 
   /** Fits in the pieces that are asked for. */
@@ -129,6 +137,7 @@ export class Board {
   #settle(): void {
     const scale = this.#zoom.scale();
     this.#fills.scaled(scale);
+    this.#lookAgain();
     arrangeLabels(this.field, scale);
     nameWhereRoom(this.#pieces, scale, this.#widthOf);
     this.#map.scaled(scale);

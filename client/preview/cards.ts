@@ -36,30 +36,50 @@ export const placeOfCard = ({ piece, undrawn }: Card): PlaceRef | null => (undra
 
 /** The cards of a scrolling field. */
 export function cardList(field: Element, scale: () => number): ListSpec<Card> {
-  const whenSeen = drawnWhenSeen(field, scale);
+  const { whenSeen } = drawnWhenSeen(field, scale);
   return { key: (card) => card.name, look, render: (live) => renderCard(live, whenSeen) };
 }
 
-/** Lines of drawings that are out of sight are made when they come into it. */
-export function drawnWhenSeen(field: Element, scale: () => number): WhenSeen {
+/**
+ * Lines of drawings that are out of sight are made when they come into it.
+ *
+ * @param isLarge whether lines would be seen in a drawing; where they wouldn't, it waits to be looked at again
+ */
+export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (card: Card, scale: number) => boolean = () => true): { readonly whenSeen: WhenSeen; readonly lookAgain: () => void } {
   const inSight = new WeakSet<Live<Card>>();
-  const waiting = new WeakMap<Element, { readonly live: Live<Card>; fill: ((scale: number) => void) | undefined }>();
+  interface Waiting {
+    readonly live: Live<Card>;
+    fill: ((scale: number) => void) | undefined;
+  }
+  const waiting = new WeakMap<Element, Waiting>();
+  const small = new Set<Waiting>();
+  const draw = (one: Waiting): void => {
+    if (isLarge(one.live.value, scale())) {
+      one.fill?.(scale());
+      one.fill = undefined;
+      small.delete(one);
+    } else if (one.fill !== undefined) small.add(one);
+  };
   const observer = new IntersectionObserver((entries) => {
     for (const { target, isIntersecting } of entries) {
       const one = waiting.get(target);
       if (one === undefined) continue;
       if (isIntersecting) inSight.add(one.live);
       else inSight.delete(one.live);
-      if (!isIntersecting) continue;
-      one.fill?.(scale());
-      one.fill = undefined;
+      if (isIntersecting) draw(one);
+      else small.delete(one);
     }
   }, { root: field, rootMargin: '300px' });
-  return (drawing, live, fill) => {
-    const seen = inSight.has(live);
-    if (seen) fill(scale());
-    waiting.set(drawing, { live, fill: seen ? undefined : fill });
-    observer.observe(drawing);
+  return {
+    whenSeen: (drawing, live, fill) => {
+      const one = { live, fill };
+      if (inSight.has(live)) draw(one);
+      waiting.set(drawing, one);
+      observer.observe(drawing);
+    },
+    lookAgain: () => {
+      for (const one of small) draw(one);
+    },
   };
 }
 

@@ -16,6 +16,7 @@ import { layoutsView } from './layouts.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
+import { SinceSave } from './since-save.ts';
 import { cuttingView } from './tables.ts';
 import { tabs } from './tabs.ts';
 import { addHover, targetAt } from './targets.ts';
@@ -40,6 +41,8 @@ const title = element('h1', {}, 'Pattern preview');
 const facts = element('p', { class: 'muted' });
 /** What hangs on what the cursor is on. */
 const about = element('p', { class: 'about' });
+const sinceSave = new SinceSave((ghosts) => board.showGhosts(ghosts));
+let unsaved: readonly string[] | undefined;
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
 const choices = choiceControls((combination) => {
   // Another combination’s drawings don’t stand in for this one’s.
@@ -100,7 +103,7 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, about, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, sinceSave.element), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
@@ -113,6 +116,7 @@ const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly stri
   board: (now) => {
     board.update(cardsOf(now, editor.state.earlier), now);
     filterPieces();
+    sinceSave.show(now, isSaved(now));
   },
   pieces: (now) => {
     cards.update(cardsOf(now, editor.state.earlier));
@@ -123,6 +127,9 @@ const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly stri
   buying: (now, missing) => buying.update(now.buying, missing),
   layouts: () => undefined,
 };
+
+/** Whether what is shown is as its texts were saved. */
+const isSaved = ({ files }: PreviewData): boolean => unsaved !== undefined && !files.some((file) => unsaved?.includes(file) === true);
 
 /** The board keeps its places: what is not asked for stands back. */
 function filterPieces(): void {
@@ -305,6 +312,10 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return receive(message);
     case 'lays':
       return drawLays(message.lays);
+    case 'unsaved':
+      unsaved = message.files;
+      if (data !== undefined && editor.state.view === 'board' && isSaved(data)) sinceSave.show(data, true);
+      return;
     case 'stale':
       return markStale(message.reason);
     case 'moved':

@@ -46,7 +46,12 @@ export interface MovedMessage {
   readonly type: 'moved';
   readonly uri: string;
 }
-export type HostMessage = ShowMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage;
+/** Which texts hold what is not saved; sent before each drawing, and whenever one is saved. */
+export interface UnsavedMessage {
+  readonly type: 'unsaved';
+  readonly files: readonly string[];
+}
+export type HostMessage = ShowMessage | UnsavedMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage;
 
 /** The page has loaded, or has missed something, and waits for a whole drawing. */
 export interface ReadyMessage {

@@ -17,7 +17,8 @@ export function addWheel(field: HTMLElement, zoom: Zoom, isMap: boolean): void {
   const zoomBy = (by: number, point: typeof at): void => {
     if (turned === 0) {
       requestAnimationFrame(() => {
-        zoom.set(zoom.scale() * Math.exp(-turned / 300), at);
+        if (isMap) zoom.glide(Math.exp(-turned / 300), at);
+        else zoom.set(zoom.scale() * Math.exp(-turned / 300), at);
         turned = 0;
       });
     }

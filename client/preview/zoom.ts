@@ -17,6 +17,8 @@ export interface Zoom {
   readonly scale: () => number;
   readonly isFit: () => boolean;
   readonly set: (scale: number | 'fit', at?: { readonly x: number; readonly y: number }) => void;
+  /** The same by a factor, for as long as a gesture goes on: what is there is stretched, and drawn anew once it has ended. */
+  readonly glide: (by: number, at: { readonly x: number; readonly y: number }) => void;
   readonly larger: () => void;
   readonly smaller: () => void;
   /** `42%` of true size. */
@@ -69,9 +71,11 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
     field.classList.toggle('far', scale < labelsFrom);
   };
 
+  const glide = stretching(field, (by, at) => set(scale * by, at));
   const set: Zoom['set'] = (value, at) => {
     fit = value === 'fit';
     const kept = anchorAt(field, at);
+    glide.end();
     apply(value === 'fit' ? fitting(field, apply) : value);
     kept();
     changed();
@@ -85,9 +89,45 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
     scale: () => scale,
     isFit: () => fit,
     set,
+    glide: (by, at) => glide.by(by, scale, at),
     larger: () => set(scale * step),
     smaller: () => set(scale / step),
     text: () => `${Math.round((scale / trueScale) * 100)}%`,
+  };
+}
+
+/** A gesture is over once nothing has come of it for so long, milliseconds, and in so many frames, however slow they are (invented). */
+const gestureRest = 160;
+const gestureFrames = 3;
+
+/** Stretches a board about a point, which costs no layout, until a gesture is over. */
+function stretching(field: HTMLElement, settle: (by: number, at: { readonly x: number; readonly y: number }) => void): { readonly by: (by: number, scale: number, at: { readonly x: number; readonly y: number }) => void; readonly end: () => void } {
+  let [k, x, y] = [1, 0, 0];
+  let turns = 0;
+  const board = (): HTMLElement | null => field.querySelector('.board');
+  return {
+    by: (by, scale, at) => {
+      const drawn = board();
+      if (drawn === null) return;
+      const next = Math.min(most / scale, Math.max(least / scale, k * by));
+      // Where the point lies on the board as it is stretched now stays under it.
+      const box = drawn.getBoundingClientRect();
+      [x, y, k] = [x - (at.x - box.left) * (next / k - 1), y - (at.y - box.top) * (next / k - 1), next];
+      drawn.style.transform = `translate(${x}px, ${y}px) scale(${k})`;
+      const turn = ++turns;
+      const start = performance.now();
+      const wait = (frames: number): void => {
+        if (turn !== turns) return;
+        if (frames >= gestureFrames && performance.now() - start >= gestureRest) settle(k, at);
+        else requestAnimationFrame(() => wait(frames + 1));
+      };
+      wait(0);
+    },
+    end: () => {
+      turns++;
+      [k, x, y] = [1, 0, 0];
+      board()?.style.removeProperty('transform');
+    },
   };
 }
 

@@ -111,7 +111,7 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
   await expect.poll(async () => (await boxes(preview))['gusset']?.width).toBeGreaterThan(gusset.width * 2);
   const large = (await boxes(preview))['gusset'] ?? gusset;
   expect(Math.abs((at.x - large.x) / large.width - 0.25)).toBeLessThan(0.02);
-  expect(await preview.page.locator('.overview').isVisible()).toBe(true);
+  await expect.poll(() => preview.page.locator('.overview').isVisible()).toBe(true);
   await preview.picture('board-large');
   // Two fingers that move sideways pan, and so they do up and down right after; Shift has the wheel pan.
   const field = preview.page.locator('.plane');
@@ -213,5 +213,49 @@ it('lights all that hangs on what the cursor is on, and says what that is', asyn
   await preview.picture('board-lit');
   await go('material') ;
   expect(await boxes(preview)).toEqual(before);
+  await closed(preview);
+});
+
+it('lays the saved outline below the new one and names what is otherwise, until it is saved or dismissed', async () => {
+  const preview = await openPreview(browser, { state: onBoard });
+  const draft = new Draft();
+  const longer = (width: string): string => strap.replace('140 by 8', `${width} by 8`);
+  await preview.post({ type: 'unsaved', files: [] });
+  await preview.show(draft.data(strap));
+  expect(await preview.page.locator('.since').isVisible()).toBe(false);
+  const room = await preview.page.locator('.plane').boundingBox();
+  await preview.post({ type: 'unsaved', files: ['draft.piece'] });
+  await preview.show(draft.data(longer('120')), 2);
+  const piece = preview.page.locator('.on-board[data-piece="strap"]');
+  const ghost = piece.locator('.ghost');
+  // As wide as it was, from the same corner.
+  const [was, now] = [await ghost.boundingBox(), await piece.boundingBox()];
+  expect((was?.width ?? 0) / (now?.width ?? 1)).toBeCloseTo(140 / 120, 1);
+  expect(Math.abs((was?.x ?? 0) - (now?.x ?? 99))).toBeLessThan(6);
+  expect(await piece.locator('.was').innerText()).toBe('Cut width 120 cm, was 140 cm');
+  expect(await preview.page.locator('.plane').boundingBox()).toEqual(room);
+  expect(await preview.page.locator('.since').innerText()).toContain('Otherwise than saved: Long strap. Dotted outlines are as saved.');
+  await preview.picture('board-ghost');
+  // Another edit is compared with what was saved, too; a dismissed one with what was there then.
+  await preview.show(draft.data(longer('130')), 3);
+  expect(await piece.locator('.was').innerText()).toContain('Cut width 130 cm, was 140 cm');
+  await preview.page.getByRole('button', { name: 'Dismiss' }).click();
+  expect(await preview.page.locator('.ghost, .was').count()).toBe(0);
+  expect(await preview.page.locator('.since').isVisible()).toBe(false);
+  await preview.show(draft.data(longer('150')), 4);
+  expect(await piece.locator('.was').innerText()).toContain('Cut width 150 cm, was 130 cm');
+  await preview.post({ type: 'unsaved', files: [] });
+  expect(await preview.page.locator('.ghost, .was').count()).toBe(0);
+  await closed(preview);
+});
+
+it('says of a piece that is gone that it was there', async () => {
+  const preview = await openPreview(browser, { state: onBoard });
+  const draft = new Draft();
+  await preview.post({ type: 'unsaved', files: [] });
+  await preview.show(draft.data(strap));
+  await preview.post({ type: 'unsaved', files: ['draft.piece'] });
+  await preview.show(draft.data(strap.slice(0, strap.indexOf('piece tab'))), 2);
+  expect(await preview.page.locator('.since').innerText()).toContain('No longer there: Tab.');
   await closed(preview);
 });

@@ -31,6 +31,7 @@ export class PreviewHost {
       panel.webview.onDidReceiveMessage((message: PageMessage) => this.receive(message)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
       vscode.window.onDidChangeActiveTextEditor((editor) => this.sendCursor(editor)),
+      vscode.workspace.onDidSaveTextDocument(() => this.sendUnsaved()),
       panel.onDidDispose(() => this.end()),
     ];
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
@@ -93,6 +94,7 @@ export class PreviewHost {
       if (pages !== this.pages) return;
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
       this.known = answer.update.serial;
+      this.sendUnsaved();
       this.send({ type: 'show', uri, ...answer });
     } catch (problem) {
       this.client.error('The preview could not be drawn.', problem, false);
@@ -143,6 +145,11 @@ export class PreviewHost {
     if (editor?.document.languageId !== languageId) return;
     const { document, selection } = editor;
     this.send({ type: 'cursor', file: document.uri.toString(), offset: document.offsetAt(selection.active) });
+  }
+
+  private sendUnsaved(): void {
+    const files = vscode.workspace.textDocuments.filter(({ languageId: language, isDirty }) => language === languageId && isDirty).map((document) => document.uri.toString());
+    this.send({ type: 'unsaved', files });
   }
 
   /** A hidden page is gone, and asks anew when it is shown again. */
