@@ -17,10 +17,10 @@ const shared = 'studio/materials.piece';
 /** No lay is planned for what is the same; one that were would show as a difference between orders. */
 const options = { ...usualOptions, effort: 0 };
 
-/** The declarations in another order; facts of the whole pattern, of which notes are told in their order, come first. */
+/** The declarations in another order; facts of the whole pattern, of which notes are told in their order, come first, as do steps, whose order is what they say. */
 function reordered(file: SourceFile, order: (declarations: readonly string[]) => readonly string[]): string {
   const [facts, others]: [string[], string[]] = [[], []];
-  for (const { declaration: { tree, text } } of file.declarations) (['pattern', 'revision', 'issued', 'unit', 'step', 'currency', 'allowance', 'drawn', 'note'].includes(tree.kind) ? facts : others).push(text.trim());
+  for (const { declaration: { tree, text } } of file.declarations) (['pattern', 'revision', 'issued', 'unit', 'step', 'currency', 'allowance', 'drawn', 'note', 'work step'].includes(tree.kind) ? facts : others).push(text.trim());
   return `${[...facts, ...order(others)].join('\n')}\n`;
 }
 

@@ -47,7 +47,7 @@ export interface Comparison {
   readonly cautions: readonly string[];
 }
 
-/** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference. */
+/** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference, but for the order of steps. */
 export const compare = (oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions): Comparison =>
   comparisonOf(oldPattern, newPattern, { options, lays: new Map() });
 

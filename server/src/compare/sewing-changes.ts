@@ -36,6 +36,7 @@ function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string,
   const rows = seamRows(resolved, display);
   return new Map([
     ['finished size', [...new Set(rows.map((row) => sizeText(row.finished)))].join(' or ')],
+    ['size as folded', [...new Set(rows.flatMap((row) => (row.folded === undefined ? [] : [sizeText(row.folded)])))].join(' or ')],
     ['seam allowance', [...new Set(rows.map((row) => row.allowance))].join(' or ')],
   ]);
 }

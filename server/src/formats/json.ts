@@ -30,7 +30,7 @@ export function tableData(table: CuttingTable): unknown {
     supplies: table.supplies.map(({ supply, kind, count, size, measures, at, notes }) => ({ supply, kind, count, size, measures, at, notes })),
     cuts: table.cuts.map(({ pieceName, piece, materialName, material, count, size, measured, template, along, onFold, twins, wayUp, grain, notes }) =>
       ({ pieceName, piece, materialName, material, count, size, ...measured, template: template ?? null, along, onFold, mirroredPairs: twins, sideUp: wayUp, grain, notes })),
-    seams: table.seams.map(({ pieceName, piece, materials, finished, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, allowance, allowances })),
+    seams: table.seams.map(({ pieceName, piece, materials, finished, folded, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, folded: folded ?? null, allowance, allowances })),
     layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, over, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, over, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
     sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),

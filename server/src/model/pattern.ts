@@ -18,6 +18,7 @@ import { combinationsOf, explore } from './query/explore.ts';
 import type { Combination, Query } from './query/query.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
+import { foldedOf, type Folded } from './piece/folded.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
@@ -61,6 +62,7 @@ export interface ResolvedPiece {
   readonly cuts: readonly CutLine[];
   /** What becomes of its edges that are sewn to no other, by the names that they are drawn under. */
   readonly finishes: ReadonlyMap<string, Finish>;
+  readonly folded: Folded | undefined;
 }
 
 /** A pattern in one combination. */
@@ -159,7 +161,7 @@ export class Analyst {
         if (material !== undefined) materials.push(material);
       } else if (declaration.tree.kind === 'piece' && under(isWanted, declaration)) {
         const shape = under(shapeOf, declaration);
-        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [], finishes: under(finishesOf, declaration) ?? new Map() });
+        if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [], finishes: under(finishesOf, declaration) ?? new Map(), folded: under(foldedOf, declaration) });
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
         if (supply !== undefined) supplies.push(supply);
@@ -216,7 +218,7 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
       case 'supply':
         return [isWanted, supplyOf, supplyChecks];
       case 'piece':
-        return [isWanted, shapeOf, cutsOf, finishesOf, pieceChecks];
+        return [isWanted, shapeOf, foldedOf, cutsOf, finishesOf, pieceChecks];
       case 'seam':
         return [seamOf, seamChecks];
       case 'work step':

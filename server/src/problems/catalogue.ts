@@ -142,6 +142,7 @@ export const catalogue = {
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
 
   'notch-without-allowance': entry<{ edge: string }>('note', ({ edge }) => `The edge “${edge}” has no allowance to cut this notch into, so the table leaves it out. Use a mark, or give the edge an allowance.`),
+  'fold-misses': entry<{ line: string; piece: string }>('error', ({ line, piece }) => `“${line}” doesn’t run through “${piece}” as it lies by then, so nothing is folded along it.`),
   'line-misses-edge': entry<{ line: string; edge: string }>('error', ({ line, edge }) => `The line “${line}” doesn’t meet the edge “${edge}”, even carried straight on.`),
 
   // Pieces from pieces
@@ -228,7 +229,7 @@ export const catalogue = {
   // The designer's own checks
   'check-failed': entry<{ message: string }>('error', ({ message }) => message),
   'folded-room': entry<{ holder: string; piece: string; line: string }>('warning', ({ holder, piece, line }) =>
-    `Whether “${holder}” has this room isn’t known, since the fold line “${line}” runs through it and what is measured is ${piece === holder ? 'the piece' : 'the line'} opened out. Draw the room that is left once it is folded as a line, and check that: “${piece}.room holds …”.`),
+    `Whether “${holder}” has this room isn’t known, since the fold line “${line}” runs through it and what is measured is ${piece === holder ? 'the piece' : 'the line'} opened out. Say that it is folded (folded ${line}), or draw the room that is left once it is folded as a line, and check that: “${piece}.room holds …”.`),
   'needless-check': entry<object>('note', () => 'Both sides of this check are the same, so it can’t fail.'),
 } as const;
 

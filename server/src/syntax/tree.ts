@@ -240,6 +240,11 @@ export interface WithoutStatement extends Statement {
   readonly kind: 'without';
   readonly names: readonly Name[];
 }
+/** `folded half`: along which lines the piece is folded, in this order. */
+export interface FoldedStatement extends Statement {
+  readonly kind: 'folded';
+  readonly lines: readonly Name[];
+}
 export interface DrawnStatement extends Statement {
   readonly kind: 'drawn';
   readonly to: 'cutting' | 'stitching';
@@ -318,7 +323,7 @@ export interface CutStatement extends Statement {
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
   | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
-  | WithoutStatement | Broken;
+  | FoldedStatement | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
   readonly kind: 'width';

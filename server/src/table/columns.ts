@@ -58,6 +58,7 @@ export const seamColumns: readonly Column<Plain<SeamRow>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
   { key: 'materials', heading: 'Material', text: (row) => row.materials },
   { key: 'finished', heading: 'Size between seams', text: (row) => sizeText(row.finished) },
+  { key: 'folded', heading: 'Size as folded', text: (row) => (row.folded === undefined ? '' : sizeText(row.folded)) },
   { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
 ];
 

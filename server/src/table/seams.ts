@@ -16,6 +16,8 @@ export interface SeamRow {
   /** What is cut so, where the piece is cut in more than one way. */
   readonly materials: string;
   readonly finished: MeasuredSize;
+  /** As it is folded before it is sewn; undefined where it isn't. */
+  readonly folded: MeasuredSize | undefined;
   /** `3/8 in all round`, `1.5 cm, but 3 cm on bottom`, `1 1/2 in on hem and 1/2 in on side`, `none`. */
   readonly allowance: string;
   /** The same edge by edge; empty where there is none. */
@@ -27,7 +29,8 @@ export interface SeamRow {
 export const seamRows = (resolved: Resolved, display: Display): readonly SeamRow[] =>
   resolved.pieces.flatMap((piece) => groundsOf(piece).map(({ line, materials }) => {
     const row = seamRow(line, display);
-    return materials === '' ? row : { ...row, materials };
+    const folded = piece.folded === undefined || !isRound(line) ? undefined : measureSize(piece.folded.size, display);
+    return { ...row, materials, folded };
   }));
 
 const seamRow: (line: CutLine, display: Display) => SeamRow = keptFor((line, display) => {
@@ -39,14 +42,17 @@ const seamRow: (line: CutLine, display: Display) => SeamRow = keptFor((line, dis
     piece: shape.title,
     materials: '',
     finished: finishedSize(line, display),
+    folded: undefined,
     allowance: isAllowed ? allowanceWords(shape, display) : 'none',
     allowances: isAllowed ? allowancesOf(shape, display) : [],
     place: shape.place,
   };
 });
 
+const isRound = ({ along }: CutLine): boolean => along === 'cutting' || along === 'stitching';
+
 const finishedSize = (line: CutLine, display: Display): MeasuredSize =>
-  measureSize(line.along === 'cutting' || line.along === 'stitching' ? sizeOfPiece(line.piece, 'stitching') : sizeOfCut(line), display);
+  measureSize(isRound(line) ? sizeOfPiece(line.piece, 'stitching') : sizeOfCut(line), display);
 
 function allowancesOf(shape: PieceShape, display: Display): SeamRow['allowances'] {
   return shape.stitching.edges.flatMap(({ name }) => {

@@ -9,6 +9,7 @@ import { measured, rational, zero, type Rational } from '../../units/rational.ts
 import { evaluate, evaluateAs, holds, notNegative } from '../formulas/evaluate.ts';
 import { declarationOf } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
+import { foldedOf, saysFolded } from '../piece/folded.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { failedToDraw, findOf, partsOf, polygonNamed } from '../formulas/reference.ts';
@@ -168,12 +169,14 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
   const ease = rule.ease === undefined ? zero : evaluateAs(scope, rule.ease, 'length')?.amount;
   if (room === 'not asked') return 'not asked';
   if (room === undefined || thing === undefined || ease === undefined) return 'undecided';
-  const fits = (width: Rational, height: Rational): boolean => room.width.compare(width.add(ease)) >= 0 && room.height.compare(height.add(ease)) >= 0;
-  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return isFolded(scope, rule, room) ? 'undecided' : 'passed';
+  // What is measured as folded is right to a micrometre.
+  const slack = room.outline === undefined ? measuring : zero;
+  const fits = (width: Rational, height: Rational): boolean => room.width.add(slack).compare(width.add(ease)) >= 0 && room.height.add(slack).compare(height.add(ease)) >= 0;
+  if (fits(thing.width, thing.height) || fits(thing.height, thing.width)) return room.outline !== undefined && isFolded(scope, rule, room) ? 'undecided' : 'passed';
   const { display } = scope.settings;
   const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
   const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
-  return { failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside, too small for ${size(thing.width, thing.height)}${easing}` };
+  return { failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside${room.outline === undefined ? ' as folded' : ''}, too small for ${size(thing.width, thing.height)}${easing}` };
 }
 
 type Sides = Pick<Size, 'width' | 'height'>;
@@ -181,11 +184,12 @@ type Sides = Pick<Size, 'width' | 'height'>;
 /** A room, with the line round it on the opened-out piece. */
 interface Room extends Sides {
   readonly shape: PieceShape;
-  readonly outline: Polygon;
+  /** Undefined of what is measured as folded. */
+  readonly outline: Polygon | undefined;
 }
 
 /** Whether a fold line runs through a room: how much of the room is left once it is folded isn't known, and that is told. */
-function isFolded(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>, { shape, outline }: Room): boolean {
+function isFolded(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>, { shape, outline = [] }: Room): boolean {
   const mirror = foldMirroring(shape);
   const line = shape.lines.find(({ use, points, closed }) => {
     const run = closed ? [...points, ...points.slice(0, 1)] : points;
@@ -202,6 +206,9 @@ function roomOf(scope: Scope, holder: Reference): Room | 'not asked' | undefined
   const shape = piece && shapeNamed(scope, piece);
   if (shape === undefined) return undefined;
   if (!scope.context.get(isWanted, shape.declaration)) return 'not asked';
+  const folded = part === undefined ? scope.context.get(foldedOf, shape.declaration) : undefined;
+  if (folded !== undefined) return { ...folded.room, shape, outline: undefined };
+  if (part === undefined && saysFolded(shape)) return undefined;
   if (part === undefined) return { ...sizeOfPiece(shape, 'stitching'), shape, outline: polygonOf(shape.whole.stitching) };
   const line = shape.lines.find((one) => one.name === part.text);
   if (line === undefined) {

@@ -7,6 +7,7 @@ import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
+import { foldedOf } from '../piece/folded.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
 import { areaOfLine, areaOfPiece, lengthOfLine, lengthRound, sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
@@ -23,6 +24,8 @@ export const pieceMeasures: Readonly<Record<string, string>> = {
   height: 'finished height, between stitching lines',
   cut_width: 'width of the cutting line',
   cut_height: 'height of the cutting line',
+  folded_width: 'finished width as it is folded',
+  folded_height: 'finished height as it is folded',
   area: 'area inside the cutting line',
   perimeter: 'length of the whole stitching line',
 };
@@ -201,6 +204,9 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
       return sideOf(sizeOfPiece(shape, 'cutting'), 'width');
     case 'cut_height':
       return sideOf(sizeOfPiece(shape, 'cutting'), 'height');
+    case 'folded_width':
+    case 'folded_height':
+      return foldedSide(scope, shape, part, part.text === 'folded_width' ? 'width' : 'height');
     case 'area':
       return measuredAs('area', areaOfPiece(shape, 'cutting'));
     case 'perimeter':
@@ -208,6 +214,16 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
     default:
       return failedToDraw(shape, part.text) ? undefined : unknownPart(scope, shape.name, part, partsOf(shape));
   }
+}
+
+function foldedSide(scope: Scope, shape: PieceShape, part: Name, side: 'width' | 'height'): Measure | undefined {
+  const folded = scope.context.get(foldedOf, shape.declaration);
+  if (folded !== undefined) return sideOf(folded.size, side);
+  // A fold that can't be made is told where it is said.
+  const { tree } = shape.declaration;
+  if (tree.kind === 'piece' && tree.body.statements.some(({ kind }) => kind === 'folded' || kind === 'broken')) return undefined;
+  report(scope, 'wrong-thing', part, { name: part.text, is: `a measure of folded pieces, and “${shape.name}” isn’t`, wanted: 'another' });
+  return undefined;
 }
 
 /** Whether a piece's text has a line of this name, or may have one, that couldn't be drawn: its own problem says enough. */

@@ -162,6 +162,10 @@ export const pieceLines: readonly StatementForm[] = [
     words('notch', 'Sets a notch where a line of the piece meets an edge.', 'notch left meeting crease', 'notch ${1:left} meeting ${2:crease}'),
     edge('the edge that it is on'), words('meeting'), name('line', 'line', 'LINE', 'a line of the piece'),
   ]),
+  statement('folded', ['piece'], [
+    words('folded', 'Says along which straight lines the piece is folded before it is sewn, in this order.', 'folded half', 'folded ${1:line}'),
+    list('lines', [name(self, 'line', 'LINE', 'a straight line of the piece')], ',', { label: '[, LINE …]', meaning: 'what it is folded along next' }),
+  ], { once: true }),
   statement('without', ['piece'], [
     words('without', 'Leaves out lines, marks or notches that a copy would take over.', 'without clasp, notches', 'without ${1:clasp}'),
     list('names', [name(self, 'line', 'NAME', 'a line or mark of the other piece', { among: ['notches'] })], ',', { label: '[, NAME …]', meaning: 'more of them' }),
