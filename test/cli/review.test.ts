@@ -84,7 +84,8 @@ describe('the action', () => {
   it('says in a clean checkout what a branch changes, with a page and reports beside it', async () => {
     const { code, err, files, output } = await review('wider');
     expect([code, err, files('values')]).toEqual([0, '', 'changed=true\nwritten=true\n']);
-    expect(files('output/comment.md').split('\n').slice(0, 2)).toEqual(['<!-- piecewright review -->', '## Glasses case: revision 1 → revision 2']);
+    expect(files('output/comment.md').split('\n').slice(0, 2)).toEqual(['<!-- piecewright review -->', '# 2 specs: 1 changed, 1 without change']);
+    expect(files('output/comment.md')).toContain('\n## Glasses case: revision 1 → revision 2\n');
     expect(files('output/comment.md')).toContain('- **Recut:** Body @\u2060everyone \\`$(id)\\`, only when size is S;');
     expect(files('summary')).toBe(files('output/comment.md'));
     for (const name of ['problems.sarif', 'problems.xml', 'comparison.html', 'comparison.json']) expect(existsSync(join(output, name))).toBe(true);

@@ -5,10 +5,11 @@ import { parse, type DefaultTreeAdapterTypes } from 'parse5';
 import * as sax from 'sax';
 import { describe, expect, it } from 'vitest';
 import { usualOptions } from '../../server/src/buying/plan.ts';
+import type { CatalogueComparison } from '../../server/src/compare/catalogue.ts';
 import { compare } from '../../server/src/compare/comparison.ts';
 import { errataOf } from '../../server/src/compare/errata.ts';
 import { comparisonPictures } from '../../server/src/formats/comparison-drawings.ts';
-import { comparisonHtml } from '../../server/src/formats/comparison-html.ts';
+import { catalogueHtml, catalogueMarkdown } from '../../server/src/formats/comparison-catalogue.ts';
 import { comparisonJson } from '../../server/src/formats/comparison-json.ts';
 import { comparisonMarkdown } from '../../server/src/formats/comparison-markdown.ts';
 import { errataText } from '../../server/src/formats/errata.ts';
@@ -49,6 +50,8 @@ function read(html: string): { readonly elements: ReadonlySet<string>; readonly 
 }
 
 const plain = comparison('x');
+const alone = (one: ReturnType<typeof compare>): CatalogueComparison => ({ comparisons: [one], lone: [], moved: [], faults: [] });
+const among = (one: ReturnType<typeof compare>, title: string): CatalogueComparison => ({ comparisons: [one, plain], lone: [{ file: title, is: 'added' }], moved: [{ was: title, now: title }], faults: [{ file: title, why: title }] });
 const markdown = new MarkdownIt({ html: true });
 const shown = (text: string): ReturnType<typeof read> => read(markdown.render(text));
 /** What a reader sees of a text: spaces in a row are one. */
@@ -64,10 +67,19 @@ describe.each(texts)('%j in every title', (title) => {
     expect(seen(page.text)).toContain(visible(`${title} Body`));
   });
   it('adds nothing to the page', () => {
-    const [page, usual] = [read(comparisonHtml([one])), read(comparisonHtml([plain]))];
+    const [page, usual] = [read(catalogueHtml(alone(one))), read(catalogueHtml(alone(plain)))];
     expect([...page.elements].sort()).toEqual([...usual.elements].sort());
     expect(page.attributes).toEqual(usual.attributes);
     expect(seen(page.text)).toContain(visible(`${title} Body`));
+  });
+  it('adds nothing to the report of a catalogue', () => {
+    for (const [page, usual] of [
+      [shown(catalogueMarkdown(among(one, title))), shown(catalogueMarkdown(among(plain, 'x')))], [read(catalogueHtml(among(one, title))), read(catalogueHtml(among(plain, 'x')))],
+    ] as const) {
+      expect([...page.elements].sort()).toEqual([...usual.elements].sort());
+      expect(page.attributes).toEqual(usual.attributes);
+      expect(seen(page.text)).toContain(visible(`${title} Glasses case`));
+    }
   });
   it('leaves drawings well-formed, and JSON as its schema says', () => {
     for (const { svg } of comparisonPictures(one.outlines)) {
@@ -79,7 +91,7 @@ describe.each(texts)('%j in every title', (title) => {
       expect([...names].sort()).toEqual(['path', 'rect', 'svg']);
     }
     const validate = new Ajv2020({ strict: true }).compile(JSON.parse(readFileSync(new URL('../../server/src/formats/compare.schema.json', import.meta.url), 'utf8')) as object);
-    expect(validate(JSON.parse(comparisonJson([one]))), JSON.stringify(validate.errors)).toBe(true);
+    expect(validate(JSON.parse(comparisonJson(among(one, title)))), JSON.stringify(validate.errors)).toBe(true);
   });
   it('adds nothing to a notice', () => {
     const [notice, usual] = [one, plain].map((each) => errataOf(each)!) as [NonNullable<ReturnType<typeof errataOf>>, NonNullable<ReturnType<typeof errataOf>>];

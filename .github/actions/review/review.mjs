@@ -22,13 +22,13 @@ process.stdout.write(checked.out);
 const compared = run(['compare', '--git', range, '--format', 'json', '--output', join(output, 'comparison.json'), ...paths]);
 const markdown = run(['compare', '--git', range, '--format', 'markdown', ...paths]).out;
 run(['compare', '--git', range, '--output', join(output, 'comparison.html'), ...paths]);
-const { comparisons } = JSON.parse(readFileSync(join(output, 'comparison.json'), 'utf8'));
+const { comparisons, faults = [] } = JSON.parse(readFileSync(join(output, 'comparison.json'), 'utf8'));
 
 const comment = asComment(markdown, compared.err);
 writeFileSync(join(output, 'comment.md'), comment);
 note('GITHUB_STEP_SUMMARY', comment);
 note('GITHUB_OUTPUT', `changed=${String(compared.code !== 0)}\nwritten=true\n`);
-process.exitCode = checked.code !== 0 || comparisons.some(({ discipline }) => discipline?.severity === 'error') ? 1 : 0;
+process.exitCode = checked.code !== 0 || faults.length > 0 || comparisons.some(({ discipline }) => discipline?.severity === 'error') ? 1 : 0;
 
 /** What the program says, without a shell; it ends with 1 where it has found something, and with 2 where it could not work. */
 function run(args) {

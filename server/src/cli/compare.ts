@@ -1,23 +1,20 @@
-import { realpathSync, statSync } from 'node:fs';
 import { unlink } from 'node:fs/promises';
-import { basename, dirname, extname, join, relative, resolve, sep } from 'node:path';
-import { usualOptions } from '../buying/plan.ts';
-import { comparedCount } from '../compare/combinations.ts';
-import { compare, type Comparison } from '../compare/comparison.ts';
+import { basename, dirname, extname, join } from 'node:path';
+import type { CatalogueComparison } from '../compare/catalogue.ts';
+import { catalogueHtml, catalogueMarkdown, catalogueText } from '../formats/comparison-catalogue.ts';
 import { comparisonPictures, isComparisonPicture } from '../formats/comparison-drawings.ts';
-import { comparisonHtml } from '../formats/comparison-html.ts';
 import { comparisonJson } from '../formats/comparison-json.ts';
-import { comparisonMarkdown, comparisonText } from '../formats/comparison-markdown.ts';
-import type { Pattern } from '../model/pattern.ts';
+import { comparisonMarkdown } from '../formats/comparison-markdown.ts';
 import { readTextSync } from '../platform/read-text.ts';
-import { tooManyCombinations } from '../table/combinations.ts';
+import { compareJob } from './compare-job.ts';
+import { namedPairs, revisionPairs } from './compared-pairs.ts';
 import { UsageError } from './files.ts';
-import { revisionsOf } from './git.ts';
+import { keptOutcomes } from './kept-results.ts';
 import { effortOf } from './lay-options.ts';
-import { openSpec } from './open.ts';
 import { writeOutput } from './output.ts';
-import { patternAt, sourceAt } from './revision-pattern.ts';
-import { plain, tell } from './terminal.ts';
+import { progressOn } from './progress.ts';
+import { resultCache, type CacheOptions } from './result-cache.ts';
+import { plain } from './terminal.ts';
 
 export const comparisonFormats = ['terminal', 'markdown', 'html', 'json'] as const;
 type ComparisonFormat = (typeof comparisonFormats)[number];
@@ -25,7 +22,7 @@ type ComparisonFormat = (typeof comparisonFormats)[number];
 /** What is written by the ending of the file. */
 const endings: Readonly<Record<string, ComparisonFormat>> = { '.md': 'markdown', '.html': 'html', '.json': 'json', '.txt': 'terminal', '': 'terminal' };
 
-export interface CompareOptions {
+export interface CompareOptions extends CacheOptions {
   /** Whether a change is well, as long as the revision says that there is one. */
   readonly gate?: boolean;
   readonly format?: ComparisonFormat;
@@ -34,43 +31,38 @@ export interface CompareOptions {
   readonly output?: string;
 }
 
-/** A spec that only one of two revisions has. */
-interface Lone {
-  readonly file: string;
-  readonly is: 'added' | 'removed';
-}
-
-/** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made; as a gate 1 for that alone. */
+/** `piecewright compare`: 0 where nothing is different, 1 where something is, or where the revision says otherwise than what is made; as a gate 1 for that alone, and for what can’t be compared. */
 export async function compareSpecs(named: readonly string[], options: CompareOptions): Promise<number> {
   const format = options.format ?? formatOf(options.output ?? '');
-  const { comparisons, lone } = await comparisonsOf(named, options);
-  if (format === 'markdown' && options.output !== undefined) await writeMarkdown(comparisons, options.output);
-  else await writeOutput(rendered(comparisons, format), options.output);
-  for (const { file, is } of lone) tell(`“${file}” was ${is}: there is nothing to compare it with.`);
-  if (options.gate === true) return comparisons.every(({ discipline }) => discipline?.severity !== 'error') ? 0 : 1;
-  return lone.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
+  const catalogue = await comparisonsOf(named, options);
+  if (format === 'markdown' && options.output !== undefined) await writeMarkdown(catalogue, options.output);
+  else await writeOutput(rendered(catalogue, format), options.output);
+  const { comparisons, lone, faults } = catalogue;
+  if (options.gate === true) return faults.length === 0 && comparisons.every(({ discipline }) => discipline?.severity !== 'error') ? 0 : 1;
+  return lone.length + faults.length === 0 && comparisons.every((one) => one.same && one.discipline?.severity !== 'error') ? 0 : 1;
 }
 
-/** The comparisons of the specs that are named, and those specs that only one of two revisions has. */
-export async function comparisonsOf(named: readonly string[], options: Pick<CompareOptions, 'git' | 'effort'>): Promise<{ readonly comparisons: readonly Comparison[]; readonly lone: readonly Lone[] }> {
+/**
+ * The comparisons of what is named: two specs, two folders, or, with git, specs and folders in two revisions.
+ *
+ * @throws UsageError where one of two specs that were named can't be compared; of many, it is told among the rest
+ */
+export async function comparisonsOf(named: readonly string[], options: Pick<CompareOptions, 'git' | 'effort'> & CacheOptions): Promise<CatalogueComparison> {
   const effort = effortOf(options.effort);
-  const pairs = options.git === undefined ? [await filePair(named)] : revisionPairs(named, options.git);
-  const comparisons: Comparison[] = [];
-  for (const pair of pairs) {
-    if ('is' in pair) continue;
-    const tooMany = tooManyCombinations(comparedCount(pair.old, pair.fresh));
-    if (tooMany !== undefined) throw new UsageError(`${pair.fresh.world.root.path}: ${tooMany}`);
-    comparisons.push(compare(pair.old, pair.fresh, { ...usualOptions, effort }));
-  }
-  return { comparisons, lone: pairs.filter((pair): pair is Lone => 'is' in pair) };
+  const { pairs, lone, moved } = options.git === undefined ? await namedPairs(named) : revisionPairs(named, options.git);
+  const progress = progressOn(process.stderr, 'Comparing', pairs.length);
+  const outcomes = await keptOutcomes(compareJob(), pairs.map(({ old, fresh }) => ({ old, fresh, effort })), resultCache(options, pairs.length), progress.show);
+  progress.end();
+  const faults = outcomes.flatMap((one, index) => ('fault' in one ? [{ file: pairs[index]?.file ?? '', why: one.fault }] : []));
+  if (pairs.length === 1 && faults[0] !== undefined) throw new UsageError(faults[0].why);
+  return { comparisons: outcomes.flatMap((one) => ('result' in one ? [one.result] : [])), lone, moved, faults };
 }
 
-function rendered(comparisons: readonly Comparison[], format: ComparisonFormat): string {
-  if (format === 'json') return comparisonJson(comparisons);
-  if (format === 'html') return comparisonHtml(comparisons);
-  if (format === 'markdown') return comparisons.map((one) => comparisonMarkdown(one)).join('\n');
-  const texts = comparisons.map((one) => (comparisons.length === 1 ? comparisonText(one) : `${one.new.file}\n${comparisonText(one)}`));
-  return texts.map((text) => `${text.split('\n').map(plain).join('\n')}\n`).join('\n');
+function rendered(catalogue: CatalogueComparison, format: ComparisonFormat): string {
+  if (format === 'json') return comparisonJson(catalogue);
+  if (format === 'html') return catalogueHtml(catalogue);
+  if (format === 'markdown') return catalogueMarkdown(catalogue);
+  return catalogueText(catalogue).split('\n').map(plain).join('\n');
 }
 
 function formatOf(output: string): ComparisonFormat {
@@ -80,18 +72,18 @@ function formatOf(output: string): ComparisonFormat {
 }
 
 /** Markdown with its drawings as files beside it: `report.md` has `report-1.svg` and so on. */
-async function writeMarkdown(comparisons: readonly Comparison[], output: string): Promise<void> {
+async function writeMarkdown(catalogue: CatalogueComparison, output: string): Promise<void> {
   const stem = basename(output, extname(output));
-  const texts: string[] = [];
-  let count = 0;
-  for (const comparison of comparisons) {
-    const first = count + 1;
-    for (const { svg } of comparisonPictures(comparison.outlines)) await writeOutput(`${svg}\n`, join(dirname(output), `${stem}-${++count}.svg`));
+  const drawings: string[] = [];
+  const text = catalogueMarkdown(catalogue, (comparison) => {
+    const first = drawings.length + 1;
+    drawings.push(...comparisonPictures(comparison.outlines).map(({ svg }) => svg));
     // Brackets would end the address (CommonMark 0.31.2, section 6.3).
-    texts.push(comparisonMarkdown(comparison, (index) => `${encodeURIComponent(stem).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}-${first + index}.svg`));
-  }
-  await writeOutput(texts.join('\n'), output);
-  await removeDrawings((number) => join(dirname(output), `${stem}-${number}.svg`), count + 1);
+    return comparisonMarkdown(comparison, (index) => `${encodeURIComponent(stem).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}-${first + index}.svg`);
+  });
+  for (const [index, svg] of drawings.entries()) await writeOutput(`${svg}\n`, join(dirname(output), `${stem}-${index + 1}.svg`));
+  await writeOutput(text, output);
+  await removeDrawings((number) => join(dirname(output), `${stem}-${number}.svg`), drawings.length + 1);
 }
 
 /** Takes away the drawings of an earlier report that had more of them, and no file that is none. */
@@ -101,37 +93,4 @@ async function removeDrawings(at: (number: number) => string, first: number): Pr
     if (read === undefined || !('text' in read) || !isComparisonPicture(read.text)) return;
     await unlink(at(number));
   }
-}
-
-type PatternPair = { readonly old: Pattern; readonly fresh: Pattern };
-
-async function filePair(named: readonly string[]): Promise<PatternPair> {
-  const [before, after, ...more] = named;
-  if (before === undefined || after === undefined || more.length > 0) throw new UsageError('Name two specs, the earlier one first; or one with --git, as in --git main..HEAD bag.piece.');
-  return { old: (await openSpec(before)).pattern, fresh: (await openSpec(after)).pattern };
-}
-
-// ------------------------------------------------------------------------------------------------ revisions
-
-/** The specs named, or all below the current folder, in both revisions; what is the same in both is left out unless it was named. */
-function revisionPairs(named: readonly string[], range: string): readonly (PatternPair | Lone)[] {
-  const folder = process.cwd();
-  const { old, fresh } = revisionsOf(range, folder);
-  const within = named.length === 0 ? [''] : named.map((name) => pathWithin(folder, name));
-  const paths = [...new Set(within.flatMap((one) => [...old.specs(one), ...fresh.specs(one)]))].sort();
-  if (paths.length === 0) throw new UsageError(`There is no spec ${named.length === 0 ? 'in this folder' : `“${named.join('”, “')}”`} in either revision.`);
-  return paths.map((path) => {
-    const [before, after] = [sourceAt(old, path), sourceAt(fresh, path)];
-    if (before === undefined || after === undefined) return { file: path, is: before === undefined ? 'added' : 'removed' };
-    return { old: patternAt(old, before), fresh: patternAt(fresh, after) };
-  });
-}
-
-/** By the folder's own path, with forward slashes. */
-function pathWithin(folder: string, name: string): string {
-  const full = resolve(folder, name);
-  const real = statSync(full, { throwIfNoEntry: false }) === undefined ? full : realpathSync(full);
-  const path = relative(full.startsWith(folder) ? folder : realpathSync(folder), full.startsWith(folder) ? full : real).split(sep).join('/');
-  if (path.startsWith('..')) throw new UsageError(`“${name}” lies outside this folder: run it there.`);
-  return path;
 }

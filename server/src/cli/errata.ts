@@ -8,7 +8,7 @@ import { tell } from './terminal.ts';
 
 /** `piecewright errata`: a notice for those who have the earlier revision, or none where nothing matters to them; 1 where none can be trusted. */
 export async function errata(named: readonly string[], options: Pick<CompareOptions, 'git' | 'effort' | 'output'>): Promise<number> {
-  const { comparisons, lone } = await comparisonsOf(named, options);
+  const { comparisons, lone } = await comparisonsOf(named, { ...options, cache: false });
   const [comparison] = comparisons;
   if (comparison === undefined || comparisons.length + lone.length > 1) throw new UsageError('A notice is about one spec that both revisions have: name it.');
   if (comparison.old.errors > 0 || comparison.new.errors > 0) {

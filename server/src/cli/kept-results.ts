@@ -35,18 +35,18 @@ interface Asked<Request> {
   readonly program: string;
 }
 
-/** What a thread answers; an error would lose its kind on the way. */
-type Answer<Result> = { readonly result: Result; readonly key: string | undefined } | { readonly fault: string };
+/** What a thread answers: a result as it is kept, so that it is the same whether it was; an error would lose its kind on the way. */
+type Answer = { readonly body: string; readonly key: string | undefined } | { readonly fault: string };
 
 const keyOf = (program: string, role: string, content: string): string => sha256(JSON.stringify([program, role, content]));
 
 /** How a thread works a request out. */
-export const workOf = <Request, Result>({ role, read }: Job<Request, Result>): Work<Asked<Request>, Answer<Result>> => function* ({ request, program }) {
+export const workOf = <Request, Result>({ role, read }: Job<Request, Result>): Work<Asked<Request>, Answer> => function* ({ request, program }) {
   try {
     const { content, compute } = read(request);
     const { result, isWhole } = compute();
     // By what was read here: the file may be another by now than when its result was looked for.
-    yield { result, key: isWhole ? keyOf(program, role, content) : undefined };
+    yield { body: JSON.stringify(result), key: isWhole ? keyOf(program, role, content) : undefined };
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     yield { fault: error.message };
@@ -63,14 +63,14 @@ export async function keptOutcomes<Request, Result>(job: Job<Request, Result>, r
   const missing = requests.flatMap((request, index) => (kept[index] === undefined ? [{ request, program, index }] : []));
   const known = requests.length - missing.length;
   const writes: Promise<void>[] = [];
-  const answers = await outcomes<Asked<Request>, Answer<Result>>(missing.map(({ request }) => ({ request, program })), workOf(job), programThreads(job.role), (done, answer) => {
+  const answers = await outcomes<Asked<Request>, Answer>(missing.map(({ request }) => ({ request, program })), workOf(job), programThreads(job.role), (done, answer) => {
     onDone(known + done);
-    if (cache !== undefined && 'result' in answer && 'key' in answer.result && answer.result.key !== undefined) writes.push(cache.put(answer.result.key, answer.result.result));
+    if (cache !== undefined && 'result' in answer && 'key' in answer.result && answer.result.key !== undefined) writes.push(cache.put(answer.result.key, answer.result.body));
   });
   await Promise.all(writes);
   cache?.end();
   const found = [...kept];
-  answers.forEach((answer, at) => (found[missing[at]?.index ?? -1] = 'fault' in answer ? answer : 'fault' in answer.result ? answer.result : { result: answer.result.result }));
+  answers.forEach((answer, at) => (found[missing[at]?.index ?? -1] = 'fault' in answer ? answer : 'fault' in answer.result ? answer.result : { result: JSON.parse(answer.result.body) as Result }));
   return found.map((one) => one ?? { fault: 'it gave no result' });
 }
 

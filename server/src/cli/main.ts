@@ -6,6 +6,7 @@ import { orientations } from '../pages/options.ts';
 import { serveInThread } from '../platform/node-workers.ts';
 import { codeOf } from '../platform/read-text.ts';
 import { check, checkJob, checkRole, type CheckOptions } from './check.ts';
+import { compareJob, compareRole } from './compare-job.ts';
 import { comparisonFormats, compareSpecs, type CompareOptions } from './compare.ts';
 import { errata } from './errata.ts';
 import { reasonOf, UsageError } from './files.ts';
@@ -102,12 +103,14 @@ function addPages(command: Command, exit: Exit): void {
 function addCompare(command: Command, exit: Exit): void {
   command
     .command('compare')
-    .description('say what is different in what two specs say to cut, buy, print and sew; ends with 0 where there is no change, else with 1')
-    .argument('[files...]', 'the earlier spec and the later one; with --git the specs or folders to compare (this folder if none is named)')
+    .description('say what is different in what two specs, or the specs of two folders, say to cut, buy, print and sew; ends with 0 where there is no change, else with 1')
+    .argument('[files...]', 'the earlier spec or folder and the later one; with --git the specs or folders to compare (this folder if none is named)')
     .option('--git <range>', 'compare two revisions of a git repository, as in main..HEAD, or main...HEAD from where they parted')
     .addOption(new Option('-f, --format <format>', 'what to write (default: by the ending of --output, else for the terminal)').choices(comparisonFormats))
     .option('--gate', 'end with 1 only where a change has no higher revision', false)
     .addOption(effort())
+    .addOption(cacheOption())
+    .addOption(noCacheOption())
     .option('-o, --output <file>', 'write to this file instead of standard output')
     .action(async (files: string[], options: CompareOptions) => { exit(await compareSpecs(files, options)); });
 }
@@ -199,7 +202,7 @@ function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   });
 }
 
-if (!serveInThread(checkRole, () => workOf(checkJob()))) {
+if (!serveInThread(checkRole, () => workOf(checkJob())) && !serveInThread(compareRole, () => workOf(compareJob()))) {
   allowEarlyEnd(process.stdout);
   allowEarlyEnd(process.stderr);
   void main();

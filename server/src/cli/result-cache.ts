@@ -21,7 +21,8 @@ export interface ResultCache {
   /** What this program makes of something else may be another: a part of every key. */
   readonly program: string;
   readonly get: <Value>(key: string, isValue: IsShape<Value>) => Value | undefined;
-  readonly put: (key: string, value: unknown) => Promise<void>;
+  /** @param body the value as JSON */
+  readonly put: (key: string, body: string) => Promise<void>;
   /** To be called at the end: lets go of what is too much. */
   readonly end: () => void;
 }
@@ -97,8 +98,7 @@ function cacheIn(folder: string, program: string): ResultCache {
         return undefined;
       }
     },
-    put: async (key, value) => {
-      const body = JSON.stringify(value);
+    put: async (key, body) => {
       // One that is longer is not read.
       if (body.length > limits.textLength - 65) return;
       try {

@@ -42,10 +42,15 @@ function usesIn(text: string): readonly string[] {
   return [...text.matchAll(/use[ \t]*"((?:[^"\\\n\r]|\\[^\n\r])*)"/g)].map(([, quoted = '']) => quoted.replace(/\\(["\\n])/g, (_, sign: string) => (sign === 'n' ? '\n' : sign)));
 }
 
-/** What the texts say, in few letters: no two that differ have the same. */
-export function contentOf({ path, own, used }: SpecTexts): string {
-  const files = [...used].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, text]) => [name, stateOf(text)]);
-  return sha256(JSON.stringify([path, stateOf(own), ...files]));
+/**
+ * What the texts say, in few letters: no two that differ have the same.
+ *
+ * @param within a folder, as in `old/`, that paths are told from, where it makes no difference
+ */
+export function contentOf({ path, own, used }: SpecTexts, within = ''): string {
+  const told = (name: string): string => (name.startsWith(within) ? name.slice(within.length) : `/${name}`);
+  const files = [...used].map(([name, text]): readonly [string, string] => [told(name), stateOf(text)]).sort(([a], [b]) => (a < b ? -1 : 1));
+  return sha256(JSON.stringify([told(path), stateOf(own), ...files]));
 }
 
 /** Texts are shared by many specs, and so is what is known of them. */

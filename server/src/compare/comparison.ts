@@ -43,7 +43,7 @@ export interface Comparison {
   readonly discipline: Discipline | undefined;
   /** Outlines that are others, for drawings. */
   readonly outlines: readonly OutlineChange[];
-  /** What is to be minded in making the later pattern. */
+  /** What is to be minded in making the later pattern; none where it is the same. */
   readonly cautions: readonly string[];
 }
 
@@ -69,9 +69,15 @@ function comparisonOf(oldPattern: Pattern, newPattern: Pattern, planning: Planni
     old: identityOf(oldPattern), new: identityOf(newPattern), changes, affected: affectedIn(found, choices), renamed: [...renamed.values()],
     same: changes.length === 0,
     outlines: foldedData(found, choices),
-    cautions: [...new Set(found.flatMap(({ cautions }) => cautions))],
+    cautions: changes.length === 0 ? [] : [...new Set(found.flatMap(({ cautions }) => cautions))],
     discipline: disciplineOf(oldPattern.world.facts.revision, newPattern.world.facts.revision, isAnotherPattern),
   };
+}
+
+/** What {@link compare} says of a pattern and of the same one in another file, without working it out. */
+export function unchanged(pattern: Pattern, file: string): Comparison {
+  const old = identityOf(pattern);
+  return { old, new: { ...old, file, title: pattern.world.facts.title ?? file }, changes: [], affected: [], renamed: [], same: true, outlines: [], cautions: [], discipline: undefined };
 }
 
 /** Of a piece that is cut otherwise only that it is, be it in one respect or in several; numbers are told apart. */

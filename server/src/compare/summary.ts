@@ -21,11 +21,14 @@ export function headline({ same, old, new: fresh, discipline }: Comparison): str
 }
 
 /** Which pieces to recut, what to buy otherwise, which templates to reprint; empty where there is none of it. */
-export function pointsOf({ changes, affected }: Comparison): readonly Point[] {
+export const pointsOf = (comparison: Comparison): readonly Point[] => everyPoint(comparison).filter(({ items }) => items.length > 0);
+
+/** The same with points that there is nothing of, so that all comparisons have the same ones. */
+export function everyPoint({ changes, affected }: Comparison): readonly Point[] {
   const of = (group: Group, keep: (change: Change) => boolean = () => true): readonly Change[] => changes.filter((change) => change.group === group && keep(change));
   const anew = (group: Group, keep: (one: Affected) => boolean): readonly string[] =>
     affected.filter((one) => one.group === group && keep(one)).map((one) => `${one.subject}${one.what === '' ? '' : ` (${one.what})`}${whenWords(one)}`);
-  const points: readonly Point[] = [
+  return [
     { what: 'Sizes and choices', items: of('choices').map((change) => `${change.subject}: ${changeText(change)}`) },
     { what: 'Recut', items: anew('cut', ({ kind, what }) => kind === 'changed' && !isCount(what)) },
     { what: 'Cut in another number', items: of('cut', ({ what }) => isCount(what)).map((change) => `${change.subject} (${change.what.replace(/: count$/, '')}): ${change.was} → ${change.now}${whenWords(change)}`) },
@@ -36,7 +39,6 @@ export function pointsOf({ changes, affected }: Comparison): readonly Point[] {
     { what: 'Broken checks', items: of('checks', ({ now, was }) => now === 'failed' && was !== 'failed').map(({ subject }) => subject) },
     { what: 'Healed checks', items: of('checks', ({ now, was }) => was === 'failed' && now === 'passed').map(({ subject }) => subject) },
   ];
-  return points.filter(({ items }) => items.length > 0);
 }
 
 /** That nothing is cut, bought, printed or sewn otherwise, where only checks or problems differ. */

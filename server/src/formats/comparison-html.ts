@@ -5,13 +5,10 @@ import { headings } from '../table/words.ts';
 import { comparisonPictures, drawingKey } from './comparison-drawings.ts';
 import { errorNotes } from './comparison-markdown.ts';
 import { escapeMarkup } from './escape.ts';
-import { htmlList, htmlPage } from './html-page.ts';
+import { htmlList } from './html-page.ts';
 
-/** Comparisons as one page: what a maker must do first, then the outlines over one another, then each change with its cause. */
-export const comparisonHtml = (comparisons: readonly Comparison[]): string =>
-  htmlPage(comparisons.length === 1 ? `${comparisons[0]?.new.title ?? ''}: what changed` : 'What changed', comparisons.map(one).join('\n'));
-
-function one(comparison: Comparison): string {
+/** A comparison as a part of a page: what a maker must do first, then the outlines over one another, then each change with its cause. */
+export function comparisonArticle(comparison: Comparison): string {
   const { changes, same, new: fresh, old, discipline, renamed, cautions } = comparison;
   const parts = [
     `<h1>${escapeMarkup(same ? `${fresh.title}: no change` : headline(comparison))}</h1>`,
