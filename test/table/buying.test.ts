@@ -37,7 +37,7 @@ describe('the buying list', () => {
 
   it.each(tableFormats)('stands in the %s export, with the caution on blades', (format) => {
     const text = renderTable([table], format, 'piece', 'buying');
-    expect(text).toContain('3/8 yd');
+    expect(text.replaceAll('\u00A0', ' ')).toContain('3/8 yd');
     expect(text).toContain('Blades: cover a rotary cutter');
     if (format === 'csv') {
       const { data } = parse<Record<string, string>>(text, { header: true, skipEmptyLines: true });

@@ -68,9 +68,18 @@ describe('the cutting table', () => {
     expect(facing('', 'cut 1 cloth\n  cut 1 lining mirrored')).toEqual(['Cloth: right side; Lining: wrong side']);
   });
 
+  it('says once that there are no seam allowances, in place of sizes that are those that are cut', () => {
+    const found = (allowance: string): readonly [boolean, boolean] => {
+      const sections = sectionsOf(pattern('piece a "A" {\n  outline rectangle 8 by 6\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 8 by 6\n  allowance none\n  cut 1 cloth\n}', `unit in\nallowance ${allowance}`).table(), 'piece');
+      return [sections.some(({ key }) => key === 'seams'), sections.find(({ key }) => key === 'cuts')?.below.includes('No seam allowances: all is cut at its finished size.') === true];
+    };
+    expect(found('none')).toEqual([false, true]);
+    expect(found('1/2')).toEqual([true, false]);
+  });
+
   it('leaves out sections without rows', () => {
-    expect(sectionsOf(bag.table({ lid: 'flap' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'seams', 'layers', 'templates']);
-    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['supplies', 'cuts', 'seams', 'layers', 'templates']);
+    expect(sectionsOf(bag.table({ lid: 'flap' }), 'piece').map((section) => section.key)).toEqual(['cuts', 'layers', 'templates']);
+    expect(sectionsOf(bag.table({ lid: 'zip' }), 'piece').map((section) => section.key)).toEqual(['supplies', 'cuts', 'layers', 'templates']);
     expect(sectionsOf(pattern('').table(), 'piece')).toEqual([]);
   });
 

@@ -53,7 +53,8 @@ footer { margin-top: 1rem; font-size: .9rem; }
   th, td { padding: .05rem .25rem; }
   section { margin: .4rem 0; }
   figure svg { max-height: 45mm; width: auto; }
-  .lays { grid-template-columns: 1fr 1fr; gap: .3rem 1rem; }
+  .lays { grid-template-columns: repeat(3, 1fr); gap: .3rem 1rem; }
+  footer { font-size: 8pt; margin-top: .3rem; }
   .safety { padding: .1rem .6rem; }
   thead { display: table-header-group; }
   tr, .safety { break-inside: avoid; }

@@ -1,3 +1,4 @@
+import { heldTogether } from '../pages/letters/words-of.ts';
 import { documentsOf, type Cell, type Section, type TableDocument } from '../table/document.ts';
 import type { Grouping } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
@@ -44,7 +45,8 @@ ${rows.map((cells) => row(cells, numeric, anchor, key === 'templates')).join('\n
 function row(cells: readonly Cell[], numeric: readonly boolean[], anchor: string, isTemplate: boolean): string {
   const number = isTemplate ? cells.find((cell) => cell.template !== undefined)?.template : undefined;
   const texts = cells.map((cell, index) => {
-    const text = isTemplate || cell.template === undefined ? escapeMarkup(cell.text) : `<a href="#${anchor}-template-${cell.template}">${escapeMarkup(cell.text)}</a>`;
+    const words = escapeMarkup(heldTogether(cell.text));
+    const text = isTemplate || cell.template === undefined ? words : `<a href="#${anchor}-template-${cell.template}">${words}</a>`;
     return index === 0 ? `<th scope="row">${text}</th>` : `<td${numeric[index] === true ? ' class="number"' : ''}>${text}</td>`;
   });
   return `<tr${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>${texts.join('')}</tr>`;
@@ -52,6 +54,6 @@ function row(cells: readonly Cell[], numeric: readonly boolean[], anchor: string
 
 function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string): string {
   if (drawn.length === 0) return '';
-  const figures = drawn.map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${caption.map(escapeMarkup).join('<br>')}</figcaption>\n</figure>`);
+  const figures = drawn.map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${caption.map((line) => escapeMarkup(heldTogether(line))).join('<br>')}</figcaption>\n</figure>`);
   return `<section aria-label="${heading}" id="${anchor}-${heading.toLowerCase()}">\n<h2>${heading}</h2>\n<div class="${names}">\n${figures.join('\n')}\n</div>\n</section>`;
 }

@@ -58,7 +58,7 @@ function documentOf(tables: readonly CuttingTable[], by: Grouping): TableDocumen
     title: first.title,
     combination: combinationText(first, sizes.length === 1 ? undefined : sizes),
     notes: [...(first.articles === 1 ? [] : [`For ${first.articles} articles: numbers of pieces, layers and supplies are for all of them.`]), ...merged(tables.map((table) => table.notes), sizes)],
-    sections: sectionKinds(by).map((kind) => sectionOf(kind, tables, sizes)).filter((section) => section.rows.length > 0),
+    sections: sectionKinds(by).filter((kind) => !tables.every(kind.saysNothing)).map((kind) => sectionOf(kind, tables, sizes)).filter((section) => section.rows.length > 0),
     cautions: merged(tables.map((table) => table.cautions), sizes),
     stamp: stampText(first),
     tables,

@@ -5,7 +5,7 @@ import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
 import { isWindow } from './marks.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, layerOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
+import { distanceOrder, headings, layerOrder, noAllowances, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -23,6 +23,8 @@ export interface SectionKind {
   readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once' | 'explained'>[];
   /** Sentences below it. */
   readonly below: (table: CuttingTable) => readonly string[];
+  /** Whether its rows tell people nothing that isn't said elsewhere; programs get them all the same. */
+  readonly saysNothing: (table: CuttingTable) => boolean;
 }
 
 /** A row with its cells worked out, in the order of the columns. */
@@ -48,7 +50,7 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('buying', headings.buying, (table) => table.buying, buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) }),
     kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
     cuts(by),
-    kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`),
+    kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
     kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`),
@@ -63,15 +65,18 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
 function cuts(by: Grouping): SectionKind {
   const [piece, material, ...others] = cutColumns;
   const columns = piece === undefined || material === undefined || by === 'piece' ? cutColumns : [material, piece, ...others];
-  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder] });
+  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder], below: (table) => (table.seams.length === 0 || hasAllowances(table) ? [] : [noAllowances]) });
 }
+
+/** Whether anything is cut larger than it is sewn; else sizes between seams are those that are cut. */
+const hasAllowances = ({ seams }: CuttingTable): boolean => seams.some(({ allowances }) => allowances.length > 0);
 
 function kind<Row>(
   key: SectionKey, heading: string, rows: (table: CuttingTable) => readonly Row[], columns: readonly Column<Row>[], id: (row: Row) => string,
-  { said = [], below = () => [] }: { readonly said?: readonly string[]; readonly below?: (table: CuttingTable) => readonly string[] } = {},
+  { said = [], below = () => [], saysNothing = () => false }: Partial<Pick<SectionKind, 'said' | 'below' | 'saysNothing'>> = {},
 ): SectionKind {
   return {
-    key, heading, said, below, columns,
+    key, heading, said, below, saysNothing, columns,
     rows: (table) => rows(table).map((row) => ({
       id: id(row),
       cells: columns.map((column) => ({ text: column.text(row), remarks: column.remarks?.(row), template: column.template?.(row) })),

@@ -1,4 +1,5 @@
-import { widthOf, wordsOf } from '../letters/letters.ts';
+import { widthOf } from '../letters/letters.ts';
+import { wordsOf } from '../letters/words-of.ts';
 
 /** A word longer than this may be broken. */
 const longestWord = 34;

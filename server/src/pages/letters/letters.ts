@@ -1,6 +1,7 @@
 import { create, type Font } from 'fontkit';
 import { faces, type Weight } from './generated/faces.js';
 import { unpackedFont } from './woff.ts';
+import { wordsOf } from './words-of.ts';
 
 /** A stretch of text that one file of the typeface has all letters of. */
 export interface Run {
@@ -92,9 +93,6 @@ function wordWidth(word: string, weight: Weight): number {
   }
   return width;
 }
-
-/** What is never broken at a space: a number, its fraction and its unit, since “4 | 1/2 in” reads as two numbers. */
-export const wordsOf = (text: string): readonly string[] => text.split(/(?<!\d) +| +(?!\d+\/\d|(?:in|cm|mm|m|yd|%)(?![\p{L}\d]))/u).filter((word) => word !== '');
 
 /** A settable text in lines no wider than `width`: broken between words, and in a word that is wider by itself. */
 export function linesOf(text: string, width: number, size: number, weight: Weight = 'regular'): readonly string[] {
