@@ -32,6 +32,7 @@ export class Board {
   readonly #zoom: Zoom;
   readonly #showScale: () => void;
   readonly #lookAgain: () => void;
+  readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
   #spots: Spots;
   #shown: readonly BoardPiece[] = [];
@@ -51,8 +52,9 @@ export class Board {
     });
     this.#zoom = zoom;
     this.#showScale = show;
-    const { whenSeen, lookAgain } = drawnWhenSeen(this.field, zoom.scale, (card, scale) => !isTiny(card, scale));
+    const { whenSeen, lookAgain, drawAll } = drawnWhenSeen(this.field, zoom.scale, (card, scale) => !isTiny(card, scale));
     this.#lookAgain = lookAgain;
+    this.#drawAll = drawAll;
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count],
@@ -88,6 +90,18 @@ export class Board {
   /** Fits in the pieces that are asked for. */
   fit(): void {
     this.#zoom.set('fit');
+  }
+
+  /** Fits the board to a printed page, with all its lines, until it is back on screen. */
+  print(): void {
+    this.#zoom.print(boardBox(this.#shown, this.#spots));
+    this.#drawAll();
+    this.#settle();
+  }
+
+  back(): void {
+    this.#zoom.back();
+    this.#settle();
   }
 
   /** The same, if they are to be; called when the view is seen, and when its size is another. */

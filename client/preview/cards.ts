@@ -45,7 +45,7 @@ export function cardList(field: Element, scale: () => number): ListSpec<Card> {
  *
  * @param isLarge whether lines would be seen in a drawing; where they wouldn't, it waits to be looked at again
  */
-export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (card: Card, scale: number) => boolean = () => true): { readonly whenSeen: WhenSeen; readonly lookAgain: () => void } {
+export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (card: Card, scale: number) => boolean = () => true): { readonly whenSeen: WhenSeen; readonly lookAgain: () => void; readonly drawAll: () => void } {
   const inSight = new WeakSet<Live<Card>>();
   interface Waiting {
     readonly live: Live<Card>;
@@ -53,6 +53,7 @@ export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (car
   }
   const waiting = new WeakMap<Element, Waiting>();
   const small = new Set<Waiting>();
+  const undrawn = new Map<Element, Waiting>();
   const draw = (one: Waiting): void => {
     if (isLarge(one.live.value, scale())) {
       one.fill?.(scale());
@@ -72,10 +73,15 @@ export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (car
   }, { root: field, rootMargin: '300px' });
   return {
     whenSeen: (drawing, live, fill) => {
-      const one = { live, fill };
+      const one: Waiting = { live, fill };
       if (inSight.has(live)) draw(one);
       waiting.set(drawing, one);
+      if (one.fill !== undefined) undrawn.set(drawing, one);
       observer.observe(drawing);
+    },
+    drawAll: () => {
+      for (const [drawing, one] of undrawn) if (drawing.isConnected) draw(one);
+      undrawn.clear();
     },
     lookAgain: () => {
       for (const one of small) draw(one);

@@ -23,6 +23,8 @@ export function choiceControls(choose: (combination: Combination) => void): { re
       for (const { name, chosen: option } of choices) {
         const select = list.get(name)?.querySelector('select');
         if (select !== null && select !== undefined && select.value !== option) select.value = option;
+        // Paper has no boxes to choose from.
+        select?.parentElement?.setAttribute('data-chosen', words(option));
       }
     },
   };

@@ -1,6 +1,7 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import type { PlaceNow } from '../../server/src/preview/places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
+import { standalone } from './standalone.ts';
 
 export const views = ['board', 'pieces', 'table', 'buying', 'layouts'] as const;
 export type View = (typeof views)[number];
@@ -33,7 +34,7 @@ declare function acquireVsCodeApi(): EditorApi;
 
 /** The editor that the page is shown in, and what it keeps for the page. */
 export class Editor {
-  private readonly api: EditorApi = acquireVsCodeApi();
+  private readonly api: EditorApi = standalone() ?? acquireVsCodeApi();
   state: SavedState;
 
   constructor(uri: string) {

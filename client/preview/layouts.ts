@@ -26,6 +26,9 @@ export interface LayoutsView {
   readonly outdated: () => void;
   /** Called when the view is seen: what is hidden has no size to fit in. */
   readonly seen: () => void;
+  /** Fits every layout to a printed page, until it is back on screen. */
+  readonly print: () => void;
+  readonly back: () => void;
   readonly resized: () => void;
 }
 
@@ -70,6 +73,14 @@ export function layoutsView(start: number | 'fit', { placeOf, look, scaled }: La
     seen: () => {
       isSeen = true;
       fit();
+    },
+    print: () => {
+      zoom.print();
+      fitLabels(field, zoom.scale());
+    },
+    back: () => {
+      zoom.back();
+      fitLabels(field, zoom.scale());
     },
     resized: () => {
       if (isKnown && zoom.isFit()) zoom.set('fit');

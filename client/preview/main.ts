@@ -14,11 +14,12 @@ import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
 import { arrangeLabels } from './piece-labels.ts';
+import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
 import { SinceSave } from './since-save.ts';
 import { cuttingView } from './tables.ts';
-import { tabs } from './tabs.ts';
+import { tabs, viewWords } from './tabs.ts';
 import { addHover, targetAt } from './targets.ts';
 import { addTooltip } from './tooltip.ts';
 import { fitAll } from './zoom.ts';
@@ -106,6 +107,7 @@ panels.buying.tabIndex = 0;
 root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, sinceSave.element), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
+for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
 for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
 addTooltip(root);
 addHover(root);
@@ -324,6 +326,15 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       cursor = message;
       return followCursor();
   }
+});
+
+whenPrinted(() => {
+  for (const view of views) fill(view);
+  board.print();
+  layouts.print();
+}, () => {
+  board.back();
+  layouts.back();
 });
 
 // The editor gives the page’s own state back to whoever brings it back after a restart.

@@ -1,7 +1,7 @@
 import { element } from './dom.ts';
 import { views, type View } from './editor.ts';
 
-const words: Readonly<Record<View, string>> = { board: 'Board', pieces: 'Pieces', table: 'Cutting table', buying: 'To buy', layouts: 'Layouts' };
+export const viewWords: Readonly<Record<View, string>> = { board: 'Board', pieces: 'Pieces', table: 'Cutting table', buying: 'To buy', layouts: 'Layouts' };
 
 export interface Tabs {
   readonly list: HTMLElement;
@@ -15,7 +15,7 @@ export function tabs(changed: (view: View) => void): Tabs {
   const buttons = {} as Record<View, HTMLButtonElement>;
   const panels = {} as Record<View, HTMLElement>;
   for (const view of views) {
-    buttons[view] = element('button', { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': `view-${view}` }, words[view]);
+    buttons[view] = element('button', { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': `view-${view}` }, viewWords[view]);
     panels[view] = element('div', { role: 'tabpanel', id: `view-${view}`, class: 'view', 'aria-labelledby': `tab-${view}` });
     buttons[view].addEventListener('click', () => choose(view));
     list.append(buttons[view]);

@@ -1,3 +1,4 @@
+import { pageHeight, pageWidth } from './print.ts';
 import { addWheel } from './wheel.ts';
 
 /** CSS pixels in a millimetre at true size: 96 to the inch (CSS Values and Units 4, section 6.2). */
@@ -19,6 +20,9 @@ export interface Zoom {
   readonly set: (scale: number | 'fit', at?: { readonly x: number; readonly y: number }) => void;
   /** The same by a factor, for as long as a gesture goes on: what is there is stretched, and drawn anew once it has ended. */
   readonly glide: (by: number, at: { readonly x: number; readonly y: number }) => void;
+  /** As large as fits a printed page, until it is back on screen; the largest drawing unless it is told what. */
+  readonly print: (size?: { readonly width: number; readonly height: number }) => void;
+  readonly back: () => void;
   readonly larger: () => void;
   readonly smaller: () => void;
   /** `42%` of true size. */
@@ -64,6 +68,7 @@ export const fitEach: Fitting = (field) => {
 export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitting, changed: () => void): Zoom {
   let scale = 1;
   let fit = true;
+  let onScreen: number | undefined;
 
   const apply = (value: number): void => {
     scale = Math.min(most, Math.max(least, value));
@@ -90,6 +95,14 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
     isFit: () => fit,
     set,
     glide: (by, at) => glide.by(by, scale, at),
+    print: (size = largestOf(field)) => {
+      onScreen ??= scale;
+      apply(Math.min(trueScale, pageWidth / Math.max(1, size.width), pageHeight / Math.max(1, size.height)));
+    },
+    back: () => {
+      if (onScreen !== undefined) apply(onScreen);
+      onScreen = undefined;
+    },
     larger: () => set(scale * step),
     smaller: () => set(scale / step),
     text: () => `${Math.round((scale / trueScale) * 100)}%`,

@@ -44,7 +44,7 @@ export interface PreviewPage {
 let built: Promise<{ readonly script: string; readonly style: string }> | undefined;
 
 /** The page's script and style, bundled as they are shipped. */
-function bundles(): Promise<{ readonly script: string; readonly style: string }> {
+export function bundles(): Promise<{ readonly script: string; readonly style: string }> {
   const bundle = async (entry: string, format: 'iife' | undefined): Promise<string> => {
     const result = await esbuild.build({ absWorkingDir: root, entryPoints: [entry], bundle: true, minify: true, write: false, platform: 'browser', target: 'es2022', charset: 'utf8', ...(format === undefined ? {} : { format }) });
     return result.outputFiles[0]?.text ?? '';

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { Analyst } from '../../server/src/model/pattern.ts';
+import { Analyst, type Pattern } from '../../server/src/model/pattern.ts';
 import { libraryOf, type Library } from '../../server/src/model/names/files.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
@@ -41,6 +41,9 @@ export class Draft {
     return data;
   }
 }
+
+/** What a text means by itself, with the shop's materials. */
+export const patternFrom = (text: string): Pattern => new Analyst().analyse(parseFile('draft.piece', text), libraryOf(materials));
 
 /** Everything that the planner tells of the lays of a text, from the first to the last. */
 export function laysTold(text: string, wish: { readonly articles?: number; readonly widths?: string; readonly lay?: 'open' | 'folded'; readonly effort?: number } = {}, cache = new PlanCache()): readonly PreviewLays[] {

@@ -19,6 +19,7 @@ import { pages, type PagesOptions } from './pages.ts';
 import { sectionChoices, table, type TableOptions } from './table.ts';
 import { tell } from './terminal.ts';
 import { textconv } from './textconv.ts';
+import { view, type ViewOptions } from './view.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
 
@@ -100,6 +101,17 @@ function addPages(command: Command, exit: Exit): void {
     .action(async (file: string, options: PagesOptions) => { exit(await pages(file, options)); });
 }
 
+function addView(command: Command, exit: Exit): void {
+  command
+    .command('view')
+    .description('write the preview as one page that stands by itself: the board, all tables and lays, in every size and option')
+    .argument('<file>', 'the spec')
+    .option('-c, --choose <choice=option>', 'only this size or option, as in size=M; may be repeated', collect, [])
+    .addOption(effort())
+    .option('-o, --output <file>', 'write to this file instead of standard output')
+    .action(async (file: string, options: ViewOptions) => { exit(await view(file, options)); });
+}
+
 function addCompare(command: Command, exit: Exit): void {
   command
     .command('compare')
@@ -161,7 +173,7 @@ function addIssue(command: Command, exit: Exit): void {
 }
 
 /** In the order that the help tells them in. */
-const commands = [addCheck, addTable, addLay, addPages, addCompare, addErrata, addIssue, addTextconv, addMerge];
+const commands = [addCheck, addTable, addLay, addPages, addView, addCompare, addErrata, addIssue, addTextconv, addMerge];
 
 function program(exit: Exit): Command {
   const command = new Command('piecewright')

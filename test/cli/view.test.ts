@@ -1,0 +1,52 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, expect, it, vi } from 'vitest';
+import { buildProgram, type Program } from './program.ts';
+
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+const spec = `pattern "Case"
+revision 1
+unit cm
+allowance 1
+sizes S, L
+length wide = 10 for S, 14 for L
+material felt "Wool felt" {
+  width 90
+}
+piece front "Front" {
+  outline rectangle wide by 8
+  cut 2 felt
+}
+`;
+let program: Program;
+beforeAll(async () => {
+  program = await buildProgram();
+});
+afterAll(() => { program.end(); });
+
+it('says so where the page’s own parts are missing', async () => {
+  const folder = program.folder({ 'case.piece': spec });
+  expect(await program.run(['view', 'case.piece'], folder)).toMatchObject({ code: 2, out: '', err: 'The page’s script and style are not beside the program: install it anew.\n' });
+});
+
+it('writes one page with every size, or with those that are chosen', async () => {
+  writeFileSync(join(dirname(program.file), 'preview.js'), 'window.drawn = true;\n');
+  writeFileSync(join(dirname(program.file), 'preview.css'), 'p { color: red }\n');
+  const folder = program.folder({ 'case.piece': spec });
+  const { code, err } = await program.run(['view', 'case.piece', '--output', 'case.html'], folder);
+  expect([code, err.endsWith('Wrote case.html.\n')]).toEqual([0, true]);
+  const page = readFileSync(join(folder, 'case.html'), 'utf8');
+  expect(page).toContain('<script>window.drawn = true;</script>');
+  const sizesIn = (text: string): unknown => (JSON.parse(/id="pattern">(.*)<\/script>/.exec(text)?.[1] ?? '') as { views: { combination: unknown }[] }).views.map(({ combination }) => combination);
+  expect(sizesIn(page)).toEqual([{ size: 'S' }, { size: 'L' }]);
+  expect(sizesIn((await program.run(['view', 'case.piece', '--choose', 'size=L'], folder)).out)).toEqual([{ size: 'L' }]);
+  expect((await program.run(['view', 'case.piece', '--choose', 'size=M'], folder)).code).toBe(2);
+});
+
+it('refuses a spec with errors, and one without pieces', async () => {
+  const folder = program.folder({ 'case.piece': spec.replace('wide by 8', 'width by 8'), 'empty.piece': 'pattern "Empty"\nrevision 1\nunit cm\n' });
+  const faulty = await program.run(['view', 'case.piece'], folder);
+  expect([faulty.code, faulty.out]).toEqual([1, '']);
+  expect(faulty.err).toContain('No page is written while the spec has errors');
+  expect(await program.run(['view', 'empty.piece'], folder)).toMatchObject({ code: 1, out: '' });
+});
