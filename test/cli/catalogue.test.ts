@@ -259,3 +259,32 @@ describe('piecewright check of a catalogue', () => {
     expect(kept.length).toBeLessThan(filesIn(join(folder, 'kept')).length);
   });
 });
+
+describe('piecewright table of a catalogue', () => {
+  it('writes each table as by itself, in threads and out of the cache, and none of a spec with errors', async () => {
+    const files = Object.fromEntries([...generateCatalogue(18, 2)].map(([path, text]) => [`specs/${path}`, text]));
+    const [wrong = ''] = Object.keys(files).filter((path) => path.includes('spec0003'));
+    const folder = program.folder({ ...files, [wrong]: `${files[wrong] ?? ''}length wrong = 1 in + 1 deg\n` });
+    const run = async (...args: readonly string[]): Promise<{ code: number | null; out: string; err: string }> => program.run(['table', ...args, '--effort', '0', '--all', '--format', 'csv'], folder);
+    const anew = await run('specs', '--output', 'anew', '--no-cache');
+    const kept = await run('specs', '--output', 'kept', '--cache', 'cache');
+    const again = await run('specs', '--output', 'again', '--cache', 'cache');
+    const written = (name: string): readonly (readonly [string, string])[] => filesIn(join(folder, name)).map((file) => [file.slice(join(folder, name).length), readFileSync(file, 'utf8')]);
+    expect(written('anew')).toHaveLength(17);
+    expect([written('kept'), written('again')]).toEqual([written('anew'), written('anew')]);
+    expect([anew, kept, again].map(({ code, out, err }) => [code, out, err.replace(/to \w+:/, 'to')])).toEqual(Array.from({ length: 3 }, () => [1, '', expect.stringMatching(/error mixed-kinds [^]*\nWrote 17 tables to .* None is written of a spec with errors\.\n$/)]));
+    for (const path of ['line0/spec0000', 'line5/spec0005']) expect((await run(`specs/${path}.piece`)).out).toBe(readFileSync(join(folder, 'anew', `${path}.csv`), 'utf8'));
+  });
+
+  it('leaves a file alone that says the same already, and wants a folder to write to', async () => {
+    const folder = program.folder({ 'specs/a.piece': 'pattern "A"\nrevision 1\nunit in\nallowance none\nmaterial canvas "Canvas" {\n  role main\n  width 44 in\n}\npiece body "Body" {\n  outline rectangle 2 by 3\n  cut 1 canvas\n}\n', 'specs/list.piece': 'length spare = 3\n' });
+    const twice = async (): Promise<unknown> => program.run(['table', 'specs', '--output', 'out', '--format', 'json'], folder);
+    expect(await twice()).toEqual({ code: 0, out: '', err: expect.stringMatching(/^[^]*Wrote one table to out: /) });
+    const { ino } = statSync(join(folder, 'out/a.json'));
+    await twice();
+    expect(statSync(join(folder, 'out/a.json')).ino).toBe(ino);
+    expect(filesIn(join(folder, 'out'))).toHaveLength(1);
+    const refused = await Promise.all([['table', 'specs'], ['table', 'specs', '--output', 'out', '--section', 'cuts']].map(async (args) => program.run(args, folder)));
+    expect(refused.map(({ code, err }) => [code, err])).toEqual([[2, '“specs” is a folder: name one to write its tables to with --output.\n'], [2, 'The tables of a folder are written whole: leave out --section.\n']]);
+  });
+});

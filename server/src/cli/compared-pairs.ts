@@ -1,11 +1,11 @@
 import { realpathSync, statSync } from 'node:fs';
-import { isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { join, relative, resolve, sep } from 'node:path';
 import { movedSpecs, type CatalogueComparison, type Movable } from '../compare/catalogue.ts';
 import { readTextSync } from '../platform/read-text.ts';
 import type { ReadText } from '../platform/decode.ts';
 import { parseFile } from '../syntax/parse.ts';
 import type { Side } from './compare-job.ts';
-import { findSpecs, UsageError } from './files.ts';
+import { findSpecs, specsBelow, UsageError } from './files.ts';
 import { filesAt, revisionReader, revisionsOf } from './git.ts';
 
 /** The specs of two states, side by side. */
@@ -38,17 +38,8 @@ export async function namedPairs(named: readonly string[]): Promise<ComparedPair
   return { pairs: [{ old: { spec: old, within: '' }, fresh: { spec: fresh, within: '' }, file: fresh.path }], lone: [], moved: [] };
 }
 
-/** The specs of a folder. What they use is looked for in the current folder, or, outside of it, in that folder. */
 async function folderSpecs(named: string): Promise<readonly Found[]> {
-  const current = process.cwd();
-  const folder = resolve(current, named);
-  const way = relative(current, folder);
-  const root = way.startsWith('..') || isAbsolute(way) ? folder : current;
-  const within = relative(root, folder).split(sep).join('/');
-  return (await findSpecs([folder], root)).map((spec) => ({
-    path: within === '' ? spec.path : spec.path.slice(within.length + 1), told: spec.path,
-    side: { spec, within: within === '' ? '' : `${within}/` }, read: () => readTextSync(join(spec.folder, spec.path)),
-  }));
+  return (await specsBelow(named)).map(({ spec, path, within }) => ({ path, told: spec.path, side: { spec, within }, read: () => readTextSync(join(spec.folder, spec.path)) }));
 }
 
 /**

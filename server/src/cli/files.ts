@@ -70,6 +70,16 @@ async function specsIn(folder: string, unlisted: (message: string) => void): Pro
   return files;
 }
 
+/** The specs of a folder, each with its path in it. What they use is looked for in the current folder, or, outside of it, in that folder. */
+export async function specsBelow(named: string): Promise<readonly { readonly spec: SpecPath; readonly path: string; readonly within: string }[]> {
+  const current = process.cwd();
+  const folder = resolve(current, named);
+  const way = relative(current, folder);
+  const root = way.startsWith('..') || isAbsolute(way) ? folder : current;
+  const within = relative(root, folder).split(sep).join('/');
+  return (await findSpecs([folder], root)).map((spec) => ({ spec, path: within === '' ? spec.path : spec.path.slice(within.length + 1), within: within === '' ? '' : `${within}/` }));
+}
+
 /** A spec by its whole path. */
 export function specPath(full: string, current: string): SpecPath {
   const within = relative(current, full);

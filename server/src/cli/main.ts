@@ -16,6 +16,7 @@ import { workOf } from './kept-results.ts';
 import { lay, type LayOptions } from './lay.ts';
 import { merge, type MergeOptions } from './merge.ts';
 import { pages, type PagesOptions } from './pages.ts';
+import { tableJob, tableRole } from './table-job.ts';
 import { sectionChoices, table, type TableOptions } from './table.ts';
 import { tell } from './terminal.ts';
 import { textconv } from './textconv.ts';
@@ -53,8 +54,8 @@ function addCheck(command: Command, exit: Exit): void {
 function addTable(command: Command, exit: Exit): void {
   command
     .command('table')
-    .description('write the cutting table of a spec')
-    .argument('<file>', 'the spec')
+    .description('write the cutting table of a spec, or of all those in a folder')
+    .argument('<path>', 'the spec, or a folder of them')
     .addOption(new Option('-f, --format <format>', 'what to write (default: by the ending of --output, else markdown)').choices(tableFormats))
     .addOption(new Option('-b, --by <grouping>', 'piece by piece, or material by material').choices(['piece', 'material']).default('piece'))
     .option('-c, --choose <choice=option>', 'choose a size or an option, as in size=M; may be repeated; else the first of each is taken', collect, [])
@@ -62,7 +63,9 @@ function addTable(command: Command, exit: Exit): void {
     .option('-n, --articles <number>', 'how many articles the numbers are for', '1')
     .addOption(effort())
     .addOption(new Option('-s, --section <part>', 'the part that CSV is written of (default: cuts); all writes each into a file of its own, in the folder named by --output').choices(sectionChoices))
-    .option('-o, --output <file>', 'write to this file instead of standard output')
+    .option('-o, --output <file>', 'write to this file instead of standard output; of a folder, to files below this folder')
+    .addOption(cacheOption())
+    .addOption(noCacheOption())
     .action(async (file: string, options: TableOptions) => { exit(await table(file, options)); });
 }
 
@@ -214,7 +217,7 @@ function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   });
 }
 
-if (!serveInThread(checkRole, () => workOf(checkJob())) && !serveInThread(compareRole, () => workOf(compareJob()))) {
+if (!serveInThread(checkRole, () => workOf(checkJob())) && !serveInThread(compareRole, () => workOf(compareJob())) && !serveInThread(tableRole, () => workOf(tableJob()))) {
   allowEarlyEnd(process.stdout);
   allowEarlyEnd(process.stderr);
   void main();

@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { usualOptions } from '../buying/plan.ts';
 import { extensions, renderTable, tableFormats, type TableFormat } from '../formats/format.ts';
@@ -9,10 +10,13 @@ import { UsageError } from './files.ts';
 import { effortOf } from './lay-options.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
+import type { CacheOptions } from './result-cache.ts';
+import { isMade } from './table-job.ts';
+import { tables } from './tables.ts';
 import { tell } from './terminal.ts';
 import { wholeNumber } from './whole-number.ts';
 
-export interface TableOptions {
+export interface TableOptions extends CacheOptions {
   readonly format?: TableFormat;
   readonly by: Grouping;
   readonly choose: readonly string[];
@@ -26,8 +30,9 @@ export interface TableOptions {
 
 export const sectionChoices = [...sectionKeys, 'all'] as const;
 
-/** `piecewright table`: writes the cutting table of one spec, or 1 and its errors where it has any. */
+/** `piecewright table`: writes the cutting table of one spec, or of all those in a folder; or 1 and the errors where there are any. */
 export async function table(named: string, options: TableOptions): Promise<number> {
+  if (statSync(named, { throwIfNoEntry: false })?.isDirectory() === true) return ofFolder(named, options);
   const opened = await openSpec(named);
   const { pattern } = opened;
   const combinations = chosenCombinations(pattern, options.choose, options.all);
@@ -37,7 +42,7 @@ export async function table(named: string, options: TableOptions): Promise<numbe
   if (options.section !== undefined && format !== 'csv') throw new UsageError('Only CSV is written part by part: leave out --section, or say --format csv.');
   if (options.section === 'all' && options.output === undefined) throw new UsageError('All parts need a folder to be written to: name it with --output.');
   if (isRefused(opened, 'No table is written while the spec has errors: a wrong one would cost cloth.')) return 1;
-  if (![...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply')) {
+  if (!isMade(pattern)) {
     tell(`“${named}” has no piece and nothing to buy, so there is no table of it.`);
     return 1;
   }
@@ -50,6 +55,12 @@ export async function table(named: string, options: TableOptions): Promise<numbe
     process.stderr.write('This is one of several: choose with --choose, or write all with --all.\n');
   }
   return 0;
+}
+
+async function ofFolder(named: string, { output, section, format = 'markdown', by, choose, all, articles, effort, cache }: TableOptions): Promise<number> {
+  if (output === undefined) throw new UsageError(`“${named}” is a folder: name one to write its tables to with --output.`);
+  if (section !== undefined) throw new UsageError('The tables of a folder are written whole: leave out --section.');
+  return tables(named, output, { format, by, choose, all, articles: wholeNumber(articles, '--articles'), effort: effortOf(effort) }, { cache });
 }
 
 /** Every part that there is, in a file of its own. */

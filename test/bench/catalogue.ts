@@ -1,0 +1,90 @@
+import { spawn } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { generateCatalogue } from '../support/catalogue.ts';
+
+/**
+ * How long a catalogue takes: its check, and its check with tables and quick lays, anew, again, and after one edit in a list that
+ * a twentieth of its specs share; and its comparison with what it was. Every second run must say the same as a clean one.
+ *
+ *   npm run bench:catalogue [-- SPECS [RUNS]]
+ *
+ * It measures the program in dist/. Processor time and peak memory are of the whole process, all threads together.
+ */
+
+const [count, runs] = [Number(process.argv[2] ?? 1000), Number(process.argv[3] ?? 3)];
+const program = fileURLToPath(new URL('../../dist/piecewright.cjs', import.meta.url));
+const home = mkdtempSync(join(tmpdir(), 'piecewright-bench-'));
+const noting = join(home, 'noting.cjs');
+writeFileSync(noting, "if (require('node:worker_threads').isMainThread) process.on('exit', () => require('node:fs').writeFileSync(process.env.NOTED_IN, JSON.stringify(process.resourceUsage())));");
+
+interface Run {
+  readonly seconds: number;
+  readonly processor: number;
+  readonly megabytes: number;
+  readonly said: string;
+}
+
+async function run(folder: string, ...args: readonly string[]): Promise<Run> {
+  const notes = join(home, 'notes.json');
+  const begun = performance.now();
+  const said = await new Promise<string>((resolve, reject) => {
+    const child = spawn(process.execPath, ['--require', noting, program, ...args], { cwd: folder, env: { ...process.env, NOTED_IN: notes } });
+    let text = '';
+    for (const stream of [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', (more: string) => (text += more));
+    child.on('error', reject).on('close', (code) => (code === null || code > 1 ? reject(new Error(text)) : resolve(`${text}Exit status ${code}`)));
+  });
+  const seconds = (performance.now() - begun) / 1000;
+  const used = JSON.parse(readFileSync(notes, 'utf8')) as NodeJS.ResourceUsage;
+  return { seconds, processor: (used.userCPUTime + used.systemCPUTime) / 1e6, megabytes: used.maxRSS / 1024, said };
+}
+
+const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+
+async function measured(what: string, once: (index: number) => Promise<Run>): Promise<void> {
+  const found: Run[] = [];
+  for (let index = 0; index < runs; index++) found.push(await once(index));
+  const of = (value: (one: Run) => number): number => median(found.map(value));
+  console.log(`${what.padEnd(58)} ${of((one) => one.seconds).toFixed(2).padStart(7)} s ${(count / of((one) => one.seconds)).toFixed(0).padStart(6)} specs/s ${of((one) => one.processor).toFixed(2).padStart(7)} s of processors ${Math.max(...found.map((one) => one.megabytes)).toFixed(0).padStart(5)} MB at most`);
+}
+
+/** All files below a folder with what they say. */
+const texts = (folder: string): string => JSON.stringify(readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile()).map((one) => join(one.parentPath, one.name)).sort().map((file) => [file.slice(folder.length), readFileSync(file, 'utf8')]));
+
+function expectSame(what: string, one: string, other: string): void {
+  if (one !== other) throw new Error(`${what}: a run out of the cache says otherwise than a clean one.`);
+}
+
+const catalogue = join(home, 'catalogue');
+for (const [path, text] of generateCatalogue(count)) {
+  mkdirSync(dirname(join(catalogue, path)), { recursive: true });
+  writeFileSync(join(catalogue, path), text);
+}
+cpSync(catalogue, join(home, 'before'), { recursive: true });
+const list = join(catalogue, 'stock/list0.piece');
+const price = (to: number): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/price \d+\.50 per yd/, `price ${to}.50 per yd`));
+const out = (name: string | number): readonly string[] => ['--output', join(home, `out-${name}`)];
+const cache = (name: string | number): readonly string[] => ['--cache', join(home, `cache-${name}`)];
+const table = ['table', '.', '--effort', '0'];
+
+try {
+  console.log(`${count} specs that share 20 lists, ${availableParallelism()} processors, load ${loadavg().map((one) => one.toFixed(1)).join(' ')}; medians of ${runs} runs`);
+  await measured('check, anew', async (index) => run(catalogue, 'check', ...cache(`check-${index}`)));
+  await measured('check, again', async (index) => run(catalogue, 'check', ...cache(`check-${index}`)));
+  await measured('check and tables with quick lays, anew', async (index) => run(catalogue, ...table, ...out(index), ...cache(index)));
+  await measured('check and tables with quick lays, again', async (index) => run(catalogue, ...table, ...out(index), ...cache(index)));
+  await measured('check and tables, after one edit in a shared list', async (index) => {
+    price(40 + index);
+    return run(catalogue, ...table, ...out(0), ...cache(0));
+  });
+  const [kept, clean] = [await run(catalogue, ...table, ...out(0), ...cache(0)), await run(catalogue, ...table, ...out('clean'), '--no-cache')];
+  expectSame('Tables', texts(join(home, 'out-0')), texts(join(home, 'out-clean')));
+  expectSame('Problems', kept.said.replace('out-0', ''), clean.said.replace('out-clean', ''));
+  await measured('comparison with what it was before that edit, anew', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
+  await measured('comparison, again', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
+  console.log(`load ${loadavg().map((one) => one.toFixed(1)).join(' ')}`);
+} finally {
+  rmSync(home, { recursive: true, force: true });
+}
