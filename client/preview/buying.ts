@@ -88,7 +88,7 @@ const materialTable = () => liveTable<PreviewMaterial>({
   ],
 });
 
-const spreads = [['shorter', 'whichever is shorter'], ['open', 'open, in one layer'], ['folded', 'folded selvedge to selvedge']] as const;
+const spreads = [['shorter', 'whichever is shorter'], ['open', 'open, in one layer'], ['folded', 'folded']] as const;
 
 /** How many articles, how the cloth is spread, and other widths to set beside the materials’ own. */
 function wishControls(start: BuyingWish, wished: (wish: BuyingWish) => void): { readonly element: HTMLElement; readonly update: (lays: PreviewLays) => void } {

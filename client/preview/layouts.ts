@@ -133,8 +133,9 @@ function drawingOf(live: Live<Entry>, lay: DrawnLay, placeOf: LayoutsLinks['plac
     ...lay.leftovers.map(leftoverOf),
     ...(length - lay.laid.length > 0.5 ? [svgElement('path', { class: 'laid', d: `M${lay.laid.length} ${-width}V0` })] : []),
     ...lay.pieces.map((piece, index) => pieceOf(live, piece, index, placeOf)),
-    ...edgeOf(lay.far, -width, length, -1),
-    ...edgeOf(lay.near, 0, length, 1));
+    ...edgeOf(lay.far, lay.farWords, -width, length, -1),
+    ...edgeOf(lay.near, lay.near, 0, length, 1),
+    ...innerEdges(lay));
   const made = element('div', { class: `figure on-cloth${lay.far === 'edge' ? ' bare' : ''}` }, drawing);
   made.style.setProperty('--width', String(length));
   made.style.setProperty('--height', String(width));
@@ -142,11 +143,19 @@ function drawingOf(live: Live<Entry>, lay: DrawnLay, placeOf: LayoutsLinks['plac
 }
 
 /** A selvedge is double, a fold dashed and dotted. Both have their names beside them. */
-function edgeOf(edge: DrawnLay['near'] | DrawnLay['far'], y: number, length: number, out: 1 | -1): readonly Element[] {
+function edgeOf(edge: DrawnLay['near'], name: string, y: number, length: number, out: 1 | -1): readonly Element[] {
   if (edge === 'edge') return [svgElement('path', { class: 'edge', d: `M0 ${y}H${length}` })];
-  const words = svgElement('text', { class: 'label edge-name', x: 0, y, dy: out < 0 ? '-.6em' : '1.3em' }, edge);
+  const words = svgElement('text', { class: 'label edge-name', x: 0, y, dy: out < 0 ? '-.6em' : '1.3em' }, name);
   if (edge === 'fold') return [svgElement('path', { class: 'edge fold', d: `M0 ${y}H${length}`, 'stroke-dasharray': '14 3 3 3' }), words];
   return [svgElement('path', { class: 'edge selvedge', d: `M0 ${y}H${length}` }), svgElement('path', { class: `edge second ${out < 0 ? 'above' : 'below'}`, d: `M0 ${y}H${length}` }), words];
+}
+
+/** A fold at the beginning of the cloth, and a selvedge that lies on it. */
+function innerEdges({ isFoldedAcross, foldedIn, cloth: { length, width } }: DrawnLay): readonly Element[] {
+  return [
+    ...(isFoldedAcross ? [svgElement('path', { class: 'edge fold', d: `M0 ${-width}V0`, 'stroke-dasharray': '14 3 3 3' })] : []),
+    ...(foldedIn === null ? [] : [svgElement('path', { class: 'edge', d: `M0 ${-foldedIn}H${length}`, 'stroke-dasharray': '9 5' })]),
+  ];
 }
 
 function pieceOf(live: Live<Entry>, piece: PlacedPiece, index: number, placeOf: LayoutsLinks['placeOf']): Element {

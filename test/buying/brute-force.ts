@@ -9,10 +9,12 @@
 /** Squares as [along, across], the least of each 0. */
 export type Squares = readonly (readonly [number, number])[];
 
-/** Ways in which one piece may lie; on the fold it begins at 0 across. */
+/** Ways in which one piece may lie; on the fold it begins at 0 across, or at 0 along where the fold runs across the cloth. */
 export interface Lying {
   readonly shapes: readonly Squares[];
-  readonly onFold: boolean;
+  readonly onFold: boolean | 'across';
+  /** The rows that it must lie within, from one up to another, across the cloth; all of them where it doesn't say. */
+  readonly rows?: readonly [number, number];
 }
 
 /** Something to be cut: each of `choices` is one way to get all of it, as how many of which. */
@@ -23,17 +25,20 @@ export interface Wish {
 /** The least length, in squares, of a lay of everything on cloth so many squares wide; Infinity beyond `most`. */
 export function shortest(wishes: readonly Wish[], width: number, most: number): number {
   const mixes = wishes.reduce<{ lying: Lying; count: number }[][]>((all, wish) => all.flatMap((mix) => wish.choices.map((choice) => [...mix, ...choice])), [[]]);
-  const possible = mixes.filter((mix) => mix.every(({ lying, count }) => count === 0 || lying.shapes.some((shape) => extent(shape, 1) <= width)));
+  const possible = mixes.filter((mix) => mix.every(({ lying, count }) => count === 0 || lying.shapes.some((shape) => extent(shape, 1) <= high(lying, width) - low(lying))));
   for (let length = 1; length <= most && possible.length > 0; length++) if (possible.some((mix) => fits(mix, width, length))) return length;
   return Infinity;
 }
+
+const low = ({ rows }: Lying): number => rows?.[0] ?? 0;
+const high = ({ rows }: Lying, width: number): number => rows?.[1] ?? width;
 
 const extent = (shape: Squares, way: 0 | 1): number => shape.reduce((reach, square) => Math.max(reach, square[way] + 1), 0);
 
 function fits(mix: readonly { lying: Lying; count: number }[], width: number, length: number): boolean {
   const area = mix.reduce((sum, { lying, count }) => sum + count * (lying.shapes[0]?.length ?? 0), 0);
   // Those on the fold lie one after another.
-  const inRow = mix.filter(({ lying }) => lying.onFold).reduce((sum, { lying, count }) => sum + count * Math.min(...lying.shapes.map((shape) => extent(shape, 0))), 0);
+  const inRow = mix.filter(({ lying }) => lying.onFold === true).reduce((sum, { lying, count }) => sum + count * Math.min(...lying.shapes.map((shape) => extent(shape, 0))), 0);
   if (inRow > length) return false;
   const left = mix.map(({ count }) => count);
   const failed = new Set<string>();
@@ -51,9 +56,9 @@ function fits(mix: readonly { lying: Lying; count: number }[], width: number, le
       if (left[kind] === 0) continue;
       for (const shape of lying.shapes) {
         const first = shape.filter(([along]) => along === 0).reduce((least, [, across]) => Math.min(least, across), Infinity);
-        const low = y - first;
-        if (low < 0 || (lying.onFold && low !== 0)) continue;
-        const cells = shape.map(([along, across]) => (low + across >= width || x + along >= length ? -1 : (x + along) * width + low + across));
+        const from0 = y - first;
+        if (from0 < low(lying) || (lying.onFold === true && from0 !== 0) || (lying.onFold === 'across' && x !== 0)) continue;
+        const cells = shape.map(([along, across]) => (from0 + across >= high(lying, width) || x + along >= length ? -1 : (x + along) * width + from0 + across));
         if (cells.some((cell) => cell < 0 || taken[cell] === 1)) continue;
         for (const cell of cells) taken[cell] = 1;
         left[kind]!--;

@@ -66,7 +66,7 @@ const outlineOf = (corners: readonly (readonly [number, number])[]): Requirement
 const boxOutline = (along: number, across: number): Requirement['outline'] => outlineOf([[0, 0], [along, 0], [along, across], [0, across]]);
 const turnSets = [[0], [0, 180], [0, 90, 180, 270]];
 const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };
-const bare = { title: 'Part', line: {} as CutLine, holes: [], anyTurn: false, lastTurns: [] };
+const bare = { title: 'Part', line: {} as CutLine, holes: [], anyTurn: false, lastTurns: [], halfAcross: undefined };
 
 /** Drawn as half: on the fold, or opened out in pairs with perhaps one to spare. */
 function halfCase(lot: (most: number) => number, width: number): Case {

@@ -61,7 +61,7 @@ function cutFrom(width: WidthPlan, number: number): readonly [number, number] {
     for (const placement of found.lay.placements) {
       if (found.requirementOf[placement.piece] !== number) continue;
       const piece = found.problem.pieces[placement.piece];
-      if (found.manner === 'open' || piece?.onFold === true) {
+      if (found.manner === 'open' || piece?.onFold === true || piece?.single === true) {
         if (placement.mirrored) flipped += found.times;
         else drawn += found.times;
       } else {

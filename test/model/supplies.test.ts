@@ -124,11 +124,21 @@ describe('materials', () => {
     ['width 44\n  shrinks 2% by -1%', 'shrinks-too-much: -1%'],
     ['width 44\n  role mane', 'unknown-word: mane'],
     ['width 44\n  direction on way', 'unknown-word: on way'],
+    ['width 44\n  direction one way\n  fold crosswise', 'fold-turns-nap: fold crosswise'],
+    ['width 44 usable 42\n  fold partial 21 1/8', 'fold-too-deep: 21 1/8'],
+    ['width 44\n  fold partial 0', 'too-small: 0'],
+    ['bought in panels of 18 by 22\n  fold lengthwise', 'fold-of-panels: fold lengthwise'],
     ['width 0', 'too-small: 0'],
     ['width 44\n  width 45', 'repeated-fact: width 45'],
     ['width 44\n  price 2 in per yd', 'wrong-kind: 2 in'],
     ['width 44\n  price 2 per yard', 'unknown-word: yard'],
   ])('%j: %s', (lines, fault) => {
     expect(one(lines).faults).toEqual([fault]);
+  });
+
+  it('are folded as they can be, and told why not', () => {
+    for (const right of ['direction one way\n  fold lengthwise', 'direction one way\n  fold partial 12', 'fold crosswise', 'fold partial 21']) expect(one(`width 44 usable 42\n  ${right}`).faults).toEqual([]);
+    expect(one('width 44\n  direction one way\n  fold crosswise').only('fold-turns-nap').message).toContain('Fold it lengthwise, or in part.');
+    expect(one('width 44 usable 42\n  fold partial 30').only('fold-too-deep').message).toBe('The cloth can’t lie double for 30 in: it is 42 in wide, so 21 in is the most.');
   });
 });

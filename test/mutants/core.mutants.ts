@@ -33,7 +33,7 @@ const mutants: readonly Mutant[] = [
   { what: 'a leftover on the fold told as two', file: 'server/src/buying/leftovers.ts', before: 'twice: isFolded && y !== 0', after: 'twice: isFolded', tests: buying },
 
   // What to cut.
-  { what: 'how many there are on the fold, told as if all were', file: 'server/src/table/as-laid.ts', before: '`${onFold} on the fold and ${both}` : both', after: 'both : both', tests: ['test/table/buying.test.ts'] },
+  { what: 'how many there are on the fold, told as if all were', file: 'server/src/table/as-laid.ts', before: '...(onFold > 0 ? [', after: '...(onFold < 0 ? [', tests: ['test/table/buying.test.ts'] },
   { what: 'joins of unequal allowances about the narrower one', file: 'server/src/geometry/offset-join.ts', before: "const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));\n  switch", after: "const widest = Math.min(Math.abs(before.distance), Math.abs(after.distance));\n  switch", tests: ['test/geometry/offset-unequal.test.ts'] },
   { what: 'rounded joins that stand out past the narrower side', file: 'server/src/geometry/offset-join.ts', before: 'const [from, until] = [short(before), turn - short(after)];', after: 'const [from, until] = [0, turn];', tests: [...told, 'test/geometry/offset-unequal.test.ts'] },
   { what: 'the narrower allowance decides the corner', file: 'server/src/model/piece/allowances.ts', before: 'after.size.compare(before.size) > 0)', after: 'after.size.compare(before.size) < 0)', tests: ['test/model/allowances.test.ts', ...told] },

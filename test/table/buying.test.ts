@@ -121,3 +121,35 @@ describe('what is drawn as half', () => {
     expect(told(1, '', 'open')).toEqual([false, []]);
   });
 });
+
+describe('cloth that a material asks to be folded', () => {
+  const made = (fold: string, pieces: string) => analyse(`pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial cloth "C" {\n  width 58 usable 56\n  fold ${fold}\n}\n${pieces}\n`);
+  const front = (count: number): string => `piece p "P" {\n  outline rectangle 12 by 20\n  on fold left\n  grain up\n  cut ${count} cloth on fold\n}\n`;
+  const back = 'piece q "Q" {\n  outline rectangle 26 by 20\n  grain up\n  cut 1 cloth\n}\n';
+  const told = (fold: string, pieces: string): readonly string[] => {
+    const { pattern: spec } = made(fold, pieces);
+    const table = cuttingTable(spec, new Map(), buyingList(spec.resolve(new Map()), 1, { ...usualOptions, effort: 0 }));
+    return [table.buying[0]?.notes[0] ?? '', ...table.cuts.map((row) => [row.onFold ? 'on fold' : '', ...row.notes.filter((note) => note.includes('layer') || note.includes('shown'))].filter((text) => text !== '').join('; '))];
+  };
+
+  it('is told with what to buy, and how many lie on the fold, through both layers and single', () => {
+    expect(told('lengthwise', front(1))).toEqual(['folded selvedge to selvedge', 'on fold']);
+    expect(told('partial 14', front(1) + back)).toEqual(['folded in part, 14 in of it double', 'on fold', '']);
+    // Four on the fold would take 80 in; two of them beyond, 24 in of 28 in wide, with the back, 60 in.
+    expect(told('partial 14', front(4) + back)).toEqual(['folded in part, 14 in of it double', '2 on the fold and 2 unfolded in the single layer', '']);
+    expect(told('crosswise', front(2))).toEqual(['folded crosswise, end to end', '1 unfolded through both layers, which makes 2']);
+    expect(told('crosswise', front(1).replace('fold left', 'fold top'))).toEqual(['folded crosswise, end to end', 'on fold']);
+  });
+
+  it('is open where that alone has room for all', () => {
+    expect(told('lengthwise', 'piece q "Q" {\n  outline rectangle 50 by 20\n  grain up\n  cut 1 cloth\n}\n')[0]).toBe('open, in one layer');
+  });
+
+  it('is never one whose layer would be turned end for end under a piece with a way up', () => {
+    const found = made('crosswise', 'piece q "Q" {\n  outline rectangle 6 by 20\n  grain up\n  this way up\n  cut 2 cloth\n}\n');
+    expect(found.faults).toEqual(['fold-turns-nap: cloth']);
+    expect(found.only('fold-turns-nap').message).toContain('half of what is cut of “q” from “cloth”');
+    const plan = buyingList(found.pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0, lay: 'folded' }).materials[0];
+    expect(plan?.best?.unplaced).toEqual([0]);
+  });
+});

@@ -1,5 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { itemAt } from '../geometry/lists.ts';
+import { bandsOf } from '../lay/bands.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { areaOf, turned } from '../lay/bounds/outline.ts';
@@ -53,7 +55,7 @@ const rungs = [1 / 16, 1 / 4, 1];
 
 /** The question asked with so much effort, whatever the pieces are called. */
 export function contentKey(problem: LayProblem, effort: number): string {
-  const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, anyTurn = false, onFold }) => ({ outline, count, turns, anyTurn, onFold })) };
+  const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, anyTurn = false, onFold, single = false }) => ({ outline, count, turns, anyTurn, onFold, single })) };
   return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked))));
 }
 
@@ -70,7 +72,7 @@ export function* laying(problem: LayProblem, effort: number, cache?: LayCache, e
   }
   // Twice the effort starts with the same search.
   const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
-  const search = isBoxed(problem) ? boxes(problem, effort, seed, cache) : outlines(problem, effort, seed, cache);
+  const search = searchFor(problem, effort, seed, cache);
   const steps: LaidOut[] = [];
   for (;;) {
     const { done, value } = search.next();
@@ -81,6 +83,35 @@ export function* laying(problem: LayProblem, effort: number, cache?: LayCache, e
     cache?.set(key, steps);
     return value;
   }
+}
+
+function searchFor(problem: LayProblem, effort: number, seed: number, cache: LayCache | undefined): Generator<LaidOut, LaidOut> {
+  if (problem.doubleTo !== undefined) return banded(problem, effort, cache);
+  // Outlines are laid on a fold along the cloth alone.
+  const isOnlyBoxes = problem.fold === 'across' && problem.pieces.some((piece) => piece.onFold);
+  return isOnlyBoxes || isBoxed(problem) ? boxes(problem, effort, seed, cache) : outlines(problem, effort, seed, cache);
+}
+
+/** Cloth that is folded in part: either band by itself, as long as the longer of them. */
+function* banded(problem: LayProblem, effort: number, cache: LayCache | undefined): Generator<LaidOut, LaidOut> {
+  const { gap } = problem;
+  const bound = boundOf(problem, cache);
+  // What is cut from the single layer keeps the gap from what is cut from both.
+  const bands = bandsOf(problem).map((band) => (band.from === 0 || band.pieces.length === 0 ? band : { ...band, from: band.from + gap, problem: { ...band.problem, width: band.problem.width - gap } }));
+  let laid = bands.map((band) => layOut(band.problem, 0, cache));
+  const together = (finished: boolean): LaidOut => {
+    const placements = bands.flatMap(({ pieces, from }, index) => itemAt(laid, index).lay.placements.map((one) => ({ ...one, piece: itemAt(pieces, one.piece), y: one.y + from })));
+    const length = Math.max(...laid.map((one) => one.lay.length));
+    return { lay: { length, placements }, bound: Math.min(bound, length), finished };
+  };
+  yield together(false);
+  for (const index of effort > 0 ? [0, 1].sort((a, b) => itemAt(laid, b).lay.length - itemAt(laid, a).lay.length) : []) {
+    for (const better of laying(itemAt(bands, index).problem, effort, cache)) {
+      if (better.lay.length < itemAt(laid, index).lay.length) laid = laid.map((one, at) => (at === index ? better : one));
+      yield together(false);
+    }
+  }
+  return together(true);
 }
 
 /** Lays pieces out in one go. */

@@ -4,8 +4,11 @@ import { turned } from '../lay/bounds/outline.ts';
 import type { Lay, LayPiece, LayPoint, LayProblem } from '../lay/problem.ts';
 import { totalOf, type HandCount, type MaterialNeed, type Requirement } from './requirements.ts';
 
-/** How cloth is spread: in one layer, or folded selvedge to selvedge, right sides together. A crosswise fold would turn the nap of one layer round. */
-export type Manner = 'open' | 'folded';
+/**
+ * How cloth is spread: in one layer, or folded with its right sides together: selvedge to selvedge; with one selvedge folded
+ * in, so that it lies single beyond; or end to end, which turns the nap of one layer round.
+ */
+export type Manner = 'open' | 'folded' | 'partial' | 'crosswise';
 
 /** A question for the planner, with the way back to what was asked for. */
 export interface LayQuestion {
@@ -24,7 +27,7 @@ export interface LaidQuestion extends LayQuestion {
   readonly lay: Lay;
   /** How often it is laid: alike panels, or a batch too large to be planned at once. */
   readonly times: number;
-  /** The cloth it lies on as it is cut, millimetres: across as laid (half the usable width when folded), and along. */
+  /** The cloth it lies on as it is cut, millimetres: across as laid (half the usable width when folded), and along as laid. */
   readonly cloth: { readonly width: number; readonly length: number };
 }
 
@@ -91,15 +94,21 @@ export function withCounts(asked: LayQuestion, counts: readonly HandCount[]): La
   return { ...asked, problem: { ...asked.problem, pieces: some.map(({ piece }) => piece) }, requirementOf: some.map(({ requirement }) => requirement) };
 }
 
+/** Whether a piece of a lay is cut through one layer: of cloth that is open, or folded in part. */
+export const isSingle = ({ manner, problem }: LayQuestion, piece: number): boolean => manner === 'open' || itemAt(problem.pieces, piece).single === true;
+
+/** How many layers are cut at once all over: a fold in part and one along the cloth leave it as long as it is, one across it halves that. */
+export const layersAlong = (manner: Manner): 1 | 2 => (manner === 'crosswise' ? 2 : 1);
+
 export const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };
 
 /** How many placements there are of a requirement: on the fold, through both layers of folded cloth, and in a single layer. */
 export function countsOf({ lays }: { readonly lays: readonly LaidQuestion[] }, requirement: number): { readonly onFold: number; readonly throughBoth: number; readonly single: number } {
   const counts = { onFold: 0, throughBoth: 0, single: 0 };
-  for (const { manner, problem, requirementOf, lay, times } of lays) {
-    for (const { piece } of lay.placements) {
-      if (requirementOf[piece] !== requirement) continue;
-      counts[itemAt(problem.pieces, piece).onFold ? 'onFold' : manner === 'folded' ? 'throughBoth' : 'single'] += times;
+  for (const found of lays) {
+    for (const { piece } of found.lay.placements) {
+      if (found.requirementOf[piece] !== requirement) continue;
+      counts[itemAt(found.problem.pieces, piece).onFold ? 'onFold' : isSingle(found, piece) ? 'single' : 'throughBoth'] += found.times;
     }
   }
   return counts;

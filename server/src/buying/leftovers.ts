@@ -1,6 +1,7 @@
 import { itemAt, sides } from '../geometry/lists.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
+import { bandsOf, type Band } from '../lay/bands.ts';
 import { trianglesOf } from '../lay/verify/plane.ts';
 import type { LaidQuestion } from './lays.ts';
 
@@ -10,7 +11,7 @@ export interface Leftover {
   readonly y: number;
   /** Along the cloth. */
   readonly length: number;
-  /** Across it; a leftover that reaches the fold of a folded lay opens out to twice this. */
+  /** Across it; a leftover that reaches a fold along the cloth opens out to twice this, and one at a fold across it to twice its length. */
   readonly width: number;
   readonly onFold: boolean;
   /** Whether there are two of it, one in either layer. */
@@ -32,17 +33,30 @@ const mostCells = 250_000;
  * They don't overlap. Whatever a grid cell holds of a piece takes the whole cell, so a leftover is never overstated.
  */
 export function leftoversOf(laid: LaidQuestion, least: number = leastLeftover): readonly Leftover[] {
+  if (laid.problem.doubleTo === undefined) return leftoversOn(laid, least);
+  const all = bandsOf(laid.problem).flatMap((band) => leftoversOn(onBand(laid, band), least).map((one) => ({ ...one, y: one.y + band.from })));
+  return all.sort((a, b) => b.length * b.width - a.length * a.width).slice(0, mostNamed);
+}
+
+/** What lies on one band of cloth that is folded in part, as on cloth of its own. */
+function onBand(laid: LaidQuestion, { problem, pieces, from }: Band): LaidQuestion {
+  const placements = laid.lay.placements.flatMap((placement) => (pieces.includes(placement.piece) ? [{ ...placement, piece: pieces.indexOf(placement.piece), y: placement.y - from }] : []));
+  return { ...laid, manner: from === 0 ? 'folded' : 'open', problem, lay: { ...laid.lay, placements }, cloth: { ...laid.cloth, width: problem.width } };
+}
+
+function leftoversOn(laid: LaidQuestion, least: number): readonly Leftover[] {
   const { width, length } = laid.cloth;
   if (!(length >= least) || !(width >= least)) return [];
   const grid = gridOf(laid);
-  const isFolded = laid.manner === 'folded';
+  const isFolded = laid.manner !== 'open';
   const leftovers: Leftover[] = [];
   while (leftovers.length < mostNamed) {
     const best = largestFree(grid, least);
     if (best === undefined) break;
     take(grid, best);
     const [x, y] = [itemAt(grid.xs, best.left), itemAt(grid.ys, best.low)];
-    leftovers.push({ x, y, length: itemAt(grid.xs, best.right) - x, width: itemAt(grid.ys, best.high) - y, onFold: isFolded && y === 0, twice: isFolded && y !== 0 });
+    const isAtFold = (laid.manner === 'crosswise' ? x : y) === 0;
+    leftovers.push({ x, y, length: itemAt(grid.xs, best.right) - x, width: itemAt(grid.ys, best.high) - y, onFold: isFolded && isAtFold, twice: isFolded && !isAtFold });
   }
   return leftovers;
 }

@@ -5,8 +5,9 @@ import type { Price } from '../model/stock/purchase.ts';
 import { millimetresIn } from '../units/length.ts';
 import { one, rational, zero, type Rational } from '../units/rational.ts';
 import { leastLeftover, leftoversOf, type Leftover } from './leftovers.ts';
-import { foldedQuestions } from './folded.ts';
-import { none, openQuestion, withCounts, type LaidQuestion, type LayQuestion, type Manner } from './lays.ts';
+import { foldedQuestions, type FoldedQuestions } from './folded.ts';
+import { partialQuestions } from './partial.ts';
+import { edgeSlack, layersAlong, none, openQuestion, withCounts, type LaidQuestion, type LayQuestion } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
 import { boundOf, laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
@@ -14,8 +15,8 @@ import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometre
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 
 export interface BuyingOptions {
-  /** How the cloth is spread; `shorter` tries both. Panels and sheets are always open. */
-  readonly lay: Manner | 'shorter';
+  /** How the cloth is spread: open; folded, as the material asks for or else selvedge to selvedge; or what is shorter of both, but as the material asks for where it does. Panels and sheets are always open. */
+  readonly lay: 'open' | 'folded' | 'shorter';
   /** Least gap between pieces, millimetres. */
   readonly gap: number;
   /** About how many seconds to look for a shorter lay, counted in steps, so that it is the same on every machine; 0 for the first lay. */
@@ -168,6 +169,8 @@ interface Spread {
   readonly bound: number;
   readonly gap: number;
   readonly unplaced: readonly number[];
+  /** How many times as long as laid the cloth is: twice where it is folded end to end. */
+  readonly layers: 1 | 2;
 }
 
 /** Spreads on which effort is spent: those with the shortest first lays. */
@@ -220,17 +223,29 @@ function firstLays(spreads: readonly Spread[], cache: LayCache | undefined): rea
 function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions, cache: LayCache | undefined): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
   const open = spreadOf(openQuestion(need, cloth.width, gap), gap, cache);
   if (lay === 'open') return { spreads: [open], noneUnder: open.bound };
-  const { questions, noneUnder } = foldedQuestions(need, cloth.width, gap, cache);
+  const { questions, noneUnder } = foldedAsAsked(need, cloth, gap, cache);
   const folded = questions.map((question) => spreadOf(question, gap, cache));
   if (lay === 'folded') return { spreads: folded, noneUnder };
   // A manner that leaves more pieces out than the other is no answer to it.
   const more = itemAt(questions, 0).unplaced.length - open.unplaced.length;
   if (more > 0) return { spreads: [open], noneUnder: open.bound };
-  return more < 0 ? { spreads: folded, noneUnder } : { spreads: [open, ...folded], noneUnder: Math.min(open.bound, noneUnder) };
+  return more < 0 || need.material.fold !== undefined ? { spreads: folded, noneUnder } : { spreads: [open, ...folded], noneUnder: Math.min(open.bound, noneUnder) };
+}
+
+/** The fold that the material asks for, else selvedge to selvedge. */
+function foldedAsAsked(need: MaterialNeed, { width }: Cloth, gap: number, cache: LayCache | undefined): FoldedQuestions {
+  const { fold } = need.material;
+  if (fold === undefined || fold.way === 'lengthwise') return foldedQuestions(need, width, gap, cache);
+  // Opened out, every folded lay is an open one as long, though pieces on either side of the fold keep no gap there.
+  const opened = boundOf(openQuestion(need, width + edgeSlack, 0).problem, cache);
+  if (fold.way === 'partial') return { questions: partialQuestions(need, width, fold.depth.valueOf(), gap), noneUnder: opened };
+  const { questions, noneUnder } = foldedQuestions(need, width, gap, cache, 'crosswise');
+  return { questions, noneUnder: Math.max(layersAlong('crosswise') * noneUnder, opened) };
 }
 
 function spreadOf(question: LayQuestion, gap: number, cache: LayCache | undefined): Spread {
-  return { parts: partsOf(question), bound: boundOf(question.problem, cache), unplaced: question.unplaced, gap };
+  const layers = layersAlong(question.manner);
+  return { parts: partsOf(question), bound: layers * boundOf(question.problem, cache), unplaced: question.unplaced, gap, layers };
 }
 
 /** The question itself where it is small enough, else lays of alike content and what is left over after them. */
@@ -256,7 +271,7 @@ const mapped = ({ asDrawn, mirrored, either }: HandCount, change: (count: number
 
 function lengthOf({ spread, laid }: Tried): number {
   const lays = spread.parts.reduce((sum, { times }) => sum + times, 0);
-  return spread.parts.reduce((sum, { times }, index) => sum + times * itemAt(laid, index).lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
+  return spread.layers * spread.parts.reduce((sum, { times }, index) => sum + times * itemAt(laid, index).lay.length, 0) + Math.max(0, lays - 1) * spread.gap;
 }
 
 /** What must be bought for a length of cloth as it is cut: the spare is squared off and frays before it is cut. */
@@ -272,7 +287,7 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
     const { lay } = itemAt(laid, index);
     // What is left of the cloth bought lies at the end of the last lay.
     const isLast = index === spread.parts.length - 1 && times === 1;
-    return { ...question, lay, times, cloth: { width: question.problem.width, length: lay.length + (isLast ? left : 0) } };
+    return { ...question, lay, times, cloth: { width: question.problem.width, length: lay.length + (isLast ? left / spread.layers : 0) } };
   });
   return {
     nominal: cloth.nominal,

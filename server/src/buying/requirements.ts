@@ -40,9 +40,11 @@ export interface Requirement {
   readonly lastTurns: readonly number[];
   readonly count: HandCount;
   readonly half: Half | undefined;
+  /** The same where the fold may run across the cloth. */
+  readonly halfAcross: Half | undefined;
 }
 
-/** The half of a piece above its fold, which is moved to y = 0, where the fold may run along the cloth. */
+/** The half of a piece above its fold, which is moved to y = 0, where the fold of the cloth may be that of the piece. */
 export interface Half {
   readonly outline: readonly LayPoint[];
   /** Permitted turns on the fold. */
@@ -80,7 +82,7 @@ function requirementOf(line: CutLine, articles: number): Requirement {
   const count = handsOf(line, articles);
   const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
   const lastTurns = anyTurn ? turnsTried(line.outline).map(wholeTurn) : [];
-  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, toLay, turns, anyTurn) };
+  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, toLay, turns, anyTurn, 0), halfAcross: halfOf(line, toLay, turns, anyTurn, 90) };
 }
 
 /** A plain rectangle exactly as computed; anything else as flattened, with corners that say nothing left out. */
@@ -151,18 +153,20 @@ function freeTurns(outline: readonly LayPoint[]): readonly number[] {
 // ------------------------------------------------------------------------------------------------ halves
 
 /**
- * The half of a piece that is drawn as half, where its fold can lie along the cloth. Both halves are alike, so the one
- * above the fold will do.
+ * The half of a piece that is drawn as half, where its fold can lie along the cloth, or at 90° across it. Both halves are
+ * alike, so the one above the fold will do.
  */
-function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn: boolean): Half | undefined {
+function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn: boolean, across: 0 | 90): Half | undefined {
   if (line.fold === undefined) return undefined;
   const fold = turned(line.fold, false, toLay);
   const [a, b] = [itemAt(fold, 0), itemAt(fold, 1)];
   const foldAngle = (Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI;
-  const extra = anyTurn ? -foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn) / 180) * Math.PI)) < 1e-9);
+  const extra = anyTurn ? across - foldAngle : turns.find((turn) => Math.abs(Math.sin(((foldAngle + turn - across) / 180) * Math.PI)) < 1e-9);
   if (extra === undefined) return undefined;
-  const start = itemAt(turned(line.fold, false, toLay + extra), 0);
-  const whole = turned(simplified(line.outline, straying), false, toLay + extra).map(({ x, y }) => ({ x, y: y - start.y }));
+  // On a fold across the cloth the half lies a quarter turn further on than it is drawn here, with its fold along x.
+  const own = extra + across;
+  const start = itemAt(turned(line.fold, false, toLay + own), 0);
+  const whole = turned(simplified(line.outline, straying), false, toLay + own).map(({ x, y }) => ({ x, y: y - start.y }));
   const box = boundsOfPoints(whole);
   const above: Polygon = [
     { x: box.minX - 1, y: 0 }, { x: box.maxX + 1, y: 0 }, { x: box.maxX + 1, y: box.maxY + 1 }, { x: box.minX - 1, y: box.maxY + 1 },
@@ -171,5 +175,6 @@ function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn:
   // A line that lies beside the fold, once on either side, is no half of anything.
   if (half === undefined || more.length > 0 || Math.abs(2 * areaOf(half) - areaOf(whole)) > 0.001 * areaOf(whole)) return undefined;
   const back = wholeTurn(extra + 180);
-  return { outline: half, turns: anyTurn || turns.includes(back) ? [0, 180] : [0], turnsOpenedOut: turns.map((turn) => wholeTurn(turn - extra)) };
+  const onFold = [wholeTurn(-across), wholeTurn(180 - across)];
+  return { outline: half, turns: anyTurn || turns.includes(back) ? onFold : onFold.slice(0, 1), turnsOpenedOut: turns.map((turn) => wholeTurn(turn - own)) };
 }

@@ -13,13 +13,13 @@ export type Facts = ReadonlyMap<string, string>;
 
 /** What is true of a material, in words; lengths in both units. */
 export function factsOfMaterial(material: Material, display: Display): Facts {
-  const { role, weight, width, usable, faces, direction, shrinkage, spare, treatment: { wash, iron, steam, fuse, hold } } = material;
+  const { role, weight, width, usable, faces, direction, shrinkage, spare, fold, treatment: { wash, iron, steam, fuse, hold } } = material;
   const length = (one: Rational | undefined): string => (one === undefined ? '' : inBothUnits(one, display));
   const permitted = (one: boolean | undefined): string => (one === undefined ? '' : one ? 'yes' : 'no');
   return new Map([
     ['role', role], ['weight', weight ?? ''], ['width', length(width)], ['usable width', length(usable)], ['faces', faces], ['direction', direction],
     ['sold in', purchaseText(material.purchase, display)], ['shrinks along', percent(shrinkage.along)], ['shrinks across', percent(shrinkage.across)],
-    ['spare', length(spare)], ['wash', permitted(wash)], ['iron', iron ?? ''], ['steam', permitted(steam)], ['fuse', permitted(fuse)], ['hold', hold ?? ''],
+    ['spare', length(spare)], ['fold', fold === undefined ? '' : fold.way === 'partial' ? `partial, ${length(fold.depth)} double` : fold.way], ['wash', permitted(wash)], ['iron', iron ?? ''], ['steam', permitted(steam)], ['fuse', permitted(fuse)], ['hold', hold ?? ''],
     ['price', priceText(material.price)], ['notes', material.notes.join(' ')],
   ]);
 }

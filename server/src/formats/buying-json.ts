@@ -1,4 +1,5 @@
 import type { BuyingList } from '../buying/list.ts';
+import type { Manner } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { moneyText } from '../buying/purchase.ts';
 import type { Display } from '../units/length.ts';
@@ -32,7 +33,9 @@ export interface WidthData extends PlanTexts {
 }
 
 export interface LayData {
-  readonly manner: 'open' | 'folded';
+  readonly manner: Manner;
+  /** How far cloth that is folded in part lies double, from the fold; undefined of all else. */
+  readonly doubleTo: number | undefined;
   readonly times: number;
   /** Millimetres of cloth as it is cut: across as laid, along, and what of that the pieces take. */
   readonly width: number;
@@ -74,6 +77,7 @@ export function materialData(plan: MaterialPlan, display: Display, currency: str
 function laysOf(plan: WidthPlan, display: Display): readonly LayData[] {
   return plan.lays.map((found, index) => ({
     manner: found.manner,
+    doubleTo: found.problem.doubleTo === undefined ? undefined : micro(found.problem.doubleTo),
     times: found.times,
     width: micro(found.cloth.width),
     length: micro(found.cloth.length),

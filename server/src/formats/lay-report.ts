@@ -50,7 +50,7 @@ function widthLines(plan: MaterialPlan, width: WidthPlan, several: boolean, { di
   const cost = width.cost === undefined ? '' : `, ${moneyText(width.cost, world.facts.currency)}`;
   const best = isCheapest(plan, width) ? ', the cheapest' : '';
   const notes = [
-    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0]), ...spareText(width, plan.need.material, display)] : []),
+    ...(width.form === 'lengths' && width.lays[0] !== undefined ? [spreadText(width.lays[0], display), ...spareText(width, plan.need.material, display)] : []),
     ...leftoversText(width, plan.need.material, display),
   ];
   const leftOut = unplacedText(plan, width);

@@ -1,4 +1,4 @@
-import type { LaidQuestion } from '../buying/lays.ts';
+import { isSingle, type LaidQuestion } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import type { Requirement } from '../buying/requirements.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
@@ -9,6 +9,7 @@ import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint, Placement } from '../lay/problem.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Display } from '../units/length.ts';
+import { bordersOf, type Border, type LayBorders } from '../table/lay-borders.ts';
 import { leftoverText, lengthText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
 import { escapeMarkup } from './escape.ts';
 
@@ -133,19 +134,18 @@ interface Drawn {
 }
 
 function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: MaterialPlan['need'], display: Display, scale: number): Drawn {
-  const { cloth, lay, manner } = found;
+  const { cloth, lay } = found;
   const [long, across] = [cloth.length * scale, cloth.width * scale];
   // Selvedges need room for their name.
   const top = plan.form === 'lengths' ? 36 : 20;
-  const isFolded = manner === 'folded';
+  const borders = bordersOf(found, plan);
   // The fold, or the near selvedge, lies at the bottom of the drawing.
   const at = (point: LayPoint): LayPoint => ({ x: point.x * scale, y: top + across - point.y * scale });
-  const parts = [text(0, 12, layTitle(found, index, plan, need.material), ' font-weight="bold"')];
+  const parts = [text(0, 12, layTitle(found, index, plan, need.material, display), ' font-weight="bold"')];
   if (plan.form === 'lengths') {
-    parts.push(text(0, top - 5, isFolded ? 'selvedges' : 'selvedge', ' font-size="10"'), text(0, top + across + 13, isFolded ? 'fold' : 'selvedge', ' font-size="10"'));
+    parts.push(text(0, top - 5, borders.farWords, ' font-size="10"'), text(0, top + across + 13, borders.near, ' font-size="10"'));
   }
   parts.push(`<rect x="0" y="${top}" width="${round(long)}" height="${round(across)}" fill="#ffffff" stroke="#000000" stroke-width="0.75"/>`);
-  parts.push(edgeLines(plan, isFolded, long, top, across));
   for (const leftover of plan.leftovers[index] ?? []) {
     const corner = at({ x: leftover.x, y: leftover.y + leftover.width });
     const [w, h] = [leftover.length * scale, leftover.width * scale];
@@ -153,6 +153,7 @@ function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: Mate
     parts.push(labelIn(corner.x + w / 2, corner.y + h / 2, w - 8, h - 8, [`left over ${leftoverText(leftover, display)}`, leftoverText(leftover, display)], ' fill="#333333" font-size="11"', 11));
   }
   for (const placement of lay.placements) parts.push(drawPiece(found, placement, need, at, scale));
+  parts.push(edgeLines(borders, long, top, across, scale));
   const end = at({ x: lay.length, y: 0 });
   if (plan.form === 'lengths') {
     if (cloth.length - lay.length > 0.5) parts.push(`<path d="M${round(end.x)} ${round(top)}V${round(top + across)}" stroke="#000000" stroke-width="1" stroke-dasharray="7 4"/>`);
@@ -161,28 +162,31 @@ function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: Mate
   return { markup: parts.filter((part) => part !== '').join('\n'), width: long, height: top + across + 18 };
 }
 
-export function layTitle(found: LaidQuestion, index: number, plan: WidthPlan, material: Material): string {
+export function layTitle(found: LaidQuestion, index: number, plan: WidthPlan, material: Material, display: Display): string {
   const times = found.times === 1 ? '' : `, ${found.times} alike`;
   const name = plan.form === 'lengths' ? 'Lay' : plan.form === 'panels' ? 'Panel' : 'Sheet';
   const numbered = plan.form !== 'lengths' || plan.lays.length > 1 || found.times > 1 ? `${name} ${index + 1}${times}` : name;
-  return [...(plan.form === 'lengths' ? [`${numbered}: ${spreadText(found)}`] : [numbered]), ...faceWords(found, material)].join(', ');
+  return [...(plan.form === 'lengths' ? [`${numbered}: ${spreadText(found, display)}`] : [numbered]), ...faceWords(found, material)].join(', ');
 }
 
 /** Which face the lay is seen on, where that makes a difference. */
 function faceWords({ manner }: LaidQuestion, { faces }: Material): readonly string[] {
   if (faces === 'alike') return [];
-  if (faces === 'glued') return [manner === 'folded' ? 'glued sides together' : 'seen on the glued side'];
-  return [manner === 'folded' ? 'right sides together' : 'seen on the right side'];
+  if (faces === 'glued') return [manner === 'open' ? 'seen on the glued side' : 'glued sides together'];
+  return [manner === 'open' ? 'seen on the right side' : 'right sides together'];
 }
 
-/** Selvedges are drawn double, a fold with a dash and a dot. */
-function edgeLines(plan: WidthPlan, isFolded: boolean, long: number, top: number, across: number): string {
-  if (plan.form !== 'lengths') return '';
-  const line = (y: number, more: string): string => `<path d="M0 ${round(y)}H${round(long)}" stroke="#000000" fill="none" ${more}/>`;
+/** Selvedges are drawn double, a fold with a dash and a dot, and a selvedge that is folded in as dashes on the cloth. */
+function edgeLines({ near, far, isFoldedAcross, foldedIn }: LayBorders, long: number, top: number, across: number, scale: number): string {
   const bottom = top + across;
-  const selvedge = (y: number, out: number): string => line(y, 'stroke-width="1.6"') + line(y + 3 * out, 'stroke-width="0.7"');
-  return selvedge(top, -1) + (isFolded ? line(bottom, 'stroke-width="3" stroke-dasharray="14 3 3 3"') : selvedge(bottom, 1));
+  const line = (y: number, more: string): string => `<path d="M0 ${round(y)}H${round(long)}" stroke="#000000" fill="none" ${more}/>`;
+  const side = (border: Border, y: number, out: number): string =>
+    border === 'edge' ? '' : border === 'fold' ? line(y, foldLine) : line(y, 'stroke-width="1.6"') + line(y + 3 * out, 'stroke-width="0.7"');
+  const inner = foldedIn === undefined ? '' : line(bottom - foldedIn * scale, 'stroke-width="1.2" stroke-dasharray="9 5"');
+  return side(far, top, -1) + side(near, bottom, 1) + inner + (isFoldedAcross ? `<path d="M1.5 ${round(top)}V${round(bottom)}" stroke="#000000" fill="none" ${foldLine}/>` : '');
 }
+
+const foldLine = 'stroke-width="3" stroke-dasharray="14 3 3 3"';
 
 function drawPiece(found: LaidQuestion, placement: Placement, need: MaterialPlan['need'], at: (point: LayPoint) => LayPoint, scale: number): string {
   const piece = itemAt(found.problem.pieces, placement.piece);
@@ -193,7 +197,7 @@ function drawPiece(found: LaidQuestion, placement: Placement, need: MaterialPlan
   const ring = placed(piece.outline);
   const parts = [`<path d="${pathOf(ring)}" fill="#f0f0f0" stroke="#000000" stroke-width="1.1" stroke-linejoin="round"/>`];
   if (!piece.onFold) for (const hole of requirement.holes) parts.push(`<path d="${pathOf(placed(hole))}" fill="#ffffff" stroke="#000000" stroke-width="0.8" stroke-dasharray="4 2"/>`);
-  const flipped = placement.mirrored && found.manner === 'open' && isHanded(requirement);
+  const flipped = placement.mirrored && isSingle(found, placement.piece) && isHanded(requirement);
   const notes = `${piece.onFold ? ', on fold' : ''}${flipped ? ', flipped' : ''}`;
   const short = `${number + 1}${flipped ? ' F' : ''}`;
   const room = roomiest(ring);
@@ -275,23 +279,24 @@ function grainArrow(room: Room, oneWay: boolean, scale: number): string {
 /** One line for each piece: its number, its name, and how often it lies in these lays and which way. */
 export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): readonly string[] {
   return requirements.flatMap((requirement, number) => {
-    let [drawn, flipped, folded] = [0, 0, 0];
+    let [drawn, flipped, onFold, throughBoth] = [0, 0, 0, 0];
     for (const found of plan.lays) {
       for (const placement of found.lay.placements) {
         if (found.requirementOf[placement.piece] !== number) continue;
-        if (itemAt(found.problem.pieces, placement.piece).onFold) folded += found.times;
+        if (itemAt(found.problem.pieces, placement.piece).onFold) onFold += found.times;
+        else if (!isSingle(found, placement.piece)) throughBoth += found.times;
         else if (placement.mirrored) flipped += found.times;
         else drawn += found.times;
       }
     }
-    if (drawn + flipped + folded === 0) return [];
-    const isFolded = plan.lays.some((found) => found.manner === 'folded');
+    if (drawn + flipped + onFold + throughBoth === 0) return [];
     const spare = plan.lays.flatMap((found) => found.spares).filter((one) => one.requirement === number).reduce((sum, one) => sum + one.count, 0);
-    const words = isFolded
-      ? [folded > 0 ? `${folded} on the fold` : '', drawn + flipped > 0 ? `${drawn + flipped} through both layers` : '', spare > 0 ? `${spare} to spare` : '']
-      : isHanded(requirement)
-        ? [drawn > 0 ? `${drawn} as drawn` : '', flipped > 0 ? `${flipped} flipped (F)` : '']
-        : [`${drawn + flipped}, either side up`];
+    const isOpen = plan.lays.every((found) => found.manner === 'open');
+    const where = isOpen ? '' : ' in the single layer';
+    const single = isHanded(requirement)
+      ? [drawn > 0 ? `${drawn} as drawn${where}` : '', flipped > 0 ? `${flipped} flipped (F)${where}` : '']
+      : [drawn + flipped > 0 ? `${drawn + flipped}${isOpen ? ', either side up' : where}` : ''];
+    const words = [onFold > 0 ? `${onFold} on the fold` : '', throughBoth > 0 ? `${throughBoth} through both layers` : '', ...single, spare > 0 ? `${spare} to spare` : ''];
     const along = requirement.line.along === undefined ? 'its own size' : requirement.line.along === 'cutting' ? '' : `along ${requirement.line.along}`;
     return [`${number + 1}  ${requirement.title}: ${[...words, along].filter((word) => word !== '').join(', ')}`];
   });

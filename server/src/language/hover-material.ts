@@ -34,6 +34,7 @@ function factsOf(material: Material, display: Display): readonly string[] {
     `${material.role}, ${material.direction === 'any' ? 'pieces may lie any way' : material.direction}`,
     ...(material.width === undefined ? [] : [`width ${bothUnits(material.width, display)}${material.usable === undefined ? '' : `, usable ${bothUnits(material.usable, display)}`}`]),
     boughtText(material.purchase, display),
+    ...(material.fold === undefined ? [] : [`folded ${material.fold.way === 'partial' ? `in part, double for ${bothUnits(material.fold.depth, display)}` : material.fold.way}`]),
   ];
 }
 

@@ -17,8 +17,10 @@ export interface LayPiece {
   readonly turns: readonly number[];
   /** Whether any other turn is permitted too: it is not tried, but a bound must hold for it. */
   readonly anyTurn?: boolean;
-  /** In a folded lay: the outline is a half whose edge on y = 0 (own frame, before turning) must lie on the fold (cloth y = 0). */
+  /** In a folded lay: the outline is a half whose edge on y = 0 (own frame, before turning) must lie on the fold. */
   readonly onFold: boolean;
+  /** On cloth that is folded in part: whether it is cut from the single layer. */
+  readonly single?: boolean;
 }
 
 export interface LayProblem {
@@ -27,6 +29,10 @@ export interface LayProblem {
   readonly pieces: readonly LayPiece[];
   /** Least gap between pieces, millimetres. */
   readonly gap: number;
+  /** Where the fold of folded cloth is: along it at y = 0 unless it is said to run across the cloth, at x = 0. */
+  readonly fold?: 'across';
+  /** Cloth that is folded in part lies in two layers up to this y, millimetres, and in one beyond; no piece lies on both. */
+  readonly doubleTo?: number;
 }
 
 /** Where one piece lies: mirrored first (if at all), then turned, then moved. */

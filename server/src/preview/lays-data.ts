@@ -1,4 +1,6 @@
 import type { BuyingRow } from '../table/buying-rows.ts';
+import type { Border } from '../table/lay-borders.ts';
+
 /**
  * What to buy and how the pieces lie on it, as plain data that can be sent as JSON. Lengths are millimetres in the frame
  * of the lay: x along the cloth, y across it from the fold or the near selvedge. Places in the text are not part of it:
@@ -50,8 +52,14 @@ export interface DrawnLay {
   /** Where the pieces end along the cloth. */
   readonly laid: { readonly length: number; readonly text: string };
   /** What lies at y = 0, and at the other side. */
-  readonly near: 'fold' | 'selvedge' | 'edge';
-  readonly far: 'selvedge' | 'selvedges' | 'edge';
+  readonly near: Border;
+  readonly far: Border;
+  /** What stands beside the other side. */
+  readonly farWords: string;
+  /** Whether the cloth is folded at x = 0. */
+  readonly isFoldedAcross: boolean;
+  /** Where the selvedge lies that is folded in; null where none is. */
+  readonly foldedIn: number | null;
   readonly pieces: readonly PlacedPiece[];
   readonly leftovers: readonly DrawnLeftover[];
 }

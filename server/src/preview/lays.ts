@@ -1,5 +1,5 @@
 import type { BuyingList } from '../buying/list.ts';
-import type { LaidQuestion } from '../buying/lays.ts';
+import { isSingle, type LaidQuestion } from '../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint, Placement } from '../lay/problem.ts';
@@ -8,6 +8,7 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Display } from '../units/length.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
+import { bordersOf } from '../table/lay-borders.ts';
 import { leftoverText, lengthText, planSentence, planWidth, unplacedText } from '../table/buying-text.ts';
 import type { DrawnLay, MaterialLays, PlacedPiece, PreviewPurchase, WidthLays } from './lays-data.ts';
 import { polylinePath } from '../formats/svg-path.ts';
@@ -37,9 +38,8 @@ function widthLays(plan: MaterialPlan, width: WidthPlan, index: number, display:
 }
 
 function drawnLay(plan: MaterialPlan, width: WidthPlan, found: LaidQuestion, index: number, key: string, display: Display, keys: ReadonlyMap<CutLine, string>): DrawnLay {
-  const title = layTitle(found, index, width, plan.need.material);
-  const isCloth = width.form === 'lengths';
-  const isFolded = found.manner === 'folded';
+  const title = layTitle(found, index, width, plan.need.material, display);
+  const { near, far, farWords, isFoldedAcross, foldedIn } = bordersOf(found, width);
   const text = `${lengthText(found.lay.length, display)} laid`;
   const leftovers = (width.leftovers[index] ?? []).map((leftover) => ({ x: leftover.x, y: leftover.y, length: leftover.length, width: leftover.width, text: leftoverText(leftover, display) }));
   const { placements } = found.lay;
@@ -54,8 +54,11 @@ function drawnLay(plan: MaterialPlan, width: WidthPlan, found: LaidQuestion, ind
     ].join('; '),
     cloth: found.cloth,
     laid: { length: found.lay.length, text },
-    near: !isCloth ? 'edge' : isFolded ? 'fold' : 'selvedge',
-    far: !isCloth ? 'edge' : isFolded ? 'selvedges' : 'selvedge',
+    near,
+    far,
+    isFoldedAcross,
+    farWords,
+    foldedIn: foldedIn ?? null,
     pieces: placements.map((placement) => placedPiece(plan, found, placement, display, keys)),
     leftovers,
   };
@@ -69,7 +72,7 @@ function placedPiece({ need }: MaterialPlan, found: LaidQuestion, placement: Pla
     turned(points, placement.mirrored, placement.turn).map(({ x, y }) => ({ x: x + placement.x, y: y + placement.y }));
   const ring = placed(piece.outline);
   const box = boundsOfPoints(ring);
-  const isFlipped = placement.mirrored && found.manner === 'open' && isHanded(requirement);
+  const isFlipped = placement.mirrored && isSingle(found, placement.piece) && isHanded(requirement);
   const { direction } = need.material;
   return {
     cut: keys.get(requirement.line) ?? '',

@@ -176,6 +176,9 @@ export const catalogue = {
 
   // Materials and supplies
   'missing-width': entry<{ material: string }>('error', ({ material }) => `The material “${material}” has no width, nor panels or sheets that it is bought in.`),
+  'fold-turns-nap': entry<{ material: string; piece?: string }>('error', ({ material, piece }) => `A crosswise fold turns one layer end for end, ${piece === undefined ? `and “${material}” runs one way: what is cut through both layers would run both` : `so that half of what is cut of “${piece}” from “${material}” would lie with its way up below`}. Fold it lengthwise, or in part.`),
+  'fold-too-deep': entry<{ depth: string; most: string; usable: string }>('error', ({ depth, most, usable }) => `The cloth can’t lie double for ${depth}: it is ${usable} wide, so ${most} is the most.`),
+  'fold-of-panels': entry<{ material: string; form: 'panels' | 'sheets' }>('warning', ({ material, form }) => `“${material}” is bought in ${form}, which are laid in a single layer, so this fold has no effect. Leave it out.`),
   'usable-too-wide': entry<object>('error', () => 'The usable width is more than the whole width.'),
   'shrinks-too-much': entry<{ written: string; percent: boolean }>('error', ({ written, percent }) =>
     percent ? 'Shrinkage must be at least 0 % and less than 100 %.' : `Shrinkage is a share: for ${written} in a hundred, write ${written}%.`),

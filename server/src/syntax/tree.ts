@@ -351,12 +351,19 @@ export interface SpareStatement extends Statement {
   readonly kind: 'spare';
   readonly size?: Expression;
 }
+/** How cloth is folded before it is cut. */
+export interface ClothFoldStatement extends Statement {
+  readonly kind: 'cloth fold';
+  readonly way: 'lengthwise' | 'crosswise' | 'partial';
+  /** How wide it lies double where it is folded in part. */
+  readonly depth?: Expression;
+}
 export interface PriceStatement extends Statement {
   readonly kind: 'price';
   readonly amount: Expression;
   readonly per: Name;
 }
-export type MaterialStatement = WidthStatement | WordStatement | BoughtStatement | ShrinksStatement | SpareStatement | PriceStatement | NoteStatement | Broken;
+export type MaterialStatement = WidthStatement | WordStatement | BoughtStatement | ShrinksStatement | SpareStatement | ClothFoldStatement | PriceStatement | NoteStatement | Broken;
 
 /** A supply's number: `count`, `finished`, `across`, `length`. */
 export interface MeasureStatement extends Statement {

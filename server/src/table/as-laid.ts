@@ -2,6 +2,7 @@ import type { BuyingList } from '../buying/list.ts';
 import { countsOf } from '../buying/lays.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { CutRow } from './cut-rows.ts';
+import { listed } from './figures.ts';
 
 /**
  * A row of what is drawn as half as it lies in the lays that are bought for: what the table tells to cut on the fold is what
@@ -15,8 +16,12 @@ export function asLaid(row: CutRow, line: CutLine, buying: BuyingList | undefine
   const { onFold, throughBoth, single } = countsOf(plan.best, requirement);
   if (onFold + throughBoth + single === 0) return row;
   // Cloth in a single layer has room for it unfolded, so it may be folded there.
-  if (single > 0) return line.onFold ? { ...row, notes: [...row.notes, 'in the lay it is shown unfolded: fold the cloth along the middle of its place before you cut'] } : row;
-  if (throughBoth === 0) return { ...row, onFold: true };
-  const both = `${throughBoth} unfolded through both layers, which makes ${2 * throughBoth}`;
-  return { ...row, onFold: false, notes: [...row.notes, onFold > 0 ? `${onFold} on the fold and ${both}` : both] };
+  if (onFold + throughBoth === 0) return line.onFold ? { ...row, notes: [...row.notes, 'in the lay it is shown unfolded: fold the cloth along the middle of its place before you cut'] } : row;
+  if (throughBoth + single === 0) return { ...row, onFold: true };
+  const ways = [
+    ...(onFold > 0 ? [`${onFold} on the fold`] : []),
+    ...(throughBoth > 0 ? [`${throughBoth} unfolded through both layers, which makes ${2 * throughBoth}`] : []),
+    ...(single > 0 ? [`${single} unfolded in the single layer`] : []),
+  ];
+  return { ...row, onFold: false, notes: [...row.notes, listed(ways)] };
 }

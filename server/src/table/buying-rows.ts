@@ -80,7 +80,7 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     ...costs(best.cost, currency),
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
-      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0]), ...spareText(best, material, display)] : []),
+      ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0], display), ...spareText(best, material, display)] : []),
       ...leftoversText(best, material, display),
     ],
   };

@@ -95,8 +95,19 @@ export function leftoversText({ leftovers }: WidthPlan, { shrinkage: { along, ac
   return texts.length === 0 ? [] : [`left over${when}: ${texts.join(', ')}`];
 }
 
-/** `folded`, `open`: how the cloth is spread. */
-export const spreadText = ({ manner }: LaidQuestion): string => (manner === 'folded' ? 'folded selvedge to selvedge' : 'open, in one layer');
+/** How the cloth is spread: `folded selvedge to selvedge`, `open, in one layer`. */
+export function spreadText({ manner, problem }: LaidQuestion, display: Display): string {
+  switch (manner) {
+    case 'open':
+      return 'open, in one layer';
+    case 'folded':
+      return 'folded selvedge to selvedge';
+    case 'partial':
+      return `folded in part, ${lengthText(problem.doubleTo ?? 0, display)} of it double`;
+    case 'crosswise':
+      return 'folded crosswise, end to end';
+  }
+}
 
 /** Lengths that were measured, as they are shown. */
 export const lengthText = (millimetres: number, display: Display): string => showLength(measured(millimetres), display);

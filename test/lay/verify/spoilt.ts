@@ -240,4 +240,24 @@ export const spoils: readonly Spoil[] = [
       lay: { length: 40, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: by }] },
     };
   },
+  // On cloth folded in part, what is for two layers on the single one, or over the line between them, or the other way round.
+  (good, random) => {
+    const [double, high] = [20 + 20 * random(), 10];
+    const isSingle = random() < 0.5;
+    const by = 0.01 + 9 * random();
+    const bar: LayPiece = { id: 'bar', outline: [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 40, y: high }, { x: 0, y: high }], count: { asDrawn: 1, mirrored: 0, either: 0 }, turns: [0], onFold: false, single: isSingle };
+    return {
+      how: 'in the wrong layers', fault: 'in the wrong layers', problem: { width: double + good.problem.width + 2 * high, doubleTo: double, gap: 0, pieces: [bar] },
+      lay: { length: 40, placements: [{ piece: 0, mirrored: false, turn: 0, x: 0, y: isSingle ? double - by : double - high + by }] },
+    };
+  },
+  // A half moved away from a fold that runs across the cloth.
+  (good, random) => {
+    const by = 0.01 + random() * 5;
+    const half: LayPiece = { id: 'half', outline: [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 30, y: 25 }, { x: 10, y: 25 }], count: { asDrawn: 1, mirrored: 0, either: 0 }, turns: [270], onFold: true };
+    return {
+      how: 'off a fold across the cloth', fault: 'not on the fold', problem: { width: 40 + good.problem.width, gap: 0, fold: 'across', pieces: [half] },
+      lay: { length: 25 + by, placements: [{ piece: 0, mirrored: false, turn: 270, x: by, y: 40 }] },
+    };
+  },
 ];

@@ -86,6 +86,24 @@ describe('verifyLay', () => {
     expect(kinds(problem, 8, [at(0, 8, 4, { turn: 180 })])).toEqual(['not on the fold']);
   });
 
+  it('holds a half to a fold across the cloth, on either side up', () => {
+    const half = piece('half', [{ x: 0, y: 0 }, { x: 8, y: 0 }, { x: 5, y: 4 }], { onFold: true, turns: [270, 90], count: { asDrawn: 0, mirrored: 0, either: 1 } });
+    const problem: LayProblem = { width: 10, gap: 0, fold: 'across', pieces: [half] };
+    expect(kinds(problem, 4, [at(0, 0, 8, { turn: 270 })])).toEqual([]);
+    expect(kinds(problem, 4, [at(0, 0, 0, { turn: 90, mirrored: true })])).toEqual([]);
+    expect(kinds(problem, 5, [at(0, 1, 8, { turn: 270 })])).toEqual(['not on the fold']);
+    // On y = 0, where it would be right on a fold along the cloth.
+    expect(kinds({ ...problem, pieces: [{ ...half, turns: [0] }] }, 8, [at(0, 0, 0)])).toEqual(['not on the fold']);
+  });
+
+  it('keeps what is cut through two layers from what is cut through one', () => {
+    const problem: LayProblem = { width: 20, doubleTo: 10, gap: 0, pieces: [piece('both', square(10)), piece('single', square(10), { single: true })] };
+    expect(kinds(problem, 10, [at(0, 0, 0), at(1, 0, 10)])).toEqual([]);
+    expect(kinds(problem, 20, [at(0, 10, 10), at(1, 0, 10)])).toEqual(['in the wrong layers']);
+    expect(kinds(problem, 20, [at(0, 10, 0), at(1, 0, 0)])).toEqual(['in the wrong layers']);
+    expect(kinds(problem, 20, [at(0, 10, 0), at(1, 0, 5)])).toEqual(['in the wrong layers']);
+  });
+
   it('counts each hand, and lets either be either', () => {
     const problem = { width: 10, gap: 0, pieces: [piece('a', square(5), { count: { asDrawn: 1, mirrored: 0, either: 1 } })] };
     expect(kinds(problem, 10, [at(0, 0, 0), at(0, 5, 0)])).toEqual([]);

@@ -1,4 +1,5 @@
 import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
+import { bandsOf } from '../bands.ts';
 import { dualBound, dualFunctions } from './dual.ts';
 import type { BarPiece } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
@@ -22,13 +23,15 @@ const SAFETY = 1e-9;
  * A length, in millimetres, that no lay of the problem can be under: the best of
  * - the area of all pieces, each with the gap around it, over the width;
  * - the longest piece in its shortest permitted turn;
- * - the edges on the fold, end to end;
+ * - the edges on a fold along the cloth, end to end;
  * - bars: what pieces take of lines across the cloth, valued by dual feasible functions; and
  * - for rectangles laid square without a gap, slices both ways at once.
  * A piece that may lie in any turn counts with what it takes in all of them: its area, its least breadth and a disc in it.
+ * Cloth that is folded in part is as long as the longer of its two bands.
  * Pieces too wide for the cloth in every turn still count, so the bound then says nothing useful.
  */
 export function lowerBound(problem: LayProblem): LowerBound {
+  if (problem.doubleTo !== undefined) return bandsOf(problem).map((band) => lowerBound(band.problem)).reduce((a, b) => (b.length > a.length ? b : a));
   const pieces = problem.pieces.filter(({ count }) => count.asDrawn + count.mirrored + count.either > 0);
   if (pieces.length === 0) return { length: 0, reason: 'area' };
   const bounds = [
@@ -84,7 +87,7 @@ function longestPiece(pieces: readonly LayPiece[]): LowerBound {
 
 /** Edges on the fold lie on one line, a gap apart. */
 function foldBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
-  const folded = pieces.filter((piece) => piece.onFold);
+  const folded = problem.fold === 'across' ? [] : pieces.filter((piece) => piece.onFold);
   const count = folded.reduce((sum, piece) => sum + howMany(piece), 0);
   const edges = folded.reduce((sum, piece) => sum + howMany(piece) * foldEdge(piece), 0);
   return { length: edges + Math.max(0, count - 1) * problem.gap, reason: 'bars' };

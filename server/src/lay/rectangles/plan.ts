@@ -34,7 +34,7 @@ interface Ware {
 /**
  * Lays pieces by their bounding boxes: right for rectangles, safe for anything. Pieces keep the gap
  * between boxes. Pieces on the fold lie along it in a row from the start of the cloth, widest first, so
- * that they leave no holes; everything else is packed after and beside them.
+ * that they leave no holes, or side by side across the cloth; everything else is packed after and beside them.
  *
  * @param onBetter called with every better lay; `true` stops the search
  */
@@ -63,7 +63,7 @@ export function* improveRectangleLay(
 ): Generator<Progress & { readonly bound: number }, RectangleLay> {
   const gap = Math.ceil(problem.gap * PER_MM - NOISE);
   const width = Math.floor(problem.width * PER_MM + NOISE) + gap;
-  const sorted = problem.pieces.map((piece, index) => waresOf(piece, index, gap));
+  const sorted = problem.pieces.map((piece, index) => waresOf(piece, index, gap, problem.fold === 'across'));
   const offFold = sorted.flatMap((wares, piece) => (wares === undefined ? [piece] : []));
   if (offFold.length > 0) return { kind: 'cannot be laid', pieces: offFold, reason: 'not on the fold' };
   const wares = sorted.flatMap((some) => some ?? []);
@@ -76,16 +76,16 @@ export function* improveRectangleLay(
     .sort((a, b) => b.w - a.w || b.h - a.h || a.piece - b.piece);
   const free = wares.filter((ware) => !ware.onFold);
 
-  const row = rowOnFold(folded);
+  const onFold = problem.fold === 'across' ? acrossTheCloth(folded, width) : alongTheCloth(folded, width);
+  if (onFold === undefined) return { kind: 'cannot be laid', pieces: [...new Set(folded.map((ware) => ware.piece))], reason: 'not on the fold' };
   const items: RectangleItem[] = free.map(({ w, h, count, quarter }) => ({ w, h, count, turnable: quarter !== undefined }));
-  const search = packRectangles({ width, items, floor: floorOver(row, width) }, effort);
+  const search = packRectangles({ width, items, floor: onFold.floor }, effort);
 
   const toMm = (length: number): number => Math.max(0, length - gap) / PER_MM;
-  const foldPlacements = row.map(({ ware, y }) => placed(ware, ware.turn, 0, y));
   const toLay = (packing: RectanglePacking): Lay => ({
     length: toMm(packing.length),
     placements: [
-      ...foldPlacements,
+      ...onFold.placements,
       ...packing.placements.map(({ item, x, y, turned: quarter }) => {
         const ware = itemAt(free, item);
         return placed(ware, (quarter ? ware.quarter : undefined) ?? ware.turn, x, y);
@@ -114,7 +114,7 @@ export function* improveRectangleLay(
 }
 
 /** The piece drawn and mirrored; nothing when it cannot lie on the fold. */
-function waresOf(piece: LayPiece, index: number, gap: number): readonly Ware[] | undefined {
+function waresOf(piece: LayPiece, index: number, gap: number, isAcross: boolean): readonly Ware[] | undefined {
   const { asDrawn, mirrored, either } = piece.count;
   const wares: Ware[] = [];
   for (const { flipped, count } of [
@@ -124,7 +124,7 @@ function waresOf(piece: LayPiece, index: number, gap: number): readonly Ware[] |
     if (count <= 0) continue;
     const turns = squareFirst(piece.turns)
       .map((turn) => ({ turn, box: boundsOfPoints(turned(piece.outline, flipped, turn)) }))
-      .filter(({ turn, box }) => !piece.onFold || (turn % 180 === 0 && box.minY >= -NOISE))
+      .filter(({ turn, box }) => !piece.onFold || (isAcross ? turn % 180 !== 0 && box.minX >= -NOISE : turn % 180 === 0 && box.minY >= -NOISE))
       .map(({ turn, box }) => ({
         turn,
         w: Math.ceil((box.maxY - box.minY) * PER_MM - NOISE) + gap,
@@ -155,6 +155,33 @@ function rowOnFold(folded: readonly Ware[]): readonly { ware: Ware; y: number }[
   );
 }
 
+/** What lies on the fold, and the skyline that everything else is packed on. */
+interface OnFold {
+  readonly placements: readonly Placement[];
+  readonly floor: readonly Step[];
+}
+
+function alongTheCloth(folded: readonly Ware[], width: number): OnFold {
+  const row = rowOnFold(folded);
+  return { placements: row.map(({ ware, y }) => placed(ware, ware.turn, 0, y, true)), floor: floorOver(row, width) };
+}
+
+/** Side by side on a fold across the cloth; undefined where the cloth is too narrow for that. */
+function acrossTheCloth(folded: readonly Ware[], width: number): OnFold | undefined {
+  const placements: Placement[] = [];
+  const floor: Step[] = [];
+  let across = 0;
+  for (const ware of folded) {
+    for (let left = ware.count; left > 0; left--) {
+      placements.push(placed(ware, ware.turn, across, 0));
+      floor.push({ x: across, y: ware.h });
+      across += ware.w;
+    }
+  }
+  if (across > width) return undefined;
+  return { placements, floor: across < width ? [...floor, { x: across, y: 0 }] : floor };
+}
+
 /** The skyline over a row on the fold, widest first: it falls away from the fold. */
 function floorOver(row: readonly { ware: Ware; y: number }[], width: number): readonly Step[] {
   const steps: Step[] = [];
@@ -167,8 +194,8 @@ function floorOver(row: readonly { ware: Ware; y: number }[], width: number): re
   return steps;
 }
 
-function placed(ware: Ware, turn: number, across: number, along: number): Placement {
+function placed(ware: Ware, turn: number, across: number, along: number, isInRow = false): Placement {
   const box = boundsOfPoints(turned(ware.outline, ware.mirrored, turn));
-  const y = ware.onFold ? 0 : across / PER_MM - box.minY;
+  const y = isInRow ? 0 : across / PER_MM - box.minY;
   return { piece: ware.piece, mirrored: ware.mirrored, turn, x: along / PER_MM - box.minX, y };
 }

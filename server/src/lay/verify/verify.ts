@@ -14,6 +14,8 @@ export type Fault =
   | { readonly kind: 'wrong count'; readonly piece: number; readonly hand: 'as drawn' | 'mirrored' | 'in all'; readonly requested: number; readonly placed: number }
   /** A half that must lie on the fold does not. */
   | { readonly kind: 'not on the fold'; readonly placement: number; readonly by: number }
+  /** On cloth folded in part, a piece for two layers reaches on to the single one, or the other way round. */
+  | { readonly kind: 'in the wrong layers'; readonly placement: number; readonly by: number }
   /** The lay says one length and its pieces reach another. */
   | { readonly kind: 'wrong length'; readonly stated: number; readonly reached: number }
   /** A placement that names no piece, or holds a number that is none. */
@@ -38,7 +40,8 @@ export function verifyLay(problem: LayProblem, lay: Lay, toleranceMm: number = d
   return [
     ...countFaults(problem, lay),
     ...laid.flatMap(turnFaults),
-    ...laid.flatMap((one) => foldFaults(one, toleranceMm)),
+    ...laid.flatMap((one) => foldFaults(problem, one, toleranceMm)),
+    ...laid.flatMap((one) => layerFaults(problem, one, toleranceMm)),
     ...laid.flatMap((one) => borderFaults(problem, lay, one, toleranceMm)),
     ...lengthFaults(lay, laid, toleranceMm),
     ...pairFaults(problem, laid, toleranceMm),
@@ -105,14 +108,22 @@ function turnFaults({ piece, placement, index }: Laid): Fault[] {
   return permitted ? [] : [{ kind: 'wrong turn', placement: index, turn: placement.turn }];
 }
 
-/** A half on the fold must have the points of its own fold edge (y = 0 in its own frame) on the cloth's y = 0. */
-function foldFaults({ piece, placement, index }: Laid, tolerance: number): Fault[] {
+/** A half on the fold must have the points of its own fold edge (y = 0 in its own frame) on the cloth's fold, at y = 0 or x = 0. */
+function foldFaults({ fold }: LayProblem, { piece, placement, index }: Laid, tolerance: number): Fault[] {
   if (!piece.onFold) return [];
   const edge = piece.outline.filter((point) => Math.abs(point.y) <= tolerance);
   if (edge.length < 2) return [{ kind: 'not on the fold', placement: index, by: Infinity }];
   const [cos, sin] = quarterExact(placement.turn);
-  const by = Math.max(...edge.map((point) => Math.abs(placement.y + point.x * sin + (placement.mirrored ? -point.y : point.y) * cos)));
+  const off = edge.map(({ x, y }) => ({ x, y: placement.mirrored ? -y : y })).map(({ x, y }) => (fold === 'across' ? placement.x + x * cos - y * sin : placement.y + x * sin + y * cos));
+  const by = Math.max(...off.map(Math.abs));
   return by <= tolerance ? [] : [{ kind: 'not on the fold', placement: index, by }];
+}
+
+/** No piece may lie on both the double and the single part of cloth that is folded in part, nor on the wrong one. */
+function layerFaults({ doubleTo }: LayProblem, { piece, ring, index }: Laid, tolerance: number): Fault[] {
+  const [, low, , high] = ringBox(ring);
+  const by = doubleTo === undefined ? 0 : piece.single === true ? doubleTo - low : high - doubleTo;
+  return by > tolerance ? [{ kind: 'in the wrong layers', placement: index, by }] : [];
 }
 
 function borderFaults(problem: LayProblem, lay: Lay, { ring, index }: Laid, tolerance: number): Fault[] {

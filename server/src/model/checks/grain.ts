@@ -1,6 +1,13 @@
 import type { CutLine } from '../piece/cut-line.ts';
 import { report, type Scope } from '../query/scope.ts';
 
+/** A piece with a way up, on cloth that is folded so that one layer is turned end for end. */
+export function checkTurnedLayer(scope: Scope, lines: readonly CutLine[]): void {
+  for (const { piece, material, statement } of lines) {
+    if (piece.thisWayUp && material.fold?.way === 'crosswise' && material.direction === 'two ways') report(scope, 'fold-turns-nap', statement.material, { material: material.name, piece: piece.name });
+  }
+}
+
 /** A piece on one-way cloth must say how it lies, and one with a way up can't lie either up or across. */
 export function checkGrain(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {

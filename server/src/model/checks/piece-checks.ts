@@ -5,7 +5,7 @@ import { scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { checkCovered } from './covered.ts';
 import { checkFinishes } from './finishes.ts';
-import { checkGrain } from './grain.ts';
+import { checkGrain, checkTurnedLayer } from './grain.ts';
 import { checkSewing } from './sewing.ts';
 import { checkMates, checkTwins } from './hands.ts';
 import { checkLayers } from './layers.ts';
@@ -18,7 +18,7 @@ import { checkWidths } from './widths.ts';
 import { checkWindows } from './windows.ts';
 
 /** What every piece's cut lines are checked for, in this order. */
-const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkLayers, checkTwins, checkMates, checkWindows, checkCovered, checkRounding];
+const checks: readonly ((scope: Scope, lines: readonly CutLine[]) => void)[] = [checkWidths, checkGrain, checkTurnedLayer, checkLayers, checkTwins, checkMates, checkWindows, checkCovered, checkRounding];
 
 export const pieceChecks: Query<NamedDeclaration, boolean> = {
   name: 'piece checks',

@@ -5,11 +5,12 @@ import { factsOnce } from '../facts.ts';
 import type { Value } from '../formulas/value.ts';
 import type { Query } from '../query/query.ts';
 import { readFact, type FactReaders } from '../read-facts.ts';
+import { checkFold } from './cloth-fold.ts';
 import { readPrice, readPurchase, usualPurchase, usualSpare, type Price, type Purchase } from './purchase.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { Place } from '../../problems/place.ts';
 import { directions, facings, roles, weights, holds, irons, permitted } from '../../syntax/statements/vocabulary.ts';
-import type { Expression, MaterialStatement, Name, ShrinksStatement, WidthStatement } from '../../syntax/tree.ts';
+import type { ClothFoldStatement, Expression, MaterialStatement, Name, ShrinksStatement, WidthStatement } from '../../syntax/tree.ts';
 import { titleText } from '../titles.ts';
 import { oneOf } from '../words.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -40,6 +41,9 @@ export interface Treatment {
 /** Whether something may be fused to it, or ironed over it. */
 export const takesHeat = ({ treatment: { iron, fuse } }: Material): boolean => (fuse ?? iron !== 'none');
 
+/** How cloth is folded before it is cut: in half along or across its length; or one selvedge folded in, so that it lies double so far, in millimetres, from the fold. */
+export type ClothFold = { readonly way: 'lengthwise' | 'crosswise' } | { readonly way: 'partial'; readonly depth: Rational };
+
 /** A material with what the pattern needs to know of it. Lengths in millimetres, shrinkage as a share of one. */
 export interface Material {
   readonly name: string;
@@ -55,6 +59,8 @@ export interface Material {
   readonly shrinkage: { readonly along: Rational; readonly across: Rational };
   /** What squaring its ends and fraying take of every length bought; none of panels and sheets, which are sold square. */
   readonly spare: Rational;
+  /** Undefined where nothing is said, so that it may be laid open or in half, whichever is shorter. */
+  readonly fold: ClothFold | undefined;
   readonly treatment: Treatment;
   readonly price: Price | undefined;
   readonly notes: readonly string[];
@@ -71,7 +77,7 @@ export const isStiff = (material: Material): boolean => material.role === 'stabi
 const selvedges = millimetresIn.in.mul(2);
 
 /** What the lines of a material say, as far as they can be read. */
-type Said = Pick<Material, 'role' | 'weight' | 'width' | 'usable' | 'shrinkage' | 'treatment' | 'price' | 'notes'> & {
+type Said = Pick<Material, 'role' | 'weight' | 'width' | 'usable' | 'shrinkage' | 'fold' | 'treatment' | 'price' | 'notes'> & {
   readonly [Fact in 'faces' | 'direction' | 'purchase' | 'spare']: Material[Fact] | undefined;
 };
 
@@ -85,6 +91,7 @@ const nothingSaid: Said = {
   purchase: undefined,
   shrinkage: { along: zero, across: zero },
   spare: undefined,
+  fold: undefined,
   treatment: { wash: undefined, iron: undefined, steam: undefined, fuse: undefined, hold: undefined },
   price: undefined,
   notes: [],
@@ -109,6 +116,7 @@ const readers: FactReaders<MaterialStatement, Scope, Said> = {
   bought: (scope, statement) => ({ purchase: readPurchase(scope, statement) }),
   shrinks: readShrinkage,
   spare: (scope, { size }) => ({ spare: size === undefined ? zero : positiveLength(scope, size, 'A spare')?.amount }),
+  'cloth fold': (scope, statement) => ({ fold: readFold(scope, statement) }),
   price: (scope, statement) => ({ price: readPrice(scope, statement) }),
   note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
 };
@@ -120,6 +128,12 @@ function readWidth(scope: Scope, statement: WidthStatement): Pick<Said, 'width' 
   if (width === undefined || usable === undefined || usable.compare(width) <= 0) return { width, usable };
   report(scope, 'usable-too-wide', statement.usable, {});
   return { width, usable: width };
+}
+
+function readFold(scope: Scope, { way, depth }: ClothFoldStatement): ClothFold | undefined {
+  if (way !== 'partial') return { way };
+  const amount = depth === undefined ? undefined : positiveLength(scope, depth, 'A fold')?.amount;
+  return amount && { way, depth: amount };
 }
 
 /** Cloth may not shrink by all of itself, nor grow; a share that says so is reported and counts as none. */
@@ -151,14 +165,18 @@ export const materialOf: Query<NamedDeclaration, Material | undefined> = {
     const said = statements.reduce((before, statement) => readFact(readers, scope, statement, before), nothingSaid);
     if (!statements.some(mayGiveWidth)) report(scope, 'missing-width', tree.name, { material: tree.name.text });
     const purchase = said.purchase ?? usualPurchase(scope);
+    const direction = said.direction ?? (said.role === 'non-fray' || isStiffRole(said.role) ? 'any' : 'two ways');
+    const usable = said.usable ?? usualUsable(said);
+    const folding = statements.find((one) => one.kind === 'cloth fold');
+    if (folding !== undefined) checkFold(scope, folding, { name: tree.name.text, fold: said.fold, purchase, direction, usable });
     return {
       ...said,
       name: tree.name.text,
       title: titleText(tree.title, tree.name),
       place: placeIn(scope, tree.name),
-      usable: said.usable ?? usualUsable(said),
+      usable,
       faces: said.faces ?? usualFaces(said.role),
-      direction: said.direction ?? (said.role === 'non-fray' || isStiffRole(said.role) ? 'any' : 'two ways'),
+      direction,
       purchase,
       spare: purchase.form === 'lengths' ? (said.spare ?? usualSpare(scope)) : zero,
     };

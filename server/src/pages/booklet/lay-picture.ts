@@ -1,13 +1,14 @@
-import type { LaidQuestion } from '../../buying/lays.ts';
+import { isSingle, type LaidQuestion } from '../../buying/lays.ts';
 import type { MaterialPlan, WidthPlan } from '../../buying/plan.ts';
 import type { MaterialNeed } from '../../buying/requirements.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { turned } from '../../lay/bounds/outline.ts';
 import type { Display } from '../../units/length.ts';
+import { bordersOf } from '../../table/lay-borders.ts';
 import { lengthText, spreadText } from '../../table/buying-text.ts';
 import { cutTo, settable } from '../letters/letters.ts';
 import { boxSteps, segmentOf } from '../path.ts';
-import { pens } from '../pens.ts';
+import { pens, type Pen } from '../pens.ts';
 import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
 import type { Look } from './hatch.ts';
 import { filledShape } from './piece-picture.ts';
@@ -39,20 +40,25 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
     ...edgeTexts(plan, found, isUpright, { x: 0, y: top, width: wide, height: high }),
     { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
   ];
-  if (found.manner === 'folded') items.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: length, y: 0 })), pen: pens.fold });
+  const { near, isFoldedAcross, foldedIn } = bordersOf(found, plan);
+  const along = (y: number, pen: Pen, name: string): Item => ({ kind: 'line', role: 'picture', name, path: segmentOf(at({ x: 0, y }), at({ x: length, y })), pen });
+  if (near === 'fold') items.push(along(0, pens.fold, 'fold'));
+  if (isFoldedAcross) items.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
+  if (foldedIn !== undefined) items.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
   return { height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at)] };
 }
 
 function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, width: number, display: Display): string {
-  const name = form === 'lengths' ? spreadText(found) : form === 'panels' ? 'panel' : 'sheet';
+  const name = form === 'lengths' ? spreadText(found, display) : form === 'panels' ? 'panel' : 'sheet';
   const times = found.times > 1 ? `, ${found.times} alike` : '';
-  const across = found.manner === 'folded' ? 'across as folded' : 'across';
+  const across = found.manner === 'folded' || found.manner === 'partial' ? 'across as folded' : 'across';
   return cutTo(settable(`${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`), width, 3, 'bold');
 }
 
 /** What the cloth's edges are: the far one, and the one that lies below or on the left. */
-function edgeTexts({ form }: WidthPlan, { manner }: LaidQuestion, isUpright: boolean, { x, y, width, height }: Box): readonly Item[] {
-  const [far, near] = form !== 'lengths' ? ['', ''] : manner === 'folded' ? ['selvedges', 'fold'] : ['selvedge', 'selvedge'];
+function edgeTexts(plan: WidthPlan, found: LaidQuestion, isUpright: boolean, { x, y, width, height }: Box): readonly Item[] {
+  const { near: beside, farWords } = bordersOf(found, plan);
+  const [far, near] = plan.form !== 'lengths' ? ['', ''] : [farWords, beside];
   const look = { size: 2.2, tone: 0.3, role: 'picture' } as const;
   if (isUpright) return [textItem(near, { x, y: y - 1 }, look), textItem(far, { x: width, y: y - 1 }, { ...look, align: 'end' })];
   return [textItem(far, { x, y: y - 1 }, look), textItem(near, { x, y: y + height + 2.8 }, look)];
@@ -65,7 +71,7 @@ function pieceItems({ requirements }: MaterialNeed, found: LaidQuestion, numbers
     const requirement = requirements[found.requirementOf[index] ?? -1];
     if (piece === undefined || requirement === undefined) return [];
     const ring: Polygon = turned(piece.outline, mirrored, turn).map((point) => at({ x: point.x + x, y: point.y + y }));
-    const flipped = mirrored && found.manner === 'open' && requirement.line.wayUp !== 'either';
+    const flipped = mirrored && isSingle(found, index) && requirement.line.wayUp !== 'either';
     return [groupItem(requirement.title, filledShape([ring], look, `${numbers.get(requirement.line.piece.name) ?? ''}${flipped ? ' F' : ''}`, size, false), { x: 0, y: 0 })];
   });
 }

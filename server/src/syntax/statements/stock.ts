@@ -1,5 +1,5 @@
 import { by, title, when } from './common.ts';
-import { block, declares, either, formula, head, length, list, name, oneOf, optional, reference, self, statement, way, wordAmong, words, type StatementForm } from './elements.ts';
+import { block, declares, either, formula, head, length, list, name, oneOf, optional, reference, self, statement, way, word, wordAmong, words, type StatementForm } from './elements.ts';
 import { directions, facings, holds, irons, permitted, roles, supplyKinds, weights } from './vocabulary.ts';
 
 /** Materials and supplies. */
@@ -45,6 +45,17 @@ export const materialLines: readonly StatementForm[] = [
   statement('spare', ['material'], [
     words('spare', 'Says how much of a length bought goes into squaring its ends and fraying.', 'spare 2', 'spare ${1:1}'),
     either('how much', way({ size: true }, length('size', 'SIZE', 'how much of each length bought')), way({ size: false }, words('none'))),
+  ], once),
+  statement('cloth fold', ['material'], [
+    words('fold', 'Says how the cloth is folded before it is cut.', 'fold partial 14', 'fold ${1|lengthwise,crosswise,partial 14|}'),
+    either(
+      'which way',
+      way({ way: 'partial' }, words('partial', 'Folds one selvedge in, so that the cloth lies double so far and single beyond.', 'fold partial 14'), length('depth', 'SIZE', 'how wide it lies double, from the fold to the selvedge that is folded in')),
+      way({}, oneOf('way', {
+        lengthwise: word('lengthwise', 'Folds it in half along its length, selvedge to selvedge.', 'fold lengthwise'),
+        crosswise: word('crosswise', 'Folds it in half across its length, end to end.', 'fold crosswise'),
+      })),
+    ),
   ], once),
   statement('wash', ['material'], [
     words('wash', 'Says whether it may be washed.', 'wash no', 'wash ${1|yes,no|}'), wordAmong('word', permitted, 'whether it may be washed'),
