@@ -1,6 +1,7 @@
 import type { ResolvedPiece } from '../model/pattern.ts';
 import { fusingRows, type FusingRow } from '../table/layers.ts';
 import { markRows, type MarkRow } from '../table/marks.ts';
+import { dartRows } from '../table/darts.ts';
 import { seamRows } from '../table/seams.ts';
 import { listed, sizeText } from '../table/figures.ts';
 import type { Display } from '../units/length.ts';
@@ -21,6 +22,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const [before, after] = [only(pair.was, was), only(pair.now, now)];
     const [seams, seamsNow] = [seamTexts(before, display), seamTexts(after, display)];
     for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes }, seams.get(what) ?? '', text);
+    differing(changes, { group: 'sew', subject, what: 'darts', causes }, dartTexts(before, display), dartTexts(after, display));
     const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
@@ -31,6 +33,8 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
 }
 
 const only = (resolved: Pair['was'], piece: ResolvedPiece): Pair['was'] => ({ ...resolved, pieces: [piece] });
+
+const dartTexts = (resolved: Pair['was'], display: Display): string => dartRows(resolved, display).map(({ first, length }) => `${first}, ${length.text}`).join('; ');
 
 function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string, string> {
   const rows = seamRows(resolved, display);

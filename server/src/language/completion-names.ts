@@ -71,7 +71,8 @@ export class Names {
     const found = this.snapshot.pattern.resolve(new Map()).pieces.find(({ shape }) => shape.name === piece);
     const layers = found?.cuts.some(({ layer }) => layer !== undefined) === true ? [simple('layers', 'word', 'all that goes on its cloth')] : [];
     const edges = [...(found?.finishes ?? [])].filter(([, { kind }]) => kind !== 'raw').map(([edge, { kind }]) => simple(edge, 'edge', kind));
-    return [...layers, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
+    const darts = (found?.shape.lines ?? []).filter(({ isDart }) => isDart === true).map(({ name }) => simple(name, 'line', 'dart'));
+    return [...layers, ...darts, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
   }
 
   #done(): ReadonlySet<string> {

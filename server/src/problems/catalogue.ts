@@ -142,6 +142,7 @@ export const catalogue = {
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
 
   'notch-without-allowance': entry<{ edge: string }>('note', ({ edge }) => `The edge “${edge}” has no allowance to cut this notch into, so the table leaves it out. Use a mark, or give the edge an allowance.`),
+  'darts-overlap': entry<{ dart: string; other: string; edge: string }>('error', ({ dart, other, edge }) => `“${dart}” and “${other}” overlap on “${edge}”.`),
   'fold-misses': entry<{ line: string; piece: string }>('error', ({ line, piece }) => `“${line}” doesn’t run through “${piece}” as it lies by then, so nothing is folded along it.`),
   'line-misses-edge': entry<{ line: string; edge: string }>('error', ({ line, edge }) => `The line “${line}” doesn’t meet the edge “${edge}”, even carried straight on.`),
 
@@ -223,6 +224,7 @@ export const catalogue = {
   'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
   'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>
     `“${seam}” runs on from “${one}” to “${other}”, but no step before has joined them. Do that first.`),
+  'dart-open': entry<{ seam: string; dart: string }>('error', ({ seam, dart }) => `“${seam}” runs over the dart “${dart}”, which no step before has closed. Close it first.`),
   'too-late': entry<{ name: string; piece: string; isLaid: boolean }>('error', ({ name, piece, isLaid }) =>
     `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step.`),
   'supply-too-late': entry<{ supply: string; piece: string }>('warning', ({ supply, piece }) =>

@@ -240,6 +240,17 @@ export interface WithoutStatement extends Statement {
   readonly kind: 'without';
   readonly names: readonly Name[];
 }
+/** `dart waist on top at 3 wide 1 deep 3`. */
+export interface DartStatement extends Statement {
+  readonly kind: 'dart';
+  readonly name: Name;
+  readonly title?: Quoted;
+  readonly edge: Name;
+  /** Where its middle lies on the stitching line: a length along the edge, or a share of it. */
+  readonly at: Expression;
+  readonly width: Expression;
+  readonly depth: Expression;
+}
 /** `folded half`: along which lines the piece is folded, in this order. */
 export interface FoldedStatement extends Statement {
   readonly kind: 'folded';
@@ -323,7 +334,7 @@ export interface CutStatement extends Statement {
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
   | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
-  | FoldedStatement | WithoutStatement | Broken;
+  | FoldedStatement | DartStatement | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
   readonly kind: 'width';

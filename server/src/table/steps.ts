@@ -5,7 +5,7 @@ import { taskName, type Task } from '../model/work/work-step.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { figure } from './figures.ts';
-import { edgeText } from './names.ts';
+import { edgeText, lineText } from './names.ts';
 
 /** One step of the order of work, as its maker reads it. */
 export interface StepRow {
@@ -37,6 +37,7 @@ function taskTitle(task: Task): string {
       return tree.kind === 'supply' ? titleText(tree.title, tree.name) : tree.name.text;
     }
     case 'edge': return `${task.piece.title}: ${edgeText(task.piece, task.edge)}`;
+    case 'dart': return `${task.piece.title}: ${lineText(task.piece, task.dart)}`;
     case 'layers': return `${task.piece.title}: layers`;
     case 'piece': return task.piece.title;
   }

@@ -14,6 +14,7 @@ import { markRows, type MarkRow } from './marks.ts';
 import { materialRows, shrinkageNotes, type MaterialRow } from './material-rows.ts';
 import { seamRows, type SeamRow } from './seams.ts';
 import { finishRows, type FinishRow } from './finishes.ts';
+import { dartRows } from './darts.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
 import { stepRows, type StepRow } from './steps.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
@@ -80,7 +81,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line)), line, buying))),
     seams: seamRows(resolved, display),
-    sewing: sewingRows(resolved, display),
+    sewing: [...dartRows(resolved, display), ...sewingRows(resolved, display)],
     finishes: finishRows(resolved, display),
     steps: stepRows(resolved, display),
     fusing: fusingRows(resolved, display, articles),

@@ -1,6 +1,7 @@
 import type { Declaration, Name } from '../../syntax/tree.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine } from '../piece/cut-line.ts';
+import { shapeOf } from '../piece/shape.ts';
 import { allSeams } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { report, scopeOf, type Scope } from '../query/scope.ts';
@@ -35,6 +36,9 @@ function reportFault(scope: Scope, fault: OrderFault): void {
       report(scope, 'not-yet-joined', place, { seam: seam.name, one: one.name, other: other.name }, { related: [{ place: seam.place, message: 'This seam runs over both.' }] });
       return;
     }
+    case 'dart open':
+      report(scope, 'dart-open', place, { seam: fault.seam.name, dart: `${fault.piece.name}.${fault.dart.name}` }, { related: [{ place: fault.dart.place, message: 'The dart.' }] });
+      return;
     case 'too late': {
       const { piece, earlier, isLaid } = fault;
       const related = [{ place: earlier.place, message: 'From this step on.' }];
@@ -62,8 +66,9 @@ export function checkPieceUsed(scope: Scope, lines: readonly CutLine[], declarat
   const name = declaration.tree.name.text;
   if (lines.length === 0 || context.get(orderOf, 'all').doneIn.has(name)) return;
   const layers = lines.some(({ layer }) => layer !== undefined) ? [`${name}.layers`] : [];
-  const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, supply }]) => kind !== 'raw' && supply === undefined && kind !== 'takes').map(([edge]) => `${name}.${edge}`);
-  const own = [...layers, ...finishes];
+  const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, namesSupply }]) => kind !== 'raw' && !namesSupply).map(([edge]) => `${name}.${edge}`);
+  const darts = (context.get(shapeOf, declaration)?.lines ?? []).filter(({ isDart }) => isDart === true).map((dart) => `${name}.${dart.name}`);
+  const own = [...darts, ...layers, ...finishes];
   if (own.length > 0 || !isSewn(scope, declaration)) leftOut(scope, declaration.tree.name, own.length > 0 ? own : [name]);
 }
 

@@ -1,4 +1,5 @@
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
+import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Fix } from '../../problems/problem.ts';
 import { showFinely } from '../../units/length.ts';
 import { measured, type Rational } from '../../units/rational.ts';
@@ -8,7 +9,7 @@ import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
 import { checkSeamDone } from './order-of-work.ts';
 import { meetingsOf } from '../seams/meetings.ts';
-import { nearestAlong, walkSeam, type WalkedNotch } from '../seams/notches.ts';
+import { walkSeam, type WalkedNotch } from '../seams/notches.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { drawnName, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 

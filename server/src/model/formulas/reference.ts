@@ -7,6 +7,7 @@ import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
 import { cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
+import { takenByDarts } from '../piece/darts.ts';
 import { foldedOf } from '../piece/folded.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
@@ -194,7 +195,7 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
   if (line !== undefined) return lineMeasure(scope, shape, line, part, ofPart);
   if (ofPart !== undefined) return unknownPart(scope, `${shape.name}.${part.text}`, ofPart, []);
   const edge = shape.stitching.edges.find((one) => one.name === part.text);
-  if (edge !== undefined) return measuredAs('length', measured(edgeLength(edge)));
+  if (edge !== undefined) return measuredAs('length', measured(edgeLength(edge) - takenByDarts(shape, edge.name)));
   switch (part.text) {
     case 'width':
       return sideOf(sizeOfPiece(shape, 'stitching'), 'width');
@@ -230,7 +231,7 @@ function foldedSide(scope: Scope, shape: PieceShape, part: Name, side: 'width' |
 export function failedToDraw(shape: PieceShape, name: string): boolean {
   const { tree } = shape.declaration;
   return tree.kind === 'piece' && tree.body.statements.some((statement) =>
-    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark') && statement.name.text === name);
+    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'dart') && statement.name.text === name);
 }
 
 /** Every name that may follow a piece and a dot. */

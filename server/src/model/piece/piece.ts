@@ -76,6 +76,8 @@ export interface InnerLine {
   readonly closed: boolean;
   /** Of a plain rectangle, exactly. */
   readonly rectangle: ExactSize | undefined;
+  /** Whether it is the legs of a dart: from the stitching line to its tip and back. */
+  readonly isDart?: true;
 }
 
 export interface Notch {

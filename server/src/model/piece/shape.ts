@@ -16,6 +16,7 @@ import type { NamedDeclaration } from '../names/world.ts';
 import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { twinName } from './opened-parts.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
+import { drawDart, truedOutline } from './darts.ts';
 import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
 import { notchesMeeting } from './notch-meeting.ts';
@@ -69,6 +70,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const rectangle = rectangleOf(start, lines);
   const cuttingPolygon = cutting === outline ? start.polygon : polygonOf(cutting);
   const innerLines = overriding(base?.lines, linesOf(scope, tree, { drawn: outline, ...lines, rectangle }, cuttingPolygon));
+  const trued = truedLines(scope, tree, lines, innerLines);
   const marks = overriding(base?.marks, marksOf(scope, tree, innerLines, cuttingPolygon));
   const notches = notchesOf(scope, tree, start, lines, innerLines);
   const grain = single(scope, tree, 'grain', 'The grain');
@@ -78,8 +80,9 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     declaration,
     place: placeIn(scope, tree.name),
     ...lines,
+    ...trued,
     drawn: outline,
-    rectangle,
+    rectangle: trued === undefined ? rectangle : undefined,
     corners: start.drawn.corners,
     lines: innerLines,
     marks,
@@ -324,14 +327,21 @@ function sideNames(outline: Outline): readonly string[] {
 
 // ------------------------------------------------------------------------------------------------ lines and marks
 
+/** What darts make of the cutting line; undefined where they make nothing of it. What is drawn to its cutting line is cut as it is drawn. */
+function truedLines(scope: Scope, tree: PieceDeclaration, { drawnTo, fold, cutting, stitching }: BothLines, lines: readonly InnerLine[]): Pick<BothLines, 'cutting' | 'whole'> | undefined {
+  const trued = drawnTo === 'stitching' ? truedOutline(cutting, { lines, stitching }) : cutting;
+  const whole = trued === cutting ? undefined : wholeOf(scope, tree, fold, trued, stitching);
+  return whole && { cutting: trued, whole };
+}
+
 function linesOf(scope: Scope, tree: PieceDeclaration, ground: Parameters<typeof drawLine>[2], polygon: readonly { x: number; y: number }[]): readonly InnerLine[] {
   const lines: InnerLine[] = [];
-  for (const statement of ofKind(tree, 'line')) {
+  for (const statement of [...ofKind(tree, 'line'), ...ofKind(tree, 'dart')]) {
     if (lines.some((line) => line.name === statement.name.text) || ['cutting', 'stitching'].includes(statement.name.text) || ground.cutting.edges.some((edge) => edge.name === statement.name.text)) {
       report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
       continue;
     }
-    const line = drawLine(scope, statement, ground, polygon);
+    const line = statement.kind === 'dart' ? drawDart(scope, statement, ground.stitching, ground.fold, lines) : drawLine(scope, statement, ground, polygon);
     if (line !== undefined) lines.push(line);
   }
   return lines;

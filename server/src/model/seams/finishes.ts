@@ -18,6 +18,8 @@ export interface Finish {
   readonly size: Rational | undefined;
   /** What the edge is bound with, or takes. */
   readonly supply: NamedDeclaration | undefined;
+  /** Whether it names one, be it one that there is not. */
+  readonly namesSupply: boolean;
   readonly place: Place;
 }
 
@@ -62,5 +64,5 @@ const isUndrawnWindow = ({ declaration: { tree }, lines }: PieceShape, name: str
 function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish {
   const size = statement.size && positiveLength(scope, statement.size, 'A hem');
   const supply = statement.supply && findOf(scope, statement.supply, 'supply');
-  return { kind: statement.finish, size: size?.amount, supply, place: placeIn(scope, statement) };
+  return { kind: statement.finish, size: size?.amount, supply, namesSupply: statement.supply !== undefined, place: placeIn(scope, statement) };
 }

@@ -25,5 +25,5 @@ export function isHandFree(line: CutLine): boolean {
 const markedOn = ({ piece }: CutLine): readonly (readonly Point[])[] => [
   piece.notches.map(({ point }) => point),
   piece.marks.map(({ point }) => point),
-  piece.lines.filter(({ use }) => use === 'placement' || use === 'window').flatMap(({ points }) => points),
+  piece.lines.filter(({ use, isDart }) => use === 'placement' || use === 'window' || isDart === true).flatMap(({ points }) => points),
 ];

@@ -1,10 +1,9 @@
-import { flattenEdge } from '../../geometry/flatten.ts';
 import { edgeLength } from '../../geometry/measure.ts';
-import type { Edge, Point } from '../../geometry/shape.ts';
-import { distance } from '../../geometry/vector.ts';
+import { nearestAlong } from '../../geometry/nearest.ts';
+import type { Edge } from '../../geometry/shape.ts';
 import type { Place } from '../../problems/place.ts';
 import type { Notch, PieceShape } from '../piece/piece.ts';
-import { drawnName, stretchLength, type Run, type Seam, type Stretch } from './seam.ts';
+import { drawnName, sewnAlong, stretchLength, type Run, type Seam, type Stretch } from './seam.ts';
 
 /** A notch as it is come by when a run is walked from its beginning, in millimetres. */
 export interface WalkedNotch {
@@ -111,7 +110,8 @@ export function notchesAlong({ stretches }: Run): readonly WalkedNotch[] {
     return stretch.piece.notches.filter(({ edge }) => edge === drawnName(stretch.edge)).flatMap((notch) => {
       const along = alongStitching(stretch.piece, stretch.edge, notch);
       if (along === undefined || along < stretch.from - meets || along > stretch.to + meets) return [];
-      return [{ at: start + (stretch.way === -1 ? stretch.to - along : along - stretch.from), stretch, place: notch.place }];
+      const sewn = sewnAlong(stretch, along);
+      return [{ at: start + (stretch.way === -1 ? stretchLength(stretch) - sewn : sewn), stretch, place: notch.place }];
     });
   }).sort((a, b) => a.at - b.at);
 }
@@ -127,22 +127,4 @@ function alongStitching(piece: PieceShape, name: string, notch: Notch): number |
   const along = nearestAlong(drawn, on);
   // The other half of a piece drawn as half is its mirror image.
   return name === notch.edge ? along : edgeLength(drawn) - along;
-}
-
-/** How far along an edge its nearest point to another lies, in millimetres from its start. */
-export function nearestAlong(edge: Edge, to: Point): number {
-  const points = flattenEdge(edge);
-  let behind = 0;
-  let best = { off: Infinity, along: 0 };
-  points.forEach((b, index) => {
-    const a = points[index - 1];
-    if (a === undefined) return;
-    const side = distance(a, b);
-    const share = side === 0 ? 0 : Math.min(1, Math.max(0, ((to.x - a.x) * (b.x - a.x) + (to.y - a.y) * (b.y - a.y)) / (side * side)));
-    const off = distance(to, { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
-    if (off < best.off) best = { off, along: behind + share * side };
-    behind += side;
-  });
-  // What flattening takes from a curve's length is spread evenly over it.
-  return behind === 0 ? 0 : (best.along / behind) * edgeLength(edge);
 }

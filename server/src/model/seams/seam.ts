@@ -1,5 +1,6 @@
 import type { Place } from '../../problems/place.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import { dartsOn } from '../piece/darts.ts';
 import type { InnerLine, PieceShape } from '../piece/piece.ts';
 
 /** Whether a run follows the outline, which has the piece on its left; undefined where the spec doesn't tell. */
@@ -49,8 +50,12 @@ export interface Seam {
   readonly within: number;
 }
 
-/** How long a stretch is, in millimetres. */
-export const stretchLength = ({ from, to }: Stretch): number => to - from;
+/** How long a stretch is once darts in it are closed, in millimetres. */
+export const stretchLength = (stretch: Stretch): number => sewnAlong(stretch, stretch.to);
+
+/** How far from the beginning of a stretch, as the outline runs, a place along its edge lies once darts are closed. */
+export const sewnAlong = ({ piece, edge, from }: Stretch, along: number): number =>
+  along - from - dartsOn(piece, edge).reduce((sum, dart) => sum + Math.max(0, Math.min(dart.to, along) - Math.max(dart.from, from)), 0);
 
 /** The edge's name as it is drawn. */
 export const drawnName = (edge: string): string => edge.replace(/_twin$/, '');

@@ -2,7 +2,8 @@ import type { Declaration } from '../../syntax/tree.ts';
 import { placesSetAt } from '../stock/set-at.ts';
 import { supplyOf } from '../stock/supply.ts';
 import { finishesOf } from '../seams/finishes.ts';
-import type { PieceShape } from '../piece/piece.ts';
+import { dartsOn } from '../piece/darts.ts';
+import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { allSeams, allSteps, declarationOf } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
@@ -16,6 +17,7 @@ export type OrderFault =
   | { readonly kind: 'done twice'; readonly task: Task; readonly earlier: NumberedStep }
   /** A run goes over two pieces that nothing has joined yet. */
   | { readonly kind: 'not joined'; readonly task: Task; readonly seam: Seam; readonly pieces: readonly [PieceShape, PieceShape] }
+  | { readonly kind: 'dart open'; readonly task: Task; readonly seam: Seam; readonly dart: InnerLine; readonly piece: PieceShape }
   /** The piece lies between seams by then: sewn to others all round, or sewn down on another. */
   | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly isLaid: boolean };
 
@@ -47,7 +49,7 @@ export const orderOf: Query<'all', Order> = {
     const there = read.flatMap(({ declaration, step }) => (step === undefined || step === 'not there' ? [] : [{ ...step, declaration }]));
     const steps = there.map((step, index) => ({ ...step, number: index + 1 }));
     const isRead = read.every(({ step }) => step !== undefined);
-    return { steps, isWhole: isRead && steps.some(({ tasks }) => tasks.length > 0), ...new Walk(context, isRead).through(steps) };
+    return { steps, isWhole: isRead && steps.some(({ tasks }) => tasks.length > 0), ...new Walk(context, isRead, steps).through(steps) };
   },
 };
 
@@ -63,13 +65,16 @@ class Walk {
   readonly #context: Context;
   readonly #doneIn = new Map<string, NumberedStep>();
   readonly #isRead: boolean;
+  /** All that any step does. */
+  readonly #all: ReadonlySet<string>;
   readonly #joined = new Joined();
   /** All seams of the pattern that are there. */
   readonly #seams: readonly Seam[];
   readonly #faults = new Map<Declaration, OrderFault[]>();
 
   /** @param isRead whether there is no step that may do more than is known */
-  constructor(context: Context, isRead: boolean) {
+  constructor(context: Context, isRead: boolean, steps: readonly NumberedStep[]) {
+    this.#all = new Set(steps.flatMap(({ tasks }) => tasks.map(taskName)));
     this.#context = context;
     this.#isRead = isRead;
     this.#seams = context.get(allSeams, 'all').map((one) => context.get(seamOf, one)).filter((seam) => seam !== undefined);
@@ -91,11 +96,11 @@ class Walk {
 
   /** @param before what was done in earlier steps: within one, the order is left to its sentence */
   #faultOf(task: Task, before: Done): OrderFault | undefined {
-    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' ? this.#doneIn.get(task.piece.name) : undefined);
+    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' ? this.#doneIn.get(task.piece.name) : undefined);
     if (earlier !== undefined) return { kind: 'done twice', task, earlier };
     switch (task.kind) {
       case 'seam':
-        return this.#notJoined(task, task.seam) ?? this.#seamTooLate(task, task.seam, before);
+        return this.#notJoined(task, task.seam) ?? this.#dartOpen(task, task.seam) ?? this.#seamTooLate(task, task.seam, before);
       case 'supply': {
         const pieces = this.#piecesAt(task.supply.tree.name.text);
         const closed = pieces.map((piece) => this.#tooLate(task, piece, this.#sewnRound(piece, before), false));
@@ -106,6 +111,7 @@ class Walk {
       case 'edge':
         return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
       case 'piece':
+      case 'dart':
         return undefined;
     }
   }
@@ -125,6 +131,19 @@ class Walk {
     }
     return undefined;
   }
+
+  /** A dart is closed before the edge that it takes from is sewn; one that no step closes is told where it is left out. */
+  #dartOpen(task: Task, seam: Seam): OrderFault | undefined {
+    if (!this.#isRead) return undefined;
+    for (const { piece, edge, from, to } of [...seam.first.stretches, ...seam.second.stretches]) {
+      const open = dartsOn(piece, edge).find((dart) => Math.min(dart.to, to) > Math.max(dart.from, from) && this.#isLater(`${piece.name}.${dart.line.name}`, piece.name));
+      if (open !== undefined) return { kind: 'dart open', task, seam, dart: open.line, piece };
+    }
+    return undefined;
+  }
+
+  /** Whether one of some tasks is done, but none of them yet. */
+  #isLater = (...names: readonly string[]): boolean => names.some((name) => this.#all.has(name)) && !names.some((name) => this.#doneIn.has(name));
 
   /** What lies on a line inside a piece is sewn on while that lies flat; and a corner of a patch is closed before it is laid on. */
   #seamTooLate(task: Task, seam: Seam, before: Done): OrderFault | undefined {

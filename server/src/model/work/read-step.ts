@@ -2,7 +2,7 @@ import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Declaration, Name, Reference } from '../../syntax/tree.ts';
 import { evaluate, holds } from '../formulas/evaluate.ts';
-import { findDeclaration } from '../formulas/reference.ts';
+import { failedToDraw, findDeclaration } from '../formulas/reference.ts';
 import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { cutsOf } from '../piece/cuts.ts';
@@ -71,7 +71,9 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
     report(scope, 'nothing-to-do', part, { name: `${piece.name}.${part.text}`, what: 'edge' });
     return undefined;
   }
-  if (part.text !== 'layers') return unknownPart(scope, piece, part, edges);
+  const darts = piece.lines.filter(({ isDart }) => isDart === true).map(({ name }) => name);
+  if (darts.includes(part.text)) return { kind: 'dart', piece, dart: part.text, place };
+  if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts]);
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
   // Those that can't be read, or aren't wanted here, may be layers.
   const { tree } = declaration;

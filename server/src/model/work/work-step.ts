@@ -10,6 +10,7 @@ export type Task = { readonly place: Place } & (
   | { readonly kind: 'supply'; readonly supply: NamedDeclaration }
   /** What becomes of an edge that is sewn to no other. */
   | { readonly kind: 'edge'; readonly piece: PieceShape; readonly edge: string }
+  | { readonly kind: 'dart'; readonly piece: PieceShape; readonly dart: string }
   /** All that goes on the cloth of a piece. */
   | { readonly kind: 'layers'; readonly piece: PieceShape }
   /** All that a piece needs of itself: its layers, and what becomes of its edges. */
@@ -30,6 +31,7 @@ export function taskName(task: Task): string {
     case 'seam': return task.seam.name;
     case 'supply': return task.supply.tree.name.text;
     case 'edge': return `${task.piece.name}.${task.edge}`;
+    case 'dart': return `${task.piece.name}.${task.dart}`;
     case 'layers': return `${task.piece.name}.layers`;
     case 'piece': return task.piece.name;
   }

@@ -3,7 +3,6 @@
  * begins with one, that line is read, and the word’s row here goes.
  */
 export const tradeWords: readonly { readonly said: RegExp; readonly hint: string }[] = [
-  { said: /^darts?$/, hint: 'there is no line for a dart. Draw its two sides as steps of a path in the outline, and say in a note how it is sewn' },
   { said: /^(?:pleats?|tucks?|fold_?lines?)$/, hint: 'there is no line for a pleat. Draw the outline as wide as the cloth is cut, and each fold with foldline, as in foldline pleat = upright at 4' },
   { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers and ease are said of the seam, outside of the piece, as in seam frill = frill.top with skirt.hem gathered' },
   { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|press|fuse|baste|turn|clip|quilt)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },

@@ -162,6 +162,13 @@ export const pieceLines: readonly StatementForm[] = [
     words('notch', 'Sets a notch where a line of the piece meets an edge.', 'notch left meeting crease', 'notch ${1:left} meeting ${2:crease}'),
     edge('the edge that it is on'), words('meeting'), name('line', 'line', 'LINE', 'a line of the piece'),
   ]),
+  statement('dart', ['piece'], [
+    words('dart', 'Takes a wedge out of an edge, to be sewn together.', 'dart waist on top at 3 wide 1 deep 3', 'dart ${1:name} on ${2:top} at ${3:50%} wide ${4:1} deep ${5:3}'),
+    declares('name', 'line', 'NAME', 'its name'), title, words('on'), edge('the edge that it is on'),
+    words('at'), formula('at', 'length or share', 'PLACE', 'where its middle lies on the stitching line: a length along the edge, or a share of it'),
+    words('wide', 'Says how much of the edge the dart takes.', 'dart waist on top at 3 wide 1 deep 3'), length('width', 'SIZE', 'how much of the edge it takes'),
+    words('deep', 'Says how far into the piece the dart reaches.', 'dart waist on top at 3 wide 1 deep 3'), length('depth', 'SIZE', 'how far its tip lies from the edge'),
+  ]),
   statement('folded', ['piece'], [
     words('folded', 'Says along which straight lines the piece is folded before it is sewn, in this order.', 'folded half', 'folded ${1:line}'),
     list('lines', [name(self, 'line', 'LINE', 'a straight line of the piece')], ',', { label: '[, LINE …]', meaning: 'what it is folded along next' }),

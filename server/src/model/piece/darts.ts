@@ -1,0 +1,102 @@
+import { truedOver, dartOn, type Dart } from '../../geometry/dart.ts';
+import { pointInside } from '../../geometry/inside.ts';
+import { distancePointToBoundary } from '../../geometry/distance.ts';
+import { edgeLength, pointAlong } from '../../geometry/measure.ts';
+import { nearestAlong } from '../../geometry/nearest.ts';
+import type { Edge, Outline, Point } from '../../geometry/shape.ts';
+import { distance } from '../../geometry/vector.ts';
+import type { DartStatement } from '../../syntax/tree.ts';
+import { evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
+import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
+import { titleText } from '../titles.ts';
+import { hasEdge } from './allowances.ts';
+import type { InnerLine, PieceShape } from './piece.ts';
+import { polygonOf } from './polygons.ts';
+
+/** What a dart takes of an edge's stitching line, in millimetres from where the outline reaches the edge. */
+export interface DartOnEdge {
+  readonly line: InnerLine;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The darts on an edge of a piece, opened out, in the order of the outline. */
+export function dartsOn(piece: Pick<PieceShape, 'lines' | 'stitching'>, name: string): readonly DartOnEdge[] {
+  const darts = piece.lines.filter(({ isDart }) => isDart === true);
+  const drawn = name.replace(/_twin$/, '');
+  const edge = darts.length === 0 ? undefined : piece.stitching.edges.find((one) => one.name === drawn);
+  if (edge === undefined) return [];
+  const length = edgeLength(edge);
+  return darts.flatMap((line) => {
+    const [first, , last] = line.points;
+    const ends = [first, last].flatMap((point) => placeOn(edge, point) ?? []);
+    if (ends.length < 2) return [];
+    const [from, to] = [Math.min(...ends), Math.max(...ends)];
+    // The half that isn't drawn is the mirror image of the one that is.
+    return [drawn === name ? { line, from, to } : { line, from: length - to, to: length - from }];
+  }).sort((a, b) => a.from - b.from);
+}
+
+/** Nearer than this to an edge, in millimetres, is on it. */
+const onEdge = 0.05;
+
+function placeOn(edge: Edge, point: Point | undefined): number | undefined {
+  const along = point && nearestAlong(edge, point);
+  const there = along === undefined ? undefined : pointAlong({ ...edge, measuredFrom: 'start' }, along)?.point;
+  return point !== undefined && there !== undefined && distance(there, point) <= onEdge ? along : undefined;
+}
+
+/** What darts take of the length of an edge. */
+export const takenByDarts = (piece: Pick<PieceShape, 'lines' | 'stitching'>, name: string): number => dartsOn(piece, name).reduce((sum, { from, to }) => sum + to - from, 0);
+
+/** A dart as written: its legs, which are as long by their making. */
+export function drawDart(scope: Scope, statement: DartStatement, stitching: Outline, fold: string | undefined, earlier: readonly InnerLine[]): InnerLine | undefined {
+  const edges = stitching.edges.filter(({ name }) => name !== fold);
+  if (!hasEdge(scope, statement.edge, edges.map(({ name }) => name))) return undefined;
+  const edge = edges.find(({ name }) => name === statement.edge.text);
+  const width = positiveLength(scope, statement.width, 'A dart');
+  const depth = positiveLength(scope, statement.depth, 'A dart');
+  const at = edge && placeAlong(scope, statement, edge);
+  if (edge === undefined || width === undefined || depth === undefined || at === undefined) return undefined;
+  const dart = dartOn(edge, at, width.amount.valueOf(), depth.amount.valueOf());
+  if (dart === undefined) {
+    report(scope, 'off-edge', statement.at, { edge: edge.name, length: lengthText(scope, edgeLength(edge)) });
+    return undefined;
+  }
+  const polygon = polygonOf(stitching);
+  if (!pointInside(dart[1], polygon)) {
+    report(scope, 'outside-piece', statement.name, { what: `dart “${statement.name.text}”`, by: lengthText(scope, distancePointToBoundary(dart[1], polygon)) });
+    return undefined;
+  }
+  const line: InnerLine = { name: statement.name.text, title: titleText(statement.title, statement.name), use: 'line', place: placeIn(scope, statement.name), points: dart, closed: false, rectangle: undefined, isDart: true };
+  const other = overlapping(line, { stitching, lines: [...earlier, line] }, edge.name);
+  if (other === undefined) return line;
+  report(scope, 'darts-overlap', statement.name, { dart: line.name, other: other.name, edge: edge.name }, { related: [{ place: other.place, message: 'The other.' }] });
+  return undefined;
+}
+
+function overlapping(line: InnerLine, piece: Pick<PieceShape, 'lines' | 'stitching'>, edge: string): InnerLine | undefined {
+  const darts = dartsOn(piece, edge);
+  const own = darts.find((one) => one.line === line);
+  return darts.find((one) => own !== undefined && one !== own && Math.min(one.to, own.to) - Math.max(one.from, own.from) > onEdge)?.line;
+}
+
+/** Where its middle lies, from where the outline reaches the edge. */
+function placeAlong(scope: Scope, { at }: DartStatement, edge: Edge): number | undefined {
+  const length = edgeLength(edge);
+  const value = evaluate(scope, at);
+  const along = value?.dimension === 'number' ? value.amount.valueOf() * length : value && evaluateAs(scope, at, 'length')?.amount.valueOf();
+  return along === undefined || edge.measuredFrom === 'start' ? along : length - along;
+}
+
+/** A cutting line, trued over all darts of a piece that is drawn to its stitching line. */
+export function truedOutline(cutting: Outline, piece: Pick<PieceShape, 'lines' | 'stitching'>): Outline {
+  if (!piece.lines.some(({ isDart }) => isDart === true)) return cutting;
+  return { edges: cutting.edges.map((edge) => dartsOn(piece, edge.name).reduce((trued, { line: { points } }) => truedOver(trued, inOrder(edge, points)) ?? trued, edge)) };
+}
+
+/** A mirrored copy has its legs the other way round. */
+function inOrder(edge: Edge, [a, tip, b]: readonly Point[]): Dart {
+  const [first, top, last] = [a, tip, b].map((point) => point ?? { x: 0, y: 0 }) as [Point, Point, Point];
+  return nearestAlong(edge, first) <= nearestAlong(edge, last) ? [first, top, last] : [last, top, first];
+}
