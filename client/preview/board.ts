@@ -5,6 +5,7 @@ import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost } from './board-
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
+import { Focus } from './focus.ts';
 import { hatching } from './hatching.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
@@ -13,6 +14,8 @@ import type { Ghost } from './since-save.ts';
 import { boardPadding, fitBox, type Zoom } from './zoom.ts';
 
 export interface BoardLinks {
+  /** Whether the piece that is meant is shown large beside the board. */
+  readonly focused: (on: boolean) => void;
   readonly scaled: (scale: number | 'fit') => void;
   readonly moved: (spots: SavedState['spots']) => void;
 }
@@ -24,6 +27,7 @@ export class Board {
   readonly parts: readonly Element[];
   readonly field: HTMLElement;
   readonly #list = element('ul', { class: 'board', 'aria-label': 'Pieces on the board' });
+  readonly #focus = new Focus();
   readonly #missing = element('p', { class: 'muted', hidden: true });
   readonly #fills = hatching();
   readonly #widthOf = wordWidths();
@@ -40,7 +44,7 @@ export class Board {
   /** What is fitted in, within the board. */
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
-  constructor(start: number | 'fit', kept: SavedState['spots'], { scaled, moved }: BoardLinks) {
+  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved }: BoardLinks) {
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));
     this.field = element('div', { class: 'field plane', tabindex: 0, role: 'region', 'aria-label': fieldWords }, this.#list);
@@ -61,8 +65,8 @@ export class Board {
       render: (live) => renderPiece(live, whenSeen, this.#fills),
     });
     this.field.addEventListener('dblclick', () => this.fit());
-    row.append(this.#arrangeButton());
-    this.parts = [element('div', { class: 'plane-frame' }, this.field, this.#map.element), element('div', { class: 'foot' }, row, this.#missing, this.#fills.legend), this.#fills.element];
+    row.append(this.#arrangeButton(), this.#focusButton(focus, focused));
+    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#fills.legend), this.#fills.element];
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
@@ -74,6 +78,11 @@ export class Board {
     this.#missing.hidden = drawn.length === cards.length;
     setText(this.#missing, `Not drawn yet: ${cards.filter(({ piece }) => piece === undefined).map(({ title }) => title).join(', ')}`);
     this.#showScale();
+  }
+
+  /** Which piece is meant, to be shown by itself. */
+  focusOn(card: Card | undefined, unit: PreviewData['unit']): void {
+    this.#focus.show(card, unit);
   }
 
   /** Has the other pieces stand back. */
@@ -114,6 +123,19 @@ export class Board {
     made.addEventListener('click', () => {
       this.#arrange(new Map());
       this.fit();
+    });
+    return made;
+  }
+
+  #focusButton(on: boolean, focused: (on: boolean) => void): HTMLElement {
+    const made = element('button', { type: 'button', class: 'tool wide', 'aria-pressed': String(on), title: 'Show the piece that is meant large beside the board, with a ruler' }, 'Focus');
+    this.#focus.element.hidden = !on;
+    made.addEventListener('click', () => {
+      const next = made.getAttribute('aria-pressed') !== 'true';
+      this.#focus.element.hidden = !next;
+      made.setAttribute('aria-pressed', String(next));
+      focused(next);
+      this.seen();
     });
     return made;
   }

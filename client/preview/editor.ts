@@ -23,6 +23,8 @@ export interface SavedState extends PreviewState {
   readonly spots: Readonly<Record<string, readonly [x: number, y: number]>>;
   /** The piece that was last pointed at. */
   readonly selected: string | null;
+  /** Whether that piece is shown large beside the board. */
+  readonly focus: boolean;
 }
 
 interface EditorApi {
@@ -55,7 +57,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null });
+const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, focus: false });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -77,6 +79,7 @@ function restored(uri: string, kept: unknown): SavedState {
     scroll: { board: at('board'), pieces: at('pieces'), table: at('table'), buying: at('buying'), layouts: at('layouts') },
     earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
     spots: spotsOf(found.spots),
+    focus: found.focus === true,
     selected: typeof found.selected === 'string' ? found.selected : null,
   };
 }

@@ -82,7 +82,8 @@ const filter = pieceFilter({
     else zoom.set('fit');
   },
 });
-const board = new Board(editor.state.boardScale, editor.state.spots, {
+const board = new Board(editor.state, {
+  focused: (focus) => editor.save({ focus }),
   scaled: (boardScale) => editor.save({ boardScale }),
   moved: (spots) => editor.save({ spots }),
 });
@@ -207,11 +208,20 @@ function partsUnder(found: Element): readonly number[] {
   return part === null ? [] : [Number(part)];
 }
 
+/** The piece that is meant, or else the one that was last, or the first. */
+function showFocus(): void {
+  if (data === undefined) return;
+  const all = cardsOf(data, editor.state.earlier);
+  const named = (name: string | null | undefined): Card | undefined => all.find((card) => card.name === name);
+  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], data.unit);
+}
+
 const pieceOf = (one: Element): string => one.getAttribute('data-piece') ?? '';
 
 /** Marks what is meant, in the drawings and the tables alike. */
 function light(next: AtCursor): void {
   lit = next;
+  showFocus();
   setText(about, next.says);
   const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));
   const parts = new Set([...current].flatMap((one) => (next.lit.get(pieceOf(one)) ?? []).flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));

@@ -32,6 +32,7 @@ it.each(all)('has no fault that a checker for accessibility finds, in %s', async
   await preview.page.evaluate(axe);
   for (const tab of ['Board', 'Pieces', 'Cutting table', 'To buy', 'Layouts']) {
     await preview.page.getByRole('tab', { name: tab }).click();
+    if (tab === 'Board') await preview.page.getByRole('button', { name: 'Focus' }).click();
     if (tab === 'Layouts') await preview.page.getByText('Where each piece lies').first().click();
     const { violations } = (await preview.page.evaluate(() => (window as unknown as { axe: { run: () => Promise<unknown> } }).axe.run())) as AxeRun;
     expect(violations.map(({ id, impact, nodes }) => ({ id, impact, nodes: nodes.map((node) => `${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`) }))).toEqual([]);

@@ -259,3 +259,39 @@ it('says of a piece that is gone that it was there', async () => {
   expect(await preview.page.locator('.since').innerText()).toContain('No longer there: Tab.');
   await closed(preview);
 });
+
+it('shows the piece that is meant large, with edges by name, coordinates and a ruler, by pointer and by keys', async () => {
+  const preview = await opened(wallet, { width: 1200, height: 800 });
+  expect(await preview.page.locator('.focus').isVisible()).toBe(false);
+  await preview.page.getByRole('button', { name: 'Focus' }).click();
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('piece inside') + 8 });
+  const focus = preview.page.locator('.focus');
+  expect(await focus.getByRole('heading').textContent()).toBe('Inside');
+  const drawing = focus.locator('svg.drawing');
+  const box = await drawing.boundingBox();
+  const onBoard = await preview.page.locator('.on-board[data-piece="inside"]').boundingBox();
+  expect(box?.width ?? 0).toBeGreaterThan((onBoard?.width ?? Infinity) * 1.1);
+  expect(await focus.locator('.edge-title').allTextContents()).toEqual(expect.arrayContaining(['top', 'right', 'bottom', 'left']));
+  expect(await focus.locator('.edge-detail').first().textContent()).toMatch(/ in long, /);
+  if (box === null) throw new Error('not to be seen');
+  // 15 in by 6 1/2 in: the points are where its sides run into one another, were its corners not round.
+  const at = (x: number, y: number): readonly [number, number] => [box.x + (box.width * x) / 15, box.y + box.height * (1 - y / 6.5)];
+  await preview.page.mouse.move(...at(4, 2));
+  expect(await focus.locator('.focus-at').textContent()).toMatch(/^x (3 15\/16|4|4 1\/16) in, y (1 15\/16|2|2 1\/16) in$/);
+  await preview.sent();
+  await preview.page.mouse.click(...at(4, 2));
+  await preview.page.mouse.click(...at(8, 5));
+  expect(await focus.locator('.focus-apart').textContent()).toMatch(/^(4 15\/16|5|5 1\/16) in apart: /);
+  expect(await preview.sent()).toEqual([]);
+  await preview.picture('board-focus');
+  // From the origin by keys alone.
+  await focus.locator('.focus-field').focus();
+  for (const key of ['Escape', 'Enter', 'Shift+ArrowRight', 'Shift+ArrowRight', 'ArrowLeft', 'ArrowLeft', 'ArrowLeft', 'ArrowLeft', 'Enter']) await preview.page.keyboard.press(key);
+  expect(await focus.locator('.focus-apart').textContent()).toBe('1 in apart: 1 in across, 0 in up');
+  expect(await preview.state()).toMatchObject({ focus: true });
+  await preview.page.setViewportSize({ width: 420, height: 800 });
+  await preview.picture('board-focus-narrow');
+  const [above, below] = [await preview.page.locator('.plane').boundingBox(), await focus.boundingBox()];
+  expect((above?.y ?? 0) + (above?.height ?? 0)).toBeLessThanOrEqual((below?.y ?? 0) + 1);
+  await closed(preview);
+});

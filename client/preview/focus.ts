@@ -1,0 +1,161 @@
+import type { PieceDrawing, PreviewData } from '../../server/src/preview/drawing-data.ts';
+import { drawingOf, type Card } from './cards.ts';
+import { element, setText, svgElement, type Live } from './dom.ts';
+import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint } from './measuring.ts';
+import { arrangeLabels } from './piece-labels.ts';
+
+/** Pixels within which a pointer takes hold of a corner or a mark, and room round the drawing. */
+const reach = 9;
+const room = 110;
+/** Letters are about as wide as this, pixels. */
+const letter = 6;
+/** CSS pixels to a millimetre, at most: a small piece is not blown up without end. */
+const largest = 12;
+
+const fieldWords = 'Piece by itself; arrow keys move a point, with Shift ten times as far, Enter measures from it and to it, Escape ends';
+
+/** One piece, large, beside the board: its edges by name, where it is counted from, and a ruler. */
+export class Focus {
+  readonly element: HTMLElement;
+  readonly #title = element('h2', {});
+  readonly #field = element('div', { class: 'field focus-field', tabindex: 0, role: 'region', 'aria-label': fieldWords });
+  readonly #at = element('output', { class: 'focus-at' });
+  readonly #apart = element('output', { class: 'focus-apart', 'aria-live': 'polite' });
+  readonly #hint = element('p', { class: 'muted' }, 'Click two points to measure between them.');
+  #live: Live<Card> | undefined;
+  #drawn: PieceDrawing | undefined;
+  #drawing: SVGSVGElement | undefined;
+  #overlay: SVGGElement | undefined;
+  #unit: PreviewData['unit'] = 'mm';
+  #scale = 1;
+  #points: readonly PiecePoint[] = [];
+  #point: PiecePoint | undefined;
+  #from: PiecePoint | undefined;
+  #to: PiecePoint | undefined;
+
+  constructor() {
+    this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, this.#title, this.#field, element('div', { class: 'focus-told' }, this.#at, this.#apart, this.#hint));
+    this.#field.addEventListener('pointermove', (event) => this.#move(event));
+    this.#field.addEventListener('pointerleave', () => setText(this.#at, ''));
+    // A click measures here; a piece's lines lead to the text from the board.
+    this.#field.addEventListener('click', (event) => {
+      event.stopPropagation();
+      this.#move(event);
+      this.#set();
+    });
+    this.#field.addEventListener('keydown', (event) => this.#key(event));
+    new ResizeObserver(() => this.#fit()).observe(this.#field);
+  }
+
+  /** Shows a piece; the same drawing is left as it is. */
+  show(card: Card | undefined, unit: PreviewData['unit']): void {
+    this.#unit = unit;
+    const drawing = card?.piece?.drawing;
+    setText(this.#title, card?.title ?? 'No piece');
+    this.#hint.hidden = drawing === undefined;
+    if (card !== undefined && this.#live !== undefined && this.#drawn === drawing) {
+      this.#live.value = card;
+      return;
+    }
+    this.#drawn = drawing;
+    this.#live = card === undefined ? undefined : { value: card };
+    this.#drawing = undefined;
+    this.#point = this.#from = this.#to = undefined;
+    if (card === undefined || drawing === undefined || this.#live === undefined) this.#field.replaceChildren();
+    else this.#draw(card, drawing, this.#live);
+    this.#tell();
+  }
+
+  #draw(card: Card, drawing: PieceDrawing, live: Live<Card>): void {
+    this.#points = catchPoints(drawing);
+    const made = drawingOf(live, card.name, drawing, (_, __, fill) => fill(this.#scale));
+    this.#overlay = svgElement('g', { class: 'ruler', transform: 'scale(1 -1)' });
+    made.append(originAt(), ...edgeNames(drawing), this.#overlay);
+    made.style.setProperty('--width', String(drawing.box.width));
+    made.style.setProperty('--height', String(drawing.box.height));
+    made.style.setProperty('--sign-room', '9');
+    this.#drawing = made;
+    this.#field.replaceChildren(made);
+    this.#fit();
+  }
+
+  #fit(): void {
+    const box = this.#drawn?.box;
+    if (box === undefined || this.#field.clientWidth === 0) return;
+    this.#scale = Math.max(0.05, Math.min(largest, (this.#field.clientWidth - room) / Math.max(1, box.width), (this.#field.clientHeight - room) / Math.max(1, box.height)));
+    this.#field.style.setProperty('--scale', String(this.#scale));
+    arrangeLabels(this.#field, this.#scale);
+    for (const text of this.#field.querySelectorAll<SVGTextElement>('.edge-told')) {
+      const [title = '', detail = ''] = [...text.children].map((one) => one.textContent);
+      const along = Number(text.dataset['long']) * this.#scale;
+      text.classList.toggle('short', along < detail.length * letter);
+      text.classList.toggle('shortest', along < title.length * letter);
+    }
+    this.#mark();
+  }
+
+  #move({ clientX, clientY }: MouseEvent): void {
+    const matrix = this.#drawing?.getScreenCTM();
+    if (matrix === null || matrix === undefined) return;
+    const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(matrix.inverse());
+    this.#point = caught({ x, y: -y }, this.#points, reach / this.#scale);
+    this.#tell();
+  }
+
+  #key(event: KeyboardEvent): void {
+    const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+    if (event.altKey || event.ctrlKey || event.metaKey || this.#drawn === undefined) return;
+    if (event.key === 'Enter') this.#set();
+    else if (event.key === 'Escape') this.#from = this.#to = undefined;
+    else if (by !== undefined) {
+      const step = stepOf(this.#unit) * (event.shiftKey ? 10 : 1);
+      const from = this.#point ?? { x: 0, y: 0 };
+      this.#point = { x: from.x + (by[0] ?? 0) * step, y: from.y + (by[1] ?? 0) * step };
+    } else return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.#tell();
+  }
+
+  /** The first point, the second, and then a first one again. */
+  #set(): void {
+    if (this.#from === undefined || this.#to !== undefined) [this.#from, this.#to] = [this.#point, undefined];
+    else this.#to = this.#point;
+    this.#tell();
+  }
+
+  #tell(): void {
+    setText(this.#at, this.#point === undefined ? '' : pointWords(this.#point, this.#unit));
+    const end = this.#to ?? this.#point;
+    setText(this.#apart, this.#from === undefined || end === undefined ? '' : distanceWords(this.#from, end, this.#unit));
+    this.#mark();
+  }
+
+  #mark(): void {
+    const end = this.#to ?? this.#point;
+    const dot = (point: PiecePoint | undefined): readonly Element[] => (point === undefined ? [] : [svgElement('g', { transform: `translate(${point.x} ${point.y})` }, svgElement('path', { class: 'sign ruler-end', d: 'M-6 0H6M0 -6V6' }))]);
+    const line = this.#from === undefined || end === undefined ? [] : [svgElement('path', { class: 'ruler-line', d: `M${this.#from.x} ${this.#from.y}L${end.x} ${end.y}` })];
+    this.#overlay?.replaceChildren(...line, ...dot(this.#from), ...dot(end));
+  }
+}
+
+/** Where the spec counts from. */
+function originAt(): Element {
+  return svgElement('g', { class: 'origin' }, svgElement('path', { class: 'sign ruler-end', d: 'M0 0H22M18 -3L22 0L18 3M0 0V-22M-3 -18L0 -22L3 -18' }), svgElement('text', { class: 'label', x: 0, y: 0, dx: '-.9em', dy: '1.2em' }, '0'));
+}
+
+/** Every edge by its name along it, with how long it is and what is allowed for it where there is room. */
+function edgeNames({ parts, box }: PieceDrawing): readonly Element[] {
+  return parts.filter(({ kind }) => kind === 'cutting' || kind === 'fold').map(({ path, title, detail }) => {
+    const line = svgElement('path', { d: path });
+    const long = line.getTotalLength();
+    const { x, y } = line.getPointAtLength(long / 2);
+    // Outside of the piece, as seen from its middle.
+    const [right, up] = [x - box.x - box.width / 2, y - box.y - box.height / 2];
+    const isBeside = Math.abs(right) / box.width > Math.abs(up) / box.height;
+    const made = svgElement('text', { class: 'label edge-told', x, y: -y, 'text-anchor': 'middle', 'data-long': long, transform: isBeside ? `rotate(${right < 0 ? -90 : 90} ${x} ${-y})` : undefined },
+      svgElement('tspan', { class: 'edge-title', x, dy: isBeside || up > 0 ? '-1.8em' : '1.5em' }, title),
+      svgElement('tspan', { class: 'edge-detail', x, dy: '1.15em' }, detail));
+    return made;
+  });
+}
