@@ -52,6 +52,12 @@ describe('cloth that is folded in part', () => {
     expect([inches(bestOf(plan)), placed(bestOf(plan))]).toEqual([40, ['Front: 2 on the fold', 'Back: 1 single', 'Flap: 1 single']]);
   });
 
+  it('parts alike pieces between the fold and the single layer: three and the back take 40 in, two on the fold', () => {
+    const plan = planOf(cloth, front.replace('cut 1', 'cut 3') + wide, { lay: 'folded' });
+    expectRight(plan);
+    expect([inches(bestOf(plan)), placed(bestOf(plan)), bestOf(plan).certain]).toEqual([40, ['Front: 2 on the fold', 'Front: 1 single', 'Back: 1 single'], true]);
+  });
+
   it('has leftovers of either part, and says which are there twice', () => {
     const best = bestOf(planOf(cloth.replace('1/8 yd', '2 yd'), front + wide, { lay: 'folded' }));
     // 72 in bought, 1 in of it to spare: beyond the pieces 51 in are left, of 14 in by the fold and 28 in beyond.

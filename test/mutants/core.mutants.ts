@@ -4,6 +4,7 @@ import { noticed, type Mutant } from './notice.ts';
 
 const verifier = ['test/lay/verify/verify.test.ts'];
 const buying = ['test/buying/lays.test.ts', 'test/buying/fit.test.ts', 'test/buying/leftovers.test.ts', 'test/buying/panels.test.ts', 'test/buying/claims.test.ts', 'test/buying/purchase.test.ts'];
+const folds = ['test/buying/other-folds.test.ts'];
 const told = ['test/table/told.test.ts', 'test/table/layers.test.ts', 'test/table/cutter.test.ts', 'test/table/materials.test.ts'];
 const checks = ['test/model/cuts.test.ts', 'test/model/tolerance.test.ts', 'test/model/allowances.test.ts', 'test/model/thresholds.test.ts'];
 
@@ -30,7 +31,17 @@ const mutants: readonly Mutant[] = [
   { what: 'no spare in what is bought', file: 'server/src/buying/plan.ts', before: 'shrinkage).add(spare));', after: 'shrinkage));', tests: buying },
   { what: 'a step too few', file: 'server/src/buying/purchase.ts', before: 'zero : multipleAtLeast(length, step));', after: 'zero : multipleAtLeast(length, step).sub(step));', tests: buying },
   { what: 'one to spare of twins that come out even', file: 'server/src/buying/folded.ts', before: 'Math.max(asDrawn, mirrored, Math.ceil((asDrawn + mirrored + either) / 2));', after: 'Math.max(asDrawn, mirrored) + either;', tests: buying },
-  { what: 'a leftover on the fold told as two', file: 'server/src/buying/leftovers.ts', before: 'twice: isFolded && y !== 0', after: 'twice: isFolded', tests: buying },
+  { what: 'a leftover on the fold told as two', file: 'server/src/buying/leftovers.ts', before: 'twice: isFolded && !isAtFold', after: 'twice: isFolded', tests: buying },
+
+  // Folds.
+  { what: 'cloth that is folded end to end costs as much as is laid', file: 'server/src/buying/lays.ts', before: "(manner === 'crosswise' ? 2 : 1)", after: "(manner === 'crosswise' ? 1 : 1)", tests: folds },
+  { what: 'more is proved of a fold in part than is true', file: 'server/src/buying/plan.ts', before: 'noneUnder: opened };', after: 'noneUnder: opened * 1.1 };', tests: folds },
+  { what: 'more is proved of a fold across than is true', file: 'server/src/lay/bounds/bound.ts', before: "problem.fold === 'across' ? [] : pieces.filter", after: 'pieces.filter', tests: folds },
+  { what: 'no gap between what lies double and what lies single', file: 'server/src/buying/lay-out.ts', before: 'from: band.from + gap,', after: 'from: band.from,', tests: folds },
+  { what: 'a piece in the wrong layers', file: 'server/src/lay/verify/verify.ts', before: "return by > tolerance ? [{ kind: 'in the wrong layers'", after: "return by > 1e9 ? [{ kind: 'in the wrong layers'", tests: verifier },
+  { what: 'one-way cloth folded end to end', file: 'server/src/model/stock/cloth-fold.ts', before: "direction === 'one way'", after: "direction === 'any'", tests: ['test/model/supplies.test.ts'] },
+  { what: 'a piece with a way up laid upside down', file: 'server/src/buying/folded.ts', before: 'turns.filter((turn) => turns.includes((540 - turn) % 360))', after: 'turns', tests: ['test/table/buying.test.ts'] },
+  { what: 'what lies single, told as if it were not', file: 'server/src/table/as-laid.ts', before: '...(single > 0 ? [', after: '...(single < 0 ? [', tests: ['test/table/buying.test.ts'] },
 
   // What to cut.
   { what: 'how many there are on the fold, told as if all were', file: 'server/src/table/as-laid.ts', before: '...(onFold > 0 ? [', after: '...(onFold < 0 ? [', tests: ['test/table/buying.test.ts'] },

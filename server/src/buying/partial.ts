@@ -10,8 +10,9 @@ const mostQuestions = 4;
 /** Sharings of few pieces are all looked at; of more, each requirement by turns. */
 const mostLookedAt = 500;
 const mostRounds = 5;
-/** Numbers of pairs that are tried for one requirement. */
+/** Numbers of pairs, and on the fold, that are tried for one requirement. */
 const mostPairs = 8;
+const mostOnFold = 6;
 
 /** Cloth with one selvedge folded in: how wide it lies double and single, millimetres. */
 interface Bands {
@@ -62,7 +63,7 @@ function sharingsOf(requirement: Requirement, { double, single, gap }: Bands): r
   const area = areaOf(outline);
   const all = spread(pairsFor(count), mostPairs).flatMap((pairs) => {
     const most = folded === undefined ? 0 : Math.max(0, needed - 2 * pairs);
-    return [...new Set([0, Math.min(1, most), Math.floor(most / 2), most])].flatMap((onFold): readonly Sharing[] => {
+    return spread(most, mostOnFold).flatMap((onFold): readonly Sharing[] => {
       const { rest, spare } = restOf(count, onFold, pairs);
       const both = laidWhole(requirement, { ...none, either: pairs }, double);
       const singles = laidWhole(requirement, rest, single - gap).map((piece): LayPiece => ({ ...piece, single: true }));

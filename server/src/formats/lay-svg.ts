@@ -183,7 +183,7 @@ function edgeLines({ near, far, isFoldedAcross, foldedIn }: LayBorders, long: nu
   const side = (border: Border, y: number, out: number): string =>
     border === 'edge' ? '' : border === 'fold' ? line(y, foldLine) : line(y, 'stroke-width="1.6"') + line(y + 3 * out, 'stroke-width="0.7"');
   const inner = foldedIn === undefined ? '' : line(bottom - foldedIn * scale, 'stroke-width="1.2" stroke-dasharray="9 5"');
-  return side(far, top, -1) + side(near, bottom, 1) + inner + (isFoldedAcross ? `<path d="M1.5 ${round(top)}V${round(bottom)}" stroke="#000000" fill="none" ${foldLine}/>` : '');
+  return side(far, top, -1) + side(near, bottom, 1) + inner + (isFoldedAcross ? `<path d="M0 ${round(top)}V${round(bottom)}" stroke="#000000" fill="none" ${foldLine}/>` : '');
 }
 
 const foldLine = 'stroke-width="3" stroke-dasharray="14 3 3 3"';

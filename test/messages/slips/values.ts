@@ -92,7 +92,7 @@ export const valueSlips: readonly Slip[] = [
     slip: 'a name twice', text: file('length strap = 20\nlength «strap» = 22'), code: 'duplicate-name', says: ['“strap”', 'taken'], right: file('length strap = 20\nlength strap_2 = 22'), fix: 'Rename to “strap_2”', mended: true, why: 'It says that the second is left out; the editor shows the first.',
   },
   {
-    slip: 'values in a circle', text: file('length «front_w» = back_w + 1\nlength «back_w» = front_w - 1'), code: 'cycle', says: ['circle', '“front_w”', '“back_w”'], right: file('length front_w = 10\nlength back_w = front_w - 1'), mended: true, why: 'It shows the way round, and both lines are marked; that one of them needs a size of its own is told.',
+    slip: 'values in a circle', text: file('length «front_w» = back_w + 1\nlength «back_w» = front_w - 1'), code: 'cycle', says: ['circle', '“front_w”', '“back_w”'], right: file('length front_w = 10\nlength back_w = front_w - 1'), mended: false, why: 'It shows the way round, and both lines are marked; that one of them needs a size of its own goes unsaid.',
   },
   { slip: 'thousands with a comma', text: file('length strap = 20«,»000'), code: 'unreadable-line', says: ['no comma', '20000'], right: file('length strap = 20000'), mended: true, why: 'It says what to write for thousands, and what for a decimal.' },
   { slip: 'a colon after a name alone', text: file('«strap:» 20'), code: 'unreadable-line', says: ['length strap ='], right: strap, fix: 'Change to “length strap =”', mended: true, why: 'The beginning of the line is written out.' },

@@ -42,16 +42,17 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   ];
   const { near, isFoldedAcross, foldedIn } = bordersOf(found, plan);
   const along = (y: number, pen: Pen, name: string): Item => ({ kind: 'line', role: 'picture', name, path: segmentOf(at({ x: 0, y }), at({ x: length, y })), pen });
-  if (near === 'fold') items.push(along(0, pens.fold, 'fold'));
-  if (isFoldedAcross) items.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
-  if (foldedIn !== undefined) items.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
-  return { height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at)] };
+  const lines: Item[] = [];
+  if (near === 'fold') lines.push(along(0, pens.fold, 'fold'));
+  if (isFoldedAcross) lines.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
+  if (foldedIn !== undefined) lines.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
+  return { height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
 }
 
 function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, width: number, display: Display): string {
   const name = form === 'lengths' ? spreadText(found, display) : form === 'panels' ? 'panel' : 'sheet';
   const times = found.times > 1 ? `, ${found.times} alike` : '';
-  const across = found.manner === 'folded' || found.manner === 'partial' ? 'across as folded' : 'across';
+  const across = found.manner === 'open' ? 'across' : 'across as folded';
   return cutTo(settable(`${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`), width, 3, 'bold');
 }
 
