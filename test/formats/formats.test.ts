@@ -216,7 +216,7 @@ describe('JSON', () => {
     for (const text of hostile) {
       const written = JSON.parse(renderTable([tableWith(text)], 'json', 'piece')) as { format: string; version: number; tables: { title: string }[] };
       expect(validate(written), JSON.stringify(validate.errors)).toBe(true);
-      expect([written.format, written.version, written.tables.length, written.tables[0]?.title]).toEqual(['piecewright cutting table', 2, 1, visibleText(text)]);
+      expect([written.format, written.version, written.tables.length, written.tables[0]?.title]).toEqual(['piecewright cutting table', 3, 1, visibleText(text)]);
       expect(JSON.stringify(written)).not.toContain('"chunk"');
     }
   });

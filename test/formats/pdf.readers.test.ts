@@ -18,6 +18,20 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
     expect(toolOn(pdf, 'pdftoppm', (file) => ['-r', '8', '-gray', file, '/dev/null/none']).err).not.toMatch(/Syntax/);
   });
 
+  it('is tagged: poppler reads its structure in order', () => {
+    const told = toolOn(pdf, 'pdfinfo', (file) => ['-struct-text', file]);
+    expect(told.err).toBe('');
+    const text = told.out.toString();
+    for (const table of text.split(/^  Table \(block\)$/m).slice(1)) {
+      const rows = table.split(/^ {4}TR.*$/m).slice(1).map((row) => row.split(/^ {4}?\S|^ {2}\S/m)[0]!.match(/^ {6}T[HD]/gm)?.length ?? 0);
+      expect(rows[0]).toBeGreaterThan(1);
+      expect(new Set(rows).size, JSON.stringify(rows)).toBe(1);
+    }
+    const places = ['H1 (block)', `"${pattern.world.facts.title ?? ''}"`, '"What to buy"', 'Table (block)', 'TH', 'TD', '"Safety"', 'LBody (block)', 'Sect'].reduce<number[]>((all, words) => [...all, text.indexOf(words, (all.at(-1) ?? -1) + 1)], []);
+    expect(places).not.toContain(-1);
+    expect(toolOn(pdf, 'pdfinfo', (file) => [file]).out.toString()).toMatch(/Tagged: +yes[\s\S]*Suspects: +no/);
+  });
+
   it('gives its text back in the order that it is read in', () => {
     const text = toolOn(pdf, 'pdftotext', (file) => ['-raw', file, '-']).out.toString();
     const order = [pattern.world.facts.title ?? '', 'All pieces, by what they are cut from\n', '\nWhat to buy\n', '\nCut, material by material\n', 'Templates, and where they are\n', 'Safety\n', 'Fingerprint\n', 'Print at 100 %'];

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Edge, Point } from '../../server/src/geometry/shape.ts';
 import { polygonArea } from '../../server/src/geometry/measure.ts';
 import { templateSet } from '../../server/src/pages/pages.ts';
-import { boxOf, seen, type SeenPath } from '../support/pdf.ts';
-import { made, optionsFor, pouch, samplePattern, samplePatterns } from '../support/pages.ts';
+import { boxOf, seen, type SeenPath, type StructureNode } from '../support/pdf.ts';
+import { made, optionsFor, pouch, samplePattern, samplePatterns, titled } from '../support/pages.ts';
 import { patternOf } from '../support/samples.ts';
 
 type Spot = readonly [number, number];
@@ -51,6 +51,34 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
     expect(distances).toBeGreaterThanOrEqual(10);
   });
 
+});
+
+describe('the structure of a booklet', () => {
+  it('has headings, lists and tables, as pdf.js finds them', async () => {
+    const { structure, pages } = await seen(made(samplePattern('orchard-wallet'), 'pdf'));
+    const all = (node: StructureNode): readonly StructureNode[] => [node, ...node.children.flatMap(all)];
+    const nodes = structure.flatMap(all);
+    const count = (role: string): number => nodes.filter((node) => node.role === role).length;
+    expect(count('H1')).toBe(1);
+    expect(count('H2')).toBeGreaterThan(8);
+    expect(count('LBody')).toBeGreaterThan(5);
+    const tables = nodes.filter(({ role }) => role === 'Table');
+    expect(tables.length).toBeGreaterThan(5);
+    for (const { children } of tables) for (const row of children) expect(row.children.every(({ role }) => role === 'TH' || role === 'TD')).toBe(true);
+    // On the sheets every template is a section with what is written on it.
+    const first = pages.findIndex(({ texts }) => texts.some(({ text }) => text.startsWith('Template ') && text.endsWith(' of 12')));
+    expect(structure[first]!.children.map(({ role }) => role)).toEqual(['Document']);
+    expect(all(structure[first]!).filter(({ role }) => role === 'P').length).toBeGreaterThan(5);
+  });
+
+  it('is found in the metadata without a date: title, revision, fingerprint, language', () => {
+    const text = Buffer.from(made(titled('R & D <b>'), 'pdf')).toString('utf8');
+    const packet = /<x:xmpmeta[\s\S]*<\/x:xmpmeta>/.exec(text)?.[0] ?? '';
+    expect(packet).toContain('R &amp; D &lt;b&gt;');
+    expect(packet).toContain('revision 1, fingerprint ');
+    expect(packet).toContain('<rdf:li>en</rdf:li>');
+    expect(packet).not.toMatch(/Date|uuid/i);
+  });
 });
 
 describe('a booklet as PDF', () => {

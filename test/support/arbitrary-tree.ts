@@ -211,6 +211,7 @@ export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatemen
   fc.record({ kind: as('grain' as const), way: fc.constantFrom(...turns), orAcross: fc.boolean() }),
   fc.record({ kind: as('grain' as const), way: as('angle' as const), angle: sum.filter((one) => !startsWith(one, ...turns)), orAcross: fc.boolean() }),
   as({ kind: 'way up' as const }),
+  as({ kind: 'template folded' as const }),
   fc.record({ kind: as('line' as const), use: fc.constantFrom('line' as const, 'placement' as const, 'foldline' as const, 'window' as const), name, title: maybe(quoted), shape }),
   fc.record({ kind: as('notch' as const), edge: name, at: sum, from: fc.constantFrom('start' as const, 'end' as const) }),
   fc.record({ kind: as('mark' as const), use: fc.constantFrom('mark' as const, 'drill' as const), name, title: maybe(quoted), snap: maybe(sum), at: position }),

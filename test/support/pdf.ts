@@ -22,6 +22,13 @@ export interface SeenPdf {
   readonly title: string;
   readonly layers: readonly string[];
   readonly outline: readonly string[];
+  /** What each page’s texts are in the document’s structure. */
+  readonly structure: readonly StructureNode[];
+}
+
+export interface StructureNode {
+  readonly role: string;
+  readonly children: readonly StructureNode[];
 }
 
 type Matrix = readonly [number, number, number, number, number, number];
@@ -34,11 +41,13 @@ const millimetres = 25.4 / 72;
 export async function seen(bytes: Uint8Array): Promise<SeenPdf> {
   const document = await getDocument({ data: bytes.slice(), useSystemFonts: false, verbosity: 0 }).promise;
   const pages: SeenPage[] = [];
+  const structure: StructureNode[] = [];
   for (let index = 1; index <= document.numPages; index++) {
     const page = await document.getPage(index);
     const { width, height } = page.getViewport({ scale: 1 });
     const { fnArray, argsArray } = await page.getOperatorList();
     const text = await page.getTextContent();
+    structure.push(nodeOf(await page.getStructTree() as RawNode | null));
     pages.push({
       width: width * millimetres, height: height * millimetres,
       paths: pathsOf(fnArray, argsArray as readonly unknown[][], height),
@@ -50,8 +59,14 @@ export async function seen(bytes: Uint8Array): Promise<SeenPdf> {
   const outline = (await document.getOutline() as readonly { title: string }[] | null) ?? [];
   const groups = (layers as unknown as { getGroups: () => Readonly<Record<string, { name: string }>> | null }).getGroups();
   await document.destroy();
-  return { pages, title: (info as { Title?: string }).Title ?? '', layers: Object.values(groups ?? {}).map(({ name }) => name), outline: outline.map(({ title }) => title) };
+  return { pages, title: (info as { Title?: string }).Title ?? '', layers: Object.values(groups ?? {}).map(({ name }) => name), outline: outline.map(({ title }) => title), structure };
 }
+
+interface RawNode {
+  readonly role?: string;
+  readonly children?: readonly RawNode[];
+}
+const nodeOf = (raw: RawNode | null): StructureNode => ({ role: raw?.role ?? '', children: (raw?.children ?? []).filter(({ role }) => role !== undefined).map(nodeOf) });
 
 function pathsOf(operators: readonly number[], all: readonly unknown[][], height: number): readonly SeenPath[] {
   const paths: SeenPath[] = [];

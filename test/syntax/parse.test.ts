@@ -52,6 +52,7 @@ describe('every kind of line', () => {
       'on fold': ['on fold left'],
       grain: ['grain up', 'grain bias or across', 'grain 30 deg', 'grain none'],
       'way up': ['this way up'],
+      'template folded': ['template folded'],
       line: ['line core = inset 1/2 except top 1, left 2 from stitching', 'foldline f = level at 3', 'placement p = from 0, 0 to 1, 1', 'window w = rectangle 1 by 1'],
       notch: ['notch top at 50%', 'notch top at 1 from end'],
       mark: ['mark clasp at 1, 2', 'drill d for snap 14 mm at 1, 2'],

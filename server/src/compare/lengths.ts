@@ -1,6 +1,6 @@
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
-import { needsTemplate } from '../table/cut-rows.ts';
+import { isShaped } from '../table/cut-rows.ts';
 import { measure, measureSize, measureUp, sizeText } from '../table/figures.ts';
 import { exactLength, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
@@ -10,8 +10,8 @@ export const bothUnits = (display: Display): Display => ({ ...display, also: dis
 
 /** The size of what is cut, in both units: `9 1/2 in (24.1 cm) × 7 in (17.8 cm)`. */
 export function cutSizeText(line: CutLine, display: Display): string {
-  const measured = measureSize(sizeOfCut(line), bothUnits(display), needsTemplate(line) ? measureUp : measure);
-  return `${needsTemplate(line) ? 'within ' : ''}${sizeText(measured)}`;
+  const measured = measureSize(sizeOfCut(line), bothUnits(display), isShaped(line) ? measureUp : measure);
+  return `${isShaped(line) ? 'within ' : ''}${sizeText(measured)}`;
 }
 
 /** The same to a thousandth of the unit, where a change is finer than the pattern's step. */

@@ -1,3 +1,4 @@
+import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { cutRow, needsTemplate, type CutRow } from '../table/cut-rows.ts';
@@ -71,9 +72,14 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, was.notes.join(' '), now.notes.join(' '));
   if (isDrawn) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: isShaped ? 'another outline' : 'the same outline, with other lines or marks on it', causes: why });
   else if (needsTemplate(now) && writtenOn(was) !== writtenOn(now)) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: 'the same outline; what to cut by it, as it is written there, has changed', causes: own });
+  else if (now.foldedFrom !== undefined && (isShaped || !foldsTheSame(was, now))) changes.push({ group: 'template', kind: 'changed', subject: now.foldedFrom.parentTitle, what: alongText(now), was: '', now: `another line to fold it at for “${subject}”`, causes: together([causes.ofShape(now.piece.name, was.piece.name), own]) });
   else if (needsTemplate(was) && !needsTemplate(now)) changes.push({ group: 'template', kind: 'removed', subject, what: alongText(was), was: 'not needed any more', now: '', causes: why });
   return changes;
 }
+
+/** Whether both are cut from a template that is folded at the same line, as far as whoever folds it can see. */
+const foldsTheSame = (was: CutLine, now: CutLine): boolean =>
+  was.foldedFrom !== undefined && now.foldedFrom !== undefined && was.foldedFrom.ends.every((end, index) => distance(end, now.foldedFrom?.ends[index] ?? end) < 0.05);
 
 /** What a template says to cut by it; the title of its material may be another. */
 const writtenOn = ({ count, hand, onFold, material, wayUp }: CutLine): string => [count.toFraction(), hand, String(onFold), material.title, wayUp].join(' ');

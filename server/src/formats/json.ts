@@ -3,7 +3,7 @@ import type { BuyingRow } from '../table/buying-rows.ts';
 import type { CuttingTable } from '../table/table.ts';
 
 /** Rises where a reader of an earlier one would be misled; the schema beside this file says what stands in it. */
-export const jsonVersion = 2;
+export const jsonVersion = 3;
 
 /**
  * A table as data after `table.schema.json`: texts as people read them, and beside them numbers with their units. Places in
@@ -28,8 +28,8 @@ export function tableData(table: CuttingTable): unknown {
     notes: table.notes,
     buying: table.buying.map(buyingRow),
     supplies: table.supplies.map(({ supply, kind, count, size, measures, at, notes }) => ({ supply, kind, count, size, measures, at, notes })),
-    cuts: table.cuts.map(({ pieceName, piece, materialName, material, count, size, measured, template, along, onFold, twins, wayUp, grain, notes }) =>
-      ({ pieceName, piece, materialName, material, count, size, ...measured, template: template ?? null, along, onFold, mirroredPairs: twins, sideUp: wayUp, grain, notes })),
+    cuts: table.cuts.map(({ pieceName, piece, materialName, material, count, size, measured, template, templateFolded, along, onFold, twins, wayUp, grain, notes }) =>
+      ({ pieceName, piece, materialName, material, count, size, ...measured, template: template ?? null, templateFolded, along, onFold, mirroredPairs: twins, sideUp: wayUp, grain, notes })),
     seams: table.seams.map(({ pieceName, piece, materials, finished, folded, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, folded: folded ?? null, allowance, allowances })),
     layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, over, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, over, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),

@@ -19,6 +19,7 @@ import type { Combination, Query } from './query/query.ts';
 import type { CutLine } from './piece/cut-line.ts';
 import { cutsOf } from './piece/cuts.ts';
 import { foldedOf, type Folded } from './piece/folded.ts';
+import { foldingOf } from './piece/folded-template.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
@@ -218,7 +219,7 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
       case 'supply':
         return [isWanted, supplyOf, supplyChecks];
       case 'piece':
-        return [isWanted, shapeOf, foldedOf, cutsOf, finishesOf, pieceChecks];
+        return [isWanted, shapeOf, foldedOf, foldingOf, cutsOf, finishesOf, pieceChecks];
       case 'seam':
         return [seamOf, seamChecks];
       case 'work step':

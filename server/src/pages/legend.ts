@@ -11,7 +11,7 @@ export const testSquares = [
 ] as const;
 
 const words: Partial<Record<Role, string>> = {
-  cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part',
+  cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
   window: 'Window', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
 };
 const order = Object.keys(words) as Role[];

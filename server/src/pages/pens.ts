@@ -21,6 +21,7 @@ export const pens = {
   line: pen(0.25),
   placement: pen(0.3, [0.5, 1.3]),
   foldline: pen(0.25, [6, 1.2, 1, 1.2]),
+  partfold: pen(0.35, [3.4, 1.1, 1.1, 1.1, 1.1, 1.1]),
   window: pen(0.4, [1.6, 0.8]),
   grain: pen(0.3),
   notch: pen(0.2),

@@ -20,7 +20,7 @@ export type Path = readonly PathStep[];
 
 /** What a line or a text is of, as data for whoever takes a page apart. */
 export type Role =
-  | 'cutting' | 'stitching' | 'fold' | 'line' | 'placement' | 'foldline' | 'window' | 'grain' | 'notch' | 'mark' | 'drill' | 'ghost'
+  | 'cutting' | 'stitching' | 'fold' | 'line' | 'placement' | 'foldline' | 'partfold' | 'window' | 'grain' | 'notch' | 'mark' | 'drill' | 'ghost'
   | 'label' | 'frame' | 'legend' | 'test' | 'join' | 'rule' | 'picture';
 
 /** What a text is in a document’s structure. */
@@ -57,6 +57,15 @@ export interface TextItem {
   /** Degrees that the text is turned clockwise as seen. */
   readonly turn: number;
   readonly tag: Tag | undefined;
+  /** Which paragraph, entry or cell a line of text is of, where that has several. */
+  readonly group: TextGroup | undefined;
+}
+
+/** Numbers that are one text’s alone: lines with the same are read together, cells by the rows and tables that they are in. */
+export interface TextGroup {
+  readonly of: number;
+  readonly row?: number;
+  readonly table?: number;
 }
 
 /** Items turned a quarter to the left where asked, then moved, then seen through a window where there is one, which doesn’t move with them. */
@@ -87,11 +96,12 @@ interface TextStyle {
   readonly tone?: number;
   readonly turn?: number;
   readonly role?: Role;
-  readonly tag?: Tag;
+  readonly tag?: Tag | undefined;
+  readonly group?: TextGroup | undefined;
 }
 
-export const textItem = (words: string, at: Point, { size, weight = 'regular', align = 'start', tone = 0, turn = 0, role = 'label', tag }: TextStyle): TextItem =>
-  ({ kind: 'text', role, words, at, align, size, weight, tone, turn, tag });
+export const textItem = (words: string, at: Point, { size, weight = 'regular', align = 'start', tone = 0, turn = 0, role = 'label', tag, group }: TextStyle): TextItem =>
+  ({ kind: 'text', role, words, at, align, size, weight, tone, turn, tag, group });
 
 export const groupItem = (name: string, items: readonly Item[], shift: Point, more: Partial<Pick<GroupItem, 'layer' | 'turned' | 'window'>> = {}): GroupItem =>
   ({ kind: 'group', name, layer: more.layer, shift, turned: more.turned ?? false, window: more.window, items });

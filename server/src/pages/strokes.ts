@@ -4,7 +4,7 @@ import { flattenOutline } from '../geometry/flatten.ts';
 import { distanceToLine } from '../geometry/distance.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
-import { ahead } from '../geometry/vector.ts';
+import { ahead, between, turnOf } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
@@ -46,8 +46,9 @@ const ghostReach = 14;
  * @param along the line that is cut, as in a cut line
  * @param others lines of the piece that have a template of their own: they are ghosts here
  * @param isMarked whether a mark is needed in this combination
+ * @param foldedParts what is cut from this template folded
  */
-export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windows' | 'large' | 'outline'>, others: ReadonlySet<string>, isMarked: (mark: Mark) => boolean): Drawing {
+export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windows' | 'large' | 'outline'>, others: ReadonlySet<string>, isMarked: (mark: Mark) => boolean, foldedParts: readonly FoldedPart[] = []): Drawing {
   const { along = 'cutting', windows } = cut;
   const fold = foldOf(shape);
   // What is cut large has an outline of its own, opened out; the line that it is trimmed to is a ghost in it.
@@ -62,10 +63,27 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
       ...(along === 'stitching' ? [] : stitchingStrokes(shape, others, within)),
       ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
+      ...(isWhole && windows.length === 0 ? foldedParts : []).flatMap((part) => partFold(part, fold)),
       ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
     ],
     fold: main.fold,
   };
+}
+
+/** A part that is cut from a template folded at a line. */
+export interface FoldedPart {
+  readonly title: string;
+  readonly ends: readonly [Point, Point];
+}
+
+/** The line to fold at; of a piece that is drawn as half, what of it lies on the half. */
+function partFold({ title, ends: [from, to] }: FoldedPart, fold: readonly [Point, Point] | undefined): readonly Stroke[] {
+  const sides = fold === undefined ? [1, 1] : [turnOf(...fold, from), turnOf(...fold, to)];
+  const [one = 0, other = 0] = sides;
+  if (one < 0 && other < 0) return [];
+  const crossing = one * other < 0 ? between(from, to, one / (one - other)) : undefined;
+  const points = [one < 0 ? crossing ?? from : from, other < 0 ? crossing ?? to : to].map(down);
+  return [{ role: 'partfold', name: `fold here for ${title}`, path: polylineSteps(points, false), points, closed: false, filled: false }];
 }
 
 type Within = (points: Polyline, closed: boolean) => boolean;

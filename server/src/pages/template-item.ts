@@ -127,7 +127,7 @@ function sizeTag({ sizes, drawing }: Variant): readonly Item[] {
   if (cutting === undefined) return [];
   const corner = cutting.points.reduce((best, one) => (one.x - one.y > best.x - best.y ? one : best));
   const size = 2.6;
-  return [{ kind: 'text', role: 'label', words: sizes.join(', '), at: { x: corner.x - 1, y: corner.y + size }, align: 'end', size, weight: 'bold', tone: 0, turn: 0, tag: undefined }];
+  return [{ kind: 'text', role: 'label', words: sizes.join(', '), at: { x: corner.x - 1, y: corner.y + size }, align: 'end', size, weight: 'bold', tone: 0, turn: 0, tag: undefined, group: undefined }];
 }
 
 function labelLines(template: Template, { title, revision, templates, sizes }: Headline): readonly LabelLine[] {

@@ -58,7 +58,7 @@ interface Found {
   readonly title: string;
   readonly line: string;
   readonly isNeeded: boolean;
-  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly isTold: ReturnType<typeof tellsMark> }[];
+  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly parts: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly isTold: ReturnType<typeof tellsMark> }[];
 }
 
 /** The templates of a pattern: first those that are needed, numbered as in its tables, then those of what may be cut to measure. */
@@ -72,7 +72,7 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
       for (const [key, lines] of byLine(cuts, choice)) {
         const at = `${shape.name} ${key}`;
         const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0]), isNeeded: lines.some(needsTemplate), bySize: [] };
-        one.bySize.push({ size, lines, others, isTold });
+        one.bySize.push({ size, lines, parts: partsOf(resolved, lines[0]), others, isTold });
         found.set(at, one);
       }
     }
@@ -87,12 +87,16 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
 function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<string, CutLine[]> {
   const found = new Map<string, CutLine[]>();
   for (const line of cuts) {
-    if (line.along === undefined || (choice === 'needed' && !needsTemplate(line))) continue;
+    if (line.along === undefined || line.foldedFrom !== undefined || (choice === 'needed' && !needsTemplate(line))) continue;
     const key = [line.along, line.large?.toFraction() ?? '', ...line.windows].join(' ');
     found.set(key, [...(found.get(key) ?? []), line]);
   }
   return found;
 }
+
+/** What is cut from a template folded. */
+const partsOf = ({ pieces }: Resolved, line: CutLine | undefined): readonly CutLine[] =>
+  (line?.along !== 'cutting' || line.windows.length > 0 || line.large !== undefined ? [] : pieces.flatMap(({ cuts }) => cuts.filter(({ foldedFrom }) => foldedFrom?.parentName === line.piece.name)));
 
 const lineWords = (line: CutLine | undefined): string =>
   (line === undefined ? '' : [alongText(line), ...line.windows.map((window) => `without ${lineText(line.piece, window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
@@ -101,27 +105,27 @@ const lineWords = (line: CutLine | undefined): string =>
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
   const variants = new Map<string, { readonly drawing: Drawing; readonly shape: PieceShape; readonly own: Found['bySize'] }>();
   for (const sized of bySize) {
-    const { lines: [first], others, isTold } = sized;
+    const { lines: [first], parts, others, isTold } = sized;
     if (first === undefined) continue;
     const { piece } = first;
-    const drawing = drawingOf(piece, first, others, (mark) => isTold(piece, mark));
+    const drawing = drawingOf(piece, first, others, (mark) => isTold(piece, mark), parts.flatMap((part) => (part.foldedFrom === undefined ? [] : [{ title: part.piece.title, ends: part.foldedFrom.ends }])));
     const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
     const same = variants.get(key);
     if (same === undefined) variants.set(key, { drawing, shape: piece, own: [sized] });
     else same.own.push(sized);
   }
   return [...variants.values()].map(({ drawing, shape, own }): Variant => {
-    const lines = own.flatMap((sized) => sized.lines);
+    const [lines, parts] = [own.flatMap((sized) => sized.lines), own.flatMap((sized) => sized.parts)];
     return {
       sizes: own.length === all ? [] : own.map(({ size }) => size ?? ''),
-      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, drawing, pattern), oneWay: shape.thisWayUp || lines.some(liesOneWay),
+      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, parts, drawing, pattern), oneWay: shape.thisWayUp || lines.some(liesOneWay),
     };
   });
 }
 
 /** What is cut, each once, with its sizes where it isn’t in all of these. */
 function toldCuts(bySize: Found['bySize']): readonly string[] {
-  const told = bySize.map(({ size, lines }) => ({ size: size ?? '', words: lines.map(cutWords) }));
+  const told = bySize.map(({ size, lines, parts }) => ({ size: size ?? '', words: [...lines.map(cutWords), ...parts.map((part) => `Folded, for ${part.piece.title}: ${cutWords(part).replace(/^C/, 'c')}`)] }));
   return [...new Set(told.flatMap(({ words }) => words))].map((one) => {
     const those = told.filter(({ words }) => words.includes(one));
     return those.length === told.length ? one : `${those.map(({ size }) => size).join(', ')}: ${one}`;
@@ -139,9 +143,9 @@ function cutWords(line: CutLine): string {
   return base;
 }
 
-function notesFor(lines: readonly CutLine[], drawing: Drawing, { display }: Pattern): readonly string[] {
+function notesFor(lines: readonly CutLine[], parts: readonly CutLine[], drawing: Drawing, { display }: Pattern): readonly string[] {
   const notes: string[] = [];
-  if (drawing.fold !== undefined && lines.some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
+  if (drawing.fold !== undefined && [...lines, ...parts].some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
   for (const line of lines) if (line.large !== undefined) notes.push(`Cut ${showLength(line.large, display)} large all round: trim later`);
   if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
   const oneWay = lines.filter(liesOneWay);

@@ -170,6 +170,7 @@ export const catalogue = {
     `This piece is uneven, and “${shell}” and “${material}” are cut the same way round: placed right sides together they won’t match.`),
   'missing-grain': entry<{ material: string }>('warning', ({ material }) => `“${material}” runs one way, but this piece doesn’t say how its grain lies. Add a line such as grain up.`),
   'lies-sideways': entry<{ material: string; piece: string }>('error', ({ material, piece }) => `“${piece}” has its way up, but “grain up or across” lets it lie sideways on “${material}”, which runs one way. Write grain up, or leave out this way up.`),
+  'no-folded-template': entry<{ why: string }>('warning', ({ why }) => `This can’t be cut from a folded template, so it gets one of its own: ${why}.`),
   'no-fold-edge': entry<object>('error', () => 'This piece has no edge on a fold. Add a line such as “on fold left”.'),
   'layer-without-shell': entry<{ material: string }>('warning', ({ material }) => `There is nothing above this line for “${material}” to go on. Write the cloth’s own cut line first.`),
   'takes-no-heat': entry<{ material: string; under: string }>('warning', ({ material, under }) => `“${material}” is fused on here, but “${under}” takes no heat. Fuse before it goes on, or use a layer that is sewn in.`),

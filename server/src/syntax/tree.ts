@@ -282,6 +282,9 @@ export interface GrainStatement extends Statement {
 export interface WayUpStatement extends Statement {
   readonly kind: 'way up';
 }
+export interface TemplateFoldedStatement extends Statement {
+  readonly kind: 'template folded';
+}
 export interface LineStatement extends Statement {
   readonly kind: 'line';
   readonly use: 'line' | 'placement' | 'foldline' | 'window';
@@ -333,7 +336,7 @@ export interface CutStatement extends Statement {
 }
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
-  | GrainStatement | WayUpStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
+  | GrainStatement | WayUpStatement | TemplateFoldedStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
   | FoldedStatement | DartStatement | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {

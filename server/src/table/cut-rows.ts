@@ -19,6 +19,8 @@ export interface CutRow {
   readonly measured: MeasuredSize;
   /** The number of its template; undefined of a plain rectangle. */
   readonly template: number | undefined;
+  /** Whether that is the template of what it is a part of, folded. */
+  readonly templateFolded: boolean;
   /** `cutting line`, `stitching line`, the name of an inner line, or empty for a size of its own. */
   readonly along: string;
   readonly onFold: boolean;
@@ -46,9 +48,10 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
     piece: line.piece.title,
     material: line.material.title,
     count: Number(line.count.n),
-    size: `${needsTemplate(line) ? 'within ' : ''}${sizeText(measured)}`,
+    size: `${isShaped(line) ? 'within ' : ''}${sizeText(measured)}`,
     measured,
     template: undefined,
+    templateFolded: line.foldedFrom !== undefined,
     along: alongText(line),
     onFold: line.onFold,
     twins: line.hand === 'twins',
@@ -70,11 +73,14 @@ const wayUpWords: Readonly<Record<WayUp, string>> = {
   'glue down': 'as drawn, glue side down (or flipped, glue side up)',
 };
 
-/** Whether a template is needed to cut it: a size of its own is a plain rectangle, windows or not. */
-export const needsTemplate = (line: CutLine): boolean => line.rectangle === undefined && line.along !== undefined;
+/** Whether it is cut by a template: a size of its own is a plain rectangle, windows or not. */
+export const isShaped = (line: CutLine): boolean => line.rectangle === undefined && line.along !== undefined;
+
+/** Whether it needs a template of its own, and not another’s that is folded. */
+export const needsTemplate = (line: CutLine): boolean => isShaped(line) && line.foldedFrom === undefined;
 
 function measuredSize(line: CutLine, display: Display): MeasuredSize {
-  return measureSize(sizeOfCut(line), display, needsTemplate(line) ? measureUp : measure);
+  return measureSize(sizeOfCut(line), display, isShaped(line) ? measureUp : measure);
 }
 
 function notesOf(line: CutLine, display: Display): readonly string[] {

@@ -23,6 +23,8 @@ export interface TemplateRow {
   /** `half, on the fold` where the piece is drawn as half. */
   readonly note: string;
   readonly forMaterials: readonly string[];
+  /** Whether it is of the whole cutting line, so that parts may be cut from it folded. */
+  readonly isWhole: boolean;
   /** What is cut, in millimetres, opened out, and what is cut out of it; for whoever draws it. */
   readonly outline: Polygon;
   readonly holes: readonly Polygon[];
@@ -51,6 +53,7 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
         line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : ['large'])].join(', '),
         size: measureSize(half === undefined ? sizeOfCut(first) : sizeOfHalf(half), display, measureUp),
         note: half === undefined ? '' : 'half, on the fold',
+        isWhole: first.along === 'cutting' && first.windows.length === 0 && first.large === undefined,
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
         outline: first.outline,
         holes: first.holes,
@@ -58,8 +61,12 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
       });
     }
   }
-  return { rows, numberOf: (line) => numbers.get(line) };
+  return { rows, numberOf: (line) => numbers.get(line) ?? (line.foldedFrom && numberOfFolded(rows, line.foldedFrom.parentName)) };
 }
+
+/** The template of a whole piece that a part is cut from. */
+const numberOfFolded = (rows: readonly TemplateRow[], pieceName: string): number | undefined =>
+  rows.find((row) => row.pieceName === pieceName && row.isWhole)?.number;
 
 /** What is drawn of a piece that is drawn as half; undefined where its template is whole, as that of what is cut large is. */
 function halfOf(line: CutLine): Polygon | undefined {

@@ -6,6 +6,11 @@ import { features, fontsByName, runsOf, widthOf } from '../../pages/letters/lett
 import type { Pages } from '../../pages/pages.ts';
 import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
 import { number, pathOperators, penOperators } from './content.ts';
+import { metadataOf, subjectOf } from './metadata.ts';
+import { Structure } from './structure.ts';
+
+/** All that Piecewright says itself is English, whatever a pattern’s titles are. */
+const language = 'en';
 
 /** Points in a millimetre: a point is 1/72 in. */
 const points = 72 / 25.4;
@@ -15,12 +20,13 @@ interface Reference {
   readonly data: Record<string, unknown>;
   buffer: readonly Uint8Array[];
   finalize: () => void;
+  write: (data: string | Uint8Array) => void;
   end: () => void;
 }
 
 interface PageParts {
   readonly fonts: Record<string, unknown>;
-  readonly dictionary: { readonly data: { readonly Resources: { readonly data: Record<string, unknown> } } };
+  readonly dictionary: Reference & { readonly data: { readonly Resources: { readonly data: Record<string, unknown> } } };
 }
 
 interface EmbeddedFont {
@@ -43,7 +49,8 @@ class Document extends PDFDocument {
     const reference = made as unknown as Reference;
     const finalize = reference.finalize.bind(reference);
     reference.finalize = (): void => {
-      if (reference.buffer.length > 0 && reference.data['Filter'] === undefined) {
+      // What a document is must be found without unpacking anything.
+      if (reference.buffer.length > 0 && reference.data['Filter'] === undefined && reference.data['Type'] !== 'Metadata') {
         reference.buffer = [zlibSync(joined(reference.buffer))];
         reference.data['Filter'] = 'FlateDecode';
       }
@@ -64,8 +71,8 @@ class Document extends PDFDocument {
 /** A booklet as a PDF file. The same pages give the same bytes: it holds no date and nothing of chance. */
 export function toPdf(pages: Pages): Uint8Array {
   const document = new Document({
-    autoFirstPage: false, compress: false, font: null as unknown as string, margin: 0, pdfVersion: '1.7', lang: 'en', displayTitle: true,
-    info: { Title: pages.title, Subject: `Sewing pattern${pages.revision === undefined ? '' : `, revision ${pages.revision}`}, fingerprint ${pages.digest}`, Creator: 'Piecewright', Producer: 'Piecewright' },
+    autoFirstPage: false, compress: false, font: null as unknown as string, margin: 0, pdfVersion: '1.7', lang: language, displayTitle: true,
+    info: { Title: pages.title, Subject: subjectOf(pages.revision, pages.digest), Creator: 'Piecewright', Producer: 'Piecewright' },
   });
   // The library dates a document by the clock, and takes its ID from that.
   delete (document.info as Partial<typeof document.info>).CreationDate;
@@ -93,19 +100,27 @@ class Writer {
   readonly #fonts = new Map<string, EmbeddedFont>();
   /** Words as they are written in each font. */
   readonly #words = new Map<string, Map<string, string>>();
+  readonly #structure: Structure;
   #out: string[] = [];
+  /** Whether what is being written is no text of the document: lines, fills, and words that only repeat or point. */
+  #isArtifact = false;
+  #isBooklet = false;
 
   constructor(document: Document, layers: readonly string[]) {
     this.#document = document;
     this.#layers = new Map(layers.map((layer, index) => [layer, { name: `L${index + 1}`, group: document.ref({ Type: 'OCG', Name: new String(`Size ${layer}`) }) as unknown as Reference }]));
+    this.#structure = new Structure((data) => document.ref(data) as unknown as Reference);
     for (const [name, font] of fontsByName()) document.registerFont(name, font as unknown as string);
   }
 
-  sheet({ width, height, items }: Sheet): void {
+  sheet({ kind, name, width, height, items }: Sheet): void {
     this.#document.addPage({ size: [width * points, height * points], margin: 0 });
+    this.#isBooklet = kind === 'booklet';
+    this.#structure.page(this.#document.page.dictionary, this.#isBooklet ? undefined : name);
     // From here on a unit is a millimetre, y downwards; line ends and corners are round.
     this.#out = [`q ${(points).toFixed(8)} 0 0 ${(points).toFixed(8)} 0 0 cm 1 J 1 j`];
     for (const item of items) this.#item(item);
+    this.#artifact(false);
     this.#document.addContent([...this.#out, 'Q'].join('\n'));
     if (this.#layers.size > 0) this.#document.page.dictionary.data.Resources.data['Properties'] = Object.fromEntries([...this.#layers.values()].map(({ name, group }) => [name, group]));
   }
@@ -114,9 +129,11 @@ class Writer {
     const out = this.#out;
     switch (item.kind) {
       case 'line':
+        this.#artifact(true);
         out.push(penOperators(item.pen), pathOperators(item.path), 'S');
         return;
       case 'fill':
+        this.#artifact(true);
         out.push(`${number(item.tone)} g`, pathOperators(item.path), 'f*');
         return;
       case 'text':
@@ -124,20 +141,38 @@ class Writer {
         return;
       case 'group': {
         const layer = item.layer === undefined ? undefined : this.#layers.get(item.layer);
-        if (layer !== undefined) out.push(`/OC /${layer.name} BDC`);
+        if (layer !== undefined) {
+          this.#artifact(false);
+          out.push(`/OC /${layer.name} BDC`);
+        }
         out.push('q');
         if (item.window !== undefined) out.push(`${[item.window.x, item.window.y, item.window.width, item.window.height].map(number).join(' ')} re W n`);
         // Turned a quarter to the left: what ran right runs up.
         out.push(`${item.turned ? '0 -1 1 0' : '1 0 0 1'} ${number(item.shift.x)} ${number(item.shift.y)} cm`);
         for (const one of item.items) this.#item(one);
+        if (layer !== undefined) this.#artifact(false);
         out.push('Q');
         if (layer !== undefined) out.push('EMC');
       }
     }
   }
 
-  #text({ words, at, align, size, weight, tone, turn }: TextItem): void {
-    if (words === '') return;
+  /** Begins or ends what is no text of the document. */
+  #artifact(is: boolean): void {
+    if (is !== this.#isArtifact) this.#out.push(is ? '/Artifact BMC' : 'EMC');
+    this.#isArtifact = is;
+  }
+
+  #text(item: TextItem): void {
+    const { words, at, align, size, weight, tone, turn } = item;
+    if (words === '') {
+      if (item.group?.table !== undefined) this.#structure.empty(item);
+      return;
+    }
+    // In the booklet all that is read has a tag; on a template everything that is written is read.
+    const isRead = item.tag !== undefined || !this.#isBooklet;
+    this.#artifact(!isRead);
+    if (isRead) this.#out.push(this.#structure.begin(item));
     const width = align === 'start' ? 0 : widthOf(words, size, weight);
     const back = align === 'middle' ? width / 2 : align === 'end' ? width : 0;
     const radians = (turn * Math.PI) / 180;
@@ -151,6 +186,7 @@ class Writer {
       this.#out.push(`/${font.id} ${number(size)} Tf ${shown(font, words, run.text)}`);
     }
     this.#out.push('ET');
+    if (isRead) this.#out.push('EMC');
   }
 
   #font(face: string): EmbeddedFont {
@@ -164,9 +200,16 @@ class Writer {
     return font;
   }
 
-  finish({ outline }: Pages): void {
+  finish(pages: Pages): void {
+    const { outline } = pages;
     const { _root: root, outline: top } = this.#document as Document & { outline: { addItem: (title: string, options?: object) => unknown } };
     for (const { title, sheet } of outline) top.addItem(title, { pageNumber: sheet, expanded: false });
+    const metadata = this.#document.ref({ Type: 'Metadata', Subtype: 'XML' }) as unknown as Reference;
+    metadata.write(utf8ToBytes(metadataOf(pages, language)));
+    metadata.end();
+    const marks = this.#document.ref({ Marked: true }) as unknown as Reference;
+    // The library ends both of these with the document.
+    Object.assign(root.data, { Metadata: metadata, MarkInfo: marks, StructTreeRoot: this.#structure.finish() });
     if (this.#layers.size === 0) return;
     const groups = [...this.#layers.values()].map(({ group }) => group);
     root.data['OCProperties'] = { OCGs: groups, D: { Name: new String('Sizes'), Order: groups, ON: groups } };

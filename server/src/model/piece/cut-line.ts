@@ -3,6 +3,7 @@ import type { Place } from '../../problems/place.ts';
 import type { CutStatement } from '../../syntax/tree.ts';
 import type { Rational } from '../../units/rational.ts';
 import type { Material } from '../stock/material.ts';
+import type { Folding } from './folded-template.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 
 export type Hand = 'as drawn' | 'mirrored' | 'twins';
@@ -43,4 +44,6 @@ export interface CutLine {
   /** What it goes on, where it is a layer: the index of the shell among the piece's cut lines, and which side of it. */
   readonly layer: { readonly shell: number; readonly side: 'wrong' | 'right' } | undefined;
   readonly notes: readonly string[];
+  /** Where it is cut from its parent’s template, folded; undefined where it has a template of its own or needs none. */
+  readonly foldedFrom: Folding | undefined;
 }

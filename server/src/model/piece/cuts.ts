@@ -18,6 +18,7 @@ import { declarationOf } from '../query/inputs.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine, Hand, WayUp } from './cut-line.ts';
+import { foldingOf } from './folded-template.ts';
 import type { ExactSize, PieceShape } from './piece.ts';
 import { isWanted, shapeOf } from './shape.ts';
 import { sizeOfPiece } from './size.ts';
@@ -43,9 +44,28 @@ export const cutsOf: Query<NamedDeclaration, readonly CutLine[]> = {
       if (line === 'faulty') whole = false;
       else if (line !== undefined) lines.push(line);
     }
-    return lines;
+    return fromFolded(scope, declaration, tree, lines);
   },
 };
+
+/** The lines of a piece that are cut from its parent’s folded template, where that is asked for and the parent has one here. */
+function fromFolded(scope: Scope, declaration: NamedDeclaration, tree: PieceDeclaration, lines: readonly CutLine[]): readonly CutLine[] {
+  const folding = scope.context.get(foldingOf, declaration);
+  const statement = tree.body.statements.find(({ kind }) => kind === 'template folded');
+  if (folding === undefined || statement === undefined || !lines.some(isOfWholeTemplate)) return lines;
+  const template = scope.context.get(cutsOf, folding.parent).find(isOfWholeTemplate);
+  // What is cut to measure may be printed or not; its part then is cut to measure too.
+  if (template === undefined || template.foldedFrom !== undefined || lines.some((line) => isOfWholeTemplate(line) && line.rectangle === undefined && template.rectangle !== undefined)) {
+    report(scope, 'no-folded-template', statement, { why: `“${folding.parentName}” has no template to fold here: it isn’t cut along its cutting line, is cut to measure, or is itself cut from a folded one` });
+    return lines;
+  }
+  const { minX, minY, maxX, maxY } = boundsOfPoints(folding.outline);
+  const shaped = { outline: folding.outline, bounds: { width: maxX - minX, height: maxY - minY } };
+  return lines.map((line) => (isOfWholeTemplate(line) ? { ...line, ...(line.rectangle === undefined ? shaped : {}), foldedFrom: folding } : line));
+}
+
+/** Whether its template is that of the whole cutting line, nothing cut out of it. */
+const isOfWholeTemplate = ({ along, windows, large }: CutLine): boolean => along === 'cutting' && windows.length === 0 && large === undefined;
 
 type Clause<Kind extends CutClause['kind']> = Extract<CutClause, { kind: Kind }>;
 
@@ -101,6 +121,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     wayUp: wayUpOf(material, hand, symmetric, layer?.side),
     layer,
     notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
+    foldedFrom: undefined,
   };
 }
 

@@ -36,6 +36,7 @@ export class Flow {
   readonly outline: { title: string; sheet: number }[] = [];
   #y = 0;
   #part = '';
+  #groups = 0;
 
   constructor(format: PageFormat, footer: string) {
     this.#format = format;
@@ -109,11 +110,12 @@ export class Flow {
   list(all: readonly string[]): void {
     for (const words of all) {
       const lines = linesOf(settable(words), this.width - 4, sizes.text);
+      const group = { of: this.#groups++ };
       lines.forEach((line, index) => {
         this.need(sizes.text * leading);
         const y = this.#y + sizes.text * 1.02;
         if (index === 0) this.#add(textItem('–', { x: this.#format.margin, y }, { size: sizes.text }));
-        this.#add(textItem(line, { x: this.#format.margin + 4, y }, { size: sizes.text, tag: 'LI' }));
+        this.#add(textItem(line, { x: this.#format.margin + 4, y }, { size: sizes.text, tag: 'LI', group }));
         this.#y += sizes.text * leading;
       });
       this.#y += 0.6;
@@ -123,9 +125,10 @@ export class Flow {
   #lines(words: string, size: number, weight: Weight, tag: Tag, most = Infinity, tone = 0): void {
     const all = linesOf(settable(words), this.width, size, weight);
     const shown = all.length <= most ? all : [...all.slice(0, most - 1), cutTo(`${all[most - 1] ?? ''}…`, this.width, size, weight)];
+    const group = { of: this.#groups++ };
     for (const line of shown) {
       this.need(size * leading);
-      this.#add(textItem(line, { x: this.#format.margin, y: this.#y + size * 1.02 }, { size, weight, tag, tone }));
+      this.#add(textItem(line, { x: this.#format.margin, y: this.#y + size * 1.02 }, { size, weight, tag, tone, group }));
       this.#y += size * leading;
     }
   }
@@ -143,14 +146,15 @@ export class Flow {
     const head = this.#row(heads, across, numeric, size, 'bold');
     const body = texts.map((row) => this.#row(row, across, numeric, size, 'regular'));
     this.need(head.height + (body[0]?.height ?? 0));
-    this.#draw(head, 'TH');
+    const table = this.#groups++;
+    this.#draw(head, 'TH', table);
     for (const row of body) {
       // A row that no page can hold is set over several.
       if (row.height > this.room && row.height <= this.fullRoom - head.height) {
         this.newPage();
-        this.#draw(head, 'TH');
+        this.#draw(head, 'TH', undefined);
       }
-      this.#draw(row, 'TD', head);
+      this.#draw(row, 'TD', table, head);
     }
   }
 
@@ -160,21 +164,25 @@ export class Flow {
     return { cells: set, widths, numeric, size, weight, lines: most, height: most * size * leading + 2 * rowPadding };
   }
 
-  #draw(row: SetRow, tag: Tag, head?: SetRow): void {
+  /** @param table its number; undefined of a head that is only said again */
+  #draw(row: SetRow, tag: 'TH' | 'TD', table: number | undefined, head?: SetRow): void {
     const { margin } = this.#format;
+    const own = this.#groups++;
+    const cells = row.cells.map(() => this.#groups++);
     this.#y += rowPadding;
     for (let line = 0; line < row.lines; line++) {
       if (this.room < row.size * leading && head !== undefined) {
         this.newPage();
-        this.#draw(head, 'TH');
+        this.#draw(head, 'TH', undefined);
         this.#y += rowPadding;
       }
       let x = margin;
       row.cells.forEach((lines, index) => {
-        const words = lines[line];
+        // A cell with nothing in it is a cell all the same, for whoever counts them.
+        const words = lines[line] ?? (line === 0 ? '' : undefined);
         const isRight = row.numeric[index] === true;
         const at = { x: isRight ? x + (row.widths[index] ?? 0) : x, y: this.#y + row.size * 1.02 };
-        if (words !== undefined) this.#add(textItem(words, at, { align: isRight ? 'end' : 'start', size: row.size, weight: row.weight, tag, tone: tag === 'TH' ? 0.25 : 0 }));
+        if (words !== undefined) this.#add(textItem(words, at, { align: isRight ? 'end' : 'start', size: row.size, weight: row.weight, tone: tag === 'TH' ? 0.25 : 0, ...(table === undefined ? {} : { tag, group: { of: cells[index] ?? own, row: own, table } }) }));
         x += (row.widths[index] ?? 0) + cellGap;
       });
       this.#y += row.size * leading;

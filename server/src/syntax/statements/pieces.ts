@@ -136,6 +136,7 @@ export const pieceLines: readonly StatementForm[] = [
     said('orAcross', 'or across', 'Says that the piece may also lie across.', 'grain up or across'),
   ], { once: true }),
   statement('way up', ['piece'], [words('this way up', 'Says that the piece may not be turned upside down on a one-way cloth.', 'this way up')], { once: true }),
+  statement('template folded', ['piece'], [words('template folded', 'Cuts a part of another piece from that one’s template, folded where the part ends.', 'template folded')], { once: true }),
   statement('edge', ['piece'], [
     words('edge', 'Gives an edge a name of your own.', 'edge top as hem', 'edge ${1:top} as ${2:name}'),
     edge('the name that it has'), as, declares('name', 'edge', 'NAME', 'its new name'), title,
