@@ -29,6 +29,15 @@ describe('causes', () => {
     expect(change?.causes.map(({ text }) => text)).toEqual(['outline rectangle w by 7']);
   });
 
+  it('of a size are not what is drawn within, save for a line that is cut along', () => {
+    const drawn = (w: string, inner: string): string => `length w = ${w}\nlength inner = ${inner}\n${piece('a', 'rectangle w by 5', 'line core = inset inner\n  notch top at inner\n  mark hole at inner, inner\n  cut 1 cloth\n  cut 1 cloth along core')}`;
+    const causes = compared(drawn('3', '1'), drawn('4', '1/2')).changes.map(({ group, what, causes: all }) => [group, what, all.map(({ text }) => text)]);
+    const [outer, within] = [['length w = 4'], ['length w = 4', 'length inner = 1/2']];
+    expect(causes.filter(([group]) => group === 'cut')).toEqual([['cut', 'Cloth: size', outer], ['cut', 'Cloth: size', within]]);
+    expect(causes).toContainEqual(['sew', 'finished size', outer]);
+    expect(causes.filter(([group]) => group === 'template')).toEqual([]);
+  });
+
   it('reach through pieces that others are taken from', () => {
     const taken = (w: string): string => `${piece('a', `rectangle ${w} by 5`)}piece b from a mirrored {\n  cut 1 cloth\n}\n`;
     const found = compared(taken('3'), taken('4')).changes.filter(({ group }) => group === 'cut');
@@ -39,7 +48,7 @@ describe('causes', () => {
 describe('pieces', () => {
   it('are the same under another name, where shape and use are', () => {
     const one = compared(piece('a', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'), piece('c', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'));
-    expect([one.same, one.renamed]).toEqual([true, [{ kind: 'piece', was: 'a', now: 'c' }]]);
+    expect([one.same, one.renamed]).toEqual([true, [{ kind: 'piece', of: 'title', was: 'a', now: 'c' }]]);
     const other = compared(piece('a', 'rectangle 3 by 5'), piece('c', 'rectangle 3 by 6'));
     expect(told(other).filter((text) => text.startsWith('cut'))).toEqual(['cut: c, Cloth:  → 1 × 3 in (about 7.6 cm) × 6 in (about 15.2 cm)', 'cut: a, Cloth: 1 × 3 in (about 7.6 cm) × 5 in (12.7 cm) → ']);
   });

@@ -30,6 +30,16 @@ export class Causes {
     return this.#behindShape(name, earlier);
   }
 
+  /**
+   * Why what is cut of a piece, or its seam line, is another: lines and marks that are drawn within are left aside.
+   *
+   * @param along the line that is cut along, where it is one of those
+   */
+  ofOutline(name: string, earlier: string, along?: string): readonly Cause[] {
+    const found = this.#behindShape(name, earlier, deepest, (statement) => isOfOutline(statement) || ('name' in statement && statement.name.text === along));
+    return found.length > 0 ? found : this.ofShape(name, earlier);
+  }
+
   /** Why a cut line has another effect: itself, or the values that it names. */
   ofCut(now: CutLine, was: CutLine): readonly Cause[] {
     const isReworded = printStatement(now.statement, '') !== printStatement(was.statement, '');
@@ -76,21 +86,21 @@ export class Causes {
     return distinct([...own, ...deeper]);
   }
 
-  #behindShape(name: string, earlierName: string, left = deepest): readonly Cause[] {
+  #behindShape(name: string, earlierName: string, left = deepest, counts = isOfShape): readonly Cause[] {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration?.tree.kind !== 'piece' || left <= 0) return [];
     const earlier = this.#old.pattern.world.names.get(earlierName);
     const { tree } = declaration;
     const before = earlier?.tree.kind === 'piece' ? earlier.tree : undefined;
-    const own = before === undefined || earlier === undefined ? [] : this.#rewordedStatements({ declaration, tree }, { declaration: earlier, tree: before });
-    const behind = tree.body.statements.filter(isOfShape).flatMap((statement) => this.#behindNames(declaration, statement, left));
+    const own = before === undefined || earlier === undefined ? [] : this.#rewordedStatements({ declaration, tree }, { declaration: earlier, tree: before }, counts);
+    const behind = tree.body.statements.filter(counts).flatMap((statement) => this.#behindNames(declaration, statement, left));
     const parent = tree.parent === undefined ? [] : [...this.#behindShape(tree.parent.name.text, before?.parent?.name.text ?? '', left - 1), ...this.#behindNames(declaration, { start: tree.parent.name.end, end: tree.parent.parts.at(-1)?.end ?? 0 }, left)];
     return distinct([...own, ...behind, ...parent, ...this.#behindAllowance(declaration, left)]);
   }
 
-  #rewordedStatements(now: Written, was: Written): readonly Cause[] {
+  #rewordedStatements(now: Written, was: Written, counts: (statement: Statement) => boolean): readonly Cause[] {
     const text = (statement: Statement): string => printStatement(statement, '');
-    const [before, after] = [was.tree.body.statements.filter(isOfShape), now.tree.body.statements.filter(isOfShape)];
+    const [before, after] = [was.tree.body.statements.filter(counts), now.tree.body.statements.filter(counts)];
     const [said, says] = [new Set(before.map(text)), new Set(after.map(text))];
     const gone = before.filter((statement) => !says.has(text(statement)));
     const come = after.filter((statement) => !said.has(text(statement)));
@@ -142,6 +152,10 @@ interface Written {
 
 /** Statements that draw a piece, as against what is cut from it and what is said of it. */
 const isOfShape = ({ kind }: Statement): boolean => kind !== 'cut' && kind !== 'note';
+
+/** Those of them that its outline and its seam line follow from; windows are cut too. */
+const isOfOutline = (statement: Statement): boolean =>
+  isOfShape(statement) && !['notch', 'notch meeting', 'mark', 'grain', 'way up'].includes(statement.kind) && !(statement.kind === 'line' && statement.use !== 'window');
 
 const printedHead = (tree: PieceDeclaration): string => printBare(tree).split('\n', 1)[0]?.replace(/"(?:[^"\\]|\\.)*"/, '').replace(/^piece\s+\S+/, '') ?? '';
 

@@ -1,3 +1,4 @@
+import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cautionsFor } from '../table/cautions.ts';
@@ -48,8 +49,8 @@ export interface Comparison {
 }
 
 /** Compares two patterns, in all sizes and choices that both have; how they are written and ordered makes no difference, but for the order of steps. */
-export const compare = (oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions): Comparison =>
-  comparisonOf(oldPattern, newPattern, { options, lays: new Map() });
+export const compare = (oldPattern: Pattern, newPattern: Pattern, options: BuyingOptions = usualOptions, lays: LayCache = new Map()): Comparison =>
+  comparisonOf(oldPattern, newPattern, { options, lays });
 
 /** The same without what cloth to buy, which takes work: for whoever asks while writing. */
 export const compareWithoutLays = (oldPattern: Pattern, newPattern: Pattern): Comparison => comparisonOf(oldPattern, newPattern, undefined);

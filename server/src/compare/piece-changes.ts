@@ -61,10 +61,11 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   const own = causes.ofCut(now, was);
   const isShaped = !cutsTheSame(was, now);
   const isDrawn = needsTemplate(now) && !(needsTemplate(was) && printsTheSame(was, now, others));
+  const outline = isShaped ? together([causes.ofOutline(now.piece.name, was.piece.name, now.along), own]) : own;
   const why = isShaped || isDrawn ? together([causes.ofShape(now.piece.name, was.piece.name), own]) : own;
   const subject = now.piece.title;
   const what = now.material.title;
-  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), causes: why });
+  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), causes: outline });
   differing(changes, { group: 'cut', subject, what: `${what}: count`, causes: own }, was.count.toFraction(), now.count.toFraction());
   if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, causes: own });
   const [before, after] = [cutRow(was, display, 1, undefined), cutRow(now, display, 1, undefined)];
