@@ -44,6 +44,14 @@ describe('after many edits as many results are held as after a fresh start', () 
     expect(edited.heldAfter(choosing('none'))).toBe(fresh(choosing('none')));
   });
 
+  it('the same where values name the option alone, and ask for no other', () => {
+    const edited = new Edited();
+    const alone = (option: string): string => choosing(option).replaceAll('for strap short', 'for short').replaceAll('for pocket zip', 'for zip');
+    const name = 'a_rather_long_name_for_an_option';
+    for (let length = 1; length <= name.length; length++) edited.take(alone(name.slice(0, length)));
+    expect(edited.heldAfter(alone('none'))).toBe(fresh(alone('none')));
+  });
+
   it('while the name of a choice is typed', () => {
     const edited = new Edited();
     const named = (choice: string): string => choosing('none').replace('choice pocket', `choice ${choice}`).replace('for pocket', `for ${choice}`);

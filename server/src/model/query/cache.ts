@@ -101,6 +101,7 @@ export class QueryCache {
       if (node.dependents !== undefined) this.#suspectAll(node.dependents);
     }
     for (const argument of vanished) this.forget(argument);
+    if (before?.choices !== world.choices) this.#dropVanishedOptions(world.choices);
     this.#pruneInputs();
   }
 
@@ -152,6 +153,14 @@ export class QueryCache {
         if (frame !== undefined) (frame.problems ??= []).push(problem);
       },
     };
+  }
+
+  /** A result may rest on an option without asking what else the choice offers, so nothing else says that it is gone. */
+  #dropVanishedOptions(choices: World['choices']): void {
+    const isThere = (combination: Combination): boolean => [...combination].every(([choice, option]) => choices.get(choice)?.options.includes(option) === true);
+    for (const tables of this.#results.values()) {
+      for (const table of tables.values()) for (const result of [...table.all()]) if (!isThere(result.options)) this.#drop(result, table);
+    }
   }
 
   #pruneInputs(): void {
