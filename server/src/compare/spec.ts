@@ -26,4 +26,4 @@ export function specOf(pattern: Pattern): Spec {
 }
 
 /** A line as it is told: without its comment, indent and what opens a block. A sign in quotes opens no comment. */
-const withoutComment = (line: string): string => line.replace(/^((?:"(?:[^"\\]|\\.)*"|[^"#])*)#.*$/, '$1').replace(/\s*\{\s*$/, '').trim().replace(/\s+/g, ' ');
+const withoutComment = (line: string): string => line.replace(/^((?:"(?:[^"\\]|\\.)*"|[^"#])*)#.*$/, '$1').trim().replace(/\{$/, '').trim().replace(/\s+/g, ' ');

@@ -110,7 +110,7 @@ const longestName = 100;
 
 /** A text as a part of a file’s name, safe on every file system: letters, digits, `-` and `_`, never empty or too long. */
 export function fileName(text: string): string {
-  const plain = text.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}_-]+/gu, '-').replace(/^-+|-+$/g, '');
+  const plain = text.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}_]+/gu, '-').replace(/^-|-$/g, '');
   let cut = '';
   let size = 0;
   for (const letter of plain) {

@@ -2,6 +2,7 @@ import type { Code } from '../problems/catalogue.ts';
 import type { FoundProblem } from '../model/query/variants.ts';
 import { replacement, type Edit, type Fix } from '../problems/problem.ts';
 import type { Place } from '../problems/place.ts';
+import { spaceBefore } from '../syntax/ends.ts';
 import { printStatement } from '../syntax/print-statement.ts';
 import { printQuoted } from '../syntax/print-words.ts';
 import { lineEndOf } from '../syntax/print.ts';
@@ -69,7 +70,7 @@ function formulaAt({ snapshot, declaration, problem }: Case): { readonly express
 /** Takes out whole lines, with their comment. */
 function removeLine(declaration: Declaration, place: Place, title: string, safe: boolean): readonly Fix[] {
   const { text } = declaration;
-  const start = place.start - (/[ \t]*$/.exec(text.slice(0, place.start))?.[0].length ?? 0);
+  const start = spaceBefore(text, place.start);
   const end = place.end + (/^[ \t]*(?:#[^\n\r]*)?(?:\r\n|\r|\n)?/.exec(text.slice(place.end))?.[0].length ?? 0);
   return [{ title, safe, edits: [{ place: { chunk: declaration, start, end }, newText: '' }] }];
 }
@@ -89,7 +90,7 @@ function settingsLine({ snapshot, problem, eol }: Case, line: string): Edit | un
 
 /** A new line inside a piece, above one of its lines. */
 function lineAbove(declaration: Declaration, start: number, line: string, eol: string): Edit {
-  const indent = /[ \t]*$/.exec(declaration.text.slice(0, start))?.[0] ?? '';
+  const indent = declaration.text.slice(spaceBefore(declaration.text, start), start);
   return { place: { chunk: declaration, start, end: start }, newText: `${line}${eol}${indent}` };
 }
 

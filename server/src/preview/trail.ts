@@ -4,6 +4,7 @@ import type { CutLine } from '../model/piece/cut-line.ts';
 import type { ExactSize, PieceShape } from '../model/piece/piece.ts';
 import { showValue, type Value } from '../model/formulas/value.ts';
 import type { Place } from '../problems/place.ts';
+import { beforeComment } from '../syntax/ends.ts';
 import type { Declaration, Expression, Node, OutlineStatement, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { mixedNumber, roundedFrom, showLength, type Display } from '../units/length.ts';
@@ -80,7 +81,7 @@ function outlineSteps(source: Source, { statement, piece, along }: CutLine): rea
     return along === piece.drawnTo ? drawn : [...drawn, `${along === 'stitching' ? 'less' : 'plus'} the allowances`];
   }
   const inner = piece.lines.find((one) => one.name === along);
-  return inner === undefined ? [] : [inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0]?.replace(/\s*#.*$/, '').trim() ?? ''];
+  return inner === undefined ? [] : [beforeComment(inner.place.chunk.text.slice(inner.place.start).split('\n', 1)[0] ?? '')];
 }
 
 /** @param left how many more pieces are followed that this one was taken from */

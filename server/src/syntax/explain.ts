@@ -78,9 +78,12 @@ function explain(text: string, line: Node & { readonly text: string }, block: Bl
   };
 }
 
+/** No word of the language is as long: looking further back for where one began would take long in long texts. */
+const longestWord = 100;
+
 /** Where the word begins that an offset lies in: a word of the language with letters after it is read up to those. */
 function wordStart(text: string, offset: number): number {
-  const [word = ''] = /[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(0, offset)) ?? [];
+  const [word = ''] = /[\p{L}_][\p{L}\p{M}\p{N}_]*$/u.exec(text.slice(Math.max(0, offset - longestWord), offset)) ?? [];
   return /^[\p{L}\p{M}\p{N}_]/u.test(text.slice(offset)) && offset < text.length - 1 ? offset - word.length : offset;
 }
 

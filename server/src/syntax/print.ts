@@ -1,3 +1,4 @@
+import { runBefore } from './ends.ts';
 import { printStatement, type AnyStatement } from './print-statement.ts';
 import type { Block, DeclarationTree, SourceFile, Statement, Trivia } from './tree.ts';
 
@@ -55,11 +56,11 @@ export function printSegments(file: SourceFile): readonly Segment[] {
       let text = run.text;
       if (isFirst && at === 0) text = text.replace(/^\n+/, '');
       if (ends && declaration.tree.kind === 'broken' && blankAfter(declaration.text.slice(declaration.tree.end))) text += '\n';
-      if (ends && isLast && file.trailing.length === 0) text = text.replace(/\n+$/, '\n');
+      if (ends && isLast && file.trailing.length === 0) text = endedOnce(text);
       push(ends ? until : offset + lineEndAfter(declaration.text, run.until), text);
     });
   });
-  const trailing = printTrivia(file.trailing, '', file.declarations.length > 0).replace(/\n+$/, '\n');
+  const trailing = endedOnce(printTrivia(file.trailing, '', file.declarations.length > 0));
   push(file.text.length, trailing === '\n' ? '' : trailing);
   return segments;
 }
@@ -67,6 +68,12 @@ export function printSegments(file: SourceFile): readonly Segment[] {
 /** The line end that a file uses: that of its first line. */
 export function lineEndOf(text: string): '\n' | '\r\n' {
   return /\r\n|\r|\n/.exec(text)?.[0] === '\r\n' ? '\r\n' : '\n';
+}
+
+/** With one line end for all those that it ends with. */
+function endedOnce(text: string): string {
+  const start = runBefore(text, text.length, '\n');
+  return start === text.length ? text : `${text.slice(0, start)}\n`;
 }
 
 const blankAfter = (rest: string): boolean => /^[^\n\r]*(?:\r\n|\r(?!\n)|\n)[ \t]*[\n\r]/.test(rest);
@@ -102,7 +109,7 @@ function blockRuns(block: Block<AnyStatement & Statement>, indent: string, isBar
   const trailing = isBare ? '' : printTrivia(block.trailing, inner, block.statements.length > 0);
   // In a block left open, what stands last may belong to what comes next, so a blank line there stays.
   if (!block.closed) return trailing === '' ? statements : [...statements, { text: trailing, until: block.end }];
-  return [...statements, { text: `${trailing.replace(/\n+$/, '\n').replace(/^\n$/, '')}${indent}}${noted(owner.comment, isBare)}`, until: block.end }];
+  return [...statements, { text: `${endedOnce(trailing).replace(/^\n$/, '')}${indent}}${noted(owner.comment, isBare)}`, until: block.end }];
 }
 
 function blockOf(statement: AnyStatement): Block<AnyStatement & Statement> | undefined {

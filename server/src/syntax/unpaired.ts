@@ -1,3 +1,4 @@
+import { spaceBefore } from './ends.ts';
 import { lineEndOf } from './print.ts';
 import { blockWords } from './statements/table.ts';
 import type { Block, Broken, Mend, Statement, SyntaxProblem } from './tree.ts';
@@ -18,7 +19,7 @@ export function unopenedPath(text: string, line: Broken): SyntaxProblem | undefi
 
 function unopened(text: string, line: Broken): SyntaxProblem | undefined {
   const [first = '', ...more] = line.text.split(/\r\n|\n|\r/);
-  const said = first.replace(/\s*(?:#.*)?$/, '');
+  const said = (first.split('#', 1)[0] ?? '').trimEnd();
   if (more.length === 0 || said.includes('{')) return undefined;
   const end = line.start + said.length;
   const bracket = bracketed(text, line, said);
@@ -45,7 +46,7 @@ function bracketed(text: string, line: Broken, said: string): SyntaxProblem | un
 
 /** What stands between goes below the brace; an empty line is left out. */
 function moveUp(text: string, end: number, brace: number): Mend {
-  const between = text.slice(end, brace).replace(/[ \t]*$/, '');
+  const between = text.slice(end, spaceBefore(text, brace));
   const after = /^[ \t]*(?:\r\n|\n|\r)/.exec(text.slice(brace + 1))?.[0] ?? '';
   return { title: 'Move “{” up', start: end, end: brace + 1 + after.length, newText: ` {${between === '' ? lineEndOf(text) : between}` };
 }
@@ -63,4 +64,7 @@ export function unclosedBlock(text: string, block: Block<Statement>, kind: strin
 }
 
 /** The space that the line of an offset begins with. */
-const indentAt = (text: string, offset: number): string => /(?:^|[\n\r])([ \t]*)[^\n\r]*$/.exec(text.slice(0, offset))?.[1] ?? '';
+function indentAt(text: string, offset: number): string {
+  const start = Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
+  return /^[ \t]*/.exec(text.slice(start, offset))?.[0] ?? '';
+}

@@ -82,6 +82,21 @@ const chains: Generator = (random) => {
   return alone('chains', whole, whole.replace('v0 = 1', 'v0 = 2'), cut(text + links.reverse().join('')));
 };
 
+/** One character again and again where a text may have it: between words, before line ends, in comments, texts and names. */
+const longRuns: Generator = (random) => {
+  const run = (): string => random.of([' ', '\t', '\n', '\r', '\r\n', '-', "'", '#', '{', '}', '(', 'a', '0', '"', '\\', '_', '.', ',']).repeat(random.size(2, 300_000));
+  const lines = [
+    ...head.trimEnd().split('\n'), 'note "a"', 'length v0 = 1 # one', 'piece a "A" {', '  outline rectangle 4 by 4 # drawn', '  line core = inset 1/2', '  nothing here', '  cut 1 canvas', '}', 'check v0 is 1',
+  ];
+  for (let times = random.size(1, 3); times > 0; times--) {
+    const at = Math.floor(random.next() * lines.length);
+    const line = lines[at] ?? '';
+    const within = Math.floor(random.next() * (line.length + 1));
+    lines[at] = `${line.slice(0, within)}${run()}${line.slice(within)}`;
+  }
+  return alone('long runs', cut(`${lines.join('\n')}\n`));
+};
+
 // ------------------------------------------------------------------------------------------------ choices
 
 export const choosing = (choices: number, options: number, pieces: number): string => {
@@ -218,5 +233,5 @@ const mutations: Generator = (random) => {
 };
 
 export const generators: Readonly<Record<string, Generator>> = {
-  mutations, nesting, manyNames, longNames, manyChoices, optionLetters, longNumbers, fractions, circles, chains, manyLines, statements, manyPoints, manyPieces, hugeCounts, files,
+  mutations, nesting, manyNames, longNames, manyChoices, optionLetters, longNumbers, fractions, circles, chains, longRuns, manyLines, statements, manyPoints, manyPieces, hugeCounts, files,
 };

@@ -43,7 +43,7 @@ const relationships = (all: readonly (readonly [string, string])[]): string =>
 function sheetNames(sheets: readonly Worksheet[]): readonly string[] {
   const taken = new Set<string>();
   return sheets.map(({ name }) => {
-    const plain = name.replace(forbidden, ' ').replace(/[\p{Cc}\p{Cf}]/gu, '').replace(/\s+/g, ' ').trim().replace(/^'+|'+$/g, '').slice(0, longestName) || 'Sheet';
+    const plain = name.replace(forbidden, ' ').replace(/[\p{Cc}\p{Cf}]/gu, '').replace(/\s+/g, ' ').trim().slice(0, longestName).replace(/^'+|'+$/g, '') || 'Sheet';
     let unique = plain;
     for (let count = 2; taken.has(unique.toLowerCase()); count++) unique = `${plain.slice(0, longestName - 4)} ${count}`;
     taken.add(unique.toLowerCase());

@@ -1,4 +1,5 @@
 import { bounds } from '../../geometry/measure.ts';
+import { spaceBefore } from '../../syntax/ends.ts';
 import { lineEndOf } from '../../syntax/print.ts';
 import { printQuoted, printWhen } from '../../syntax/print-words.ts';
 import { printStatement } from '../../syntax/print-statement.ts';
@@ -39,11 +40,11 @@ export function splitPieceActions(snapshot: Snapshot, offset: number): readonly 
   ].join(eol);
   // The line must stand after the outline and its names, before what is cut.
   const firstCut = tree.body.statements.find((statement) => statement.kind === 'cut');
-  const lineAt = lineStart(declaration.text, firstCut?.start ?? tree.body.end - 1);
+  const lineAt = spaceBefore(declaration.text, firstCut?.start ?? tree.body.end - 1);
   const newLine = `  line ${line} = level at ${middle}${eol}`;
   const edits = [
     at(lineAt, lineAt, newLine),
-    ...moved.map((cut) => at(lineStart(declaration.text, cut.start), lineAfter(declaration.text, cut.end), '')),
+    ...moved.map((cut) => at(spaceBefore(declaration.text, cut.start), lineAfter(declaration.text, cut.end), '')),
     at(declaration.text.length, declaration.text.length, `${/[\n\r]$/.test(declaration.text) ? '' : eol}${part('above')}${part('below')}`),
   ].sort((a, b) => a.start - b.start);
   // Not every piece can be parted straight across, so the parts are looked at before they are offered.
@@ -65,5 +66,4 @@ function freeIn(taken: ReadonlySet<string>, wanted: string): string {
   return name;
 }
 
-const lineStart = (text: string, at: number): number => at - (/[ \t]*$/.exec(text.slice(0, at))?.[0].length ?? 0);
 const lineAfter = (text: string, at: number): number => at + (/^[ \t]*(?:#[^\n\r]*)?(?:\r\n|\r|\n)?/.exec(text.slice(at))?.[0].length ?? 0);

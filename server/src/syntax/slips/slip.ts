@@ -68,8 +68,8 @@ export function change(of: Reading, hint: string, newText: string, from = of.at,
 /** … and is left out, with the space before it. */
 export function remove(of: Reading, hint: string): Slip {
   const own = slip(of, hint);
-  const before = /\s*$/.exec(of.line.slice(0, own.start))?.[0].length ?? 0;
-  return { ...own, mend: { title: `Remove “${textAt(of, of.at)}”`, start: own.start - before, end: own.end, newText: '' } };
+  const start = of.line.slice(0, own.start).trimEnd().length;
+  return { ...own, mend: { title: `Remove “${textAt(of, of.at)}”`, start, end: own.end, newText: '' } };
 }
 
 /** … and something is missing before it. */
