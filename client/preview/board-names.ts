@@ -5,6 +5,8 @@ export interface NameForm {
   readonly width: number;
   /** Whether there is room for how many are cut. */
   readonly counted: boolean;
+  /** What it takes up on screen, pixels. */
+  readonly box: { readonly width: number; readonly height: number };
 }
 
 /** A line of it, pixels. */
@@ -19,8 +21,14 @@ const margin = 8;
  */
 export function nameForm(title: string, { across, high }: { readonly across: number; readonly high: number }, widthOf: (words: string) => number): NameForm | undefined {
   const lines = linesWithin(title, across - margin, widthOf);
-  if (lines !== undefined && lines * lineHigh <= high) return { way: 'level', width: across, counted: (lines + 1) * lineHigh <= high };
-  if (lineHigh <= across && widthOf(title) + margin <= high) return { way: 'upright', width: high, counted: 2 * lineHigh <= across };
+  if (lines !== undefined && lines * lineHigh <= high) {
+    const counted = (lines + 1) * lineHigh <= high;
+    return { way: 'level', width: across, counted, box: { width: Math.min(across, widthOf(title) + margin), height: (counted ? lines + 1 : lines) * lineHigh } };
+  }
+  if (lineHigh <= across && widthOf(title) + margin <= high) {
+    const counted = 2 * lineHigh <= across;
+    return { way: 'upright', width: high, counted, box: { width: (counted ? 2 : 1) * lineHigh, height: widthOf(title) + margin } };
+  }
   return undefined;
 }
 

@@ -1,5 +1,5 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
-import { nameForm } from './board-names.ts';
+import { nameForm, type NameForm } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
@@ -12,8 +12,14 @@ export function setSize(made: HTMLElement, width: number, height: number): void 
   made.style.setProperty('--height', String(height));
 }
 
+export interface PieceWays {
+  readonly whenSeen: WhenSeen;
+  readonly fills: Hatching;
+  readonly widthOf: (words: string) => number;
+}
+
 /** A piece on the board: filled as its material is, with its name where it has room. */
-export function renderPiece(live: Live<Card>, whenSeen: WhenSeen, fills: Hatching): Element {
+export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: PieceWays): Element {
   const { name, title, piece, undrawn } = live.value;
   const made = element('li', { class: undrawn === undefined ? 'on-board' : 'on-board stale', 'data-piece': name });
   if (piece === undefined) return made;
@@ -22,7 +28,11 @@ export function renderPiece(live: Live<Card>, whenSeen: WhenSeen, fills: Hatchin
   const more = `, finished ${piece.finished.width.text} by ${piece.finished.height.text}, ${piece.cuts.join(', ')}`;
   const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'unseen' }, more));
   setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
-  const drawing = drawingOf(live, name, piece.drawing, whenSeen, groundOf(piece, fills));
+  const cleared: WhenSeen = (own, one, fill) => whenSeen(own, one, (scale) => {
+    fill(scale);
+    clearOfName(made, one.value, nameForm(title, roomOf(piece, scale), widthOf), scale);
+  });
+  const drawing = drawingOf(live, name, piece.drawing, cleared, groundOf(piece, fills));
   setTarget(drawing, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   made.append(drawing, button);
   setSize(made, box.width, box.height);
@@ -47,6 +57,24 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
+const roomOf = ({ drawing: { room } }: PreviewPiece, scale: number): { readonly across: number; readonly high: number } => ({ across: room.across * scale, high: room.high * scale });
+
+/** Letters of the names of lines are about as wide as this, and a name as high, pixels. */
+const [letter, labelHigh] = [6, 14];
+
+/** Names of lines give way to the name of the piece. */
+function clearOfName(made: Element, { piece }: Card, form: NameForm | undefined, scale: number): void {
+  if (piece === undefined) return;
+  const { room } = piece.drawing;
+  for (const text of made.querySelectorAll('.drawing > .label')) {
+    const width = text.textContent.length * letter;
+    const start = (Number(text.getAttribute('x')) - room.x) * scale - (text.getAttribute('text-anchor') === 'end' ? width : 0);
+    const top = (Number(text.getAttribute('y')) + room.y) * scale - (text.getAttribute('dy')?.startsWith('-') === true ? labelHigh : 0);
+    const isUnder = form !== undefined && start < form.box.width / 2 && start + width > -form.box.width / 2 && top < form.box.height / 2 && top + labelHigh > -form.box.height / 2;
+    text.classList.toggle('under-name', isUnder);
+  }
+}
+
 /** Pixels below which a piece is its outline alone (invented, by eye). */
 const tiny = 64;
 
@@ -58,7 +86,8 @@ export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (
   for (const { element: made, item } of pieces.all()) {
     const room = item.piece?.drawing.room;
     if (room === undefined) continue;
-    const form = nameForm(item.title, { across: room.across * scale, high: room.high * scale }, widthOf);
+    const form = item.piece && nameForm(item.title, roomOf(item.piece, scale), widthOf);
+    clearOfName(made, item, form, scale);
     made.classList.toggle('tiny', isTiny(item, scale));
     made.classList.toggle('unnamed', form === undefined);
     made.classList.toggle('upright', form?.way === 'upright');

@@ -62,7 +62,7 @@ export class Board {
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count],
-      render: (live) => renderPiece(live, whenSeen, this.#fills),
+      render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#widthOf }),
     });
     this.field.addEventListener('dblclick', () => this.fit());
     row.append(this.#arrangeButton(), this.#focusButton(focus, focused));

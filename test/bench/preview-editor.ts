@@ -41,9 +41,10 @@ try {
   await workbench.openFile('many.piece');
   await workbench.titleButton('Open Preview');
   const frame = workbench.previewFrame();
-  const width = frame.locator('.card[data-piece="part_0"]').getByRole('button', { name: 'Cut width' });
-  await width.waitFor();
-  const atRest = (await width.getAttribute('aria-label')) ?? '';
+  // What the piece's name on the board also says: its finished size.
+  const said = frame.locator('.on-board[data-piece="part_0"] .name .unseen');
+  await said.waitFor({ state: 'attached' });
+  const atRest = (await said.textContent()) ?? '';
   const [line, column] = placeOf(text, 'first_w = 5|');
   await workbench.goTo(line, column);
   // What is taken at each end is the wall clock, which all frames share.
@@ -58,7 +59,7 @@ try {
     window.addEventListener('message', (event: MessageEvent<{ readonly type?: string }>) => {
       if (event.data.type === 'show') times.posted = performance.timeOrigin + event.timeStamp;
     }, { capture: true });
-    const shown = (): string => document.querySelector('.card[data-piece="part_0"] [data-control="Cut width"]')?.textContent ?? '';
+    const shown = (): string => document.querySelector('.on-board[data-piece="part_0"] .name .unseen')?.textContent ?? '';
     let before = shown();
     new MutationObserver(() => {
       if (shown() === before) return;
@@ -88,7 +89,7 @@ try {
     if (key >= warmUp) samples.push({ asked: times.posted - pressed, patched: times.changed - times.posted, painted: times.painted - times.changed, whole: times.painted - pressed });
     await workbench.page.keyboard.press('Backspace');
     // Without the digit it is as it was, so that the next key changes it again.
-    await frame.locator(`.card[data-piece="part_0"] [aria-label="${atRest}"]`).waitFor();
+    await frame.locator('.on-board[data-piece="part_0"] .name .unseen', { hasText: atRest }).waitFor({ state: 'attached' });
   }
 
   const words = { asked: 'key to data at the page', patched: 'page patched', painted: 'until painted', whole: 'key to painted' } as const;

@@ -118,6 +118,6 @@ async function measure(title: string, edit: Edit, strokes: number): Promise<void
 console.log(`${pieces} pieces`);
 await measure('One piece changes', onePiece, 100);
 await measure('All pieces change', allPieces, 25);
-const cards = await page.locator('.card').count();
+const cards = await page.locator('.on-board').count();
 await browser.close();
 if (cards !== pieces) throw new Error(`${cards} pieces are shown, not ${pieces}`);

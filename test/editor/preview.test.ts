@@ -88,6 +88,27 @@ inEachHost('the preview', (workbench, kind) => {
     await figure('wrap', 'Cut width 15 in').waitFor();
   });
 
+  it('lights on the board what hangs on a value, and shows what an edit of it did until that is saved or taken back', async () => {
+    await tab('Board').click();
+    await workbench().focusText();
+    const [line, column] = placeOf(sample(wallet), 'panel_w = |4 1/2');
+    await workbench().goTo(line, column);
+    const lit = (): Promise<readonly (string | null)[]> => frame().locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')));
+    await expect.poll(lit).toEqual(expect.arrayContaining(['wrap', 'inside']));
+    expect(await frame().locator('.about').innerText()).toMatch(/^panel_w = 4 1\/2 in · /);
+    expect(await frame().locator('.since').isVisible()).toBe(false);
+    await workbench().replaceAt(line, column, 1, '5');
+    const was = frame().locator('.on-board[data-piece="wrap"] .was');
+    await was.waitFor();
+    expect(await was.innerText()).toContain('Cut width 18 in, was 15 in');
+    expect(await frame().locator('.on-board[data-piece="wrap"] .ghost').count()).toBe(1);
+    await workbench().screenshot(`preview-ghost-${kind}`);
+    await workbench().runCommand('File: Revert File');
+    await was.waitFor({ state: 'detached' });
+    expect(await frame().locator('.ghost').count()).toBe(0);
+    await workbench().showPieces();
+  });
+
   it('is without fault for a checker of accessibility, in every kind of theme', async () => {
     for (const [theme, name] of [['Light Modern', 'light'], ['Dark High Contrast', 'high-contrast'], ['Light High Contrast', 'high-contrast-light'], ['Dark Modern', 'dark']] as const) {
       await workbench().theme(theme);

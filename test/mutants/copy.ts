@@ -40,13 +40,21 @@ export class Copy {
     }
   }
 
-  /** Runs test files until one test fails. */
+  /** Runs test files until one test fails; those of the preview's page in a browser. */
   test(files: readonly string[]): Outcome {
+    const isPage = (file: string): boolean => file.endsWith('.browser.test.ts');
+    const quick = this.#run(files.filter((file) => !isPage(file)), 'test/vitest.config.mts');
+    if (quick.failed.length > 0 || quick.broken.length > 0) return quick;
+    return this.#run(files.filter(isPage), 'test/page.vitest.config.mts');
+  }
+
+  #run(files: readonly string[], config: string): Outcome {
+    if (files.length === 0) return { failed: [], broken: [] };
     const report = join(this.#folder, 'build', 'outcome.json');
     rmSync(report, { force: true });
     // What this very run tells its tests is not for those of the copy.
     const environment = Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^(?:VITEST|VITE_|NODE_ENV|TEST$|MODE$|DEV$|PROD$|BASE_URL|SSR$)/.test(name)));
-    spawnSync(process.execPath, ['node_modules/vitest/vitest.mjs', 'run', '--config', 'test/vitest.config.mts', '--bail', '1', '--reporter', 'json', '--outputFile', report, ...files], { cwd: this.#folder, env: environment, timeout: 300_000 });
+    spawnSync(process.execPath, ['node_modules/vitest/vitest.mjs', 'run', '--config', config, '--bail', '1', '--reporter', 'json', '--outputFile', report, ...files], { cwd: this.#folder, env: environment, timeout: 300_000 });
     if (!existsSync(report)) return { failed: [], broken: ['no answer within five minutes'] };
     const { testResults } = JSON.parse(readFileSync(report, 'utf8')) as { testResults: { name: string; status: string; message: string; assertionResults: { fullName: string; status: string }[] }[] };
     return {

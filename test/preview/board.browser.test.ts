@@ -295,3 +295,19 @@ it('shows the piece that is meant large, with edges by name, coordinates and a r
   expect((above?.y ?? 0) + (above?.height ?? 0)).toBeLessThanOrEqual((below?.y ?? 0) + 1);
   await closed(preview);
 });
+
+it('has names of lines give way to the name of their piece, and takes the tag of an edit into the piece', async () => {
+  const preview = await opened(wallet, { width: 1000, height: 800 });
+  const hidden = await preview.page.locator('.on-board').evaluateAll((all) => all.flatMap((one) => {
+    const name = one.querySelector('.name')?.getBoundingClientRect();
+    if (name === undefined || name.width < 5) return [];
+    return [...one.querySelectorAll('.drawing > .label')].filter((text) => getComputedStyle(text).visibility === 'visible' && getComputedStyle(text).display !== 'none').flatMap((text) => {
+      const box = text.getBoundingClientRect();
+      const [across, down] = [Math.min(box.right, name.right) - Math.max(box.left, name.left), Math.min(box.bottom, name.bottom) - Math.max(box.top, name.top)];
+      return across > 4 && down > 4 ? [`${text.textContent} under ${one.getAttribute('data-piece') ?? ''}`] : [];
+    });
+  }));
+  expect(hidden).toEqual([]);
+  expect(await preview.page.locator('.on-board[data-piece="wrap"] .label:not(.under-name)').count()).toBeGreaterThan(3);
+  await closed(preview);
+});
