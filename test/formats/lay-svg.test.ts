@@ -51,6 +51,16 @@ describe('a drawing of lays', () => {
     expect(open.match(/>selvedge</g)).toHaveLength(2);
   });
 
+  it('draws the other folds, and counts what lies where', () => {
+    const folded = (fold: string): string => sheet(analyse(`pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial cloth "Cloth" {\n  width 44 usable 42\n  fold ${fold}\n}\npiece half "Half" {\n  outline rectangle 9 by 12\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}\npiece strip "Strip" {\n  outline rectangle 20 by 12\n  grain up\n  cut 1 cloth\n}\n`).pattern, 'cloth', { lay: 'folded' });
+    const partial = folded('partial 10');
+    expect(elements(partial).length).toBeGreaterThan(10);
+    for (const words of ['folded in part, 10 in of it double, right sides together', '>selvedge; the other lies at the dashed line<', '>fold<', '1  Half: 1 on the fold', '2  Strip: 1 in the single layer', 'stroke-dasharray="9 5"']) expect(partial).toContain(words);
+    const across = folded('crosswise');
+    for (const words of ['folded crosswise, end to end, right sides together', '>fold at this end; selvedges<', '1  Half: 1 through both layers, 1 to spare', '2  Strip: 1 through both layers, 1 to spare']) expect(across).toContain(words);
+    expect(across).not.toContain('stroke-dasharray="9 5"');
+  });
+
   it('gives each piece a label of its own and tells a flipped one by a letter', () => {
     const bag = patternOf(sample('tidal-crossbody.piece'));
     const svg = sheet(bag, 'poplin');

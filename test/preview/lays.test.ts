@@ -43,6 +43,17 @@ describe('a lay as the preview draws it', () => {
     expect(lay?.description).toContain('2 pieces, 10 in laid; left over 22 in × 12 1/2 in');
   });
 
+  it('says where a fold in part and one across the cloth are, and what is flipped in the single layer', () => {
+    const pieces = 'piece half "Half" {\n  outline rectangle 9 by 12\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}\npiece flap "Flap" {\n  outline polygon from 0, 0 to 20, 0 to 20, 6 to 4, 12 to 0, 12\n  grain up\n  cut 1 cloth mirrored\n}';
+    const [partial] = drawn(`${cloth}\nfold partial 10`, pieces).lays.widths[0]?.lays ?? [];
+    expect(partial).toMatchObject({ near: 'fold', far: 'selvedge', farWords: 'selvedge; the other lies at the dashed line', isFoldedAcross: false, foldedIn: expect.closeTo(254, 1), title: 'Lay: folded in part, 10 in of it double, right sides together' });
+    expect(partial?.pieces.map(({ title, note }) => `${title} ${note}`)).toEqual(['Half on fold', 'Flap flipped']);
+    const [across] = drawn(`${cloth}\nfold crosswise`, pieces.replace('fold left', 'fold top')).lays.widths[0]?.lays ?? [];
+    expect(across).toMatchObject({ near: 'selvedges', far: 'selvedges', farWords: 'fold at this end; selvedges', isFoldedAcross: true, foldedIn: null });
+    // What is cut through both layers gives one of either hand, so none is called flipped.
+    expect(across?.pieces.map(({ title, note }) => `${title} ${note}`)).toEqual(['Half on fold', 'Flap ']);
+  });
+
   it('says what lies on the fold', () => {
     const { lays } = drawn(cloth, 'piece half "Half" {\n  outline rectangle 10 by 12\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}', { lay: 'folded' });
     expect(lays.widths[0]?.lays[0]).toMatchObject({ near: 'fold', far: 'selvedges' });
