@@ -1,7 +1,12 @@
 import { isConvex } from './crossing.ts';
 import { distanceToLine } from './distance.ts';
+import { itemAt } from './lists.ts';
+import { nearbyIn } from './nearby.ts';
 import type { Point, Polygon, Polyline } from './shape.ts';
 import { between, cross, distance, minus } from './vector.ts';
+
+/** Millimetres by which rounding may part what meets. */
+const SAME = 1e-9;
 
 /**
  * Whether a point lies inside a polygon, by counting how often a ray to its
@@ -11,7 +16,7 @@ export function pointInside(p: Point, polygon: Polygon): boolean {
   let inside = false;
   let a = polygon.at(-1);
   for (const b of polygon) {
-    if (a && a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
+    if (a && isRightOf(p, a, b)) inside = !inside;
     a = b;
   }
   return inside;
@@ -22,13 +27,15 @@ export const contains = (outer: Polygon, inner: Polygon, tolerance: number): boo
   inner.length > 0 && containsPolyline(outer, [...inner, inner[0] as Point], tolerance);
 
 /** Whether no part of an open run of lines lies more than `tolerance` mm outside `outer`. */
-export const containsPolyline = (outer: Polygon, inner: Polyline, tolerance: number): boolean =>
-  inner.every((p) => strayed(p, outer) <= tolerance) &&
-  // Between two points of a convex shape a line can't leave it.
-  (isConvex(outer) || inner.every((b, i) => {
-    const a = inner[i - 1];
-    return a === undefined || lineStays(a, b, outer, tolerance);
-  }));
+export function containsPolyline(outer: Polygon, inner: Polyline, tolerance: number): boolean {
+  const ground = groundOf(outer);
+  return inner.every((p) => ground.reaches(p, tolerance)) &&
+    // Between two points of a convex shape a line can't leave it.
+    (isConvex(outer) || inner.every((b, i) => {
+      const a = inner[i - 1];
+      return a === undefined || lineStays(a, b, ground, tolerance);
+    }));
+}
 
 /** Whether some stretch of an open run of lines lies further than `tolerance` mm inside the polygon. */
 export const runsInside = (line: Polyline, polygon: Polygon, tolerance: number): boolean =>
@@ -83,15 +90,35 @@ function crossingAt(a: Point, b: Point, c: Point, d: Point): number | undefined 
   return s >= 0 && s <= 1 && t >= 0 && t <= 1 ? s : undefined;
 }
 
-/** How far outside a point lies, in mm; 0 inside. */
-function strayed(p: Point, outer: Polygon): number {
-  if (pointInside(p, outer)) return 0;
-  let least = Infinity;
-  sides(outer, (a, b) => {
-    least = Math.min(least, distanceToLine(p, a, b));
-  });
-  return least;
+/** A polygon that many points and lines are held against: its sides are found by where they are. */
+interface Ground {
+  /** Whether a point lies inside or no more than `tolerance` mm outside. */
+  readonly reaches: (p: Point, tolerance: number) => boolean;
+  /** As {@link pointInside}. */
+  readonly holds: (p: Point) => boolean;
+  /** The sides that may come within a distance (mm) of the upright rectangle round two points. */
+  readonly sidesNear: (a: Point, b: Point, distance: number) => readonly (readonly [Point, Point])[];
 }
+
+function groundOf(outer: Polygon): Ground {
+  const all: { readonly from: Point; readonly to: Point }[] = [];
+  sides(outer, (from, to) => void all.push({ from, to }));
+  const rightmost = outer.reduce((most, { x }) => Math.max(most, x), -Infinity);
+  const near = nearbyIn(all);
+  const sidesNear: Ground['sidesNear'] = (a, b, distance) => near(a, b, distance).map((index) => {
+    const { from, to } = itemAt(all, index);
+    return [from, to];
+  });
+  const holds: Ground['holds'] = (p) => {
+    let inside = false;
+    for (const [a, b] of sidesNear(p, { x: Math.max(p.x, rightmost), y: p.y }, 0)) if (isRightOf(p, a, b)) inside = !inside;
+    return inside;
+  };
+  return { holds, sidesNear, reaches: (p, tolerance) => holds(p) || sidesNear(p, p, tolerance).some(([a, b]) => distanceToLine(p, a, b) <= tolerance) };
+}
+
+/** Whether the ray from a point to the right crosses a line. */
+const isRightOf = (p: Point, a: Point, b: Point): boolean => a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x);
 
 /** The shares of a line, from 0 to 1, at which it begins, meets the boundary and ends. */
 function stopsAlong(a: Point, b: Point, polygon: Polygon): readonly number[] {
@@ -103,14 +130,14 @@ function stopsAlong(a: Point, b: Point, polygon: Polygon): readonly number[] {
   return stops.sort((s, t) => s - t);
 }
 
-/** As `strayed`, for a whole line both ends of which are near enough: between crossings it is in or out altogether. */
-function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
-  const stops = stopsAlong(a, b, outer);
+/** As `reaches`, for a whole line both ends of which are near enough: between crossings it is in or out altogether. */
+function lineStays(a: Point, b: Point, ground: Ground, tolerance: number): boolean {
+  const met = ground.sidesNear(a, b, SAME).flatMap(([c, d]) => crossingAt(a, b, c, d) ?? []);
+  const stops = [0, 1, ...met].sort((s, t) => s - t);
   return stops.every((t, i) => {
     const s = stops[i - 1];
     if (s === undefined || t - s < 1e-12) return true;
-    const middle = between(a, b, (s + t) / 2);
-    return pointInside(middle, outer) || outsideStays(between(a, b, s), between(a, b, t), outer, tolerance);
+    return ground.holds(between(a, b, (s + t) / 2)) || outsideStays(between(a, b, s), between(a, b, t), ground, tolerance);
   });
 }
 
@@ -119,16 +146,13 @@ function lineStays(a: Point, b: Point, outer: Polygon, tolerance: number): boole
  * side of the polygon is a convex function along a line, so a side near enough
  * to both ends is near enough throughout; where there is none, look at halves.
  */
-function outsideStays(a: Point, b: Point, outer: Polygon, tolerance: number): boolean {
+function outsideStays(a: Point, b: Point, ground: Ground, tolerance: number): boolean {
   const slack = tolerance + 1e-9;
-  const settled = outer.some((d, i) => {
-    const c = outer.at(i - 1) as Point;
-    return distanceToLine(a, c, d) <= slack && distanceToLine(b, c, d) <= slack;
-  });
-  if (settled || distance(a, b) < 1e-6) return true;
+  if (distance(a, b) < 1e-6 || ground.sidesNear(a, a, slack).some(([c, d]) => distanceToLine(a, c, d) <= slack && distanceToLine(b, c, d) <= slack)) return true;
   const middle = between(a, b, 0.5);
-  if (strayed(middle, outer) > slack) return false;
+  if (!ground.reaches(middle, slack)) return false;
   // A line along the boundary leaves it by rounding alone, so a stretch that is taken to be outside may well be inside.
-  if (pointInside(middle, outer) && clearance([middle], outer) >= distance(a, b) / 2) return true;
-  return outsideStays(a, middle, outer, tolerance) && outsideStays(middle, b, outer, tolerance);
+  const half = distance(a, b) / 2;
+  if (ground.holds(middle) && ground.sidesNear(middle, middle, half).every(([c, d]) => distanceToLine(middle, c, d) >= half)) return true;
+  return outsideStays(a, middle, ground, tolerance) && outsideStays(middle, b, ground, tolerance);
 }
