@@ -87,7 +87,7 @@ describe('piecewright table', () => {
       ['-f', 'csv', '-s', 'seams'], ['-f', 'csv', '-n', '3'], ['-s', 'all', '-o', 'parts'], ['-s', 'all'], ['-f', 'html', '-s', 'cuts'], ['-n', '0'],
     ].map(async (args) => program.run(['table', 'bag.piece', ...args], folder)));
     // 6 − 2 · 1/4 wide and high.
-    expect(cuts?.out.split('\r\n')[1]).toMatch(/^S,flap,Front,,5 1\/2 in × 5 1\/2 in,1\/4 in all round,Small bag,2,/);
+    expect(cuts?.out.split('\r\n')[1]).toMatch(/^S,flap,Front,,5 1\/2 in × 5 1\/2 in,,1\/4 in all round,Small bag,2,/);
     expect(many?.out).toContain('S,flap,Front,Cloth,6,6 in × 6 in');
     expect(parts?.code).toBe(0);
     expect(readdirSync(join(folder, 'parts')).sort()).toEqual(['buying.csv', 'cuts.csv', 'safety.csv', 'seams.csv']);

@@ -52,3 +52,16 @@ describe('what asks for itself by way of the allowance for all pieces', () => {
     expect(told(reader, text)).toEqual(told(new Reader(), text));
   });
 });
+
+describe('what asks for itself by way of a seam that it is as long as', () => {
+  const text = `${head}piece a {\n  outline rectangle 3 by s.length\n  cut 1 cloth\n}\npiece b {\n  outline rectangle 4 by 7\n  cut 1 cloth\n}\nseam s = a.left with b.left\n`;
+  const round = text.replace('with b.left', 'with a.right');
+  it('is told when the seam alone is edited, and no more once it is mended', () => {
+    const reader = new Reader();
+    const before = told(reader, text);
+    expect(JSON.stringify(before)).not.toContain('cycle');
+    expect(JSON.stringify(told(reader, round))).toContain('cycle');
+    expect(told(reader, round)).toEqual(told(new Reader(), round));
+    expect(told(reader, text)).toEqual(before);
+  });
+});

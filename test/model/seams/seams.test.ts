@@ -98,5 +98,30 @@ test('a formula may ask how long a seam is, and how full', () => {
   const spec = pattern(`${pieces}seam s = frill.top with front.top gathered\nlength tape = s.length + 1\nratio full = s.fullness`);
   expect(spec.inches('tape')).toBe('10');
   expect(spec.value('full').amount.valueOf()).toBeCloseTo(20 / 9, 6);
-  expect(pattern('piece a {\n  outline rectangle 3 by s.length\n  cut 1 cloth\n}\nseam s = a.top with a.bottom').problems.map(({ code }) => code)).toEqual(['cycle', 'cycle']);
+  expect(pattern('piece a {\n  outline rectangle 3 by s.length\n  cut 1 cloth\n}\nseam s = a.top with a.bottom').problems.map(({ code }) => code)).toEqual(['cycle']);
+});
+
+describe('a piece that is as long as what it meets', () => {
+  const gusset = (long: string, seam = 'gusset.left with front.left, front.bottom, front.right') => pattern(`piece front {
+  outline rectangle 9 by 7
+  edge top raw
+  cut 1 cloth
+}
+piece gusset {
+  outline rectangle 3 by ${long}
+  edge all raw
+  cut 1 cloth
+}
+seam s = ${seam}
+length high = gusset.height
+`);
+  test('takes its length from the seam', () => {
+    expect(gusset('s.length').codes.filter((code) => !notes.has(code))).toEqual([]);
+    expect(gusset('s.length').inches('high')).toBe('23');
+    expect(gusset('s.length * 1.01', 'gusset.left with front.left, front.bottom, front.right eased by 1%').codes.filter((code) => !notes.has(code) && code !== 'rounded-size')).toEqual([]);
+  });
+  test('goes round in a circle where it stands second itself, or how much longer it is is asked', () => {
+    expect(gusset('s.length', 'front.left with gusset.left').codes).toContain('cycle');
+    expect(gusset('s.fullness * 23 in').codes).toContain('cycle');
+  });
 });

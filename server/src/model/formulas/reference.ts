@@ -14,7 +14,7 @@ import { shapeOf } from '../piece/shape.ts';
 import { areaOfLine, areaOfPiece, lengthOfLine, lengthRound, sizeOfLine, sizeOfPiece, type Size } from '../piece/size.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { supplyMeasure, supplyMeasures, supplyOf } from '../stock/supply.ts';
-import { seamOf } from '../seams/read-seam.ts';
+import { seamLengthOf, seamOf } from '../seams/read-seam.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { polygonOf } from '../piece/polygons.ts';
@@ -140,10 +140,13 @@ function ofSupply({ scope, declaration, owner, rest, made }: Asked): Value | und
 
 function ofSeam({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
   const part = wantedPart(scope, owner, rest, Object.keys(seamMeasures));
+  if (part === 'length') {
+    const length = scope.context.get(seamLengthOf, declaration);
+    return length === undefined ? undefined : made('length', measured(length), false);
+  }
   const seam = part === undefined ? undefined : scope.context.get(seamOf, declaration);
   if (seam === undefined) return undefined;
   switch (part) {
-    case 'length': return made('length', measured(seam.second.length), false);
     case 'open': return made('length', measured(seam.open), false);
     default: return made('number', measured(seam.first.length / seam.second.length), false);
   }

@@ -1,4 +1,4 @@
-import type { Declaration } from '../../syntax/tree.ts';
+import type { Declaration, Name } from '../../syntax/tree.ts';
 import { nameUses } from '../../syntax/walk.ts';
 import type { NamedDeclaration, World } from './world.ts';
 
@@ -16,7 +16,8 @@ export interface Cycle {
 export function cyclesAfter(previous: World | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): ReadonlyMap<Declaration, Cycle> {
   if (previous === undefined || previous.cycles.size > 0 || previous.general !== general) return sameCycles(previous?.cycles, findCycles(names, general));
   const changed = [...names].filter(([name, declaration]) => previous.names.get(name) !== declaration);
-  const isMuch = changed.length > mostSearched;
+  // Whoever needs a seam's length needs what stands second in it, and so may come back to itself past the seam.
+  const isMuch = changed.length > mostSearched || changed.some(([name, { tree }]) => tree.kind === 'seam' || previous.names.get(name)?.tree.kind === 'seam');
   return isMuch || changed.some(([name]) => needsItself(name, names, general)) ? findCycles(names, general) : previous.cycles;
 }
 
@@ -122,6 +123,18 @@ function wayRound(from: string, among: ReadonlySet<string>, needs: (name: string
   return [from];
 }
 
+const lengthWord = '.length';
+const lengthOf = (name: string): string => `${name}${lengthWord}`;
+const isLength = (name: string): boolean => name.endsWith(lengthWord);
+
+/** How long a seam is is told by its second run alone: what stands first may be made as long. */
+function behindLength(declaration: NamedDeclaration | undefined): readonly string[] {
+  if (declaration?.tree.kind !== 'seam') return declaration === undefined ? [] : [declaration.tree.name.text];
+  const { second } = declaration.tree;
+  const [start, end] = [second[0]?.start ?? 0, second.at(-1)?.end ?? 0];
+  return nameUses(declaration.tree).filter(({ name, path, role }) => path.length === 0 && role === 'any' && name.start >= start && name.end <= end).map(({ name }) => name.text);
+}
+
 const needsByDeclaration = new WeakMap<Declaration, readonly string[]>();
 
 /**
@@ -136,11 +149,14 @@ export function neededNames(declaration: Declaration | undefined, names: Readonl
     const uses = new Set<string>();
     // A tape may be as long as the edge that it binds: a piece names its supplies, but nothing of it rests on them.
     const isPiece = declaration.tree.kind === 'piece';
+    const lengths = new Set<Name>();
+    for (const { name, path: [owner, ...more] } of nameUses(declaration.tree)) if (owner !== undefined && more.length === 0 && name.text === 'length') lengths.add(owner);
     for (const use of nameUses(declaration.tree)) {
-      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(use.name.text);
+      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
     }
     needsByDeclaration.set(declaration, (needed = [...uses]));
   }
-  const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...needed, ...general])] : needed;
+  const own = needed.some(isLength) ? needed.flatMap((name) => (isLength(name) ? behindLength(names.get(name.slice(0, -lengthWord.length))) : [name])) : needed;
+  const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...own, ...general])] : own;
   return all.filter((name) => names.has(name));
 }

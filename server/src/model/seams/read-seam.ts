@@ -37,6 +37,20 @@ export const seamOf: Query<NamedDeclaration, Seam | undefined> = {
   },
 };
 
+/** How long a seam is sewn, told by its second run alone, so that what stands first may be made as long; undefined where it isn't there. */
+export const seamLengthOf: Query<NamedDeclaration, number | undefined> = {
+  name: 'seam length',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    if (tree.kind !== 'seam') return undefined;
+    const scope = scopeOf(context, declaration);
+    if (tree.condition !== undefined && holds(scope, tree.condition) !== true) return undefined;
+    const second = readRun(scope, tree.second, tree.way, true);
+    return second === undefined || second === 'not wanted' ? undefined : second.length;
+  },
+};
+
 /** By how much the first run is to be longer: a length, or a share of the second. */
 function easeOf(scope: Scope, { eased }: SeamDeclaration, second: Run): number | undefined {
   if (eased === undefined) return 0;
