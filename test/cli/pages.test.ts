@@ -1,6 +1,8 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { seen } from '../support/pdf.ts';
 import { buildProgram, type Program } from './program.ts';
 
 const pouch = `pattern "Cable pouch"
@@ -54,6 +56,34 @@ describe('piecewright pages', () => {
     expect(code).toBe(2);
     expect(err).toMatch(words);
     expect(readdirSync(folder)).toEqual(['pouch.piece']);
+  });
+
+  it('says in the booklet what has changed since an earlier file, and nothing where the revision doesn’t tell the copies apart', async () => {
+    const later = pouch.replace('revision 4', 'revision 5').replace('w by 100', 'w by 110');
+    const folder = program.folder({ 'old.piece': pouch, 'pouch.piece': later, 'stale.piece': later.replace('revision 5', 'revision 4') });
+    expect(await program.run(['pages', 'pouch.piece', '--since', 'old.piece'], folder)).toMatchObject({ code: 0 });
+    const { pages, outline } = await seen(readFileSync(join(folder, 'pouch.pdf')));
+    expect(outline[0]).toBe('What changed since revision 4');
+    const words = pages.flatMap(({ texts }) => texts.map(({ text }) => text));
+    expect(words).toEqual(expect.arrayContaining(['Print these templates again', 'Cut these pieces again']));
+    expect(words.join(' ')).toMatch(/Front, from Canvas: size .*110 mm.*, in place of .*100 mm/);
+    expect(await program.run(['pages', 'stale.piece', '--since', 'old.piece'], folder)).toMatchObject({ code: 1, err: expect.stringContaining('its revision is still 4') as string });
+    expect(await program.run(['pages', 'pouch.piece', '--since', 'nowhere'], folder)).toMatchObject({ code: 2, err: expect.stringContaining('no revision “nowhere”') as string });
+    expect(existsSync(join(folder, 'stale.pdf'))).toBe(false);
+  });
+
+  it('reads an earlier revision through git', async () => {
+    const folder = program.folder({ 'pouch.piece': pouch });
+    const git = (...args: readonly string[]): void => { execFileSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@example.invalid', ...args], { cwd: folder }); };
+    git('init', '--quiet');
+    git('add', '.');
+    git('commit', '--quiet', '-m', 'first');
+    writeFileSync(join(folder, 'pouch.piece'), pouch.replace('revision 4', 'revision 5').replace('cut 2 canvas', 'cut 3 canvas'));
+    expect(await program.run(['pages', 'pouch.piece', '--since', 'HEAD'], folder)).toMatchObject({ code: 0 });
+    const { pages } = await seen(readFileSync(join(folder, 'pouch.pdf')));
+    const words = pages.flatMap(({ texts }) => texts.map(({ text }) => text));
+    expect(words).toContain('Cut another number of these');
+    expect(words.some((text) => text.includes('count 3, in place of 2'))).toBe(true);
   });
 
   it('writes nothing while the spec has errors', async () => {

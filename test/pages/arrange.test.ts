@@ -55,3 +55,42 @@ describe.each([
     expect(only?.turned).toBe(true);
   });
 });
+
+/** Whether boxes fit on one sheet, each turned or not: every box in turn at every corner that the others leave (bottom-left places, which some fewest packing always has). */
+function fitsOne(all: readonly Drawn[], placed: readonly Lying[] = []): boolean {
+  if (all.length === 0) return true;
+  const xs = [0, ...placed.map(({ right }) => right + gap)];
+  const ys = [0, ...placed.map(({ below }) => below + gap)];
+  return all.some((drawn, index) => {
+    const rest = all.filter((_, at) => at !== index);
+    return [[drawn.width, drawn.height], [drawn.height, drawn.width]].some(([width = 0, height = 0]) => xs.some((x) => ys.some((y) => {
+      const here = { x, y, right: x + width, below: y + height };
+      const isFree = here.right <= area.width && here.below <= area.height && placed.every((one) => here.x >= one.right + gap || one.x >= here.right + gap || here.y >= one.below + gap || one.y >= here.below + gap);
+      return isFree && fitsOne(rest, [...placed, here]);
+    })));
+  });
+}
+
+/** The fewest sheets, by trying every way to share the boxes out. */
+function fewestSheets(all: readonly Drawn[]): number {
+  const known = new Map<string, boolean>();
+  const fits = (some: readonly Drawn[]): boolean => {
+    const key = some.map((one) => all.indexOf(one)).join(' ');
+    if (!known.has(key)) known.set(key, fitsOne(some));
+    return known.get(key)!;
+  };
+  const share = (index: number, sheets: readonly (readonly Drawn[])[]): number => {
+    const next = all[index];
+    if (next === undefined) return sheets.every(fits) ? sheets.length : Infinity;
+    return Math.min(...sheets.map((_, at) => share(index + 1, sheets.map((one, other) => (other === at ? [...one, next] : one)))), share(index + 1, [...sheets, [next]]));
+  };
+  return share(0, []);
+}
+
+describe('the fewest sheets, against every way there is (five boxes or fewer)', () => {
+  const few = fc.array(fc.record({ width: fc.integer({ min: 60, max: 185 }), height: fc.integer({ min: 60, max: 260 }) }).map(({ width, height }) => box(width, height)), { minLength: 2, maxLength: 5 });
+
+  it('are found by the search', () => {
+    fc.assert(fc.property(few, (all) => { expect(arranged(all, area).length).toBe(fewestSheets(all)); }), { numRuns: 40, seed: 11 });
+  });
+});

@@ -39,7 +39,7 @@ const millimetres = 25.4 / 72;
 
 /** Reads a PDF with pdf.js. */
 export async function seen(bytes: Uint8Array): Promise<SeenPdf> {
-  const document = await getDocument({ data: bytes.slice(), useSystemFonts: false, verbosity: 0 }).promise;
+  const document = await getDocument({ data: Uint8Array.from(bytes), useSystemFonts: false, verbosity: 0 }).promise;
   const pages: SeenPage[] = [];
   const structure: StructureNode[] = [];
   for (let index = 1; index <= document.numPages; index++) {

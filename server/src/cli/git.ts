@@ -27,7 +27,8 @@ export function revisionsOf(range: string, folder: string): { readonly old: stri
   return { old: parted, fresh: later };
 }
 
-function commitOf(revision: string, folder: string): string {
+/** @throws UsageError where there is no such revision, or no repository */
+export function commitOf(revision: string, folder: string): string {
   const commit = git(['rev-parse', '--verify', '--quiet', `${revision}^{commit}`], folder)?.toString().trim();
   if (commit === undefined) throw new UsageError(`There is no revision “${revision}” in a git repository of this folder.`);
   return commit;

@@ -100,6 +100,7 @@ function addPages(command: Command, exit: Exit): void {
     .addOption(new Option('--orientation <way>', 'how sheets stand').choices(orientations).default('auto'))
     .option('--margin <length>', 'left blank on all sides, as in 10mm or 1/2in', '10mm')
     .addOption(new Option('-t, --templates <which>', 'all pieces that are cut along a line, or only those that can’t be cut to measure').choices(['all', 'needed']).default('all'))
+    .option('--since <file or revision>', 'say in the booklet what has changed since an earlier file of the spec, or since a revision of its git repository')
     .option('--projector', 'a PDF of one large page with a grid in place of a booklet', false)
     .action(async (file: string, options: PagesOptions) => { exit(await pages(file, options)); });
 }

@@ -10,6 +10,7 @@ import { chosenCombinations } from './combinations.ts';
 import { UsageError } from './files.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
+import { changesSince } from './since.ts';
 import { tell } from './terminal.ts';
 
 export interface PagesOptions {
@@ -21,6 +22,7 @@ export interface PagesOptions {
   readonly margin: string;
   readonly templates: TemplateChoice;
   readonly projector: boolean;
+  readonly since?: string;
 }
 
 /** `piecewright pages`: writes a spec’s booklet and hand-over files, or 1 and its errors where it has any. */
@@ -37,7 +39,12 @@ export async function pages(named: string, options: PagesOptions): Promise<numbe
     return 1;
   }
   tellWarnings(opened);
-  const order = { pattern, combination, options: laidOut };
+  const changed = options.since === undefined ? undefined : await changesSince(options.since, opened);
+  if (typeof changed === 'string') {
+    tell(`Nothing is written. ${changed}`);
+    return 1;
+  }
+  const order = { pattern, combination, options: changed === undefined ? laidOut : { ...laidOut, changed } };
   const notes = new Set<string>();
   // Lays are planned once for all files.
   const lays = new KeptLays();

@@ -13,6 +13,15 @@ export interface PageOptions {
   readonly templates: TemplateChoice;
   /** The sizes to print over one another; all where it is left out. */
   readonly sizes?: readonly string[];
+  /** What is told to those who have an earlier revision, if one is known. */
+  readonly changed?: WhatChanged;
+}
+
+/** What to do otherwise than in an earlier revision, in words. */
+export interface WhatChanged {
+  readonly heading: string;
+  readonly opening: string;
+  readonly tasks: readonly { readonly heading: string; readonly items: readonly string[] }[];
 }
 
 /** Most printers leave 5 mm blank or less; twice that is safe (common practice, no source). */

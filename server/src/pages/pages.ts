@@ -48,7 +48,7 @@ export function* makingPages(pattern: Pattern, combination: Combination, options
   const printed: readonly TemplateSheet[] = templateSheets(templates, headline, options);
   yield undefined;
   const contents = yield* contentsOf(pattern, combinations, lays);
-  const booklet = bookletOf(pattern, contents, templates, printed, options.paper, options.margin);
+  const booklet = bookletOf(pattern, contents, templates, printed, options);
   const sheets = [...booklet.sheets, ...printed.map(({ sheet }) => sheet)];
   return {
     title: headline.title, revision: headline.revision, digest: pattern.digest, sheets, layers: layersOf(templates),

@@ -35,7 +35,7 @@ interface Format {
 const areaOf = ({ width, height, margin }: Format): Area => ({ width: width - 2 * margin, height: height === undefined ? undefined : height - 2 * margin - footer });
 const lying = ({ width, height, margin }: Format): Format => ({ width: height ?? width, height: width, margin });
 
-/** Every template at true scale: small ones together on as few sheets as can be, each whole; those larger than a sheet in tiles. */
+/** Every template at true scale: small ones together on as few sheets as the planner finds, each whole; those larger than a sheet in tiles. */
 export function templateSheets(templates: readonly Template[], headline: Headline, options: PageOptions): readonly TemplateSheet[] {
   if (templates.length === 0) return [];
   const drawn = templates.map((template) => drawTemplate(template, headline));

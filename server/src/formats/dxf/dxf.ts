@@ -32,6 +32,8 @@ export function toDxf({ templates, headline }: TemplateSet): string {
     }
   }
   return dxfText([
+    // A comment (DXF reference, group code 999), for whoever opens the file and sees nothing else of this.
+    [999, 'Layers by the numbers of ASTM D6673 as remembered, not checked against its text: try them with your cutter before you cut cloth.'],
     // Seven-bit signs, and millimetres: 4 in the list of drawing units.
     ...section('HEADER', [[9, '$ACADVER'], [1, 'AC1009'], [9, '$INSUNITS'], [70, 4], [9, '$MEASUREMENT'], [70, 1]]),
     ...section('TABLES', layerTable(Object.values(layers))),

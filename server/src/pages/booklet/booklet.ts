@@ -2,6 +2,7 @@ import type { Pattern } from '../../model/pattern.ts';
 import { documentsOf, type Section, type TableDocument } from '../../table/document.ts';
 import { headings } from '../../table/words.ts';
 import type { SizedContents } from '../contents.ts';
+import type { PageOptions, WhatChanged } from '../options.ts';
 import type { Paper } from '../paper.ts';
 import type { Sheet } from '../sheet.ts';
 import type { TemplateSheet } from '../template-sheets.ts';
@@ -24,12 +25,13 @@ function formatFor(paper: Paper, margin: number): PageFormat {
   return { ...(letter ? { width: 215.9, height: 279.4 } : { width: 210, height: 297 }), margin: Math.max(margin, 14) };
 }
 
-export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], templates: readonly Template[], printed: readonly TemplateSheet[], paper: Paper, margin: number): Booklet {
+export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], templates: readonly Template[], printed: readonly TemplateSheet[], { paper, margin, changed }: Pick<PageOptions, 'paper' | 'margin' | 'changed'>): Booklet {
   const [first] = contents;
   const [document] = documentsOf(contents.map(({ table }) => table), 'material');
   if (first === undefined || document === undefined) return { sheets: [], outline: [] };
   const flow = new Flow(formatFor(paper, margin), `${document.title}, ${document.stamp}`);
   front(flow, document, first.table.revision);
+  if (changed !== undefined) whatChanged(flow, changed);
   key(flow, first);
   for (const section of document.sections) {
     // Templates have a part of their own, which says where each is.
@@ -50,6 +52,16 @@ function front(flow: Flow, { title, combination, notes }: TableDocument, revisio
   flow.text([`Revision ${revision ?? 'not given'}`, ...(combination === '' ? [] : [`made for ${combination}`])].join('   ·   '), 4, 0.2);
   flow.space(4);
   flow.list(notes);
+}
+
+/** Before anything that is cut from, for those who have cut from an earlier one. */
+function whatChanged(flow: Flow, { heading, opening, tasks }: WhatChanged): void {
+  flow.part(heading, 30);
+  flow.text(opening);
+  for (const task of tasks) {
+    flow.heading(task.heading);
+    flow.list(task.items);
+  }
 }
 
 function key(flow: Flow, { resolved, size }: SizedContents): void {
