@@ -3,6 +3,7 @@ import { layOut } from '../buying/lay-out.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPiece, Placement } from '../lay/problem.ts';
+import { onFewestSheets } from './fewest-sheets.ts';
 import { firstFit } from './first-fit.ts';
 import type { Item } from './sheet.ts';
 
@@ -40,7 +41,7 @@ const slack = 1e-6;
 export const fits = (drawn: Drawn, area: Area): boolean => fitsUpright(drawn, area) || fitsUpright({ ...drawn, width: drawn.height, height: drawn.width }, area);
 const fitsUpright = ({ width, height }: Drawn, area: Area): boolean => width <= area.width + slack && height <= (area.height ?? Infinity) + slack;
 
-/** What goes on each sheet: as few sheets as the lay planner gets it on to. Everything must fit by itself. */
+/** What goes on each sheet: as few sheets as the lay planner gets it on to, or of few things as can be. Everything must fit by itself. */
 export function arranged<D extends Drawn>(all: readonly D[], area: Area): readonly (readonly Placed<D>[])[] {
   if (all.length === 0) return [];
   if (area.height !== undefined && all.length > many) return firstFit(all, { width: area.width, height: area.height }, gap);
@@ -67,7 +68,8 @@ export function arranged<D extends Drawn>(all: readonly D[], area: Area): readon
     const drawn = all[index];
     return drawn === undefined ? [] : [[{ drawn, x: 0, y: 0, turned: !fitsUpright(drawn, area) }]];
   });
-  return [...sheets, ...alone];
+  const found = [...sheets, ...alone];
+  return onFewestSheets(all, { width: area.width, height: area.height }, gap, found.length) ?? found;
 }
 
 const rectangle = (width: number, height: number): { x: number; y: number }[] => [{ x: 0, y: 0 }, { x: width, y: 0 }, { x: width, y: height }, { x: 0, y: height }];
