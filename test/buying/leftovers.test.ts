@@ -42,14 +42,17 @@ describe('what is left over', () => {
 
   it('never covers a piece or another leftover', () => {
     const side = fc.integer({ min: 20, max: 120 });
-    fc.assert(fc.property(fc.array(fc.record({ w: side, h: side, count: fc.integer({ min: 1, max: 4 }) }), { minLength: 1, maxLength: 4 }), fc.constantFrom('open', 'folded' as const), (pieces, lay) => {
+    fc.assert(fc.property(fc.array(fc.record({ w: side, h: side, count: fc.integer({ min: 1, max: 4 }) }), { minLength: 1, maxLength: 4 }), fc.constantFrom('open', 'folded' as const), fc.constantFrom('fold lengthwise', 'fold partial 9', 'fold crosswise'), (pieces, lay, fold) => {
       const text = pieces.map(({ w, h, count }, index) => `piece p${index} "P${index}" {\n  outline polygon from 0, 0 to ${w}/8, 0 to ${w}/8 * 0.7, ${h}/8 to 0, ${h}/8 * 0.8\n  grain up\n  cut ${count} cloth\n}`).join('\n');
-      const plan = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1/4 yd', text, { lay: lay as 'open', leastLeftover: 50 }));
+      const plan = bestOf(planOf('  role main\n  width 44 usable 42\n  bought in lengths of 1/4 yd\n  ' + fold, text, { lay: lay as 'open', leastLeftover: 50 }));
       plan.lays.forEach((one, index) => {
         const leftovers = plan.leftovers[index] ?? [];
         const kinds = leftovers.map(({ length, width }) => box(length, width, 1));
-        const problem = { ...one.problem, pieces: [...one.problem.pieces, ...kinds] };
+        const problem = { width: one.problem.width, gap: one.problem.gap, pieces: [...one.problem.pieces, ...kinds] };
         const placements = [...one.lay.placements, ...leftovers.map(({ x, y }, kind) => at(one.problem.pieces.length + kind, x, y))];
+        // None lies half double and half single.
+        const { doubleTo = 0 } = one.problem;
+        for (const { y, width } of leftovers) expect(y >= doubleTo - 0.05 || y + width <= doubleTo + 0.05).toBe(true);
         const reach = Math.max(one.lay.length, ...leftovers.map(({ x, length }) => x + length));
         expect(verifyLay(problem, { length: reach, placements }, 0.05)).toEqual([]);
         expect(reach).toBeLessThanOrEqual(one.cloth.length + 0.001);
