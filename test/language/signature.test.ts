@@ -94,8 +94,8 @@ test('first lines', () => {
 test('sizes, choices, values and the pattern’s allowance', () => {
   check('file', 'sizes ', 'sizes ‹SIZE›');
   check('file', 'sizes S, ', '‹[, SIZE …]›');
-  check('file', 'choice ', 'choice ‹NAME› is OPTION or OPTION …');
-  check('file', 'choice x is ', 'is ‹OPTION›');
+  check('file', 'choice ', 'choice ‹NAME› ["TITLE"] is OPTION ["TITLE"] or OPTION …');
+  check('file', 'choice x is ', 'is ‹OPTION ["TITLE"]›');
   check('file', 'choice x is a or ', '‹or OPTION …›');
   check('file', 'length ', 'length ‹NAME› = FORMULA');
   check('file', 'length x = ', 'length NAME = ‹FORMULA›');

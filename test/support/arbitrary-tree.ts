@@ -282,7 +282,7 @@ export const declaration: fc.Arbitrary<DeclarationTree> = around<DeclarationTree
   quoted.map((own) => ({ kind: 'currency' as const, text: own })),
   quoted.map((path) => ({ kind: 'use' as const, path })),
   some(name, 20).map((options) => ({ kind: 'sizes' as const, options })),
-  fc.record({ kind: as('choice' as const), name, options: some(name, 20) }),
+  fc.record({ kind: as('choice' as const), name, title: maybe(quoted), options: some(fc.tuple(name, maybe(quoted)).map(([one, title]) => present({ ...one, title })), 20) }),
   fc.record({ kind: as('value' as const), of: fc.constantFrom('length' as const, 'count' as const, 'ratio' as const, 'angle' as const, 'area' as const), name, value: full }),
   fc.record({ kind: as('thing' as const), name, title: maybe(quoted), width: sum, height: sum }),
   fc.record({ kind: as('material' as const), name, title: maybe(quoted), body: block(materialStatement) }),

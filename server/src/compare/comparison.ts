@@ -1,5 +1,6 @@
 import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
+import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { cautionsFor } from '../table/cautions.ts';
 import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
@@ -115,6 +116,16 @@ function wordChanges({ old, fresh, was, now }: Pair): readonly Raw[] {
   ];
 }
 
+/** A choice, and options of it, that are called otherwise than they were. */
+function titleChanges(choice: string, { world: was, choices: before }: Pattern, { world: now, choices: after }: Pattern, causes: Raw['causes']): readonly Raw[] {
+  if (!before.has(choice) || !after.has(choice)) return [];
+  const options = (after.get(choice) ?? []).filter((option) => before.get(choice)?.includes(option) === true);
+  const titles: readonly (readonly [what: string, was: string, now: string])[] = [
+    ['title', choiceTitle(was, choice), choiceTitle(now, choice)], ...options.map((option) => [`title of ${option}`, optionTitle(was, choice, option), optionTitle(now, choice, option)] as const),
+  ];
+  return titles.filter(([, earlier, later]) => earlier !== later).map(([what, earlier, later]): Raw => ({ group: 'words', kind: 'changed', subject: choice, what, was: earlier, now: later, causes }));
+}
+
 /** Sizes and choices that there were not, or are not any more. */
 function choiceChanges({ pattern: was, lineAt: oldLine }: Spec, { pattern: now, lineAt: newLine }: Spec): readonly Raw[] {
   const changes: Raw[] = [];
@@ -126,6 +137,7 @@ function choiceChanges({ pattern: was, lineAt: oldLine }: Spec, { pattern: now, 
   for (const choice of new Set([...now.choices.keys(), ...was.choices.keys()])) {
     const [before, after] = [was.choices.get(choice), now.choices.get(choice)];
     const texts = [before, after].map((options) => [...(options ?? [])].sort().join(', '));
+    changes.push(...titleChanges(choice, was, now, line(now, newLine, choice, 'new')));
     if (texts[0] === texts[1]) continue;
     changes.push({ group: 'choices', kind: before === undefined ? 'added' : after === undefined ? 'removed' : 'changed', subject: choice, what: 'options', was: (before ?? []).join(', '), now: (after ?? []).join(', '), causes: after === undefined ? line(was, oldLine, choice, 'old') : line(now, newLine, choice, 'new') });
   }

@@ -11,12 +11,12 @@ import { headings } from '../table/words.ts';
  * formula is marked as text.
  */
 export function toCsv(tables: readonly CuttingTable[], by: Grouping, section: SectionKey): string {
-  const choices = [...new Set(tables.flatMap((table) => table.combination.map(({ choice }) => choice)))];
+  const choices = [...new Map(tables.flatMap((table) => table.combination.map(({ choice, choiceTitle }) => [choice, choiceTitle] as const)))];
   const kind = section === 'safety' ? safety : sectionKinds(by).find((one) => one.key === section);
   if (kind === undefined) throw new Error(`There is no section ${section}.`);
-  const columns = [...choices.map((choice) => `Choice: ${choice}`), ...kind.columns.map((column) => column.heading), 'Pattern', 'Revision', 'Fingerprint', ...(section === 'safety' ? [] : ['Safety'])];
+  const columns = [...choices.map(([, title]) => `Choice: ${title}`), ...kind.columns.map((column) => column.heading), 'Pattern', 'Revision', 'Fingerprint', ...(section === 'safety' ? [] : ['Safety'])];
   const rows = tables.flatMap((table) => {
-    const chosen = choices.map((choice) => table.combination.find((one) => one.choice === choice)?.option ?? '');
+    const chosen = choices.map(([choice]) => table.combination.find((one) => one.choice === choice)?.optionTitle ?? '');
     const stamp = [table.title, table.revision ?? '', fingerprintText(table), ...(section === 'safety' ? [] : [table.cautions.join(' ')])];
     return kind.rows(table).map((row) => [...chosen, ...row.cells.map((cell) => cell.text), ...stamp]);
   });

@@ -2,7 +2,7 @@ import { escapeMarkdown } from '../formats/escape.ts';
 import { functions } from '../model/formulas/evaluate.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import { sizeOfPiece } from '../model/piece/size.ts';
-import type { Declaration, DeclarationTree } from '../syntax/tree.ts';
+import type { Declaration, DeclarationTree, OptionName } from '../syntax/tree.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { aboutConflict } from './hover-conflict.ts';
@@ -46,9 +46,9 @@ function aboutName(snapshot: Snapshot, found: FoundName, total: MaterialTotal | 
     case 'named':
       return aboutNamed(snapshot, target.declaration, total);
     case 'choice':
-      return `**${target.choice}**, a choice: ${(snapshot.pattern.choices.get(target.choice) ?? []).join(' or ')}`;
+      return `**${target.choice}**${titleOf(target.declaration.tree.kind === 'choice' ? target.declaration.tree.title : undefined)}, a choice: ${(snapshot.pattern.choices.get(target.choice) ?? []).join(' or ')}`;
     case 'option':
-      return `**${textOf(target)}**, ${target.choice === 'size' ? 'a size' : `an option of **${target.choice}**`}`;
+      return `**${textOf(target)}**${titleOf(optionNamed(target.declaration, textOf(target))?.title)}, ${target.choice === 'size' ? 'a size' : `an option of **${target.choice}**`}`;
     case 'function': {
       const known = Object.hasOwn(functions, target.text) ? functions[target.text] : undefined;
       return known && `\`${known.usage}\`\n\n${known.doc}`;
@@ -85,6 +85,8 @@ function aboutNamed(snapshot: Snapshot, declaration: Declaration, total: Materia
       return undefined;
   }
 }
+
+const optionNamed = ({ tree }: Declaration, name: string): OptionName | undefined => (tree.kind === 'choice' ? tree.options.find(({ text }) => text === name) : undefined);
 
 const titleOf = (title: { readonly value: string } | undefined): string => (title === undefined ? '' : ` “${escapeMarkdown(title.value)}”`);
 

@@ -42,7 +42,7 @@ function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol
     case 'sizes':
       return [make('choice', 'sizes', '', tree, { start: tree.start, end: tree.start + 'sizes'.length }, tree.options.map((option) => make('option', option.text, '', option, option)))];
     case 'choice':
-      return [make('choice', tree.name.text, '', tree, tree.name, tree.options.map((option) => make('option', option.text, '', option, option)))];
+      return [make('choice', tree.name.text, tree.title?.value ?? '', tree, tree.name, tree.options.map((option) => make('option', option.text, option.title?.value ?? '', option, option)))];
     case 'work step':
       return [make('step', words(tree.text), '', tree, tree.text)];
     case 'check':

@@ -457,10 +457,15 @@ export interface SizesDeclaration extends Statement {
   readonly kind: 'sizes';
   readonly options: readonly Name[];
 }
+/** The name of an option, and perhaps what exports call it. */
+export interface OptionName extends Name {
+  readonly title?: Quoted;
+}
 export interface ChoiceDeclaration extends Statement {
   readonly kind: 'choice';
   readonly name: Name;
-  readonly options: readonly Name[];
+  readonly title?: Quoted;
+  readonly options: readonly OptionName[];
 }
 export type ValueKind = 'length' | 'count' | 'ratio' | 'angle' | 'area';
 export interface ValueDeclaration extends Statement {

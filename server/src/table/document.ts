@@ -71,10 +71,10 @@ export const stampText = (table: CuttingTable): string => `Revision ${table.revi
 /** What tells two tables apart: `0a1b2c3d4e5f`, `0a1b2c3d4e5f (for 3 articles, effort 5)`. */
 export const fingerprintText = ({ digest, manner }: CuttingTable): string => (manner === '' ? digest : `${digest} (${manner})`);
 
-/** `tab: cork, size: M`; empty where there is nothing to choose. */
+/** `Tab: Cork, size: M`, in titles; empty where there is nothing to choose. */
 export function combinationText({ combination }: CuttingTable, sizes?: readonly string[]): string {
-  if (sizes === undefined) return combination.map(({ choice, option }) => `${choice}: ${option}`).join(', ');
-  return [...combination.filter(({ choice }) => choice !== 'size').map(({ choice, option }) => `${choice}: ${option}`), `sizes: ${sizes.join(', ')}`].join(', ');
+  const said = combination.filter(({ choice }) => sizes === undefined || choice !== 'size').map(({ choiceTitle, optionTitle }) => `${choiceTitle}: ${optionTitle}`);
+  return [...said, ...(sizes === undefined ? [] : [`sizes: ${sizes.join(', ')}`])].join(', ');
 }
 
 // ------------------------------------------------------------------------------------------------ sizes side by side

@@ -1,5 +1,6 @@
 import type { BuyingList } from '../buying/list.ts';
 import type { MaterialPlan } from '../buying/plan.ts';
+import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Place } from '../problems/place.ts';
@@ -33,7 +34,7 @@ export interface CuttingTable {
   /** How many articles the numbers of pieces and supplies are for. */
   readonly articles: number;
   /** `tab` → `fabric`; empty where the pattern has no choices. */
-  readonly combination: readonly { readonly choice: string; readonly option: string }[];
+  readonly combination: readonly ChosenOption[];
   readonly notes: readonly string[];
   readonly cautions: readonly string[];
   readonly cuts: readonly CutRow[];
@@ -56,6 +57,14 @@ export interface CuttingTable {
   readonly display: Display;
 }
 
+/** An option that is chosen: names as they are written, and what exports call them. */
+export interface ChosenOption {
+  readonly choice: string;
+  readonly option: string;
+  readonly choiceTitle: string;
+  readonly optionTitle: string;
+}
+
 /** What the designer says of a piece, as against one of its cut lines. */
 export interface PieceNote {
   readonly pieceName: string;
@@ -76,7 +85,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     digest: pattern.digest,
     manner: buying === undefined ? '' : mannerText(buying, display, facts.currency),
     articles,
-    combination: [...resolved.combination].map(([choice, option]) => ({ choice, option })),
+    combination: [...resolved.combination].map(([choice, option]) => ({ choice, option, choiceTitle: choiceTitle(pattern.world, choice), optionTitle: optionTitle(pattern.world, choice, option) })),
     notes: [...facts.notes, ...shrinkageNotes(resolved)],
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line)), line, buying))),

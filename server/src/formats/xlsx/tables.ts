@@ -29,7 +29,7 @@ function about(contents: readonly SizedContents[], currency: string | undefined)
   const [first] = contents;
   const rows: [string, Cell][] = [
     ['Pattern', first?.table.title], ['Revision', numberOrText(first?.table.revision ?? '')],
-    ...(first?.table.combination ?? []).filter(({ choice }) => contents.length === 1 || choice !== 'size').map(({ choice, option }): [string, Cell] => [choice, option]),
+    ...(first?.table.combination ?? []).filter(({ choice }) => contents.length === 1 || choice !== 'size').map(({ choiceTitle, optionTitle }): [string, Cell] => [choiceTitle, optionTitle]),
     ['Currency', currency],
     ...[...new Set(contents.flatMap(({ table: { notes } }) => notes))].map((note): [string, Cell] => ['Note', note]),
   ];

@@ -40,8 +40,8 @@ export const thing = statement('thing', ['file'], [
 export const choices: readonly StatementForm[] = [
   statement('choice', ['file'], [
     words('choice', 'Names a choice and its options; the first is the usual one.', 'choice closing is tab or zip', 'choice ${1:name} is ${2:one} or ${3:other}'),
-    declares('name', 'declared', 'NAME', 'its name'), words('is'),
-    list('options', [declares(self, 'declared', 'OPTION', 'the usual one', { of: 'name' })], ',', { label: 'or OPTION …', meaning: 'the others' }, { last: 'or' }),
+    declares('name', 'declared', 'NAME', 'its name'), title, words('is'),
+    list('options', [declares(self, 'declared', 'OPTION', 'the usual one', { of: 'name' }), title], ',', { label: 'or OPTION …', meaning: 'the others' }, { last: 'or' }),
   ]),
   statement('sizes', ['file'], [
     words('sizes', 'Lists the sizes that the pattern is made in.', 'sizes S, M, L', 'sizes ${1:S, M, L}'),
