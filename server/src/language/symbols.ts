@@ -1,5 +1,5 @@
 import { leavesOf } from '../syntax/leaves.ts';
-import type { Declaration, Name, Node, PieceDeclaration, SourceFile } from '../syntax/tree.ts';
+import type { Declaration, Name, Node, PieceDeclaration, Quoted, SourceFile } from '../syntax/tree.ts';
 
 export type SymbolKind = 'pattern' | 'piece' | 'material' | 'supply' | 'value' | 'thing' | 'seam' | 'step' | 'choice' | 'option' | 'check' | 'edge' | 'line' | 'mark';
 
@@ -21,6 +21,8 @@ export function symbols(file: SourceFile): readonly FileSymbol[] {
   return file.declarations.flatMap(({ declaration, offset }) => symbolOf(declaration, offset));
 }
 
+const titleText = ({ title }: { readonly title?: Quoted }): string => title?.value ?? '';
+
 function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol[] {
   const { tree, text } = declaration;
   const make = (kind: SymbolKind, name: string, detail: string, whole: Node, at: Node, children: readonly FileSymbol[] = []): FileSymbol => ({
@@ -35,20 +37,20 @@ function symbolOf(declaration: Declaration, offset: number): readonly FileSymbol
       return [make('value', tree.name.text, `${tree.of} = ${words(tree.value)}`, tree, tree.name)];
     case 'seam':
     case 'thing':
-      return [make(tree.kind, tree.name.text, tree.title?.value ?? '', tree, tree.name)];
+      return [make(tree.kind, tree.name.text, titleText(tree), tree, tree.name)];
     case 'material':
     case 'supply':
-      return [make(tree.kind, tree.name.text, tree.title?.value ?? '', tree, tree.name)];
+      return [make(tree.kind, tree.name.text, titleText(tree), tree, tree.name)];
     case 'sizes':
       return [make('choice', 'sizes', '', tree, { start: tree.start, end: tree.start + 'sizes'.length }, tree.options.map((option) => make('option', option.text, '', option, option)))];
     case 'choice':
-      return [make('choice', tree.name.text, tree.title?.value ?? '', tree, tree.name, tree.options.map((option) => make('option', option.text, option.title?.value ?? '', option, option)))];
+      return [make('choice', tree.name.text, titleText(tree), tree, tree.name, tree.options.map((option) => make('option', option.text, titleText(option), option, option)))];
     case 'work step':
       return [make('step', words(tree.text), '', tree, tree.text)];
     case 'check':
       return [make('check', words(tree.rule), '', tree, tree.rule)];
     case 'piece':
-      return [make('piece', tree.name.text, tree.title?.value ?? '', tree, tree.name, partsOf(tree).map(({ kind, name, detail, whole }) => make(kind, name.text, detail, whole, name)))];
+      return [make('piece', tree.name.text, titleText(tree), tree, tree.name, partsOf(tree).map(({ kind, name, detail, whole }) => make(kind, name.text, detail, whole, name)))];
     default:
       return [];
   }
