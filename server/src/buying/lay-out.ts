@@ -53,10 +53,19 @@ const nearlyRectangle = 0.98;
 /** Shares of the effort that polygons are planned with in turn, so that something better is there soon. */
 const rungs = [1 / 16, 1 / 4, 1];
 
+/** A question is asked for its bound, its lays and its seed; hashing it takes as long as a small first lay. */
+const keys = new WeakMap<LayProblem, Map<number, string>>();
+
 /** The question asked with so much effort, whatever the pieces are called. */
 export function contentKey(problem: LayProblem, effort: number): string {
+  const known = keys.get(problem) ?? new Map<number, string>();
+  keys.set(problem, known);
+  const kept = known.get(effort);
+  if (kept !== undefined) return kept;
   const asked = { ...problem, effort, pieces: problem.pieces.map(({ outline, count, turns, anyTurn = false, onFold, single = false }) => ({ outline, count, turns, anyTurn, onFold, single })) };
-  return bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked))));
+  const key = bytesToHex(sha256(utf8ToBytes(JSON.stringify(asked))));
+  known.set(effort, key);
+  return key;
 }
 
 /**

@@ -149,25 +149,31 @@ function heightsBetween(ring: readonly LayPoint[], left: number, right: number):
 /** The largest rectangle of free cells, by runs of free columns under a skyline (the largest rectangle in a histogram). */
 function largestFree({ xs, ys, taken }: Grid, least: number): Cells | undefined {
   const rows = ys.length - 1;
-  let runs: readonly number[] = Array.from({ length: rows }, () => 0);
+  const [across, along] = [Float64Array.from(ys), Float64Array.from(xs)];
+  // One run more than there are rows: none, which ends all those before it.
+  const runs = new Int32Array(rows + 1);
+  const [starts, heights] = [new Int32Array(rows + 1), new Int32Array(rows + 1)];
   let best: Cells | undefined;
   let most = 0;
   for (let column = 0; column < xs.length - 1; column++) {
-    runs = runs.map((run, row) => (taken[column * rows + row] === 1 ? 0 : run + 1));
-    const stack: { start: number; run: number }[] = [];
-    for (const [row, here] of [...runs, 0].entries()) {
+    for (let row = 0; row < rows; row++) runs[row] = taken[column * rows + row] === 1 ? 0 : itemAt(runs, row) + 1;
+    let top = -1;
+    for (let row = 0; row <= rows; row++) {
+      const here = itemAt(runs, row);
       let start = row;
-      for (let top = stack.at(-1); top !== undefined && top.run > here; top = stack.at(-1)) {
-        stack.pop();
-        const length = itemAt(xs, column + 1) - itemAt(xs, column + 1 - top.run);
-        const width = itemAt(ys, row) - itemAt(ys, top.start);
-        if (length >= least && width >= least && length * width > most + 1e-6) {
-          most = length * width;
-          best = { left: column + 1 - top.run, right: column + 1, low: top.start, high: row };
-        }
-        start = top.start;
+      for (; top >= 0 && itemAt(heights, top) > here; top--) {
+        start = itemAt(starts, top);
+        const left = column + 1 - itemAt(heights, top);
+        const length = itemAt(along, column + 1) - itemAt(along, left);
+        const width = itemAt(across, row) - itemAt(across, start);
+        if (length < least || width < least || length * width <= most + 1e-6) continue;
+        most = length * width;
+        best = { left, right: column + 1, low: start, high: row };
       }
-      if (here > (stack.at(-1)?.run ?? 0)) stack.push({ start, run: here });
+      if (here <= (top < 0 ? 0 : itemAt(heights, top))) continue;
+      top++;
+      starts[top] = start;
+      heights[top] = here;
     }
   }
   return best;

@@ -1,11 +1,11 @@
 import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { bandsOf } from '../bands.ts';
 import { dualBound, dualFunctions } from './dual.ts';
-import type { BarPiece } from './dual.ts';
+import type { Bar, BarPiece } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
 import { sides } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
-import { areaOf, barsOf, isRectangle, laidWays } from './outline.ts';
+import { areaOf, barsOf, isRectangle, laidWays, turned } from './outline.ts';
 import { rectangleBound } from './rectangles.ts';
 
 /** Bounds are reckoned in whole micrometres. */
@@ -106,22 +106,52 @@ function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound 
   const gap = Math.floor(problem.gap * PER_MM + NOISE);
   const capacity = Math.ceil(problem.width * PER_MM - NOISE) + gap;
   const barred: BarPiece[] = pieces.flatMap((piece) =>
-    (piece.anyTurn ? [{ count: howMany(piece), outlines: [discIn(piece.outline)] }] : laidWays(piece)).map(({ count, outlines }) => ({
-      count,
-      ways: outlines.map((outline) =>
-        barsOf(outline, PARTS).map(({ across, along }) => ({
-          across: Math.max(0, Math.min(capacity, Math.floor(across * PER_MM + NOISE) + gap)),
-          along: along * PER_MM,
-        })),
-      ),
-    })),
-  );
-  const widths = barred.flatMap(({ ways }) => ways.flatMap((bars) => bars.map((bar) => bar.across)));
+    (piece.anyTurn ? [{ count: howMany(piece), ways: [discBars(piece.outline)] }] : barredWays(piece))
+      .map(({ count, ways }) => ({ count, ways: ways.map((bars) => withGap(bars, gap, capacity)) })));
+  const widths = new Set<number>();
+  for (const { ways } of barred) for (const bars of ways) for (const { across } of bars) widths.add(across);
   const length = dualFunctions(capacity, widths, MOST_FUNCTIONS).reduce(
     (best, f) => Math.max(best, dualBound(f, barred) - 1),
     0,
   );
   return { length: length / PER_MM, reason: pieces.every((piece) => isRectangle(piece.outline)) ? 'dual feasible' : 'bars' };
+}
+
+/** What bars take with a gap each, and no more than there is. */
+function withGap({ bars, widest }: KeptBars, gap: number, capacity: number): readonly Bar[] {
+  return gap === 0 && widest <= capacity ? bars : bars.map(({ across, along }) => ({ across: Math.max(0, Math.min(capacity, across + gap)), along }));
+}
+
+/** Bars in whole micrometres across. */
+interface KeptBars {
+  readonly bars: readonly Bar[];
+  readonly widest: number;
+}
+
+/** The same pieces are asked about on open and on folded cloth, and however many of them lie on the fold. */
+const knownBars = new WeakMap<LayPiece['outline'], Map<string, KeptBars>>();
+
+function keptBars(outline: LayPiece['outline'], way: string, outlineOf: () => LayPiece['outline']): KeptBars {
+  const known = knownBars.get(outline) ?? new Map<string, KeptBars>();
+  knownBars.set(outline, known);
+  const kept = known.get(way);
+  if (kept !== undefined) return kept;
+  const bars = barsOf(outlineOf(), PARTS).map(({ across, along }) => ({ across: Math.max(0, Math.floor(across * PER_MM + NOISE)), along: along * PER_MM }));
+  const found = { bars, widest: bars.reduce((most, { across }) => Math.max(most, across), 0) };
+  known.set(way, found);
+  return found;
+}
+
+const discBars = (outline: LayPiece['outline']): KeptBars => keptBars(outline, 'disc', () => discIn(outline));
+
+/** How many pieces of each permitted way of mirroring there are, with the bars that each may be laid as, of the turns tried. */
+function barredWays({ outline, turns, count: { asDrawn, mirrored, either } }: LayPiece): readonly { readonly count: number; readonly ways: readonly KeptBars[] }[] {
+  const barsIn = (isMirrored: boolean): readonly KeptBars[] => turns.map((turn) => keptBars(outline, `${isMirrored} ${turn}`, () => turned(outline, isMirrored, turn)));
+  return [
+    ...(asDrawn > 0 ? [{ count: asDrawn, ways: barsIn(false) }] : []),
+    ...(mirrored > 0 ? [{ count: mirrored, ways: barsIn(true) }] : []),
+    ...(either > 0 ? [{ count: either, ways: [...barsIn(false), ...barsIn(true)] }] : []),
+  ];
 }
 
 /** Rectangles in quarter turns without a gap are a packing of whole rectangles. */

@@ -97,17 +97,21 @@ function thinned(values: readonly number[], most: number): readonly number[] {
 }
 
 /** The least length the function proves, as a whole number; each piece counts in its cheapest way. */
-export function dualBound(f: DualFunction, pieces: readonly BarPiece[]): number {
+export function dualBound({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
   let sum = 0;
   for (const { count, ways } of pieces) {
     let least = Infinity;
     for (const bars of ways) {
       let value = 0;
-      for (const { across, along } of bars) value += f.at(across) * along;
+      // Values only grow, so a way that has come to the cheapest one is not it.
+      for (let index = 0; index < bars.length && value < least; index++) {
+        const { across, along } = itemAt(bars, index);
+        value += at(across) * along;
+      }
       least = Math.min(least, value);
     }
     if (least < Infinity) sum += count * least;
     if (sum > LARGEST_SUM) return 0;
   }
-  return Math.ceil(sum / f.total);
+  return Math.ceil(sum / total);
 }

@@ -87,16 +87,38 @@ function gridOf(width: number): number {
 /** The permitted turns of one hand of a piece that fit the strip (and, on the fold, keep the fold edge on y = 0). */
 function shapesOf(problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, grid: number, detail: Detail): Shape[] {
   if (piece.outline.length < 3 || !piece.outline.every((point) => Number.isFinite(point.x) && Number.isFinite(point.y))) return [];
-  const exact = cleanRing(ringOf(piece.outline, grid));
+  const { exact, coarse, coarseParts } = cutRing(piece, grid, detail);
   if (exact.length < 6) return [];
-  const coarse = detail === 'coarse' && !piece.onFold ? simplified(exact, coarseCorners, coarseGrowth * Math.sqrt(doubleArea(exact) / 2)) : exact;
-  const coarseParts = convexParts(coarse);
   return piece.turns.flatMap((turn) => {
     const shape = turnedShape(problem, piece, index, mirrored, turn, grid, exact, coarse, coarseParts);
     if (shape || coarse === exact) return shape ? [shape] : [];
     const tight = turnedShape(problem, piece, index, mirrored, turn, grid, exact, exact, convexParts(exact)); // just too wide when coarse
     return tight ? [tight] : [];
   });
+}
+
+/** An outline on the grid, and, where it is simplified, what covers it; with the convex parts of that. */
+interface CutRing {
+  readonly exact: Ring;
+  readonly coarse: Ring;
+  readonly coarseParts: readonly Ring[];
+}
+
+/** An outline is asked about in each hand, in each manner of laying, and in each sharing between the fold and both layers. */
+const cutRings = new WeakMap<LayPiece['outline'], Map<string, CutRing>>();
+
+function cutRing({ outline, onFold }: LayPiece, grid: number, detail: Detail): CutRing {
+  const isCoarse = detail === 'coarse' && !onFold;
+  const known = cutRings.get(outline) ?? new Map<string, CutRing>();
+  cutRings.set(outline, known);
+  const key = `${grid} ${isCoarse}`;
+  const kept = known.get(key);
+  if (kept !== undefined) return kept;
+  const exact = cleanRing(ringOf(outline, grid));
+  const coarse = isCoarse && exact.length >= 6 ? simplified(exact, coarseCorners, coarseGrowth * Math.sqrt(doubleArea(exact) / 2)) : exact;
+  const cut = { exact, coarse, coarseParts: exact.length < 6 ? [] : convexParts(coarse) };
+  known.set(key, cut);
+  return cut;
 }
 
 /** A cut ring as it lies mirrored and turned, or undefined when it fits the strip in no such way. */
