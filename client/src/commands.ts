@@ -4,6 +4,7 @@ import type { Location, Position } from 'vscode-languageclient';
 import { showPlacesCommand } from '../../server/src/lsp/messages.ts';
 import { languageId, type Client } from './client-options.ts';
 import { fixedWords, gapBelow, nothingToFix } from './command-words.ts';
+import { Changes } from './changes.ts';
 import { exportCuttingTable } from './export.ts';
 import { exportPages } from './export-pages.ts';
 import { followPatterns } from './last-pattern.ts';
@@ -12,6 +13,7 @@ import type { Previews } from './preview/panels.ts';
 /** Registers the commands of the palette. */
 export function registerCommands(context: vscode.ExtensionContext, client: Client, previews: Previews): void {
   const lastPattern = followPatterns(context);
+  const changes = new Changes(context, client);
   /** Runs a command on the pattern that is being worked on. */
   const onPattern = (run: (document: vscode.TextDocument) => unknown): unknown => {
     const document = lastPattern();
@@ -23,6 +25,7 @@ export function registerCommands(context: vscode.ExtensionContext, client: Clien
     openPreview: () => onPattern((document) => previews.open(document.uri)),
     exportCuttingTable: () => onPattern((document) => exportCuttingTable(client, document, previews.shown(document.uri))),
     exportPages: () => onPattern((document) => exportPages(client, document, previews.shown(document.uri))),
+    showChanges: () => onPattern((document) => changes.show(document)),
     applySafeFixes: () => onPattern(applySafeFixes),
     restartServer: () => restart(client),
   };

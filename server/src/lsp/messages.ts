@@ -80,6 +80,14 @@ export type PagesAnswer =
   | { readonly problems: readonly string[] }
   | { readonly refused: string };
 
+/** The request for what is different in a pattern since it was last committed, in all sizes and choices that both have. */
+export const changesRequest = 'piecewright/changes';
+export interface ChangesParams {
+  readonly uri: string;
+}
+/** The comparison as Markdown; or why there is none. */
+export type ChangesAnswer = { readonly markdown: string } | { readonly refused: string };
+
 /** The client's word whether shorter lays are to be looked for in a pattern that a preview was asked for. */
 export const lookNotification = 'piecewright/look';
 export interface LookParams {
@@ -108,6 +116,9 @@ export const readRequest = 'piecewright/read';
 export interface ReadParams {
   readonly uri: string;
 }
+
+/** The server's request for what a file said when it was last committed; `null` where it was not there, or where nothing is. */
+export const committedRequest = 'piecewright/committed';
 
 /** The server's request for the addresses of all patterns in the workspace. */
 export const listRequest = 'piecewright/list';

@@ -1,7 +1,8 @@
 import type { WorkDoneProgressServerReporter } from 'vscode-languageserver';
 import type { LongWork, PlannerClient, PlannerPool } from '../planner/client.ts';
+import { plannedComparison } from '../planner/comparison.ts';
 import { FiguresBeside } from '../planner/figures.ts';
-import type { Figures } from '../planner/requests.ts';
+import type { Figures, Texts } from '../planner/requests.ts';
 import { ShownLays } from '../planner/shown-lays.ts';
 import type { HandedOver } from '../formats/pages.ts';
 import type { PageOptions } from '../pages/options.ts';
@@ -80,6 +81,11 @@ export class Planner {
   /** Cutting tables as the text of a file; see {@link plannedTables}. */
   tables(uri: string, { snapshot }: RequestContext, { format, by, combination }: Pick<ExportParams, 'format' | 'by' | 'combination'>, onStop: (stop: () => void) => void): Promise<string | undefined> {
     return plannedTables(this.#parts.pool, keyOf(uri), snapshot, { format, by, combination: combination ?? {} }, onStop);
+  }
+
+  /** What is different from earlier texts, as Markdown; see {@link plannedComparison}. */
+  comparison(uri: string, { snapshot }: RequestContext, earlier: Omit<Texts, 'id'>, onStop: (stop: () => void) => void): Promise<string | undefined> {
+    return plannedComparison(this.#parts.pool, keyOf(uri), snapshot, earlier, onStop);
   }
 
   /** Pages and other files for handing over; see {@link plannedPages}. */

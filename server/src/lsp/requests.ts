@@ -1,9 +1,10 @@
 import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/query/query.ts';
+import { changesSince } from './changes.ts';
 import {
-  choicesRequest, exportRequest, lookNotification, pagesRequest, previewRequest,
-  type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
+  changesRequest, choicesRequest, exportRequest, lookNotification, pagesRequest, previewRequest,
+  type ChangesAnswer, type ChangesParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
 import { pageFormats } from '../formats/pages.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -46,6 +47,7 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     if (text === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The table could not be worked out.');
     return { text };
   }));
+  connection.onRequest(changesRequest, ({ uri }: ChangesParams, token: CancellationToken) => session.answer<ChangesAnswer>(uri, token, (at) => changesSince(session, planner, uri, at, token)));
   connection.onRequest<PagesAnswer | null, void>(pagesRequest, (params: PagesParams, token: CancellationToken) => session.answer<PagesAnswer>(params.uri, token, (at) => pagesFor(planner, at, params, token)));
 }
 

@@ -66,13 +66,13 @@ export class PlanCache {
       yield plan;
       return plan;
     }
-    const plan = yield* planning(need, options, this.#layCache(isStopped));
+    const plan = yield* planning(need, options, this.layCache(isStopped));
     this.#plans.set(key, plan);
     return plan;
   }
 
   /** The lays of earlier work, for work that may be stopped: what is unfinished then is not taken up. */
-  #layCache(isStopped: () => boolean): LayCache {
+  layCache(isStopped: () => boolean): LayCache {
     return {
       isStopped,
       get: (key) => {

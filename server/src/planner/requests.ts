@@ -59,7 +59,14 @@ export interface PagesRequest {
   readonly options: PageOptions;
 }
 
-export type PlannerRequest = LaysRequest | FiguresRequest | TablesRequest | PagesRequest;
+/** What is different in a pattern from what its texts said before. */
+export interface ComparisonRequest {
+  readonly kind: 'comparison';
+  readonly texts: Texts;
+  readonly earlier: Texts;
+}
+
+export type PlannerRequest = LaysRequest | FiguresRequest | TablesRequest | PagesRequest | ComparisonRequest;
 
 /** `found 0.62 yd, none under 0.58 yd, buy 5/8 yd`, and `buy 5/8 yd` alone; both say so while a better lay may change them. */
 export interface Figure {
@@ -76,4 +83,5 @@ export type PlannerReply =
   | { readonly kind: 'lays'; readonly lays: PreviewLays }
   | { readonly kind: 'figures'; readonly figures: Figures }
   | { readonly kind: 'tables'; readonly text: string }
+  | { readonly kind: 'comparison'; readonly markdown: string }
   | { readonly kind: 'pages'; readonly made: HandedOver };

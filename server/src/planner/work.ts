@@ -5,19 +5,22 @@ import { KeptLays, type LayCache } from '../buying/lay-out.ts';
 import { needsOf } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { planSentence, planTexts } from '../table/buying-text.ts';
+import { comparedCount } from '../compare/combinations.ts';
+import { compare } from '../compare/comparison.ts';
 import { materialLays, purchasesOf } from '../preview/lays.ts';
 import type { MaterialLays, PreviewLays } from '../preview/lays-data.ts';
 import { cutKeys } from '../preview/table.ts';
 import { renderTable } from '../formats/format.ts';
+import { comparisonMarkdown } from '../formats/comparison-markdown.ts';
 import { handingOver } from '../formats/pages.ts';
 import type { CuttingTable } from '../table/table.ts';
 import { wholeTables } from '../table/whole-table.ts';
-import { combinationsToShow } from '../table/combinations.ts';
+import { combinationsToShow, tooManyCombinations } from '../table/combinations.ts';
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Work } from '../workers/job.ts';
 import { PlanCache } from './plan-cache.ts';
-import { combinationKey, type Figure, type FiguresRequest, type LaysRequest, type PagesRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
+import { combinationKey, type ComparisonRequest, type Figure, type FiguresRequest, type LaysRequest, type PagesRequest, type PlannerReply, type PlannerRequest, type TablesRequest } from './requests.ts';
 
 /** The name of the workers that plan. */
 export const plannerRole = 'piecewright planner';
@@ -38,6 +41,8 @@ export const plannerWork = (cache = new PlanCache()): Work<PlannerRequest, Plann
       return yield* tables(request, pattern);
     case 'pages':
       return yield* pages(request, pattern, isStopped);
+    case 'comparison':
+      return yield* comparison(request, pattern, cache, isStopped);
   }
 };
 
@@ -109,6 +114,14 @@ function* tables(request: TablesRequest, pattern: Pattern): Steps {
     yield undefined;
   }
   yield { kind: 'tables', text: renderTable(made, request.format, request.by) };
+}
+
+function* comparison({ earlier }: ComparisonRequest, pattern: Pattern, cache: PlanCache, isStopped: () => boolean): Steps {
+  const before = cache.read(earlier)?.pattern;
+  if (before === undefined) return;
+  yield undefined;
+  const markdown = tooManyCombinations(comparedCount(before, pattern)) ?? comparisonMarkdown(compare(before, pattern, usualOptions, cache.layCache(isStopped)));
+  yield { kind: 'comparison', markdown };
 }
 
 function* pages({ combination, format, options }: PagesRequest, pattern: Pattern, isStopped: () => boolean): Steps {

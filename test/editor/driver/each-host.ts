@@ -7,7 +7,7 @@ import { openBrowser } from './browser.ts';
 import { Workbench } from './workbench.ts';
 
 /** Declares tests that run in each kind of editor, all those of one call in one window. */
-export function inEachHost(name: string, declare: (workbench: () => Workbench, kind: HostKind) => void, { trusted = true } = {}): void {
+export function inEachHost(name: string, declare: (workbench: () => Workbench, kind: HostKind) => void, { trusted = true, git = false } = {}): void {
   describe.each(hostKinds)(`${name} (%s host)`, (kind) => {
     let host: Host | undefined;
     let browser: Browser | undefined;
@@ -19,7 +19,7 @@ export function inEachHost(name: string, declare: (workbench: () => Workbench, k
 
     beforeAll(async () => {
       const start = Date.now();
-      host = await startHost(kind, { vsix, samples: workspace, trusted });
+      host = await startHost(kind, { vsix, samples: workspace, trusted, git });
       const up = Date.now();
       browser = await openBrowser();
       workbench = await Workbench.open(browser, host);

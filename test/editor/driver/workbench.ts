@@ -35,6 +35,16 @@ export class Workbench {
     await this.shown();
   }
 
+  /** The folder that is open, where it is one of this machine. */
+  get folder(): string | undefined {
+    return this.host.folder;
+  }
+
+  /** The editor's own page of a text in Markdown. */
+  markdownPage(): FrameLocator {
+    return this.page.frameLocator('iframe.webview.ready[src*="markdown-language-features"]').frameLocator('iframe#active-frame');
+  }
+
   /** What a file of the workspace holds; undefined where there is none. */
   savedBytes(file: string): Promise<Uint8Array | undefined> {
     return this.host.read(file);

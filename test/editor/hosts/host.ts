@@ -4,6 +4,8 @@ export interface Host {
   readonly url: string;
   /** The bytes of a file of the workspace as it is now, by its path; undefined where there is none. */
   readonly read: (file: string) => Promise<Uint8Array | undefined>;
+  /** The folder that is open, where it is one of this machine. */
+  readonly folder?: string;
   readonly stop: () => Promise<void>;
 }
 
@@ -19,10 +21,12 @@ export interface HostOptions {
   readonly samples: string;
   /** Whether the workspace's authors are trusted; if not, the editor runs nothing of theirs. */
   readonly trusted: boolean;
+  /** Whether the editor's own git is at work. */
+  readonly git?: boolean;
 }
 
 /** The same calm editor everywhere: nothing that pops up, moves or calls out. */
-export const settingsFor = (trusted: boolean): Readonly<Record<string, unknown>> => ({
+export const settingsFor = ({ trusted, git = false }: Pick<HostOptions, 'trusted' | 'git'>): Readonly<Record<string, unknown>> => ({
   'workbench.startupEditor': 'none',
   'workbench.tips.enabled': false,
   'workbench.editor.useModal': 'off',
@@ -39,7 +43,7 @@ export const settingsFor = (trusted: boolean): Readonly<Record<string, unknown>>
   'extensions.ignoreRecommendations': true,
   'files.autoSave': 'off',
   'files.simpleDialog.enable': true,
-  'git.enabled': false,
+  'git.enabled': git,
   'grunt.autoDetect': 'off',
   'gulp.autoDetect': 'off',
   'jake.autoDetect': 'off',

@@ -9,14 +9,14 @@ import { run } from '../fetch/run.ts';
 import { settingsFor, type Host, type HostOptions } from './host.ts';
 
 /** Starts the editor's server with the packed extension installed and a copy of the samples open. */
-export async function startNodeHost({ vsix, samples, trusted }: HostOptions): Promise<Host> {
+export async function startNodeHost({ vsix, samples, trusted, git }: HostOptions): Promise<Host> {
   const folder = mkdtempSync(path.join(tmpdir(), 'piecewright-editor-'));
   const workspace = path.join(folder, 'workspace');
   const program = path.join(nodeHostFolder, 'out/node/entry.js');
   const places = ['--extensions-dir', path.join(folder, 'extensions'), '--user-data-dir', path.join(folder, 'user')];
   cpSync(samples, workspace, { recursive: true });
   mkdirSync(path.join(folder, 'user/User'), { recursive: true });
-  writeFileSync(path.join(folder, 'user/User/settings.json'), JSON.stringify(settingsFor(trusted)));
+  writeFileSync(path.join(folder, 'user/User/settings.json'), JSON.stringify(settingsFor({ trusted, ...(git === undefined ? {} : { git }) })));
   await run(process.execPath, [program, ...places, '--install-extension', vsix]);
 
   const port = await freePort();
@@ -44,6 +44,7 @@ export async function startNodeHost({ vsix, samples, trusted }: HostOptions): Pr
   return {
     url: `${url}/?folder=${encodeURIComponent(workspace)}`,
     read: (file) => readFile(path.join(workspace, file)).catch(() => undefined),
+    folder: workspace,
     stop,
   };
 }

@@ -16,7 +16,7 @@ export function workbenchPage(port: number, scheme: string, trusted: boolean): s
       webviewContentExternalBaseUrlTemplate: `http://{{uuid}}.${host}/code/out/vs/workbench/contrib/webview/browser/pre/`,
       extensionEnabledApiProposals: {},
     },
-    configurationDefaults: settingsFor(trusted),
+    configurationDefaults: settingsFor({ trusted }),
     additionalBuiltinExtensions: [extension('/files'), extension('/ext')],
     enableWorkspaceTrust: !trusted,
     workspace: { folderUri: { $mid: 1, scheme, path: '/workspace' } },

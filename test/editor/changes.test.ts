@@ -1,0 +1,43 @@
+import { execFileSync } from 'node:child_process';
+import { expect, it } from 'vitest';
+import { inEachHost } from './driver/each-host.ts';
+
+const command = 'Piecewright: Show What Changed Since the Last Commit';
+const file = 'market-apron.piece';
+
+inEachHost('what has changed since the last commit', (workbench, kind) => {
+  if (kind === 'web') {
+    it('is nothing to compare with where no git is at hand, and that is said', async () => {
+      await workbench().openFile(file);
+      await workbench().runCommand(command);
+      await workbench().message(/There is nothing to compare with/);
+    });
+    return;
+  }
+
+  it('is shown beside the text, and follows what is typed', async () => {
+    const folder = workbench().folder;
+    if (folder === undefined) throw new Error('The host has no folder.');
+    const git = (...args: readonly string[]): unknown => execFileSync('git', ['-c', 'user.name=A', '-c', 'user.email=a@example.com', '-c', 'commit.gpgsign=false', ...args], { cwd: folder, stdio: 'ignore' });
+    git('init', '--quiet');
+    git('add', '.');
+    git('commit', '--quiet', '--message', 'First');
+    await workbench().reload();
+    await workbench().openFile(file);
+    await workbench().runCommand(command);
+    const page = workbench().markdownPage();
+    await page.getByText(/no change/).waitFor();
+    const text = (await workbench().savedText(file)) ?? '';
+    await workbench().focusText();
+    const line = text.split('\n').findIndex((one) => one.startsWith('revision '));
+    await workbench().typeAt(line + 1, (text.split('\n')[line] ?? '').length + 1, '0');
+    await page.getByText(/The revision was raised/).waitFor();
+    await workbench().screenshot(`changes-${kind}`);
+    // What is committed is what it is compared with from then on.
+    await workbench().save();
+    await expect.poll(() => workbench().savedText(file)).not.toBe(text);
+    git('commit', '--quiet', '--all', '--message', 'Second');
+    await expect.poll(() => page.getByText(/raised/).count(), { timeout: 20_000 }).toBe(0);
+    await page.getByText(/no change/).waitFor();
+  });
+}, { git: true });
