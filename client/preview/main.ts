@@ -6,6 +6,7 @@ import { Board } from './board.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
+import { keepContrast } from './contrast.ts';
 import { findAt, onPiece, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
@@ -111,6 +112,7 @@ showFilter(editor.state.view);
 for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
 for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
 addTooltip(root);
+keepContrast(document.body);
 addHover(root);
 
 /** Views that show an earlier drawing: each is brought up to date once it is seen. */

@@ -124,6 +124,31 @@ inEachHost('the preview', (workbench, kind) => {
     }
   });
 
+  it('keeps every kind of line and word apart from its ground in every theme that the editor brings', async () => {
+    await tab('Board').click();
+    await workbench().focusText();
+    const faults: string[] = [];
+    for (const theme of ['Light+', 'Dark+', 'Light (Visual Studio)', 'Dark (Visual Studio)', 'Abyss', 'Kimbie Dark', 'Monokai', 'Monokai Dimmed', 'Quiet Light', 'Red', 'Solarized Dark', 'Solarized Light', 'Tomorrow Night Blue', 'Dark Modern']) {
+      await workbench().theme(theme);
+      await frame().locator('html').evaluate(() => new Promise((resolve) => setTimeout(resolve, 300)));
+      await frame().locator('html').evaluate(axe);
+      const found = await frame().locator('html').evaluate(async () => {
+        const luminance = (text: string): number => {
+          const [r = 0, g = 0, b = 0] = (text.match(/[\d.]+/g) ?? []).map(Number).map((value) => (value / 255 <= 0.04045 ? value / 255 / 12.92 : ((value / 255 + 0.055) / 1.055) ** 2.4));
+          return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+        };
+        const ground = luminance(getComputedStyle(document.body).backgroundColor);
+        const lines = [...document.querySelectorAll('#view-board .whole .part:not(.twin)')].map((one) => [one.getAttribute('class'), luminance(getComputedStyle(one).stroke)] as const)
+          .filter(([, line]) => (Math.max(line, ground) + 0.05) / (Math.min(line, ground) + 0.05) < 2.99).map(([kind]) => `line ${kind ?? ''}`);
+        const { violations } = await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }> } }).axe.run();
+        return [...new Set([...lines, ...violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id} ${html.slice(0, 100)}`))])];
+      });
+      faults.push(...found.map((fault) => `${theme}: ${fault}`));
+    }
+    expect(faults).toEqual([]);
+    await workbench().showPieces();
+  });
+
   it('comes back with its view, its scale and its choice', async () => {
     await frame().getByLabel('trim', { exact: true }).selectOption('felt');
     await frame().getByRole('button', { name: 'Larger' }).click();

@@ -63,3 +63,34 @@ it('says in words what each layout shows, and where each piece lies', async () =
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toMatch(/^cut 1 canvas/);
   await preview.page.context().close();
 });
+
+it('keeps lines and words apart from the ground in a theme whose colours are hard to see', async () => {
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' } });
+  await preview.show(new Draft().data(shapes));
+  const ratios = (): Promise<readonly (readonly [string, number])[]> => preview.page.evaluate(() => {
+    const luminance = (text: string): number => {
+      const [r = 0, g = 0, b = 0] = (text.match(/[\d.]+/g) ?? []).map(Number).map((value) => (value / 255 <= 0.04045 ? value / 255 / 12.92 : ((value / 255 + 0.055) / 1.055) ** 2.4));
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const ground = luminance(getComputedStyle(document.body).backgroundColor);
+    return ['stitching', 'fold', 'line', 'placement', 'foldline', 'window', 'grain', 'mark'].flatMap((kind) => {
+      const one = document.querySelector(`#view-board .whole .part.${kind}:not(.twin)`);
+      if (one === null) return [];
+      const line = luminance(getComputedStyle(one).stroke);
+      return [[kind, (Math.max(line, ground) + 0.05) / (Math.min(line, ground) + 0.05)] as const];
+    });
+  });
+  // Pale on white, then dark on black, as it changes while the page is open.
+  for (const [ground, ink, pale] of [['#ffffff', '#333333', '#e0e0c0'], ['#001020', '#e0e0e0', '#102040']] as const) {
+    await preview.page.evaluate(([ground, ink, pale]) => {
+      const { style } = document.documentElement;
+      style.setProperty('--vscode-editor-background', ground ?? '');
+      style.setProperty('--vscode-editor-foreground', ink ?? '');
+      for (const name of ['descriptionForeground', 'editorWarning-foreground', 'textLink-foreground', 'focusBorder', ...['blue', 'purple', 'green', 'red'].map((one) => `charts-${one}`)]) style.setProperty(`--vscode-${name}`, pale ?? '');
+    }, [ground, ink, pale]);
+    await expect.poll(async () => Math.min(...(await ratios()).map(([, ratio]) => ratio))).toBeGreaterThanOrEqual(2.99);
+    expect((await ratios()).length).toBeGreaterThan(6);
+  }
+  expect(preview.complaints).toEqual([]);
+  await preview.page.context().close();
+});
