@@ -36,6 +36,13 @@ const offered = (line: string): readonly string[] => {
   return completion(snapshot, offset, []).map(({ label }) => label);
 };
 
+test('edges that are not sewn yet are offered first in a seam, and say so', () => {
+  const { snapshot, offset } = at('seam more = panel.|');
+  expect(completion(snapshot, offset, []).map(({ label, detail }) => `${label} ${detail}`.trim()).slice(0, 4)).toEqual(['bottom', 'right', 'top', 'left']);
+  const fewer = marked(spec.replace('seam base = panel.bottom with panel.bottom\n', 'seam base = panel.|\n'), others);
+  expect(completion(fewer.snapshot, fewer.offset, []).map(({ label, detail }) => `${label} ${detail}`.trim()).slice(0, 2)).toEqual(['bottom not sewn yet', 'right']);
+});
+
 describe('what is offered in a step', () => {
   test('is what no step does yet, and pieces', () => expect(offered('step "Set it." does |')).toEqual(['base', 'clasp', 'panel']));
   test('after a piece, its layers and edges that no step does yet', () => expect(offered('step "Hem." does panel.|')).toEqual(['top']));

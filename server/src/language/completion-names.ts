@@ -79,6 +79,15 @@ export class Names {
     return new Set(this.snapshot.pattern.resolve(new Map()).steps.flatMap(({ tasks }) => tasks.map(taskName)));
   }
 
+  /** The edges of a piece, those first of which the spec says nothing yet. */
+  edgesToSew(name: string): readonly Item[] {
+    const { seams, pieces } = this.snapshot.pattern.resolve(new Map());
+    const sewn = seams.flatMap(({ first, second }) => [...first.stretches, ...second.stretches]).filter(({ piece }) => piece.name === name).map(({ edge }) => edge);
+    const said = new Set([...sewn, ...(pieces.find(({ shape }) => shape.name === name)?.finishes.keys() ?? [])]);
+    const edges = this.edges(name);
+    return [...edges.filter(({ label }) => !said.has(label)).map((edge) => ({ ...edge, detail: 'not sewn yet' })), ...edges.filter(({ label }) => said.has(label))];
+  }
+
   choices(): readonly Item[] {
     return [...this.snapshot.pattern.choices].map(([name, options]) => simple(name, 'choice', options.join(' or ')));
   }

@@ -133,7 +133,7 @@ function ofPiece(names: Names, { block, tokens }: TextContext, owner: string): r
   const [first] = tokens;
   if (block === 'supply' && first?.text === 'at') return (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
   if (block === 'file' && isStep(tokens)) return names.undoneOf(owner);
-  if (block === 'file' && first?.text === 'seam') return [...names.edges(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
+  if (block === 'file' && first?.text === 'seam') return [...names.edgesToSew(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
   const outlines = first?.text === 'check' ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
   return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
 }

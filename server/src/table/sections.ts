@@ -4,6 +4,7 @@ import {
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
 import { isWindow } from './marks.ts';
+import { threadSentences } from './thread.ts';
 import type { CuttingTable } from './table.ts';
 import { distanceOrder, headings, layerOrder, noAllowances, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
@@ -53,7 +54,7 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
     kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
-    kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`),
+    kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { below: ({ sewing, display }) => threadSentences(sewing, display) }),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
     kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
