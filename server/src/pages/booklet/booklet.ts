@@ -42,7 +42,7 @@ export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], 
   if (printed.length > 0) where(flow, templates, printed);
   flow.part(headings.safety, 30);
   flow.list(document.cautions);
-  flow.part('Fingerprint');
+  flow.part('Fingerprint', 20);
   flow.text(`${document.stamp}. The same spec gives the same booklet, sign for sign: two with the same fingerprint are of the same pattern.`);
   return { sheets: flow.sheets(), outline: flow.outline };
 }
