@@ -13,6 +13,7 @@ interface Pattern {
   readonly include?: string;
   readonly begin?: string;
   readonly end?: string;
+  readonly beginCaptures?: Readonly<Record<string, { readonly name: string }>>;
   readonly captures?: Readonly<Record<string, { readonly name: string }>>;
   readonly patterns?: readonly Pattern[];
 }
@@ -90,6 +91,12 @@ const wordThen = (words: readonly string[], name: string, then: readonly string[
     : { 1: { name: named.line }, 2: { name: 'variable.other.piece' }, 3: { name: 'keyword.other.piece' } },
 });
 
+/** A line whose text holds formulas between braces. */
+function measured({ parts: [first, second] }: StatementForm): readonly Pattern[] {
+  if (second?.is !== 'sentence') return [];
+  return [{ begin: `^\\s*(${anyOf(wordsAt(first))})\\s*(?=")`, beginCaptures: { 1: { name: named.line } }, end: '$', patterns: [{ include: '#sentence' }, { include: '#formula' }] }];
+}
+
 const beginnings = statements.flatMap(({ parts }) => wordsAt(parts[0]));
 
 // ------------------------------------------------------------------------------------------------ what stands further on
@@ -142,7 +149,7 @@ export function highlighting(): object {
     ...statements.flatMap(declaration),
     { match: `${before}(${anyOf(givers)})\\s+(${given})`, captures: { 1: { name: 'keyword.other.piece' }, 2: { name: nameScopes.part } } },
   ];
-  const headings: readonly Pattern[] = [...statements.flatMap(heading), { name: named.line, match: `^\\s*${anyOf(beginnings.filter(isWord))}${afterWord}` }];
+  const headings: readonly Pattern[] = [...statements.flatMap(measured), ...statements.flatMap(heading), { name: named.line, match: `^\\s*${anyOf(beginnings.filter(isWord))}${afterWord}` }];
   const words: readonly Pattern[] = [
     { name: 'support.type.shape.piece', match: `${before}${anyOf(shapes)}${after}` },
     { name: 'keyword.other.piece', match: `${before}${anyOf(phrases())}${after}` },
@@ -157,13 +164,15 @@ export function highlighting(): object {
     { name: 'punctuation.separator.piece', match: ',' },
     { name: 'punctuation.section.block.piece', match: '[{}]' },
   ];
+  const escape: Pattern = { name: 'constant.character.escape.piece', match: '\\\\["\\\\n]' };
   return {
     name: 'Piecewright',
     scopeName: 'source.piece',
     patterns: ['comment', 'declaration', 'heading', 'formula'].map((name) => ({ include: `#${name}` })),
     repository: {
       comment: { name: 'comment.line.number-sign.piece', match: '#.*$' },
-      string: { name: 'string.quoted.double.piece', begin: '"', end: '"|$', patterns: [{ name: 'constant.character.escape.piece', match: '\\\\["\\\\n]' }] },
+      string: { name: 'string.quoted.double.piece', begin: '"', end: '"|$', patterns: [escape] },
+      sentence: { name: 'string.quoted.double.piece', begin: '"', end: '"|$', patterns: [escape, { begin: '\\{', end: '\\}|(?=")|$', patterns: [{ include: '#formula' }] }] },
       declaration: { patterns: declarations },
       heading: { patterns: headings },
       formula: { patterns: [...['comment', 'string', 'declaration', 'number'].map((name) => ({ include: `#${name}` })), ...words, ...signs] },
