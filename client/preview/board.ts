@@ -129,10 +129,10 @@ export class Board {
 
   #focusButton(on: boolean, focused: (on: boolean) => void): HTMLElement {
     const made = element('button', { type: 'button', class: 'tool wide', 'aria-pressed': String(on), title: 'Show the piece that is meant large beside the board, with a ruler' }, 'Focus');
-    this.#focus.element.hidden = !on;
+    this.#focus.open(on);
     made.addEventListener('click', () => {
       const next = made.getAttribute('aria-pressed') !== 'true';
-      this.#focus.element.hidden = !next;
+      this.#focus.open(next);
       made.setAttribute('aria-pressed', String(next));
       focused(next);
       this.seen();

@@ -22,6 +22,7 @@ export class Focus {
   readonly #at = element('output', { class: 'focus-at' });
   readonly #apart = element('output', { class: 'focus-apart', 'aria-live': 'polite' });
   readonly #hint = element('p', { class: 'muted' }, 'Click two points to measure between them.');
+  #wanted: Card | undefined;
   #live: Live<Card> | undefined;
   #drawn: PieceDrawing | undefined;
   #drawing: SVGSVGElement | undefined;
@@ -47,9 +48,17 @@ export class Focus {
     new ResizeObserver(() => this.#fit()).observe(this.#field);
   }
 
+  /** Opens it, or closes it; what is closed draws nothing. */
+  open(on: boolean): void {
+    this.element.hidden = !on;
+    this.show(this.#wanted, this.#unit);
+  }
+
   /** Shows a piece; the same drawing is left as it is. */
   show(card: Card | undefined, unit: PreviewData['unit']): void {
+    this.#wanted = card;
     this.#unit = unit;
+    if (this.element.hidden) return;
     const drawing = card?.piece?.drawing;
     setText(this.#title, card?.title ?? 'No piece');
     this.#hint.hidden = drawing === undefined;

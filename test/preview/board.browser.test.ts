@@ -268,6 +268,7 @@ it('says of a piece that is gone that it was there', async () => {
 it('shows the piece that is meant large, with edges by name, coordinates and a ruler, by pointer and by keys', async () => {
   const preview = await opened(wallet, { width: 1200, height: 800 });
   expect(await preview.page.locator('.focus').isVisible()).toBe(false);
+  expect(await preview.page.locator('.focus svg').count()).toBe(0);
   await preview.page.getByRole('button', { name: 'Focus' }).click();
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('piece inside') + 8 });
   const focus = preview.page.locator('.focus');
