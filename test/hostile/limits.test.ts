@@ -87,7 +87,12 @@ describe('choices', () => {
   it('ten of two options each, of which a hundred pieces hang on all', () => {
     const snapshot = read(choosing(10, 2, 100));
     expect(count(snapshot, 'too-many-ways')).toBe(100);
-    expect(snapshot.pattern.problems.find((one) => one.code === 'too-many-ways')?.message).toBe('This hangs on so many choices that only the first 30 of its 1024 combinations are checked.');
+    expect(snapshot.pattern.problems.find((one) => one.code === 'too-many-ways')?.message).toBe('This hangs on so many choices that only the first 24 of its 1024 combinations are checked.');
+  });
+
+  it('five of two options each, of which 1,800 pieces hang on all: as many pieces as there are leave less for each', () => {
+    const snapshot = read(choosing(5, 2, 1800));
+    expect(snapshot.pattern.problems.find((one) => one.code === 'too-many-ways')?.message).toBe('This hangs on so many choices that only the first 2 of its 32 combinations are checked.');
   });
 
   it('how many are looked at hangs on the text alone', () => {

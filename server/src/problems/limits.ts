@@ -34,11 +34,11 @@ export const limits = {
   /** Combinations of choices in which one declaration is looked at. */
   ways: 1000,
   /** Combinations in which all those declarations together are looked at that have more than `fewWays`. */
-  waysInAll: 3000,
+  waysInAll: 2400,
   /** A declaration’s combinations up to so many are looked at however many declarations there are … */
   fewWays: 16,
   /** … save where there are so many declarations that even these, together, would be more than this. */
-  fewWaysInAll: 30_000,
+  fewWaysInAll: 3500,
   /** UTF-16 code units of a name that a similar one is looked for. */
   nameLength: 60,
   /** Tables written, or drawn lays, at once: choices multiply, and nobody reads more. */

@@ -26,7 +26,7 @@ export function explore<Argument extends object, Result>(
     const variants = new Set<Variant<Result>>();
     const ways = (): number => [...met].reduce((product, choice) => product * (choices.get(choice)?.length ?? 1), 1);
     let looked = 0;
-    for (const combination of combinationsOf([...met], choices, first)) {
+    for (const combination of passing([...met], choices, new Map(first))) {
       if (looked++ === most) return { variants: [...variants], ways: ways() };
       const variant = cache.under(combination, query, argument);
       variants.add(variant);
@@ -38,10 +38,15 @@ export function explore<Argument extends object, Result>(
 
 /** Every combination of the options of some choices; the other choices keep what `base` says. */
 export function* combinationsOf(varied: readonly string[], choices: ReadonlyMap<string, readonly string[]>, base: Combination): Generator<Combination> {
+  for (const combination of passing(varied, choices, new Map(base))) yield new Map(combination);
+}
+
+/** The same, each in one map that changes as soon as the next is asked for: copies for thousands of combinations take longer than what is worked out in them. */
+function* passing(varied: readonly string[], choices: ReadonlyMap<string, readonly string[]>, combination: Map<string, string>): Generator<Combination> {
   const [choice, ...rest] = varied;
   if (choice === undefined) {
-    yield base;
+    yield combination;
     return;
   }
-  for (const option of choices.get(choice) ?? []) yield* combinationsOf(rest, choices, new Map(base).set(choice, option));
+  for (const option of choices.get(choice) ?? []) yield* passing(rest, choices, combination.set(choice, option));
 }
