@@ -23,6 +23,12 @@ describe('a notice to those who have the earlier revision', () => {
     expect(tasks(one)['Cut these pieces again']).toContain('Inside, from Lining: size 4 1/2 in (about 11.4 cm) × 7 3/4 in (about 19.7 cm), in place of 4 1/4 in (about 10.8 cm) × 7 3/4 in (about 19.7 cm) (only where size is S)');
   });
 
+  it('calls choices and options by their titles', () => {
+    const titled = (text: string): string => text.replace('choice lid is flap or zip', 'choice lid "Closing" is flap or zip "A zip"');
+    const one = notice((text) => titled(raised(text)).replace('3 1/2 for S', '3 3/4 for S'));
+    expect(tasks(one)['Buy these amounts in place of the earlier ones']).toContainEqual(expect.stringMatching(/\(only where Closing is A zip, size is S\)$/));
+  });
+
   it('names a template once where it is another in all sizes', () => {
     const one = notice((text) => raised(text).replace('case_h = 7', 'case_h = 8'));
     expect(tasks(one)['Print these templates again']).toEqual(['Body, cutting line', 'Body, padding']);

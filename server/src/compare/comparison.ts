@@ -2,10 +2,11 @@ import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { Pattern } from '../model/pattern.ts';
+import type { OptionWords } from '../model/query/variants.ts';
 import { cautionsFor } from '../table/cautions.ts';
 import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
 import { checkChanges, problemChanges } from './check-changes.ts';
-import { comparedCombinations, sharedChoices } from './combinations.ts';
+import { comparedCombinations, sharedChoices, type SharedChoices } from './combinations.ts';
 import { folded, foldedData } from './fold.ts';
 import { outlineChanges, type OutlineChange } from './outlines.ts';
 import { pairOf, type Pair } from './pair.ts';
@@ -65,12 +66,13 @@ function comparisonOf(oldPattern: Pattern, newPattern: Pattern, planning: Planni
     for (const one of renamedIn(pair)) renamed.set(JSON.stringify(one), one);
     return { combination, changes: changesIn(pair, planning), all: outlineChanges(pair), cautions: cautionsFor(pair.now) };
   });
-  const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map()), ...folded(found, choices), ...problemChanges(old, fresh)];
+  const words: OptionWords = (choice, option) => `${choiceTitle(newPattern.world, choice)} is ${optionTitle(newPattern.world, choice, option)}`;
+  const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map(), words), ...folded(found, choices, words), ...problemChanges(old, fresh)];
   const isAnotherPattern = changes.some(({ group }) => ofThePattern.includes(group));
   return {
-    old: identityOf(oldPattern), new: identityOf(newPattern), changes, affected: affectedIn(found, choices), renamed: [...renamed.values()],
+    old: identityOf(oldPattern), new: identityOf(newPattern), changes, affected: affectedIn(found, choices, words), renamed: [...renamed.values()],
     same: changes.length === 0,
-    outlines: foldedData(found, choices),
+    outlines: foldedData(found, choices, words),
     cautions: changes.length === 0 ? [] : [...new Set(found.flatMap(({ cautions }) => cautions))],
     discipline: disciplineOf(oldPattern.world.facts.revision, newPattern.world.facts.revision, isAnotherPattern),
   };
@@ -83,7 +85,7 @@ export function unchanged(pattern: Pattern, file: string): Comparison {
 }
 
 /** Of a piece that is cut otherwise only that it is, be it in one respect or in several; numbers are told apart. */
-function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typeof folded>[1]): readonly Affected[] {
+function affectedIn(found: Parameters<typeof folded>[0], choices: SharedChoices, words: OptionWords): readonly Affected[] {
   const bare = found.map(({ combination, changes }) => ({
     combination,
     changes: [...new Map(changes.filter(({ group }) => group === 'cut' || group === 'template').map(({ group, kind, subject, what }): readonly [string, Raw] => {
@@ -92,7 +94,7 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: Parameters<typ
       return [JSON.stringify(one), one];
     })).values()],
   }));
-  return folded(bare, choices).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
+  return folded(bare, choices, words).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
 const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];

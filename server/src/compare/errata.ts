@@ -1,4 +1,3 @@
-import { nameText } from '../table/names.ts';
 import { isCount, type Change, type Group } from './change.ts';
 import type { Affected, Comparison } from './comparison.ts';
 
@@ -68,4 +67,4 @@ const plainly = ({ subject, what, was, now }: Change): string => `${subject}, ${
 
 const inPlace = (was: string, now: string): string => (was === '' ? now : now === '' ? `no longer ${was}` : `${now}, in place of ${was}`);
 
-const onlyFor = ({ when }: Pick<Change, 'when'>): string => (when === undefined ? '' : ` (only where ${nameText(when)})`);
+const onlyFor = ({ when }: Pick<Change, 'when'>): string => (when === undefined ? '' : ` (only where ${when})`);

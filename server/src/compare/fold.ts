@@ -1,10 +1,10 @@
 import type { Combination } from '../model/query/query.ts';
-import { whenText } from '../model/query/variants.ts';
+import { whenText, type OptionWords } from '../model/query/variants.ts';
 import type { SharedChoices } from './combinations.ts';
 import { groups, type Change, type Raw } from './change.ts';
 
 /** Says once what is the same in several combinations, and in which of them it is so; in the order met. */
-export function foldedData<T extends object>(found: readonly { readonly combination: Combination; readonly all: readonly T[] }[], choices: SharedChoices): readonly (T & Pick<Change, 'when'>)[] {
+export function foldedData<T extends object>(found: readonly { readonly combination: Combination; readonly all: readonly T[] }[], choices: SharedChoices, words: OptionWords): readonly (T & Pick<Change, 'when'>)[] {
   const alike = new Map<string, { readonly one: T; readonly combinations: Set<Combination> }>();
   for (const { combination, all } of found) {
     for (const one of all) {
@@ -16,12 +16,12 @@ export function foldedData<T extends object>(found: readonly { readonly combinat
   }
   return [...alike.values()].map(({ one, combinations }) => ({
     ...one,
-    when: combinations.size === found.length ? undefined : whenText([...combinations], choices),
+    when: combinations.size === found.length ? undefined : whenText([...combinations], choices, words),
   }));
 }
 
 /** The same of changes, by group. */
-export function folded(found: readonly { readonly combination: Combination; readonly changes: readonly Raw[] }[], choices: SharedChoices): readonly Change[] {
-  const all = foldedData(found.map(({ combination, changes }) => ({ combination, all: changes })), choices);
+export function folded(found: readonly { readonly combination: Combination; readonly changes: readonly Raw[] }[], choices: SharedChoices, words: OptionWords): readonly Change[] {
+  const all = foldedData(found.map(({ combination, changes }) => ({ combination, all: changes })), choices, words);
   return groups.flatMap((group) => all.filter((change) => change.group === group));
 }

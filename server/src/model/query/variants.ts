@@ -32,8 +32,14 @@ const someWays = (ways: readonly Combination[], choices: ReadonlyMap<string, rea
 export const arisesIn = ({ ways }: FoundProblem, combination: Combination): boolean =>
   ways?.some((way) => [...way].every(([choice, option]) => combination.get(choice) === option)) ?? true;
 
+/** How an option of a choice is told. */
+export type OptionWords = (choice: string, option: string) => string;
+
+/** As a spec says it. */
+const byName: OptionWords = (choice, option) => `${choice} is ${option}`;
+
 /** The fewest words for some combinations: a choice of which every option is among them, all else equal, is left out. */
-export function whenText(combinations: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>): string {
+export function whenText(combinations: readonly Combination[], choices: ReadonlyMap<string, readonly string[]>, words = byName): string {
   let kept: readonly Combination[] = combinations;
   for (const choice of new Set(combinations.flatMap((one) => [...one.keys()]))) {
     const without = new Map<string, { rest: Combination; options: Set<string> }>();
@@ -48,10 +54,10 @@ export function whenText(combinations: readonly Combination[], choices: Readonly
     }
     if ([...without.values()].every((group) => group.options.size === choices.get(choice)?.length)) kept = [...without.values()].map((group) => group.rest);
   }
-  const texts = [...new Set(kept.map(textOf))];
+  const texts = [...new Set(kept.map((one) => textOf(one, words)))];
   return texts.length > 4 ? `${texts.slice(0, 4).join(' or ')} or ${texts.length - 4} more` : texts.join(' or ');
 }
 
-function textOf(combination: Combination): string {
-  return [...combination].map(([choice, option]) => `${choice} is ${option}`).sort().join(', ');
+function textOf(combination: Combination, words = byName): string {
+  return [...combination].map(([choice, option]) => words(choice, option)).sort().join(', ');
 }
