@@ -86,8 +86,13 @@ export class Workbench {
 
   /** Goes from a preview back to the text, which is in the first group. */
   async focusText(): Promise<void> {
-    await this.page.keyboard.press('Control+1');
-    await this.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
+    const focused = this.page.locator('.editor-group-container.active .monaco-editor.focused');
+    // A click in a preview may reach the editor after the key that leaves it: whoever presses it again is in the text.
+    for (let tries = 5; tries > 0; tries--) {
+      await this.page.keyboard.press('Control+1');
+      if (await focused.waitFor({ timeout: 8_000 }).then(() => true, () => false)) return;
+    }
+    await focused.waitFor();
   }
 
   /** Clicks into the active text, so that keys go there. */
