@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { firstPlan, planMaterial, type WidthPlan } from '../../server/src/buying/plan.ts';
-import type { HandCount, MaterialNeed, Requirement } from '../../server/src/buying/requirements.ts';
-import type { CutLine } from '../../server/src/model/piece/cut-line.ts';
+import type { MaterialNeed, Requirement } from '../../server/src/buying/requirements.ts';
 import type { ClothFold } from '../../server/src/model/stock/material.ts';
 import { planSentence } from '../../server/src/table/buying-text.ts';
 import { usualDisplay } from '../../server/src/units/length.ts';
 import { block, lyings, shortest, type Lying, type Squares, type Wish } from './brute-force.ts';
+import { bare, boxOutline, drawnOf, inch, lots, material, none, outlineOf, type Draw } from './small-cases.ts';
 import { bestOf, expectRight, needOf, planOf, quick, specOf } from './support.ts';
 
-const inch = 25.4;
 const inches = ({ shortest: found }: WidthPlan): number => Math.round(found.div(inch).valueOf() * 1000) / 1000;
 const placed = (best: WidthPlan): readonly string[] => best.lays.flatMap((found) => found.problem.pieces.map((piece) => `${piece.id}: ${piece.count.asDrawn + piece.count.mirrored + piece.count.either} ${piece.onFold ? 'on the fold' : found.manner === 'open' || piece.single === true ? 'single' : 'through both'}`));
 
@@ -99,15 +98,6 @@ describe('cloth that is folded across its length', () => {
 
 // ------------------------------------------------------------------------------------------------ brute force
 
-/** Numbers that look drawn by lot, the same every time (a linear congruence; the constants are those of Numerical Recipes). */
-function lots(seed: number): (most: number) => number {
-  let state = seed;
-  return (most) => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return Math.floor((state / 2 ** 32) * most);
-  };
-}
-
 interface Case {
   readonly words: string;
   readonly requirement: Requirement;
@@ -115,10 +105,6 @@ interface Case {
   readonly pieces: number;
 }
 
-const outlineOf = (corners: readonly (readonly [number, number])[]): Requirement['outline'] => corners.map(([x, y]) => ({ x: x * inch, y: y * inch }));
-const boxOutline = (along: number, across: number): Requirement['outline'] => outlineOf([[0, 0], [along, 0], [along, across], [0, across]]);
-const none: HandCount = { asDrawn: 0, mirrored: 0, either: 0 };
-const bare = { title: 'Part', line: {} as CutLine, holes: [], anyTurn: false, lastTurns: [], half: undefined, halfAcross: undefined };
 const range = (most: number): readonly number[] => Array.from({ length: most + 1 }, (_, index) => index);
 
 /** Cloth as it is folded, in squares of an inch: so many rows lie double, then so many single. */
@@ -132,10 +118,8 @@ interface Folded {
 const rowsDouble = ({ double }: Folded): readonly [number, number] => [0, double];
 const rowsSingle = ({ double, single }: Folded): readonly [number, number] => [double, double + single];
 
-type Draw = (lot: (most: number) => number, cloth: Folded) => Case;
-
 /** Drawn as half: on the fold, opened out in pairs, or opened out in the single layer. */
-const halfCase: Draw = (lot, cloth) => {
+const halfCase: Draw<Folded, Case> = (lot, cloth) => {
   const isAcross = cloth.fold === 'crosswise';
   const [long, deep, count, turns] = [1 + lot(3), 1 + lot(2), 1 + lot(4), cloth.turnSets[lot(cloth.turnSets.length)]!];
   // The fold of the piece is as long as `long`, and it reaches so deep from there.
@@ -160,7 +144,7 @@ const halfCase: Draw = (lot, cloth) => {
 };
 
 /** Plain rectangles, either side up. */
-const plainCase: Draw = (lot, cloth) => {
+const plainCase: Draw<Folded, Case> = (lot, cloth) => {
   const [along, across, count, turns] = [1 + lot(4), 1 + lot(cloth.double + cloth.single), 1 + lot(4), cloth.turnSets[lot(cloth.turnSets.length)]!];
   const shapes = lyings(block(along, across), turns, [false]);
   const choices = range(Math.ceil(count / 2)).map((pairs) => [{ lying: { shapes, onFold: false, rows: rowsDouble(cloth) }, count: pairs }, { lying: { shapes, onFold: false, rows: rowsSingle(cloth) }, count: Math.max(0, count - 2 * pairs) }]);
@@ -172,7 +156,7 @@ const plainCase: Draw = (lot, cloth) => {
 };
 
 /** An L, which is another when flipped: a pair is one of either hand, and in a single layer each lies in its own. */
-const handedCase: Draw = (lot, cloth) => {
+const handedCase: Draw<Folded, Case> = (lot, cloth) => {
   const [along, across, turns] = [2 + lot(2), 2, cloth.turnSets[lot(cloth.turnSets.length)]!];
   const asDrawn = lot(4);
   const mirrored = lot(2) + (asDrawn === 0 ? 1 : 0);
@@ -190,23 +174,11 @@ const handedCase: Draw = (lot, cloth) => {
   };
 };
 
-const { material } = needOf(specOf('  role main\n  width 100 usable 100\n  bought in lengths of 3 in', 'piece p "P" {\n  outline rectangle 1 by 1\n  grain up\n  cut 1 cloth\n}'));
-
 function needFor(cases: readonly Case[], { fold, double, single }: Folded): MaterialNeed {
   const squares = (count: number): typeof material.spare => material.spare.mul(0).add(count * inch);
   const across = squares(fold === 'crosswise' ? double : 2 * double + single);
   const folded: ClothFold = fold === 'partial' ? { way: 'partial', depth: squares(double) } : { way: 'crosswise' };
   return { material: { ...material, width: across, usable: across, fold: folded }, articles: 1, requirements: cases.map(({ requirement }) => requirement) };
-}
-
-function drawn(lot: (most: number) => number, cloth: Folded, most: number): readonly Case[] {
-  const kinds = [halfCase, halfCase, plainCase, handedCase];
-  const cases: Case[] = [];
-  for (let more = 1 + lot(3); more > 0; more--) {
-    const next = kinds[lot(kinds.length)]!(lot, cloth);
-    if (cases.reduce((sum, { pieces }) => sum + pieces, next.pieces) <= most) cases.push(next);
-  }
-  return cases;
 }
 
 /** How many claims were made, since a test of claims that are never made proves nothing, and how often the lay found is the shortest. */
@@ -258,7 +230,7 @@ describe('every claim of small lays, by trying all lays', () => {
     const lot = lots(part * 7919);
     for (let tried = 0; tried < 900; ) {
       const cloth: Folded = { fold: 'partial', double: 1 + lot(2), single: lot(3), turnSets: [[0], [0, 180], [0, 90, 180, 270]] };
-      const cases = drawn(lot, cloth, 5);
+      const cases = drawnOf(lot, cloth, 5, [halfCase, plainCase, handedCase]);
       if (cases.length === 0) continue;
       tried++;
       compare(cases, cloth, claims.partial);
@@ -269,7 +241,7 @@ describe('every claim of small lays, by trying all lays', () => {
     const lot = lots(part * 104729);
     for (let tried = 0; tried < 900; ) {
       const cloth: Folded = { fold: 'crosswise', double: 1 + lot(4), single: 0, turnSets: [[0, 180], [0, 90, 180, 270]] };
-      const cases = drawn(lot, cloth, 6);
+      const cases = drawnOf(lot, cloth, 6, [halfCase, plainCase, handedCase]);
       if (cases.length === 0) continue;
       tried++;
       compare(cases, cloth, claims.crosswise);
@@ -277,7 +249,6 @@ describe('every claim of small lays, by trying all lays', () => {
   }, 400_000);
 
   it('is made often enough to be worth checking', () => {
-    console.log(JSON.stringify(claims));
     for (const { tried, certain, noneShorter, mixed } of Object.values(claims)) {
       expect(tried).toBeGreaterThan(1500);
       expect(certain / tried).toBeGreaterThan(0.3);
