@@ -8,11 +8,11 @@ export function choiceControls(choose: (combination: Combination) => void): { re
   const chosen = (): Combination => Object.fromEntries([...row.querySelectorAll('select')].map((select) => [select.name, select.value]));
   const list = new KeyedList<PreviewChoice>(row, {
     key: (choice) => choice.name,
-    look: ({ options }) => options,
+    look: ({ title, options, titles }) => [title, options, titles],
     render: ({ value }) => {
-      const select = element('select', { id: `choice-${value.name}`, name: value.name, 'data-control': value.name }, ...value.options.map((option) => element('option', { value: option }, words(option))));
+      const select = element('select', { id: `choice-${value.name}`, name: value.name, 'data-control': value.name }, ...value.options.map((option) => element('option', { value: option }, value.titles[option] ?? option)));
       select.addEventListener('change', () => choose(chosen()));
-      return element('div', {}, element('label', { for: select.id }, words(value.name)), ' ', select);
+      return element('div', {}, element('label', { for: select.id }, value.title), ' ', select);
     },
   });
   return {
@@ -20,15 +20,12 @@ export function choiceControls(choose: (combination: Combination) => void): { re
     update: (choices) => {
       list.update(choices);
       row.hidden = choices.length === 0;
-      for (const { name, chosen: option } of choices) {
+      for (const { name, titles, chosen: option } of choices) {
         const select = list.get(name)?.querySelector('select');
         if (select !== null && select !== undefined && select.value !== option) select.value = option;
         // Paper has no boxes to choose from.
-        select?.parentElement?.setAttribute('data-chosen', words(option));
+        select?.parentElement?.setAttribute('data-chosen', titles[option] ?? option);
       }
     },
   };
 }
-
-/** Names are written with underscores where people write spaces. */
-const words = (name: string): string => name.replaceAll('_', ' ');

@@ -57,12 +57,12 @@ inEachHost('the preview', (workbench, kind) => {
 
   it('draws and lists another choice, and another size', async () => {
     expect(await card('leaf').locator('.cuts').innerText()).toContain('Cotton canvas');
-    await frame().getByLabel('trim', { exact: true }).selectOption('felt');
+    await frame().getByLabel('Edging', { exact: true }).selectOption('felt');
     await expect.poll(() => card('leaf').locator('.cuts').innerText()).toBe('1 × Wool felt');
     await tab('Cutting table').click();
     expect(await frame().locator('#view-table').innerText()).toContain('Wool felt');
     await tab('Pieces').click();
-    await frame().getByLabel('trim', { exact: true }).selectOption('bias');
+    await frame().getByLabel('Edging', { exact: true }).selectOption('bias');
     await expect.poll(() => card('leaf').locator('.cuts').innerText()).toContain('Cotton canvas');
   });
 
@@ -150,7 +150,7 @@ inEachHost('the preview', (workbench, kind) => {
   });
 
   it('comes back with its view, its scale and its choice', async () => {
-    await frame().getByLabel('trim', { exact: true }).selectOption('felt');
+    await frame().getByLabel('Edging', { exact: true }).selectOption('felt');
     await frame().getByRole('button', { name: 'Larger' }).click();
     await frame().getByRole('button', { name: 'Larger' }).click();
     const scale = await frame().locator('#view-pieces output').innerText();
@@ -159,7 +159,7 @@ inEachHost('the preview', (workbench, kind) => {
     await workbench().reload();
     await frame().locator('#view-table', { hasText: '7/8 in × 23 in' }).first().waitFor();
     expect(await tab('Cutting table').getAttribute('aria-selected')).toBe('true');
-    expect(await frame().getByLabel('trim', { exact: true }).inputValue()).toBe('felt');
+    expect(await frame().getByLabel('Edging', { exact: true }).inputValue()).toBe('felt');
     await workbench().screenshot(`preview-table-${kind}`);
     await tab('Pieces').click();
     expect(await frame().locator('#view-pieces output').innerText()).toBe(scale);

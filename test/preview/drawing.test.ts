@@ -26,7 +26,7 @@ describe('the preview’s data', () => {
   });
 
   it('says what the pattern is, in which combination', () => {
-    expect(data).toMatchObject({ title: 'Orchard wallet', revision: '3', unit: 'in', choices: [{ name: 'trim', options: ['bias', 'felt'], chosen: 'bias' }] });
+    expect(data).toMatchObject({ title: 'Orchard wallet', revision: '3', unit: 'in', choices: [{ name: 'trim', title: 'Edging', options: ['bias', 'felt'], titles: { bias: 'Bias strips' }, chosen: 'bias' }] });
     expect(new Draft().data(wallet, { trim: 'felt' }).choices[0]?.chosen).toBe('felt');
     expect(new Draft().data(wallet, { trim: 'no such option' }).choices[0]?.chosen).toBe('bias');
   });

@@ -46,9 +46,9 @@ it('shows another option, its table and its lays', async () => {
   await page.getByRole('tab', { name: 'Cutting table' }).click();
   const leaf = page.locator('#view-table tbody tr', { hasText: 'Leaf under the buckle' }).first();
   expect(await leaf.innerText()).toContain('Cotton canvas');
-  await page.getByLabel('trim', { exact: true }).selectOption('felt');
+  await page.getByLabel('Edging', { exact: true }).selectOption('felt');
   await expect.poll(() => leaf.innerText()).toContain('Wool felt');
-  await page.getByLabel('trim', { exact: true }).selectOption('bias');
+  await page.getByLabel('Edging', { exact: true }).selectOption('bias');
   await expect.poll(() => leaf.innerText()).toContain('Cotton canvas');
   await page.getByRole('tab', { name: 'Layouts' }).click();
   expect(await page.locator('#view-layouts svg.drawing').count()).toBeGreaterThan(5);

@@ -61,7 +61,10 @@ export type ChunkStart = readonly [file: number, start: number];
 
 export interface PreviewChoice {
   readonly name: string;
+  readonly title: string;
   readonly options: readonly string[];
+  /** What each option is called. */
+  readonly titles: Readonly<Record<string, string>>;
   readonly chosen: string;
 }
 

@@ -1,6 +1,7 @@
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
 import type { Round } from '../model/piece/size.ts';
+import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
 import { limits } from '../problems/limits.ts';
 import type { Chunk, Place } from '../problems/place.ts';
@@ -42,7 +43,11 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     revision: table.revision ?? null,
     digest: table.digest,
     unit: pattern.display.unit,
-    choices: [...pattern.choices].map(([name, options]) => ({ name, options, chosen: resolved.combination.get(name) ?? '' })),
+    choices: [...pattern.choices].map(([name, options]) => ({
+      name, title: choiceTitle(pattern.world, name), options,
+      titles: Object.fromEntries(options.map((option) => [option, optionTitle(pattern.world, name, option)])),
+      chosen: resolved.combination.get(name) ?? '',
+    })),
     problems: total(pattern),
     pieces: shown.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
