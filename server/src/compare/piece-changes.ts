@@ -65,6 +65,7 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   const why = isShaped || isDrawn ? together([causes.ofShape(now.piece.name, was.piece.name), own]) : own;
   const subject = now.piece.title;
   const what = now.material.title;
+  const refolded = refolding(was, now, isShaped);
   if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), causes: outline });
   differing(changes, { group: 'cut', subject, what: `${what}: count`, causes: own }, was.count.toFraction(), now.count.toFraction());
   if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, causes: own });
@@ -73,9 +74,16 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, was.notes.join(' '), now.notes.join(' '));
   if (isDrawn) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: isShaped ? 'another outline' : 'the same outline, with other lines or marks on it', causes: why });
   else if (needsTemplate(now) && writtenOn(was) !== writtenOn(now)) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: 'the same outline; what to cut by it, as it is written there, has changed', causes: own });
-  else if (now.foldedFrom !== undefined && (isShaped || !foldsTheSame(was, now))) changes.push({ group: 'template', kind: 'changed', subject: now.foldedFrom.parentTitle, what: alongText(now), was: '', now: `another line to fold it at for “${subject}”`, causes: together([causes.ofShape(now.piece.name, was.piece.name), own]) });
+  else if (refolded !== undefined) changes.push({ group: 'template', kind: 'changed', ...refolded, what: alongText(now), was: '', causes: together([causes.ofShape(now.piece.name, was.piece.name), own]) });
   else if (needsTemplate(was) && !needsTemplate(now)) changes.push({ group: 'template', kind: 'removed', subject, what: alongText(was), was: 'not needed any more', now: '', causes: why });
   return changes;
+}
+
+/** What has changed about the template of another piece that one is cut from, folded; undefined where nothing has. */
+function refolding(was: CutLine, now: CutLine, isShaped: boolean): Pick<Raw, 'subject' | 'now'> | undefined {
+  const { title } = now.piece;
+  if (now.foldedFrom !== undefined) return isShaped || !foldsTheSame(was, now) ? { subject: now.foldedFrom.parentTitle, now: `another line to fold it at for “${title}”` } : undefined;
+  return was.foldedFrom && { subject: was.foldedFrom.parentTitle, now: `no longer folded for “${title}”` };
 }
 
 /** Whether both are cut from a template that is folded at the same line, as far as whoever folds it can see. */
