@@ -11,6 +11,7 @@ describe('one character over and over', () => {
   it('line ends in a file that is too long to be read stay', () => {
     const text = `piece a {\n${'\n'.repeat(many)}  grain up\n}\n`;
     expect(formatted(text)).toBe(text);
+    expect(formatted(text.trimEnd())).toBe(text);
   });
 
   it('spaces between words become one', () => {

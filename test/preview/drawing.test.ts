@@ -31,6 +31,13 @@ describe('the preview’s data', () => {
     expect(new Draft().data(wallet, { trim: 'no such option' }).choices[0]?.chosen).toBe('bias');
   });
 
+  it('follows a size through the pieces that it was taken from, as many as are shown', () => {
+    const chain = (count: number): string => `${plainPieces(1)}${Array.from({ length: count }, (_, index) => `piece p${index + 1} from p${index} mirrored {\n  cut 1 canvas\n}\n`).join('')}`;
+    const trailOf = (count: number): readonly string[] => pieceOf(new Draft().data(chain(count)), `p${count}`).cut.width.trail;
+    expect(trailOf(5)).toEqual([4, 3, 2, 1, 0].map((index) => `taken from piece “p${index}” mirrored`).concat('width drawn = 4'));
+    expect(trailOf(40)).toEqual([...[39, 38, 37, 36, 35, 34, 33, 32].map((index) => `taken from piece “p${index}” mirrored`), 'and many more steps']);
+  });
+
   it('draws so many pieces as anybody makes, and says that there are more', () => {
     const [most, more] = [limits.piecesDrawn, limits.piecesDrawn + 1].map((count) => new Draft().data(plainPieces(count)));
     if (most === undefined || more === undefined) throw new Error('nothing was drawn');

@@ -13,9 +13,6 @@ import { keptFor } from '../table/per-display.ts';
 
 /** More steps than anyone reads at a glance are left out, and it is said how many. */
 const mostSteps = 9;
-
-/** Pieces may be taken from one another in a long row; nobody is shown more of it than `mostSteps`. */
-const mostParents = 12;
 const andSoOn = 'and so on';
 
 /** Tells how numbers came about, in one combination of a pattern. */
@@ -85,7 +82,7 @@ function outlineSteps(source: Source, { statement, piece, along }: CutLine): rea
 }
 
 /** @param left how many more pieces are followed that this one was taken from */
-function drawnSteps(source: Source, shape: PieceShape, side: Side, left = mostParents): string[] {
+function drawnSteps(source: Source, shape: PieceShape, side: Side, left = mostSteps): string[] {
   const { declaration } = shape;
   if (declaration.tree.kind !== 'piece') return [];
   const outline = outlineOf(declaration.tree);

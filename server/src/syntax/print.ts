@@ -70,11 +70,8 @@ export function lineEndOf(text: string): '\n' | '\r\n' {
   return /\r\n|\r|\n/.exec(text)?.[0] === '\r\n' ? '\r\n' : '\n';
 }
 
-/** With one line end for all those that it ends with. */
-function endedOnce(text: string): string {
-  const start = runBefore(text, text.length, '\n');
-  return start === text.length ? text : `${text.slice(0, start)}\n`;
-}
+/** With one line end, however many it ends with. */
+const endedOnce = (text: string): string => `${text.slice(0, runBefore(text, text.length, '\n'))}\n`;
 
 const blankAfter = (rest: string): boolean => /^[^\n\r]*(?:\r\n|\r(?!\n)|\n)[ \t]*[\n\r]/.test(rest);
 
