@@ -85,3 +85,14 @@ describe('the table', () => {
     ]);
   });
 });
+
+describe('an opening', () => {
+  const pouch = (width: string): string => `piece half "Half" {\n  outline rectangle ${width} by 7\n  edge top raw\n  cut 2 cloth\n}\nseam round = half.left, half.bottom, half.right with half.right, half.bottom, half.left`;
+  it('that is longer is told, with the line that makes it so', () => {
+    const changes = compare(pattern(pouch('9')).pattern, pattern(pouch('10')).pattern, { ...usualOptions, effort: 0 }).changes.filter(({ what }) => what.startsWith('opening'));
+    expect(changes).toMatchObject([{ subject: 'Half: top, of each of 2', what: 'opening at the top', was: expect.stringMatching(/^18 in .*round$/) as unknown, now: expect.stringMatching(/^20 in .*round$/) as unknown, causes: [{ text: expect.stringContaining('rectangle 10') as unknown }] }]);
+  });
+  it('whose piece is called otherwise is the same', () => {
+    expect(compare(pattern(pouch('9')).pattern, pattern(pouch('9').replaceAll('half', 'side')).pattern, { ...usualOptions, effort: 0 }).changes).toEqual([]);
+  });
+});

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { roundText } from '../../server/src/table/openings.ts';
 import { pattern } from '../support/spec.ts';
 
 const rows = (body: string): readonly string[] => pattern(body).table().sewing.map(({ first, how, second }) => `${first} ${how} ${second}`);
@@ -39,4 +40,15 @@ describe('what becomes of edges', () => {
     // What is laid on it leaves the edge as it was.
     expect(strip('b.bottom onto a.left from 0 to 2')).toContain('left: faced');
   });
+});
+
+it('tells openings with their length round, and what becomes of them', () => {
+  const { openings } = pattern(`piece half "Half" {
+  outline rectangle 9 by 7
+  edge top hemmed 1/4
+  allowance top 1/2
+  cut 2 cloth
+}
+seam round = half.left, half.bottom, half.right with half.right, half.bottom, half.left`, 'unit in\nallowance none\ndrawn to stitching').table();
+  expect(openings.map((row) => `${row.opening}: ${roundText(row)}, ${row.edges}, ${row.finish.join()}`)).toEqual(['Opening at the top: 18 in round, Half: top, of each of 2, hemmed, 1/4 in wide']);
 });

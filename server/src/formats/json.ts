@@ -35,6 +35,7 @@ export function tableData(table: CuttingTable): unknown {
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
     sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),
     finishes: table.finishes.map(({ pieceName, piece, edges, finish }) => ({ pieceName, piece, edges, finish })),
+    openings: table.openings.map(({ opening, edges, length, isClosed, count, finish }) => ({ opening, edges, length, closed: isClosed, count, finish })),
     steps: table.steps.map(({ number, text, does }) => ({ step: number, text, does })),
     pieceNotes: table.pieceNotes.map(({ pieceName, piece, note }) => ({ pieceName, piece, note })),
     templates: table.templates.map(({ number, pieceName, piece, line, size, note, forMaterials }) => ({ number, pieceName, piece, line, ...size, note, forMaterials })),

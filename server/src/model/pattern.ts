@@ -25,6 +25,7 @@ import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
 import { finishesOf, type Finish } from './seams/finishes.ts';
 import { seamOf } from './seams/read-seam.ts';
+import { rimsOf, type ArticleRim } from './seams/rims.ts';
 import type { Seam } from './seams/seam.ts';
 import { numberedStepOf, type NumberedStep } from './work/order.ts';
 import { workStepOf } from './work/read-step.ts';
@@ -74,6 +75,8 @@ export interface Resolved {
   readonly pieces: readonly ResolvedPiece[];
   readonly supplies: readonly Supply[];
   readonly seams: readonly Seam[];
+  /** Openings and outer edges of what the seams join. */
+  readonly rims: readonly ArticleRim[];
   /** The order of work; empty where the spec says none. */
   readonly steps: readonly NumberedStep[];
   readonly checks: readonly { readonly declaration: Declaration & { readonly tree: CheckDeclaration }; readonly outcome: Outcome }[];
@@ -176,7 +179,8 @@ export class Analyst {
       if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome });
     }
     const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
-    return { combination, materials, pieces, supplies, seams, steps, checks };
+    const rims = seams.length === 0 ? [] : this.#attempt(() => this.#cache.under(combination, rimsOf, 'all').result) ?? [];
+    return { combination, materials, pieces, supplies, seams, rims, steps, checks };
   }
 }
 

@@ -217,6 +217,10 @@ export const catalogue = {
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
   'zip-misfit': entry<{ zip: string; finished: string; window: string; length: string }>('error', ({ zip, finished, window, length }) => `“${zip}” is ${finished} from stop to stop, but the window “${window}” that takes it is ${length} long.`),
+  'zip-too-long': entry<{ zip: string; finished: string; edges: readonly string[]; side: string }>('error', ({ zip, finished, edges, side }) => `“${zip}” is ${finished} from stop to stop, but the opening that takes it, ${edges.join(', ')}, is ${side} along each side.`),
+  'binding-too-short': entry<{ binding: string; length: string; needed: string; edges: readonly string[] }>('error', ({ binding, length, needed, edges }) => `“${binding}” is ${length} long, but what is bound with it, ${edges.join(', ')}, is ${needed} long on all that is cut.`),
+  'rims-differ': entry<{ supply: string; outside: readonly string[]; outsideLength: string; lining: readonly string[]; liningLength: string }>('warning', ({ supply, outside, outsideLength, lining, liningLength }) =>
+    `“${supply}” goes round the outside and the lining, but the outside’s opening, ${outside.join(', ')}, is ${outsideLength} round and the lining’s, ${lining.join(', ')}, is ${liningLength}.`),
 
   // The order of work
   'nothing-to-do': entry<{ name: string; what: 'edge' | 'layers' }>('error', ({ name, what }) => what === 'layers'

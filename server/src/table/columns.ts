@@ -5,6 +5,7 @@ import type { FinishRow } from './finishes.ts';
 import type { FusingRow } from './layers.ts';
 import type { MarkRow } from './marks.ts';
 import type { MaterialRow } from './material-rows.ts';
+import { roundText, type OpeningRow } from './openings.ts';
 import type { SeamRow } from './seams.ts';
 import type { SewingRow } from './sewing.ts';
 import type { StepRow } from './steps.ts';
@@ -78,6 +79,14 @@ export const finishColumns: readonly Column<Plain<FinishRow>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
   { key: 'edges', heading: 'Edges', text: (row) => row.edges },
   { key: 'finish', heading: 'What becomes of them', text: (row) => row.finish },
+];
+
+export const openingColumns: readonly Column<Plain<OpeningRow>>[] = [
+  { key: 'opening', heading: 'What', text: (row) => row.opening },
+  { key: 'edges', heading: 'Edges', text: (row) => row.edges },
+  { key: 'length', heading: 'Length', text: roundText },
+  { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true, once: (text) => (text === '1' ? 'There is one of each.' : `There are ${text} of each.`) },
+  remarks('finish', 'What becomes of it', (row) => row.finish),
 ];
 
 export const stepColumns: readonly Column<Plain<StepRow>>[] = [

@@ -47,7 +47,7 @@ function isSewnInPart({ name, whole }: PieceShape, edge: string, stretches: read
   return found !== undefined && sewn > 0 && edgeLength(found) - sewn > usualTolerance;
 }
 
-function finishText({ kind, size, supply }: Finish, display: Display): string {
+export function finishText({ kind, size, supply }: Finish, display: Display): string {
   const title = supply === undefined || supply.tree.kind !== 'supply' ? undefined : titleText(supply.tree.title, supply.tree.name);
   switch (kind) {
     case 'hemmed': return size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`;

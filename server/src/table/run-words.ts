@@ -40,7 +40,7 @@ export function runWords(seam: Seam, resolved: Resolved, display: Display): RunW
 }
 
 /** `left`, or the part of it that is sewn: `left (its lower 10 cm)`, `top (2 in to 8 in from its left end)`. */
-function stretchText({ piece, edge: name, from, to }: Stretch, display: Display): string {
+export function stretchText({ piece, edge: name, from, to }: Stretch, display: Display): string {
   const edge = piece.whole.stitching.edges.find((one) => one.name === name);
   const text = edgeText(piece, name);
   if (edge === undefined || to - from > edgeLength(edge) - least) return text;
@@ -79,7 +79,7 @@ function clothsInSeam({ first, second }: Seam, { pieces }: Resolved): (piece: st
   };
 }
 
-function kindsOf(pieces: Resolved['pieces'], name: string): ReadonlyMap<Kind, ReadonlySet<string>> {
+export function kindsOf(pieces: Resolved['pieces'], name: string): ReadonlyMap<Kind, ReadonlySet<string>> {
   const kinds = new Map<Kind, Set<string>>();
   for (const { layer, material } of pieces.find(({ shape }) => shape.name === name)?.cuts ?? []) {
     if (layer !== undefined || !isCloth(material)) continue;

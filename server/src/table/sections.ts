@@ -1,17 +1,17 @@
 import {
-  buyingColumns, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, pieceNoteColumns, seamColumns, sewingColumns, stepColumns, supplyColumns, templateColumns, type Column,
+  buyingColumns, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, openingColumns, pieceNoteColumns, seamColumns, sewingColumns, stepColumns, supplyColumns, templateColumns, type Column,
 } from './columns.ts';
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
 import { isWindow } from './marks.ts';
 import { threadSentences } from './thread.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, layerOrder, noAllowances, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
+import { distanceOrder, headings, layerOrder, noAllowances, openingOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
 
-export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'sewing', 'finishes', 'steps', 'notes', 'templates', 'materials', 'safety'] as const;
+export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'sewing', 'finishes', 'openings', 'steps', 'notes', 'templates', 'materials', 'safety'] as const;
 export type SectionKey = (typeof sectionKeys)[number];
 
 /** A part of a table: what it is called, where its rows come from, and its columns. */
@@ -56,6 +56,7 @@ export function sectionKinds(by: Grouping): readonly SectionKind[] {
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { below: ({ sewing, display }) => threadSentences(sewing, display) }),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
+    kind('openings', headings.openings, (table) => table.openings, openingColumns, (row) => row.edges, { said: [openingOrder] }),
     kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
     kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`, { below: () => [whereTemplatesAre] }),

@@ -16,6 +16,7 @@ import { materialRows, shrinkageNotes, type MaterialRow } from './material-rows.
 import { seamRows, type SeamRow } from './seams.ts';
 import { finishRows, type FinishRow } from './finishes.ts';
 import { dartRows } from './darts.ts';
+import { openingRows, type OpeningRow } from './openings.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
 import { stepRows, type StepRow } from './steps.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
@@ -42,6 +43,8 @@ export interface CuttingTable {
   /** What is sewn to what; empty where the spec doesn't say. */
   readonly sewing: readonly SewingRow[];
   readonly finishes: readonly FinishRow[];
+  /** Openings and outer edges of what is sewn together; empty where the spec doesn't tell. */
+  readonly openings: readonly OpeningRow[];
   /** The order of work; empty where the spec says none. */
   readonly steps: readonly StepRow[];
   readonly fusing: readonly FusingRow[];
@@ -92,6 +95,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     seams: seamRows(resolved, display),
     sewing: [...dartRows(resolved, display), ...sewingRows(resolved, display)],
     finishes: finishRows(resolved, display),
+    openings: openingRows(resolved, display),
     steps: stepRows(resolved, display),
     fusing: fusingRows(resolved, display, articles),
     supplies: supplyRows(resolved, display, articles),

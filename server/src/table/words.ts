@@ -7,6 +7,7 @@ export const headings = {
   seams: 'Seams',
   sewing: 'Sew, edge to edge',
   finishes: 'Edges that are sewn to no other',
+  openings: 'Openings and outer edges',
   steps: 'Order of work',
   layers: 'Put layers on, in this order',
   marks: 'Mark, before sewing',
@@ -28,6 +29,8 @@ export const noAllowances = 'No seam allowances: all is cut at its finished size
 export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
 /** Said once for all layers. */
 export const layerOrder = 'Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.';
+/** Said once for all openings. */
+export const openingOrder = 'Lengths run along the stitching lines, before anything is hemmed or bound.';
 /** Said where a window of a layer is marked on cloth. */
 export const windowsMarked = 'A window of a layer is marked on the cloth, not cut out of it: cut the cloth there only as you sew in what goes through.';
 /** What cloth asks for whose pattern or pile runs one way. */

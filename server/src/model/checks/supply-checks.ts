@@ -9,6 +9,7 @@ import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { countOf, placesSetAt } from '../stock/set-at.ts';
 import { supplyOf, type Supply } from '../stock/supply.ts';
 import { checkSupplySet } from './order-of-work.ts';
+import { checkRims } from './supply-rims.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 
 /** A strap runs well through a ring that is at most this much wider or narrower (seen on public pages). */
@@ -26,6 +27,7 @@ export const supplyChecks: Query<NamedDeclaration, boolean> = {
     checkMarks(scope, supply);
     checkCount(scope, supply);
     checkFit(context, scope, supply);
+    checkRims(scope, supply);
     checkSupplySet(scope, supply);
     return true;
   },

@@ -31,6 +31,8 @@ export interface World {
   readonly names: ReadonlyMap<string, NamedDeclaration>;
   /** Names whose declaration could not be read: what needs them stays quiet, since the fault is already told. */
   readonly damaged: ReadonlySet<string>;
+  /** The pieces, in the order of the text; the very same list as long as none of them changes. */
+  readonly pieces: readonly NamedDeclaration[];
   /** The seams, in the order of the text; the very same list as long as none of them changes. */
   readonly seams: readonly NamedDeclaration[];
   /** The steps of the order of work, with those that can't be read, in the order of the text; the same list as long as none changes. */
@@ -81,6 +83,7 @@ export function buildWorld(root: SourceFile, library: Library, previous?: World)
   return {
     files, root, names, problems,
     settings: sameMap(previous?.settings, settings),
+    pieces: sameList(previous?.pieces, [...names.values()].filter(({ tree }) => tree.kind === 'piece')),
     seams: sameList(previous?.seams, [...names.values()].filter(({ tree }) => tree.kind === 'seam')),
     steps: sameList(previous?.steps, root.declarations.map(({ declaration }) => declaration).filter(isWorkStep)),
     damaged: previous !== undefined && previous.damaged.size === 0 && damaged.size === 0 ? previous.damaged : damaged,

@@ -120,9 +120,9 @@ export class QueryCache {
   }
 
   /** The result under one combination, which must give an option to every choice. Throws what the query throws. */
-  under<Argument extends object, Result>(combination: Combination, query: Query<Argument, Result>, argument: Argument): Variant<Result> {
+  under<Argument extends object | 'all', Result>(combination: Combination, query: Query<Argument, Result>, argument: Argument): Variant<Result> {
     this.#combination = combination;
-    return this.#variant(query as Query<unknown, unknown>, argument) as Variant<Result>;
+    return this.#variant(query as Query<unknown, unknown>, argument as object) as Variant<Result>;
   }
 
   /** Drops everything computed for an argument that won't be asked for again. */

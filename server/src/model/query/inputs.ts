@@ -14,6 +14,9 @@ export const declarationOf = input<string, NamedDeclaration | undefined>('declar
 /** Whether a name's declaration is there but can't be read. */
 export const isDamaged = input<string, boolean>('is damaged', 'damaged', ({ world }, name) => world.damaged.has(name));
 
+/** The pieces of the pattern, in the order of the text; the argument says only that it is all of them. */
+export const allPieces = input<'all', readonly NamedDeclaration[]>('all pieces', 'pieces', ({ world }) => world.pieces);
+
 /** The seams of the pattern, in the order of the text; the argument says only that it is all of them. */
 export const allSeams = input<'all', readonly NamedDeclaration[]>('all seams', 'seams', ({ world }) => world.seams);
 

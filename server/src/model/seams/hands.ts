@@ -1,10 +1,9 @@
 import type { CutLine } from '../piece/cut-line.ts';
 import type { PieceShape } from '../piece/piece.ts';
-import { cutsOf } from '../piece/cuts.ts';
 import { allSeams } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
-import { isCloth } from '../stock/material.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import { clothsOf, type Layer } from './cloths.ts';
 import { isHandFree } from './hand-free.ts';
 import { meetingsOf } from './meetings.ts';
 import { seamOf, usualTolerance } from './read-seam.ts';
@@ -24,7 +23,6 @@ export interface Hands {
 }
 
 type Sign = 1 | -1;
-type Layer = 'outside' | 'lining';
 
 /** One of the copies of a piece that are sewn, of its outside or its lining. */
 interface Copy {
@@ -93,17 +91,6 @@ function joinAll(context: Context, copies: Map<string, Copy>, seam: Seam, uses: 
     }
   }
   return agrees;
-}
-
-/** The cloth that a piece is cut from, its lining apart. */
-function clothsOf(context: Context, piece: PieceShape): ReadonlyMap<Layer, readonly CutLine[]> {
-  const cloths = new Map<Layer, CutLine[]>();
-  for (const line of context.get(cutsOf, piece.declaration)) {
-    if (line.layer !== undefined || !isCloth(line.material)) continue;
-    const layer = line.material.role === 'lining' ? 'lining' : 'outside';
-    cloths.set(layer, [...(cloths.get(layer) ?? []), line]);
-  }
-  return cloths;
 }
 
 function copyOf(copies: Map<string, Copy>, piece: PieceShape, layer: Layer, lines: readonly CutLine[], number: number): Copy {

@@ -54,7 +54,7 @@ export interface Seam {
 export const stretchLength = (stretch: Stretch): number => sewnAlong(stretch, stretch.to);
 
 /** How far from the beginning of a stretch, as the outline runs, a place along its edge lies once darts are closed. */
-export const sewnAlong = ({ piece, edge, from }: Stretch, along: number): number =>
+export const sewnAlong = ({ piece, edge, from }: Pick<Stretch, 'piece' | 'edge' | 'from'>, along: number): number =>
   along - from - dartsOn(piece, edge).reduce((sum, dart) => sum + Math.max(0, Math.min(dart.to, along) - Math.max(dart.from, from)), 0);
 
 /** The edge's name as it is drawn. */

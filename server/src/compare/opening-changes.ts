@@ -1,0 +1,35 @@
+import type { Resolved } from '../model/pattern.ts';
+import type { ArticleRim } from '../model/seams/rims.ts';
+import { openingRows, roundText, type OpeningRow } from '../table/openings.ts';
+import type { Display } from '../units/length.ts';
+import { differing, type Raw } from './change.ts';
+import { bothUnits } from './lengths.ts';
+import type { Pair } from './pair.ts';
+
+/**
+ * Openings of the same edges that are longer or shorter, or more or fewer. One that is gone or new is so because of a seam
+ * or an edge, of which that is told.
+ */
+export function openingChanges(pair: Pair): readonly Raw[] {
+  const display = bothUnits(pair.fresh.pattern.display);
+  const names = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape.name]));
+  const earlier = new Map(told(pair.was, display).map(({ rim, row }) => [keyOf(rim, (name) => names.get(name) ?? name), { rim, row }]));
+  return told(pair.now, display).flatMap(({ rim, row }) => {
+    const was = earlier.get(keyOf(rim, (name) => name));
+    const changes: Raw[] = [];
+    if (was === undefined) return changes;
+    const causes = [...new Set(rim.stretches.map(({ piece }) => piece.name))].flatMap((name) => pair.causes.ofOutline(name, pair.pieces.both.find(([, now]) => now.shape.name === name)?.[0].shape.name ?? name));
+    differing(changes, { group: 'sew', subject: row.edges, what: row.opening.toLowerCase(), causes }, text(was.row), text(row));
+    return changes;
+  });
+}
+
+const told = (resolved: Resolved, display: Display): readonly { readonly rim: ArticleRim; readonly row: OpeningRow }[] =>
+  openingRows(resolved, display).flatMap((row, index) => {
+    const rim = resolved.rims[index];
+    return rim === undefined ? [] : [{ rim, row }];
+  });
+
+const keyOf = ({ stretches, layer }: ArticleRim, nameOf: (piece: string) => string): string => `${layer} ${stretches.map(({ piece, edge }) => `${nameOf(piece.name)}.${edge}`).sort().join(' ')}`;
+
+const text = (row: OpeningRow): string => `${row.count === 1 ? '' : `${row.count} of `}${roundText(row)}`;

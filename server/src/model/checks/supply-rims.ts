@@ -1,0 +1,87 @@
+import type { MeasureStatement, SupplyStatement } from '../../syntax/tree.ts';
+import { edgeLength } from '../../geometry/measure.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
+import { allPieces, allSeams } from '../query/inputs.ts';
+import { lengthText, report, type Scope } from '../query/scope.ts';
+import { countsOf } from '../seams/copies.ts';
+import { finishesOf } from '../seams/finishes.ts';
+import { rimsOf, type ArticleRim } from '../seams/rims.ts';
+import { seamOf, usualTolerance } from '../seams/read-seam.ts';
+import { drawnName, sewnAlong, type Stretch } from '../seams/seam.ts';
+import { coveredBy } from '../seams/sewn-edges.ts';
+import type { Layer } from '../seams/cloths.ts';
+import type { Supply } from '../stock/supply.ts';
+
+/** How much longer than one side of its opening a zip may be, or an outside's rim than its lining's, in millimetres (invented). */
+const tolerance = 3;
+
+/** A zip or a binding against the openings and edges that take it, and an outside's opening against that of its lining. */
+export function checkRims(scope: Scope, supply: Supply): void {
+  if (supply.kind === 'binding') checkBinding(scope, supply);
+  const rims = scope.context.get(allSeams, 'all').length === 0 ? [] : scope.context.get(rimsOf, 'all').filter((rim) => goesWith(scope, rim));
+  if (supply.kind === 'zip') checkZip(scope, supply, rims);
+  checkLining(scope, supply, rims);
+}
+
+/** Whether all of an opening takes the supply, or is bound with it. */
+const goesWith = ({ context, declaration }: Scope, { stretches, isClosed }: ArticleRim): boolean =>
+  isClosed && stretches.every(({ piece, edge }) => context.get(finishesOf, piece.declaration).get(drawnName(edge))?.supply === declaration);
+
+/** Closed, an opening lies double: a zip is no longer than one side of it. */
+function checkZip(scope: Scope, { finished, title }: Supply, rims: readonly ArticleRim[]): void {
+  const least = [...rims].sort((a, b) => a.length - b.length)[0];
+  const at = statementOf(scope, 'finished');
+  if (finished === undefined || least === undefined || at === undefined || finished.valueOf() <= least.length / 2 + tolerance) return;
+  report(scope, 'zip-too-long', at.value, { zip: title, finished: lengthText(scope, finished), edges: namesIn(least), side: lengthText(scope, least.length / 2) });
+}
+
+/** What an outside and its lining are both sewn to, or bound with, goes round both. */
+function checkLining(scope: Scope, { title }: Supply, rims: readonly ArticleRim[]): void {
+  const { tree } = scope.declaration;
+  const [outside, ...outsides] = rims.filter(({ layer }) => layer === 'outside');
+  const [lining, ...linings] = rims.filter(({ layer }) => layer === 'lining');
+  if (tree.kind !== 'supply' || outside === undefined || lining === undefined || outsides.length + linings.length > 0 || Math.abs(outside.length - lining.length) <= tolerance) return;
+  const places = [outside, lining].flatMap(({ stretches: [first] }) => (first === undefined ? [] : [first.place]));
+  report(scope, 'rims-differ', tree.name, { supply: title, outside: namesIn(outside), outsideLength: lengthText(scope, outside.length), lining: namesIn(lining), liningLength: lengthText(scope, lining.length) }, {
+    related: places.map((place, index) => ({ place, message: index === 0 ? 'The outside.' : 'The lining.' })),
+  });
+}
+
+/** A binding is as long as all that is bound with it; an outside and its lining are bound together. */
+function checkBinding(scope: Scope, { title, length, count }: Supply): void {
+  const at = statementOf(scope, 'length');
+  if (length === undefined || at === undefined) return;
+  const bound = edgesBound(scope);
+  const totals = (['outside', 'lining'] as const).map((layer) => bound.reduce((sum, one) => sum + one.length * (one.counts.get(layer) ?? 0), 0));
+  const needed = Math.max(...totals);
+  const there = length.mul(count).valueOf();
+  if (there >= needed - usualTolerance) return;
+  report(scope, 'binding-too-short', at.value, { binding: title, length: lengthText(scope, there), needed: lengthText(scope, needed), edges: bound.map(({ name }) => name) });
+}
+
+/** The edges that the supply binds, as long as no seam takes them up. */
+function edgesBound({ context, declaration }: Scope): readonly { readonly name: string; readonly length: number; readonly counts: ReadonlyMap<Layer, number> }[] {
+  const stretches = context.get(allSeams, 'all').flatMap((one): readonly Stretch[] => {
+    const seam = context.get(seamOf, one);
+    return seam === undefined ? [] : [...seam.first.stretches, ...(seam.way === 'with' ? seam.second.stretches : [])];
+  });
+  return context.get(allPieces, 'all').flatMap((one) => {
+    const shape = context.get(isWanted, one) ? context.get(shapeOf, one) : undefined;
+    const finishes = shape && context.get(finishesOf, one);
+    if (shape === undefined || finishes === undefined) return [];
+    const counts = countsOf(context, shape);
+    return shape.whole.stitching.edges.flatMap((edge) => {
+      const finish = finishes.get(drawnName(edge.name));
+      if (finish?.kind !== 'bound' || finish.supply !== declaration) return [];
+      const whole = edgeLength(edge);
+      const length = sewnAlong({ piece: shape, edge: edge.name, from: 0 }, whole) - coveredBy(stretches.filter((stretch) => stretch.piece === shape && stretch.edge === edge.name));
+      return [{ name: `${shape.name}.${edge.name}`, length: Math.max(0, length), counts }];
+    });
+  });
+}
+
+function statementOf({ declaration: { tree } }: Scope, kind: MeasureStatement['kind']): MeasureStatement | undefined {
+  return tree.kind === 'supply' ? tree.body.statements.find((statement: SupplyStatement): statement is MeasureStatement => statement.kind === kind) : undefined;
+}
+
+const namesIn = ({ stretches }: ArticleRim): readonly string[] => [...new Set(stretches.map(({ piece, edge }) => `${piece.name}.${edge}`))];
