@@ -5,7 +5,8 @@ import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost } from './board-
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
-import { Focus } from './focus.ts';
+import { Focus, type Focused } from './focus.ts';
+import type { AskMove } from './handles.ts';
 import { hatching } from './hatching.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
@@ -18,6 +19,7 @@ export interface BoardLinks {
   readonly focused: (on: boolean) => void;
   readonly scaled: (scale: number | 'fit') => void;
   readonly moved: (spots: SavedState['spots']) => void;
+  readonly ask: AskMove;
 }
 
 const fieldWords = 'Board; the wheel changes the scale, dragging and arrow keys move, plus and minus change the scale, 0 and a double click fit all pieces in';
@@ -27,7 +29,7 @@ export class Board {
   readonly parts: readonly Element[];
   readonly field: HTMLElement;
   readonly #list = element('ul', { class: 'board', 'aria-label': 'Pieces on the board' });
-  readonly #focus = new Focus();
+  readonly #focus: Focus;
   readonly #missing = element('p', { class: 'muted', hidden: true });
   readonly #fills = hatching();
   readonly #widthOf = wordWidths();
@@ -44,7 +46,8 @@ export class Board {
   /** What is fitted in, within the board. */
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
-  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved }: BoardLinks) {
+  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved, ask }: BoardLinks) {
+    this.#focus = new Focus(ask);
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));
     this.field = element('div', { class: 'field plane', tabindex: 0, role: 'region', 'aria-label': fieldWords }, this.#list);
@@ -81,8 +84,12 @@ export class Board {
   }
 
   /** Which piece is meant, to be shown by itself. */
-  focusOn(card: Card | undefined, unit: PreviewData['unit']): void {
-    this.#focus.show(card, unit);
+  focusOn(card: Card | undefined, shown: Focused): void {
+    this.#focus.show(card, shown);
+  }
+
+  get focus(): Focus {
+    return this.#focus;
   }
 
   /** Has the other pieces stand back. */

@@ -1,7 +1,9 @@
-import type { PieceDrawing, PreviewData } from '../../server/src/preview/drawing-data.ts';
+import type { PieceDrawing, PreviewData, PreviewHandles } from '../../server/src/preview/drawing-data.ts';
 import { drawingOf, type Card } from './cards.ts';
 import { element, setText, svgElement, type Live } from './dom.ts';
+import { Handles, type AskMove } from './handles.ts';
 import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint } from './measuring.ts';
+import type { HandleMessage } from './messages.ts';
 import { arrangeLabels } from './piece-labels.ts';
 
 /** Pixels within which a pointer takes hold of a corner or a mark, and room round the drawing. */
@@ -14,27 +16,36 @@ const largest = 12;
 
 const fieldWords = 'Piece by itself; arrow keys move a point, with Shift ten times as far, Enter measures from it and to it, Escape ends';
 
-/** One piece, large, beside the board: its edges by name, where it is counted from, and a ruler. */
+/** What a piece is shown with. */
+export type Focused = Pick<PreviewData, 'unit'> & { readonly handles: PreviewHandles | null };
+
+/** One piece, large, beside the board: its edges by name, where it is counted from, a ruler, and handles to move what is written there. */
 export class Focus {
   readonly element: HTMLElement;
   readonly #title = element('h2', {});
   readonly #field = element('div', { class: 'field focus-field', tabindex: 0, role: 'region', 'aria-label': fieldWords });
+  /** The drawing, and its handles over it. */
+  readonly #stage = element('div', { class: 'focus-stage' });
   readonly #at = element('output', { class: 'focus-at' });
   readonly #apart = element('output', { class: 'focus-apart', 'aria-live': 'polite' });
-  readonly #hint = element('p', { class: 'muted' }, 'Click two points to measure between them.');
+  readonly #hint = element('p', { class: 'muted' });
+  readonly #handles: Handles;
   #wanted: Card | undefined;
   #live: Live<Card> | undefined;
   #drawn: PieceDrawing | undefined;
   #drawing: SVGSVGElement | undefined;
   #overlay: SVGGElement | undefined;
-  #unit: PreviewData['unit'] = 'mm';
+  #with: Focused = { unit: 'mm', handles: null };
   #scale = 1;
   #points: readonly PiecePoint[] = [];
   #point: PiecePoint | undefined;
   #from: PiecePoint | undefined;
   #to: PiecePoint | undefined;
 
-  constructor() {
+  constructor(ask: AskMove) {
+    this.#handles = new Handles(ask);
+    this.#stage.append(this.#handles.element);
+    this.#field.append(this.#stage);
     this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, this.#title, this.#field, element('div', { class: 'focus-told' }, this.#at, this.#apart, this.#hint));
     this.#field.addEventListener('pointermove', (event) => this.#move(event));
     this.#field.addEventListener('pointerleave', () => setText(this.#at, ''));
@@ -51,40 +62,59 @@ export class Focus {
   /** Opens it, or closes it; what is closed draws nothing. */
   open(on: boolean): void {
     this.element.hidden = !on;
-    this.show(this.#wanted, this.#unit);
+    this.show(this.#wanted, this.#with);
   }
 
   /** Shows a piece; the same drawing is left as it is. */
-  show(card: Card | undefined, unit: PreviewData['unit']): void {
+  show(card: Card | undefined, shown: Focused): void {
     this.#wanted = card;
-    this.#unit = unit;
+    this.#with = shown;
     if (this.element.hidden) return;
     const drawing = card?.piece?.drawing;
     setText(this.#title, card?.title ?? 'No piece');
     this.#hint.hidden = drawing === undefined;
+    this.#showHandles(card, drawing);
     if (card !== undefined && this.#live !== undefined && this.#drawn === drawing) {
       this.#live.value = card;
       return;
     }
     this.#drawn = drawing;
     this.#live = card === undefined ? undefined : { value: card };
+    this.#drawing?.remove();
     this.#drawing = undefined;
     this.#point = this.#from = this.#to = undefined;
-    if (card === undefined || drawing === undefined || this.#live === undefined) this.#field.replaceChildren();
-    else this.#draw(card, drawing, this.#live);
+    if (card !== undefined && drawing !== undefined && this.#live !== undefined) this.#draw(card, drawing, this.#live);
     this.#tell();
+  }
+
+  /** Those of an earlier drawing are of no use. */
+  #showHandles(card: Card | undefined, drawing: PieceDrawing | undefined): void {
+    const { handles } = this.#with;
+    const isOf = handles !== null && card?.undrawn === undefined && handles.piece === card?.name;
+    setText(this.#hint, isOf ? 'Click two points to measure; drag a handle to change its number in the text.' : 'Click two points to measure between them.');
+    this.#handles.show(isOf ? handles : undefined, drawing?.box);
+  }
+
+  /** What moving a handle comes to. */
+  told(message: HandleMessage): void {
+    this.#handles.told(message);
+  }
+
+  /** The piece whose handles are wanted. */
+  get handled(): string | null {
+    return this.element.hidden || this.#wanted?.piece === undefined ? null : this.#wanted.name;
   }
 
   #draw(card: Card, drawing: PieceDrawing, live: Live<Card>): void {
     this.#points = catchPoints(drawing);
     const made = drawingOf(live, card.name, drawing, (_, __, fill) => fill(this.#scale));
     this.#overlay = svgElement('g', { class: 'ruler', transform: 'scale(1 -1)' });
-    made.append(originAt(), ...edgeNames(drawing), this.#overlay);
+    made.append(originAt(), ...edgeNames(drawing), this.#overlay, this.#handles.way);
     made.style.setProperty('--width', String(drawing.box.width));
     made.style.setProperty('--height', String(drawing.box.height));
     made.style.setProperty('--sign-room', '9');
     this.#drawing = made;
-    this.#field.replaceChildren(made);
+    this.#stage.prepend(made);
     this.#fit();
   }
 
@@ -117,7 +147,7 @@ export class Focus {
     if (event.key === 'Enter') this.#set();
     else if (event.key === 'Escape') this.#from = this.#to = undefined;
     else if (by !== undefined) {
-      const step = stepOf(this.#unit) * (event.shiftKey ? 10 : 1);
+      const step = stepOf(this.#with.unit) * (event.shiftKey ? 10 : 1);
       const from = this.#point ?? { x: 0, y: 0 };
       this.#point = { x: from.x + (by[0] ?? 0) * step, y: from.y + (by[1] ?? 0) * step };
     } else return;
@@ -134,9 +164,9 @@ export class Focus {
   }
 
   #tell(): void {
-    setText(this.#at, this.#point === undefined ? '' : pointWords(this.#point, this.#unit));
+    setText(this.#at, this.#point === undefined ? '' : pointWords(this.#point, this.#with.unit));
     const end = this.#to ?? this.#point;
-    setText(this.#apart, this.#from === undefined || end === undefined ? '' : distanceWords(this.#from, end, this.#unit));
+    setText(this.#apart, this.#from === undefined || end === undefined ? '' : distanceWords(this.#from, end, this.#with.unit));
     this.#mark();
   }
 

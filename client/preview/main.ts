@@ -84,9 +84,13 @@ const filter = pieceFilter({
   },
 });
 const board = new Board(editor.state, {
-  focused: (focus) => editor.save({ focus }),
+  focused: (focus) => {
+    editor.save({ focus });
+    tellHandled();
+  },
   scaled: (boardScale) => editor.save({ boardScale }),
   moved: (spots) => editor.save({ spots }),
+  ask: (question) => editor.send({ type: 'move', ...question }),
 });
 panels.board.append(...board.parts);
 panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
@@ -215,7 +219,17 @@ function showFocus(): void {
   if (data === undefined) return;
   const all = cardsOf(data, editor.state.earlier);
   const named = (name: string | null | undefined): Card | undefined => all.find((card) => card.name === name);
-  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], data.unit);
+  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], data);
+  tellHandled();
+}
+
+/** Handles take work, so those of one piece are asked for, and only while it is shown large. */
+let handled: string | null = null;
+function tellHandled(): void {
+  const { handled: next } = board.focus;
+  if (next === handled) return;
+  handled = next;
+  editor.send({ type: 'handled', piece: next });
 }
 
 const pieceOf = (one: Element): string => one.getAttribute('data-piece') ?? '';
@@ -332,6 +346,8 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return;
     case 'stale':
       return markStale(message.reason);
+    case 'handle':
+      return board.focus.told(message);
     case 'moved':
       return editor.save({ uri: message.uri });
     case 'cursor':

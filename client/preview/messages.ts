@@ -51,7 +51,17 @@ export interface UnsavedMessage {
   readonly type: 'unsaved';
   readonly files: readonly string[];
 }
-export type HostMessage = ShowMessage | UnsavedMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage;
+/** What moving a handle comes to, for the question of that number. */
+export interface HandleMessage {
+  readonly type: 'handle';
+  readonly asked: number;
+  /** Where the handle would be; null where it is gone. */
+  readonly at: readonly [x: number, y: number] | null;
+  readonly says: string;
+  /** Whether the text is another now, so that a new drawing will come. */
+  readonly isWritten: boolean;
+}
+export type HostMessage = ShowMessage | UnsavedMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage | HandleMessage;
 
 /** The page has loaded, or has missed something, and waits for a whole drawing. */
 export interface ReadyMessage {
@@ -79,4 +89,18 @@ export interface LookMessage {
   readonly type: 'look';
   readonly on: boolean;
 }
-export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage;
+/** The handles of a piece are wanted, or of none any more. */
+export interface HandledMessage {
+  readonly type: 'handled';
+  readonly piece: string | null;
+}
+/** What moving a handle comes to is asked, and written where it is let go. */
+export interface MoveMessage {
+  readonly type: 'move';
+  readonly asked: number;
+  readonly piece: string;
+  readonly handle: string;
+  readonly to: readonly [x: number, y: number];
+  readonly isLetGo: boolean;
+}
+export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | MoveMessage;

@@ -31,7 +31,7 @@ describe('a thousand documents that were opened, shown and closed', () => {
       const home = folders.home(uri);
       const context = session.contextOf(home);
       if (context === undefined) throw new Error('not there');
-      previews.asked(uri).preview.update(context.snapshot, new Map(), 1, (path) => path, undefined);
+      previews.asked(uri).preview.update(context.snapshot, new Map(), 1, (path) => path, {});
       folders.close(uri);
       session.closed(uri);
       previews.closed(uri);

@@ -367,6 +367,19 @@ describe('the product’s own requests', () => {
     expect(await told).toEqual({ uri: main, version: 2 });
   });
 
+  test('the handles of a piece, and what to write where one is moved', async () => {
+    const editor = await start();
+    await editor.open(main, pouch);
+    const { update } = await editor.request<{ update: PreviewUpdate }>('piecewright/preview', { uri: main, handled: 'front' });
+    const { handles } = JSON.parse(update.data) as { handles: { piece: string; list: { id: string }[] } };
+    expect(handles).toMatchObject({ piece: 'front', by: '1/8 in' });
+    expect(handles.list.map(({ id }) => id)).toContain('mark catch');
+    const start1 = pouch.indexOf('1, 2\n');
+    const ask = { uri: main, piece: 'front', combination: { size: 'L' }, handle: 'mark catch', to: [25.4 * 1.26, 25.4 * 2] };
+    expect(await editor.request('piecewright/move', ask)).toEqual({ at: [25.4 * 1.25, 25.4 * 2], says: 'x 1 1/4 in, y 2 in', changes: [{ uri: main, start: start1, end: start1 + 1, before: '1', text: '1 1/4' }] });
+    expect(await editor.request('piecewright/move', { ...ask, handle: 'mark clasp' })).toBeNull();
+  });
+
   test('only what has changed of a drawing, to whoever has the rest', async () => {
     const editor = await start();
     await editor.open(main, pouch);

@@ -33,10 +33,11 @@ export class Draft {
     this.path = path;
   }
 
-  data(text: string, combination: Readonly<Record<string, string>> = {}): PreviewData {
+  /** @param handled the piece whose handles are wanted */
+  data(text: string, combination: Readonly<Record<string, string>> = {}, handled?: string): PreviewData {
     this.file = parseFile(this.path, text, this.file);
     const pattern = this.analyst.analyse(this.file, this.library);
-    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier });
+    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier, handled });
     this.earlier = remembered(this.earlier, data, pattern, ++this.version);
     return data;
   }

@@ -1,9 +1,10 @@
 import * as vscode from 'vscode';
 import { languageId, type Client } from '../client-options.ts';
-import type { BuyingWish, Combination, HostMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
-import { lookNotification, previewRequest, type LaysParams, type LookParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
+import type { BuyingWish, Combination, HostMessage, MoveMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
+import { lookNotification, moveRequest, previewRequest, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
 import { previewHtml } from './html.ts';
 import { reveal } from './reveal.ts';
+import { writeNumbers } from './write-numbers.ts';
 
 /** One preview: a panel that shows one pattern and follows its text. */
 export class PreviewHost {
@@ -14,6 +15,7 @@ export class PreviewHost {
   private combination: Combination | undefined;
   /** What is looked at is asked for, and the page says what that is. */
   private buying: BuyingWish | undefined;
+  private handled: string | undefined;
   /** The serial number of what the page was last sent. */
   private known: number | undefined;
   /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
@@ -86,8 +88,8 @@ export class PreviewHost {
   }
 
   private async draw(): Promise<void> {
-    const { uri, combination, buying, known, pages } = this;
-    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(known === undefined ? {} : { known }) };
+    const { uri, combination, buying, handled, known, pages } = this;
+    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(known === undefined ? {} : { known }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
       // A page that has come up meanwhile needs the whole, and has asked for it.
@@ -121,10 +123,24 @@ export class PreviewHost {
         return this.buying === undefined ? undefined : this.refresh();
       case 'look':
         return this.client.sendNotification(lookNotification, { uri: this.uri, on: message.on } satisfies LookParams);
+      case 'handled':
+        this.handled = message.piece ?? undefined;
+        return this.refresh();
+      case 'move':
+        return this.move(message);
       case 'reveal':
         await this.active();
         return reveal(message);
     }
+  }
+
+  private async move({ asked, piece, handle, to, isLetGo }: MoveMessage): Promise<void> {
+    const { uri, combination } = this;
+    const params: MoveParams = { uri, piece, handle, to, ...(combination === undefined ? {} : { combination }) };
+    const answer = await this.client.sendRequest<MoveAnswer>(moveRequest, params).catch(() => null);
+    const changes = isLetGo ? (answer?.changes ?? []) : [];
+    const refused = await writeNumbers(changes);
+    this.send({ type: 'handle', asked, at: answer?.at ?? null, says: refused ?? answer?.says ?? 'It is not there any more.', isWritten: changes.length > 0 && refused === undefined });
   }
 
   /** The editor notices a click into the page a moment later, and would then take the cursor back from the text. */

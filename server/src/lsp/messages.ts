@@ -16,6 +16,8 @@ export interface PreviewParams {
   readonly buying?: BuyingWish | null;
   /** The serial number of what the client shows of it now, so that only what has changed need be sent. */
   readonly known?: number;
+  /** The piece whose handles are wanted. */
+  readonly handled?: string | null;
 }
 /** What the buying list is wanted for. */
 export interface BuyingWish {
@@ -38,6 +40,29 @@ export interface PreviewUpdate {
    * times faster than what it says.
    */
   readonly data: string;
+}
+
+/** The request for what moving a handle of a piece's drawing comes to. */
+export const moveRequest = 'piecewright/move';
+export interface MoveParams {
+  readonly uri: string;
+  readonly combination?: ChosenOptions;
+  readonly piece: string;
+  readonly handle: string;
+  /** Millimetres in the piece's own frame, y upwards. */
+  readonly to: readonly [x: number, y: number];
+}
+/** Where the handle is then, what is said of that, and what to write for it; `null` when there is no such handle. */
+export type MoveAnswer = { readonly at: readonly [x: number, y: number]; readonly says: string; readonly changes: readonly MoveChange[] } | null;
+/** A number to write in the place of another. */
+export interface MoveChange {
+  readonly uri: string;
+  /** UTF-16 offsets in its document; the end is exclusive. */
+  readonly start: number;
+  readonly end: number;
+  /** What stands there in the text that the server has. */
+  readonly before: string;
+  readonly text: string;
 }
 
 /** The request for what may be chosen before a table is exported. */

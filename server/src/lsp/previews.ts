@@ -6,7 +6,7 @@ import { ChunkNumbers } from '../preview/places.ts';
 import type { Combination } from '../model/query/query.ts';
 import { RecentKeys } from '../workspace/recent-keys.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { changedNotification, type ChangedParams, type PreviewUpdate } from './messages.ts';
+import { changedNotification, type ChangedParams, type PreviewParams, type PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
 
 /** A pattern that a preview was asked for, and the text that it was last told of. */
@@ -66,16 +66,16 @@ class Preview {
   #serial = 0;
   #sent: PreviewData | undefined;
 
-  /** @param known the serial number of what the client has */
-  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, known: number | undefined): PreviewUpdate {
+  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, { known, handled }: Pick<PreviewParams, 'known' | 'handled'>): PreviewUpdate {
     const key = JSON.stringify([...combination]);
     this.#recent.use(key);
     const earlier = this.#earlier.get(key) ?? new Map();
-    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier });
+    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier, handled });
     this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));
     return this.#changes(data, known);
   }
 
+  /** @param known the serial number of what the client has */
   #changes(data: PreviewData, known: number | undefined): PreviewUpdate {
     const before = this.#sent;
     const since = this.#serial;

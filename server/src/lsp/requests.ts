@@ -3,14 +3,15 @@ import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/query/query.ts';
 import { changesSince } from './changes.ts';
 import {
-  changesRequest, choicesRequest, exportRequest, lookNotification, pagesRequest, previewRequest,
-  type ChangesAnswer, type ChangesParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
+  changesRequest, choicesRequest, exportRequest, lookNotification, moveRequest, pagesRequest, previewRequest,
+  type ChangesAnswer, type ChangesParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type MoveAnswer, type MoveParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
 import { pageFormats } from '../formats/pages.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { usualMargin, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';
 import { combinationCount, missingOption, tooManyCombinations } from '../table/combinations.ts';
+import { moveOf } from '../preview/handles/shown.ts';
 import type { Planner } from './planner.ts';
 import type { Previews } from './previews.ts';
 import { cancelled, type Session, type RequestContext } from './session.ts';
@@ -28,9 +29,10 @@ export function registerRequests(session: Session, previews: Previews, planner: 
       const { buying } = params;
       if (buying !== undefined && buying !== null) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
       const version = session.folders.document(params.uri)?.version ?? 0;
-      return { version, update: shown.preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params.known) };
+      return { version, update: shown.preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params) };
     });
   });
+  connection.onRequest<MoveAnswer, void>(moveRequest, (params: MoveParams, token: CancellationToken) => session.answer<MoveAnswer>(params.uri, token, (at) => moveFor(session, at, params)));
   connection.onNotification(lookNotification, ({ uri, on }: LookParams) => planner.look(uri, on));
   connection.onRequest(choicesRequest, (params: ChoicesParams, token: CancellationToken) => session.answer<ChoicesAnswer>(params.uri, token, (at) => {
     const problems = errorsOf(at);
@@ -49,6 +51,15 @@ export function registerRequests(session: Session, previews: Previews, planner: 
   }));
   connection.onRequest(changesRequest, ({ uri }: ChangesParams, token: CancellationToken) => session.answer<ChangesAnswer>(uri, token, (at) => changesSince(session, planner, uri, at, token)));
   connection.onRequest<PagesAnswer | null, void>(pagesRequest, (params: PagesParams, token: CancellationToken) => session.answer<PagesAnswer>(params.uri, token, (at) => pagesFor(planner, at, params, token)));
+}
+
+function moveFor(session: Session, { snapshot, home }: RequestContext, { combination, piece, handle, to: [x, y] }: MoveParams): MoveAnswer {
+  const move = moveOf(snapshot.pattern, { piece, combination: combinationOf(combination), id: handle }, { x, y });
+  const changes = move?.changes.map(({ place, before, text }) => {
+    const found = snapshot.locate(place);
+    return found && { uri: session.folders.uriOf(home.folder, found.file), start: found.start, end: found.end, before, text };
+  });
+  return move === undefined || changes === undefined || !changes.every((change) => change !== undefined) ? null : { at: [move.at.x, move.at.y], says: move.says, changes };
 }
 
 async function pagesFor(planner: Planner, at: RequestContext, params: PagesParams, token: CancellationToken): Promise<PagesAnswer> {

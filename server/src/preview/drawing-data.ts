@@ -33,6 +33,32 @@ export interface PreviewData {
   readonly buying: PreviewBuying;
   /** Everything written that something drawn may hang on, in the order of the text. */
   readonly links: readonly PreviewLink[];
+  /** What can be taken hold of in the piece that it was asked of; null where it was asked of none that is drawn. */
+  readonly handles: PreviewHandles | null;
+}
+
+export interface PreviewHandles {
+  readonly piece: string;
+  /** The step of its file, millimetres. */
+  readonly step: number;
+  /** The same in words: `1/16 in`. */
+  readonly by: string;
+  readonly list: readonly PreviewHandle[];
+}
+
+/** A point, a notch, a mark or a size that can be moved, or that says why not. */
+export interface PreviewHandle {
+  /** Unique in the piece; stays the same while numbers are edited. */
+  readonly id: string;
+  /** `point 2 of the outline`. */
+  readonly title: string;
+  /** Millimetres, y upwards. */
+  readonly x: number;
+  readonly y: number;
+  /** `x 3 1/2 in, y set by a formula: body / 2`. */
+  readonly says: string;
+  /** Whether there is no number to be changed. */
+  readonly fixed: boolean;
 }
 
 /** A declaration, and the names that it uses. */

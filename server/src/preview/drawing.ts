@@ -10,6 +10,7 @@ import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
 import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import { previewHandles } from './handles/shown.ts';
 import { previewLinks } from './links.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
@@ -27,10 +28,12 @@ export interface PreviewBackground {
   /** Those of an earlier version, so that what is the same in both looks the same. */
   readonly numbers?: ChunkNumbers;
   readonly earlier?: Earlier;
+  /** The piece whose handles are wanted. */
+  readonly handled?: string | null | undefined;
 }
 
 /** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
-export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map() }: PreviewBackground = {}): PreviewData {
+export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map(), handled }: PreviewBackground = {}): PreviewData {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
   const table = cuttingTable(pattern, resolved.combination);
@@ -55,6 +58,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
+    handles: previewHandles(pattern, shown.find(({ shape }) => shape.name === handled)?.shape, resolved.combination),
     files: places.files,
     chunks: places.chunks,
   };
