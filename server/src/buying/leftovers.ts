@@ -47,7 +47,7 @@ function onBand(laid: LaidQuestion, { problem, pieces, from }: Band): LaidQuesti
 function leftoversOn(laid: LaidQuestion, least: number): readonly Leftover[] {
   const { width, length } = laid.cloth;
   if (!(length >= least) || !(width >= least)) return [];
-  const grid = gridOf(laid);
+  const grid = merged(gridOf(laid));
   const isFolded = laid.manner !== 'open';
   const leftovers: Leftover[] = [];
   while (leftovers.length < mostNamed) {
@@ -88,6 +88,29 @@ function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
     for (const triangle of trianglesOf(upright, 1e-6) ?? [boxRing(ring)]) mark(triangle, xs, ys, taken);
   }
   return { xs, ys, taken };
+}
+
+/** The same cloth without lines that part nothing: a largest rectangle ends where something is taken, or at the border. */
+function merged({ xs, ys, taken }: Grid): Grid {
+  const rows = ys.length - 1;
+  const columns = kept(xs.length - 1, rows, (column, row) => taken[column * rows + row] === taken[(column - 1) * rows + row]);
+  const bands = kept(rows, columns.length, (row, at) => taken[itemAt(columns, at) * rows + row] === taken[itemAt(columns, at) * rows + row - 1]);
+  return {
+    xs: [...columns.map((column) => itemAt(xs, column)), itemAt(xs, xs.length - 1)],
+    ys: [...bands.map((row) => itemAt(ys, row)), itemAt(ys, rows)],
+    taken: Uint8Array.from(columns.flatMap((column) => bands.map((row) => itemAt(taken, column * rows + row)))),
+  };
+}
+
+/** Those of some lines of cells that differ anywhere from the one before. */
+function kept(count: number, cells: number, isLikeBefore: (line: number, cell: number) => boolean): readonly number[] {
+  const lines: number[] = [];
+  for (let line = 0; line < count; line++) {
+    let cell = 0;
+    while (line > 0 && cell < cells && isLikeBefore(line, cell)) cell++;
+    if (line === 0 || cell < cells) lines.push(line);
+  }
+  return lines;
 }
 
 const ends = (values: readonly number[]): readonly [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];

@@ -1,7 +1,7 @@
 import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { bandsOf } from '../bands.ts';
-import { dualBound, dualFunctions } from './dual.ts';
-import type { Bar, BarPiece } from './dual.ts';
+import { barsFrom, bestDualBound, dualFunctions, isSameBars } from './dual.ts';
+import type { BarPiece, Bars } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
 import { sides } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
@@ -109,50 +109,46 @@ function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound 
     (piece.anyTurn ? [{ count: howMany(piece), ways: [discBars(piece.outline)] }] : barredWays(piece))
       .map(({ count, ways }) => ({ count, ways: ways.map((bars) => withGap(bars, gap, capacity)) })));
   const widths = new Set<number>();
-  for (const { ways } of barred) for (const bars of ways) for (const { across } of bars) widths.add(across);
-  const length = dualFunctions(capacity, widths, MOST_FUNCTIONS).reduce(
-    (best, f) => Math.max(best, dualBound(f, barred) - 1),
-    0,
-  );
+  for (const { ways } of barred) for (const bars of ways) for (const across of bars.across) widths.add(across);
+  const length = Math.max(0, bestDualBound(dualFunctions(capacity, widths, MOST_FUNCTIONS), barred) - 1);
   return { length: length / PER_MM, reason: pieces.every((piece) => isRectangle(piece.outline)) ? 'dual feasible' : 'bars' };
 }
 
 /** What bars take with a gap each, and no more than there is. */
-function withGap({ bars, widest }: KeptBars, gap: number, capacity: number): readonly Bar[] {
-  return gap === 0 && widest <= capacity ? bars : bars.map(({ across, along }) => ({ across: Math.max(0, Math.min(capacity, across + gap)), along }));
-}
-
-/** Bars in whole micrometres across. */
-interface KeptBars {
-  readonly bars: readonly Bar[];
-  readonly widest: number;
+function withGap(bars: Bars, gap: number, capacity: number): Bars {
+  if (gap === 0 && bars.widest <= capacity) return bars;
+  const taken = (across: number): number => Math.max(0, Math.min(capacity, across + gap));
+  return { across: bars.across.map(taken), along: bars.along, widest: bars.across.length === 0 ? 0 : taken(bars.widest) };
 }
 
 /** The same pieces are asked about on open and on folded cloth, and however many of them lie on the fold. */
-const knownBars = new WeakMap<LayPiece['outline'], Map<string, KeptBars>>();
+const knownBars = new WeakMap<LayPiece['outline'], Map<string, Bars>>();
 
-function keptBars(outline: LayPiece['outline'], way: string, outlineOf: () => LayPiece['outline']): KeptBars {
-  const known = knownBars.get(outline) ?? new Map<string, KeptBars>();
+/** Bars in whole micrometres across; the very same where turning or mirroring makes no difference to them. */
+function keptBars(outline: LayPiece['outline'], way: string, outlineOf: () => LayPiece['outline']): Bars {
+  const known = knownBars.get(outline) ?? new Map<string, Bars>();
   knownBars.set(outline, known);
   const kept = known.get(way);
   if (kept !== undefined) return kept;
-  const bars = barsOf(outlineOf(), PARTS).map(({ across, along }) => ({ across: Math.max(0, Math.floor(across * PER_MM + NOISE)), along: along * PER_MM }));
-  const found = { bars, widest: bars.reduce((most, { across }) => Math.max(most, across), 0) };
+  const bars = barsFrom(barsOf(outlineOf(), PARTS).map(({ across, along }) => ({ across: Math.max(0, Math.floor(across * PER_MM + NOISE)), along: along * PER_MM })));
+  const found = [...known.values()].find((other) => isSameBars(other, bars)) ?? bars;
   known.set(way, found);
   return found;
 }
 
-const discBars = (outline: LayPiece['outline']): KeptBars => keptBars(outline, 'disc', () => discIn(outline));
+const discBars = (outline: LayPiece['outline']): Bars => keptBars(outline, 'disc', () => discIn(outline));
 
 /** How many pieces of each permitted way of mirroring there are, with the bars that each may be laid as, of the turns tried. */
-function barredWays({ outline, turns, count: { asDrawn, mirrored, either } }: LayPiece): readonly { readonly count: number; readonly ways: readonly KeptBars[] }[] {
-  const barsIn = (isMirrored: boolean): readonly KeptBars[] => turns.map((turn) => keptBars(outline, `${isMirrored} ${turn}`, () => turned(outline, isMirrored, turn)));
+function barredWays({ outline, turns, count: { asDrawn, mirrored, either } }: LayPiece): readonly { readonly count: number; readonly ways: readonly Bars[] }[] {
+  const barsIn = (isMirrored: boolean): readonly Bars[] => turns.map((turn) => keptBars(outline, `${isMirrored} ${turn}`, () => turned(outline, isMirrored, turn)));
   return [
-    ...(asDrawn > 0 ? [{ count: asDrawn, ways: barsIn(false) }] : []),
-    ...(mirrored > 0 ? [{ count: mirrored, ways: barsIn(true) }] : []),
-    ...(either > 0 ? [{ count: either, ways: [...barsIn(false), ...barsIn(true)] }] : []),
+    ...(asDrawn > 0 ? [{ count: asDrawn, ways: distinct(barsIn(false)) }] : []),
+    ...(mirrored > 0 ? [{ count: mirrored, ways: distinct(barsIn(true)) }] : []),
+    ...(either > 0 ? [{ count: either, ways: distinct([...barsIn(false), ...barsIn(true)]) }] : []),
   ];
 }
+
+const distinct = <One>(all: readonly One[]): readonly One[] => [...new Set(all)];
 
 /** Rectangles in quarter turns without a gap are a packing of whole rectangles. */
 function squareBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {

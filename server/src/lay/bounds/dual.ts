@@ -9,6 +9,8 @@ export interface DualFunction {
   readonly at: (width: number) => number;
   /** f(C). */
   readonly total: number;
+  /** Where only widths beyond this are worth more than in f(x) = x; left out where any may be. */
+  readonly gainsBeyond?: number;
 }
 
 /** A slice of a piece: so much across the strip, over so much of its length. */
@@ -17,10 +19,30 @@ export interface Bar {
   readonly along: number;
 }
 
-/** A piece as bars, once for each way it may be laid. */
+/** The bars of a piece in one way of laying it, side by side for speed: they are valued by some hundred functions. */
+export interface Bars {
+  readonly across: Float64Array;
+  readonly along: Float64Array;
+  /** The widest of them across. */
+  readonly widest: number;
+}
+
+export function barsFrom(bars: readonly Bar[]): Bars {
+  return {
+    across: Float64Array.from(bars, ({ across }) => across),
+    along: Float64Array.from(bars, ({ along }) => along),
+    widest: bars.reduce((most, { across }) => Math.max(most, across), 0),
+  };
+}
+
+export const isSameBars = (one: Bars, other: Bars): boolean => isSame(one.across, other.across) && isSame(one.along, other.along);
+
+const isSame = (some: Float64Array, others: Float64Array): boolean => some.length === others.length && some.every((value, index) => value === others[index]);
+
+/** A piece as bars, once for each way it may be laid that makes a difference. */
 export interface BarPiece {
   readonly count: number;
-  readonly ways: readonly (readonly Bar[])[];
+  readonly ways: readonly Bars[];
 }
 
 /** Sums beyond this are not exact in double precision. */
@@ -39,6 +61,7 @@ export function forgetSmall(capacity: number, least: number): DualFunction {
   return {
     at: (width) => (width > capacity - least ? capacity : width < least ? 0 : width),
     total: capacity,
+    gainsBeyond: capacity - least,
   };
 }
 
@@ -96,18 +119,21 @@ function thinned(values: readonly number[], most: number): readonly number[] {
   return Array.from({ length: most }, (_, i) => itemAt(values, Math.floor((i * values.length) / most)));
 }
 
+/** The best of the lengths that the functions prove, as a whole number. The first of them must be the identity. */
+export function bestDualBound(functions: readonly DualFunction[], pieces: readonly BarPiece[]): number {
+  const widest = pieces.reduce((most, { ways }) => ways.reduce((sofar, bars) => Math.max(sofar, bars.widest), most), 0);
+  return functions.reduce((best, f) => (widest <= (f.gainsBeyond ?? -1) ? best : Math.max(best, dualBound(f, pieces))), 0);
+}
+
 /** The least length the function proves, as a whole number; each piece counts in its cheapest way. */
-export function dualBound({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
+function dualBound({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
   let sum = 0;
   for (const { count, ways } of pieces) {
     let least = Infinity;
-    for (const bars of ways) {
+    for (const { across, along } of ways) {
       let value = 0;
       // Values only grow, so a way that has come to the cheapest one is not it.
-      for (let index = 0; index < bars.length && value < least; index++) {
-        const { across, along } = itemAt(bars, index);
-        value += at(across) * along;
-      }
+      for (let index = 0; index < across.length && value < least; index++) value += at(across[index] ?? 0) * (along[index] ?? 0);
       least = Math.min(least, value);
     }
     if (least < Infinity) sum += count * least;

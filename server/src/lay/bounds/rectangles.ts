@@ -1,7 +1,7 @@
 import { itemAt } from '../../geometry/lists.ts';
 import type { LowerBound } from '../problem.ts';
 import type { RectangleInput, RectangleItem } from '../rectangles/types.ts';
-import { dualBound, dualFunctions } from './dual.ts';
+import { barsFrom, bestDualBound, dualFunctions } from './dual.ts';
 import type { BarPiece, DualFunction } from './dual.ts';
 
 /** Functions tried for slices across the strip. */
@@ -45,13 +45,13 @@ export function rectangleBound(input: RectangleInput): LowerBound {
 
   const bars: BarPiece[] = possible.map(({ count, ways }) => ({
     count,
-    ways: ways.map(({ w, h }) => [{ across: w, along: h }]),
+    ways: ways.map(({ w, h }) => barsFrom([{ across: w, along: h }])),
   }));
   const floor = floorBars(input);
   const widths = possible.flatMap(({ ways }) => ways.map((way) => way.w));
   const across = dualFunctions(input.width, widths, MOST_ACROSS);
-  const all = floor.length > 0 ? [...bars, { count: 1, ways: [floor] }] : bars;
-  for (const f of across) best = better(best, dualBound(f, all), 'dual feasible');
+  const all = floor.length > 0 ? [...bars, { count: 1, ways: [barsFrom(floor)] }] : bars;
+  best = better(best, bestDualBound(across, all), 'dual feasible');
   return better(best, twoWayBound(input.width, possible, best.length), 'dual feasible');
 }
 

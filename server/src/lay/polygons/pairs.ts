@@ -72,7 +72,7 @@ export function buildPair(pairs: Pairs, moving: number, still: number): number {
   }
   pairs.pairFrom[index] = pairs.partCount;
   const { shapes, gap } = pairs.task;
-  for (const p of itemAt(shapes, still).facets) for (const q of itemAt(shapes, moving).mirrorFacets) addPart(pairs, p, q, gap);
+  for (const p of itemAt(shapes, still).facets()) for (const q of itemAt(shapes, moving).mirrorFacets()) addPart(pairs, p, q, gap);
   pairs.pairTo[index] = pairs.partCount;
   pairs.rimFrom[index] = -1;
   rowOf(pairs, moving)[still] = index;

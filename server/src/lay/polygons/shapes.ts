@@ -17,11 +17,11 @@ export interface Shape {
   /** How far the outline as given reaches along the strip from the box corner; less than `width` when simplified. */
   readonly reach: number;
   readonly area: number;
-  /** Convex rings that cover the shape, box corner at the origin. */
-  readonly parts: readonly Ring[];
-  /** The sides of each part, and of each part reflected in the origin, ready for Minkowski sums. */
-  readonly facets: readonly Facets[];
-  readonly mirrorFacets: readonly Facets[];
+  /** The sides of each of the convex parts that cover it, and of each part reflected in the origin, ready for Minkowski sums; box corner at the origin. */
+  readonly facets: () => readonly Facets[];
+  readonly mirrorFacets: () => readonly Facets[];
+  /** The same text for shapes with the same points in the same places. */
+  readonly key: () => string;
   /** Whether the outline was simplified. */
   readonly simplified: boolean;
   /** Whether the shape must lie on the fold: its box corner stays on y = 0. */
@@ -126,16 +126,46 @@ function turnedShape(
   problem: LayProblem, piece: LayPiece, index: number, mirrored: boolean, turn: number, grid: number,
   exact: Ring, ring: Ring, cut: readonly Ring[],
 ): Shape | undefined {
-  const turned = turnedRing(ring, mirrored, turn, grid);
-  const [left, right, low, high] = boxOf(turned);
+  const { box: [left, right, low, high], area, facets, mirrorFacets, key } = lyingRing(ring, cut, mirrored, turn, grid);
   if (high - low > problem.width + grid) return undefined;
   if (piece.onFold && (Math.abs(low) > grid || !keepsFold(piece, turn, mirrored))) return undefined;
-  const parts = cut.map((part) => turnedRing(part, mirrored, turn, grid).map((value, at) => value - (at % 2 === 0 ? left : low)));
   return {
     piece: index, mirrored, turn, offsetX: -left, offsetY: piece.onFold ? 0 : -low,
-    width: right - left, height: high - low, reach: boxOf(turnedRing(exact, mirrored, turn, grid))[1] - left, area: doubleArea(turned) / 2, onFold: piece.onFold, simplified: ring !== exact,
-    parts, facets: parts.map((part) => facetsOf(part, 1)), mirrorFacets: parts.map((part) => facetsOf(part, -1)),
+    width: right - left, height: high - low, reach: (ring === exact ? right : boxOf(turnedRing(exact, mirrored, turn, grid))[1]) - left,
+    area, onFold: piece.onFold, simplified: ring !== exact, facets, mirrorFacets, key,
   };
+}
+
+/** What doesn't depend on the strip of a ring as it lies; its parts are moved to its box corner. */
+interface LyingRing extends Pick<Shape, 'area' | 'facets' | 'mirrorFacets' | 'key'> {
+  readonly box: readonly [number, number, number, number];
+}
+
+/** A ring is asked about in each manner of laying; most ways of it are tried in none, so that what takes time waits. */
+const lyingRings = new WeakMap<Ring, Map<string, LyingRing>>();
+
+function lyingRing(ring: Ring, cut: readonly Ring[], mirrored: boolean, turn: number, grid: number): LyingRing {
+  const known = lyingRings.get(ring) ?? new Map<string, LyingRing>();
+  lyingRings.set(ring, known);
+  const way = `${mirrored} ${turn}`;
+  const kept = known.get(way);
+  if (kept !== undefined) return kept;
+  const turned = turnedRing(ring, mirrored, turn, grid);
+  const box = boxOf(turned);
+  const parts = once(() => cut.map((part) => turnedRing(part, mirrored, turn, grid).map((value, at) => value - box[at % 2 === 0 ? 0 : 2])));
+  const lying = {
+    box, area: doubleArea(turned) / 2,
+    facets: once(() => parts().map((part) => facetsOf(part, 1))),
+    mirrorFacets: once(() => parts().map((part) => facetsOf(part, -1))),
+    key: once(() => keyOf(parts())),
+  };
+  known.set(way, lying);
+  return lying;
+}
+
+function once<Result>(compute: () => Result): () => Result {
+  let kept: { readonly result: Result } | undefined;
+  return () => (kept ??= { result: compute() }).result;
 }
 
 /** A half on the fold may lie only so that its fold edge, on its own y = 0, stays there: no turn, or half a turn of its mirror image. */
@@ -149,15 +179,17 @@ function keepsFold(piece: LayPiece, turn: number, mirrored: boolean): boolean {
 function distinctShapes(shapes: readonly Shape[], acrossHands: boolean): Shape[] {
   const seen = new Set<string>();
   return shapes.filter((shape) => {
-    const key = (acrossHands ? '' : String(shape.mirrored)) + outlineKey(shape);
+    const key = (acrossHands ? '' : String(shape.mirrored)) + shape.key();
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
   });
 }
 
-/** The same text for shapes with the same points in the same places. */
-function outlineKey(shape: Shape): string {
-  const points = shape.parts.map((part) => pointsOf(part).map(([x, y]) => `${x.toFixed(9)},${y.toFixed(9)}`).sort().join(' '));
+/** Finer than any grid, so that only the noise of doubles is left out. */
+const perMillimetre = 1e9;
+
+function keyOf(parts: readonly Ring[]): string {
+  const points = parts.map((part) => pointsOf(part).map(([x, y]) => `${Math.round(x * perMillimetre)},${Math.round(y * perMillimetre)}`).sort().join(' '));
   return points.sort().join('|');
 }
