@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Face, Span } from '../../../server/src/geometry/gluing-cells.ts';
+import { settled } from '../../../server/src/model/seams/joints.ts';
 import { pattern } from '../../support/spec.ts';
 
 const facts = 'unit in\ndrawn to stitching\nallowance 1/4\n';
@@ -32,4 +34,14 @@ describe('openings are walked from seam to seam', () => {
     const body = `${piece('half', '9 by 7', 'cut 2 cloth', '  dart waist on top at 4 wide 1 deep 2\n')}seam round = half.left, half.bottom, half.right with half.right, half.bottom, half.left`;
     expect(rims(body)).toEqual(['1 × half.top, half.top: 16 opening']);
   });
+});
+
+it('an edge whose ends are left open is sewn from the corner that its piece is sewn at already', () => {
+  const square: Face = { sides: [7, 7, 7, 7].map((length) => ({ length, angle: Math.PI / 2, turn: () => 0 })) };
+  const side = (face: number, index: number, way: 1 | -1): Span => ({ face, side: index, from: 0, to: 7, way });
+  // Sides: below, right, top, left. The left of one, from below, with the top of the other, from the left: those corners are one.
+  const sewn = { first: [side(0, 3, -1)], second: [side(1, 2, -1)], isOpen: false };
+  const ways = (way: 1 | -1): readonly (1 | -1)[] => settled([square, square], [sewn, { first: [side(0, 0, 1)], second: [side(1, 3, way)], isOpen: true }]).map(({ second: [first] }) => first?.way ?? 1);
+  // Below, from the left, meets the left of the other from above, whichever way that was taken to run.
+  expect([ways(1), ways(-1)]).toEqual([[-1, 1], [-1, 1]]);
 });
