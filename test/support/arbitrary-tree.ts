@@ -268,7 +268,7 @@ const bound: fc.Arbitrary<Bound> = fc.oneof(
 const runPart: fc.Arbitrary<RunPart> = fc.record({ edge: reference, part: maybe(fc.record({ from: bound, to: bound })) }).map(({ edge, part: own }) => ({ ...at, edge, ...own }));
 const seam = fc.record({
   kind: as('seam' as const), name, title: maybe(quoted), first: some(runPart, 3), way: fc.constantFrom('with' as const, 'onto' as const), second: some(runPart, 3),
-  fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), open: maybe(sum), within: maybe(sum), condition: maybe(condition),
+  fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), open: maybe(sum), within: maybe(sum), smooth: maybe(fc.record({ at: maybe(fc.constantFrom('start' as const, 'end' as const)), within: maybe(sum) }).map((own) => ({ ...at, ...own }))), condition: maybe(condition),
 }).map(({ fullness, ...one }) => ({ ...one, ...fullness }));
 const fileUnit = fc.constantFrom('in' as const, 'cm' as const, 'mm' as const);
 const unread = fc.constantFrom('nonsense', '"T" from', 'when 3', 'from a sideways').map((own) => ({ ...at, text: own }));

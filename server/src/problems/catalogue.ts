@@ -207,6 +207,9 @@ export const catalogue = {
     `${first} has an allowance of ${firstSize} and ${second} one of ${secondSize}: laid edge to edge, their stitching lines don’t meet. Give both the same.`),
   'notches-apart': entry<{ first: string; second: string; by: string }>('error', ({ first, second, by }) => `Sewn together, a notch of ${first} and one of ${second} miss each other by ${by}.`),
   'notch-alone': entry<{ notched: string; other: string; at: string }>('note', ({ notched, other, at }) => `A notch of ${notched} meets nothing: on ${other} it would be at ${at} along the stitching line.`),
+  'corner-kinked': entry<{ seam: string; end: 'start' | 'end'; first: string; second: string; together: string; isHollow: boolean }>('error', ({ seam, end, first, second, together, isHollow }) =>
+    `At the ${end} of “${seam}” the outline doesn’t run on smoothly: ${first} and ${second}, together ${together} instead of 180°, so that it ${isHollow ? 'has a notch' : 'comes to a point'} there.`),
+  'smooth-laid': entry<{ seam: string }>('error', ({ seam }) => `“${seam}” lays edges on a piece, where no outline runs on from one to the other. Leave “smooth” out.`),
   'seam-twisted': entry<{ first: string; second: string }>('error', ({ first, second }) =>
     `Sewn in this order, ${first} and ${second} are twisted: another seam of these pieces, or their being one piece, asks for the ends the other way round. Name the edges of one run in the opposite order.`),
   'wrong-hand': entry<{ piece: string; seam: string; needs: 'as drawn' | 'mirrored' | 'twins' }>('error', ({ piece, seam, needs }) => needs === 'twins'

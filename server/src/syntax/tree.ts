@@ -536,7 +536,14 @@ export interface SeamDeclaration extends Statement {
   /** How much of it is left open. */
   readonly open?: Expression;
   readonly within?: Expression;
+  readonly smooth?: SmoothClause;
   readonly condition?: Condition;
+}
+/** `smooth at end within 5 deg`: the outline runs on without a bend where the seam ends; at both ends unless it says which. */
+export interface SmoothClause extends Node {
+  readonly at?: 'start' | 'end';
+  /** How much of a bend there may be. */
+  readonly within?: Expression;
 }
 /** `step "Sew the side." does side`: one step of the order of work, numbered by its place in the file. */
 export interface WorkStepDeclaration extends Statement {

@@ -8,6 +8,7 @@ import type { Query } from '../query/query.ts';
 import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
 import { checkSeamDone } from './order-of-work.ts';
+import { checkSmooth } from './smooth.ts';
 import { meetingsOf } from '../seams/meetings.ts';
 import { walkSeam, type WalkedNotch } from '../seams/notches.ts';
 import { seamOf } from '../seams/read-seam.ts';
@@ -25,6 +26,7 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     checkAllowances(scope, seam);
     if (isEven(seam)) checkNotches(scope, seam);
     if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
+    checkSmooth(scope, seam);
     checkSeamDone(scope, declaration);
     return true;
   },

@@ -92,7 +92,7 @@ export function isTooFar(scope: Scope, { amount }: Value, expression: Expression
 }
 
 /** A number or a length that may be nothing, but not less. */
-export function notNegative(scope: Scope, expression: Expression, what: string, wanted: 'length' | 'number'): Value | undefined {
+export function notNegative(scope: Scope, expression: Expression, what: string, wanted: 'length' | 'number' | 'angle'): Value | undefined {
   const value = evaluateAs(scope, expression, wanted);
   if (value === undefined || value.amount.compare(0) >= 0) return value;
   report(scope, 'too-small', expression, { what, value: exactValue(value, scope.settings.display), least: 'nothing or more' });

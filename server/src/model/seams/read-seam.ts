@@ -2,13 +2,16 @@ import { evaluate, evaluateAs, holds, inCycle, notNegative, positiveLength } fro
 import type { NamedDeclaration } from '../names/world.ts';
 import type { Query } from '../query/query.ts';
 import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
-import type { SeamDeclaration } from '../../syntax/tree.ts';
+import type { SeamDeclaration, SmoothClause } from '../../syntax/tree.ts';
 import { titleText } from '../titles.ts';
 import { readRun } from './read-run.ts';
-import type { Run, Seam } from './seam.ts';
+import type { Run, Seam, Smooth } from './seam.ts';
 
 /** By how much the lengths of a seam may differ unless it says otherwise, in millimetres: less than a needle is thick (invented). */
 export const usualTolerance = 0.5;
+
+/** How much of a bend there may be where the outline is said to run on smoothly, unless it says otherwise, in degrees (invented). */
+const usualBend = 3;
 
 /**
  * A seam in the combination at hand; undefined where it isn't wanted, where one of its pieces isn't, or where a fault
@@ -29,10 +32,11 @@ export const seamOf: Query<NamedDeclaration, Seam | undefined> = {
     if (first === undefined || second === undefined || first === 'not wanted' || second === 'not wanted' || within === undefined) return undefined;
     const eased = easeOf(scope, tree, second);
     const open = openOf(scope, tree, second);
-    if (eased === undefined || open === undefined) return undefined;
+    const smooth = tree.smooth && smoothOf(scope, tree.smooth);
+    if (eased === undefined || open === undefined || (tree.smooth !== undefined && smooth === undefined)) return undefined;
     return {
       name: tree.name.text, title: titleText(tree.title, tree.name), declaration, place: placeIn(scope, tree.name),
-      way: tree.way, first, second, eased, gathered: tree.gathered === true, open, within,
+      way: tree.way, first, second, eased, gathered: tree.gathered === true, open, within, smooth,
     };
   },
 };
@@ -67,4 +71,10 @@ function openOf(scope: Scope, { open }: SeamDeclaration, second: Run): number | 
   if (length === undefined || length < second.length - usualTolerance) return length;
   report(scope, 'open-too-long', open, { open: lengthText(scope, length), seam: lengthText(scope, second.length) });
   return undefined;
+}
+
+function smoothOf(scope: Scope, clause: SmoothClause): Smooth | undefined {
+  const { at, within } = clause;
+  const bend = within === undefined ? usualBend : notNegative(scope, within, 'A bend', 'angle')?.amount.valueOf();
+  return bend === undefined ? undefined : { ends: at === undefined ? ['start', 'end'] : [at], within: bend, place: placeIn(scope, clause) };
 }

@@ -48,6 +48,15 @@ export interface Seam {
   readonly open: number;
   /** By how much the lengths may differ. */
   readonly within: number;
+  /** Where it is said that the outline runs on without a bend. */
+  readonly smooth: Smooth | undefined;
+}
+
+export interface Smooth {
+  readonly ends: readonly ('start' | 'end')[];
+  /** How much of a bend there may be, in degrees. */
+  readonly within: number;
+  readonly place: Place;
 }
 
 /** How long a stretch is once darts in it are closed, in millimetres. */

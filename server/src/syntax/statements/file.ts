@@ -124,6 +124,15 @@ export const seam = statement('seam', ['file'], [
   ),
   optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open')),
   optional(words('within', 'Allows a small difference.', 'seam side = front.left with back.left within 1/16', 'within ${1:1/16}'), length('within', 'SIZE', 'the difference that is allowed')),
+  optional(inside(
+    'smooth',
+    words('smooth', 'The outline runs on without a bend where the seam ends.', 'seam side = front.left with back.right smooth at end'),
+    optional(oneOf('at', {
+      start: { words: 'at start', meaning: 'Only where the seam starts.', example: 'seam side = front.left with back.right smooth at start' },
+      end: { words: 'at end', meaning: 'Only where the seam ends.', example: 'seam side = front.left with back.right smooth at end' },
+    }, 'at which of its ends, if not at both')),
+    optional(words('within', 'Allows a small bend.', 'seam side = front.left with back.right smooth within 5 deg', 'within ${1:5 deg}'), formula('within', 'angle', 'ANGLE', 'how much of a bend there may be')),
+  )),
   when,
 ]);
 
