@@ -1,6 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { diagnose } from '../../server/src/language/diagnostics.ts';
 import { limits } from '../../server/src/problems/limits.ts';
+import { nameUses } from '../../server/src/syntax/walk.ts';
 import { Workspace } from '../../server/src/workspace/workspace.ts';
 import type { Snapshot } from '../../server/src/workspace/snapshot.ts';
 import { brokenLines, chainOfFiles, choosing, circle, head, mainPath, sumOfFractions, unknownNames, type HostileInput } from '../support/hostile/inputs.ts';
@@ -23,6 +24,14 @@ const told = (snapshot: Snapshot): readonly string[] => diagnose(snapshot).map((
 const count = (snapshot: Snapshot, code: string): number => snapshot.pattern.problems.filter((one) => one.code === code).length;
 
 const tooMany = 'This is a number of more than 100 digits, but a simpler one is needed here.';
+
+describe('names of many parts', () => {
+  it('keep the owners that anything can have, not all that stand before them', () => {
+    const { file } = read(`length a = 1\nlength w = a${'.a'.repeat(5000)}\n`);
+    const kept = file.declarations.flatMap(({ declaration }) => nameUses(declaration.tree)).reduce((sum, { path }) => sum + path.length, 0);
+    expect(kept).toBeLessThan(5000 * 10);
+  });
+});
 
 describe('numbers', () => {
   it('sums of fractions stop at a number of digits', () => {

@@ -37,4 +37,21 @@ describe('nearestName', () => {
       expect(nearestName(typed, ['0123456789', name])).toBe(name);
     }));
   });
+
+  it('finds a name if and only if it is within a third of the letters, as counted by a plain recursion', () => {
+    const word = fc.stringMatching(/^[ab]{3,9}$/);
+    fc.assert(fc.property(word, word, (typed, name) => {
+      const near = distance(typed, name) <= Math.max(1, Math.floor(typed.length / 3));
+      expect(nearestName(typed, [name])).toBe(near ? name : undefined);
+    }), { numRuns: 500 });
+  });
 });
+
+/** Letters added, dropped, changed or swapped with their neighbour, after the definition: no table, nothing left out. */
+function distance(a: string, b: string): number {
+  if (a === '' || b === '') return a.length + b.length;
+  const [restA, restB] = [a.slice(1), b.slice(1)];
+  const ways = [distance(restA, b) + 1, distance(a, restB) + 1, distance(restA, restB) + (a[0] === b[0] ? 0 : 1)];
+  if (a.length > 1 && b.length > 1 && a[0] === b[1] && a[1] === b[0]) ways.push(distance(a.slice(2), b.slice(2)) + 1);
+  return Math.min(...ways);
+}

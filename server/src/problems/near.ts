@@ -18,7 +18,7 @@ export function nearestName(name: string, names: Iterable<string> | NameIndex): 
   let least = limit + 1;
   for (const candidate of names instanceof NameIndex ? names.candidates(low) : names) {
     if (candidate === '' || Math.abs(candidate.length - name.length) > Math.min(least, limit)) continue;
-    const distance = editDistance(low, candidate.toLowerCase(), Math.min(least, limit));
+    const distance = editDistance(...unlike(low, candidate.toLowerCase()), Math.min(least, limit));
     if (distance > 0 && Math.max(name.length, candidate.length) < 3) continue;
     if (distance < least || (distance === least && best !== undefined && candidate < best)) {
       best = candidate;
@@ -67,6 +67,16 @@ function around(entries: Sorted, key: string): readonly string[] {
     else high = middle;
   }
   return entries.slice(Math.max(0, low - neighbours), low + neighbours).map(([, name]) => name);
+}
+
+/** Two texts without what both begin and end with, which changes nothing of how far apart they are. */
+function unlike(a: string, b: string): readonly [string, string] {
+  const shorter = Math.min(a.length, b.length);
+  let start = 0;
+  while (start < shorter && a[start] === b[start]) start++;
+  let end = 0;
+  while (end < shorter - start && a[a.length - 1 - end] === b[b.length - 1 - end]) end++;
+  return [a.slice(start, a.length - end), b.slice(start, b.length - end)];
 }
 
 /**

@@ -33,11 +33,14 @@ function inFormula(formula: Expression, uses: NameUse[]): void {
   }
 }
 
+/** Nothing has a name of more parts: of those that stand further behind only the first owners are kept, since each would hold all before it. */
+const mostOwners = 8;
+
 /** The names that a formula itself says, and the formulas that it is made of, in the order of the text. */
 function ownNames(node: Expression): readonly (Expression | NameUse)[] {
   switch (node.kind) {
     case 'reference':
-      return node.path.map((name, index) => used(name, 'any', node.path.slice(0, index)));
+      return node.path.map((name, index) => used(name, 'any', node.path.slice(0, Math.min(index, mostOwners))));
     case 'call':
       return [used(node.name, 'function'), ...node.arguments];
     case 'selection':
