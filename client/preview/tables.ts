@@ -17,6 +17,8 @@ interface Column<Row> {
   /** Smaller words below. */
   readonly note?: (row: Row) => string;
   readonly numeric?: boolean;
+  /** What is said below the table of words that stand in the column. */
+  readonly explained?: Readonly<Record<string, string>>;
 }
 
 interface TableSpec<Row> {
@@ -42,20 +44,30 @@ export function liveTable<Row>(spec: TableSpec<Row>): LiveTable<Row> {
   const body = element('tbody', { role: 'rowgroup' });
   const table = element('table', { role: 'table' }, element('caption', {}, spec.caption), head, body);
   const none = element('p', { class: 'muted', hidden: true }, spec.empty ?? '');
+  const explained = element('p', { class: 'muted', hidden: true });
   const rows = new KeyedList<Row>(body, {
     key: spec.key,
     look: (row) => spec.columns.map((column) => [column.text(row), column.note?.(row)]),
     render: (live) => renderRow(spec, live),
   });
   return {
-    element: element('div', { class: 'table' }, table, none),
+    element: element('div', { class: 'table' }, table, explained, none),
     update: (next) => {
       rows.update(next);
       spec.columns.forEach((column, index) => table.classList.toggle(`without-${index + 1}`, next.every((row) => column.text(row) === '')));
+      const words = explanations(spec, next);
+      setText(explained, words);
+      explained.hidden = words === '';
       table.hidden = next.length === 0;
       none.hidden = next.length > 0 || spec.empty === undefined;
     },
   };
+}
+
+/** What the words mean that stand in its rows and are not plain by themselves. */
+function explanations<Row>({ columns }: TableSpec<Row>, rows: readonly Row[]): string {
+  const meanings = columns.flatMap(({ explained = {}, text }) => Object.entries(explained).filter(([word]) => rows.some((row) => text(row) === word)));
+  return meanings.map(([, meaning]) => meaning).join(' ');
 }
 
 function renderRow<Row>(spec: TableSpec<Row>, live: Live<Row>): Element {
@@ -100,7 +112,7 @@ export interface CuttingView {
 
 /** The columns of an export, with what more the preview knows of them. */
 export function columnsOf<Row>(shared: readonly SharedColumn<Row>[], more: Readonly<Record<string, Omit<Column<Row>, 'heading' | 'text'>>> = {}): readonly Column<Row>[] {
-  return shared.map(({ key, heading, text, numeric = false }) => ({ key, heading, text, numeric, ...more[key] }));
+  return shared.map(({ key, heading, text, numeric = false, explained = {} }) => ({ key, heading, text, numeric, explained, ...more[key] }));
 }
 
 export function cuttingView(): CuttingView {

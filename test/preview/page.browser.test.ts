@@ -52,6 +52,18 @@ describe('drawings and text in step', () => {
     expect(await revealed()).toEqual(['leaf']);
   });
 
+  it('says under the table what its words mean, and only where they stand there', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    const meaning = preview.page.getByText('Same both ways: either side of the cloth may be up.');
+    await preview.show(draft.data(wallet));
+    await tab('Cutting table').click();
+    expect(await preview.page.getByRole('cell', { name: 'same both ways' }).count()).toBeGreaterThan(1);
+    expect(await meaning.isVisible()).toBe(true);
+    await preview.show(draft.data(wallet.replaceAll(/^ {2}cut .*$/gm, '')));
+    await expect.poll(() => meaning.isVisible()).toBe(false);
+  });
+
   it('asks for the whole where it has missed a change', async () => {
     preview = await openPreview(browser);
     const draft = new Draft();

@@ -92,7 +92,8 @@ describe('where things are', () => {
 describe('cloth to buy', () => {
   const notes = (lines: string): readonly string[] | undefined => {
     const { pattern: spec } = analyse(`pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial cloth "C" {\n  width 42 usable 40\n  bought in lengths of 1 yd\n${lines}}\npiece p "P" {\n  outline rectangle 20 by 14\n  grain up\n  cut 1 cloth\n}\n`);
-    return cuttingTable(spec, new Map(), buyingList(spec.resolve(new Map()), 1, { ...usualOptions, effort: 0, lay: 'open' })).buying[0]?.notes;
+    const [row] = cuttingTable(spec, new Map(), buyingList(spec.resolve(new Map()), 1, { ...usualOptions, effort: 0, lay: 'open' })).buying;
+    return row && [...row.notes, ...row.leftovers];
   };
   it('says what of it is spared and what shrinks away, and that what is left over has shrunk', () => {
     // 36 in, less 1 in to spare: 14 in of the 35 are cut from, 20 of the 40 beside them are free.

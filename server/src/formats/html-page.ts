@@ -50,15 +50,28 @@ footer { margin-top: 1rem; font-size: .9rem; }
   body { margin: 0; padding: 0; max-width: none; font-size: 8pt; line-height: 1.2; }
   h1 { font-size: 13pt; }
   h2, caption { font-size: 9.5pt; padding: .1rem 0; }
+  .said { font-size: 8pt; }
   th, td { padding: .05rem .25rem; }
-  section { margin: .4rem 0; }
-  figure svg { max-height: 45mm; width: auto; }
-  .lays { grid-template-columns: repeat(3, 1fr); gap: .3rem 1rem; }
-  footer { font-size: 8pt; margin-top: .3rem; }
+  td:nth-child(-n+3):last-child { max-width: 62mm; }
+  .fact { white-space: nowrap; }
+  /* Parts that are narrow stand side by side. */
+  article { display: flex; flex-wrap: wrap; align-items: flex-start; gap: 0 5mm; }
+  article > * { flex: 1 0 100%; box-sizing: border-box; min-width: 0; }
+  article > section:not(.safety) { flex: 1 1 auto; max-width: 100%; }
+  section { margin: .15rem 0; }
+  ul { margin: 0; }
+  .pictures { gap: .3rem 1rem; }
+  figure svg { max-height: 30mm; width: auto; }
+  figcaption { max-width: 45mm; }
+  .lays { grid-template-columns: repeat(auto-fill, minmax(44mm, 1fr)); }
+  .lays figcaption { max-width: none; }
+  footer { font-size: 8pt; margin-top: .1rem; }
   .safety { padding: .1rem .6rem; }
   thead { display: table-header-group; }
   tr, .safety { break-inside: avoid; }
-  caption { break-after: avoid; }
+  caption { break-inside: avoid; break-after: avoid; }
+  thead { break-after: avoid; }
+  tbody tr:first-child { break-before: avoid; }
   article + article { break-before: page; }
   a { color: inherit; text-decoration: none; }
 }`.trim();

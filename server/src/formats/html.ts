@@ -6,21 +6,22 @@ import { headings } from '../table/words.ts';
 import { escapeMarkup } from './escape.ts';
 import { htmlList, htmlPage } from './html-page.ts';
 import { layPictures, templatePictures, type Picture } from './pictures.ts';
+import { unbrokenColumns } from './unbroken.ts';
 
 /** A table as one HTML page that needs nothing else, reads well on a screen and prints well in black and white. */
 export function toHtml(tables: readonly CuttingTable[], by: Grouping): string {
-  return htmlPage(`${tables[0]?.title ?? ''}: cutting table`, documentsOf(tables, by).map(one).join('\n'));
+  return htmlPage(`${tables[0]?.title ?? ''}: cutting table`, documentsOf(tables, by, 'drawn').map(one).join('\n'));
 }
 
 function one(document: TableDocument, index: number): string {
   const { title, combination, notes, sections, cautions, stamp } = document;
   const anchor = `table-${index + 1}`;
-  const written = sections.map((part) => [section(part, anchor), ...(part.key === 'templates' ? [pictures('Drawings', 'pictures', templatePictures(document), anchor)] : [])].join('\n'));
   const parts = [
     `<h1>${escapeMarkup(title)}</h1>`,
     combination === '' ? '' : `<p class="combination">${escapeMarkup(combination)}</p>`,
     htmlList(notes),
-    ...written,
+    ...sections.map((part) => section(part, anchor)),
+    pictures('Drawings', 'pictures', templatePictures(document), anchor),
     pictures('Lays', 'pictures lays', layPictures(document), anchor),
     `<section class="safety">\n<h2>${headings.safety}</h2>\n${htmlList(cautions)}\n</section>`,
     `<footer>${escapeMarkup(stamp)}</footer>`,
@@ -28,26 +29,31 @@ function one(document: TableDocument, index: number): string {
   return `<article>\n${parts.filter((part) => part !== '').join('\n')}\n</article>`;
 }
 
+/** Headings of so many letters are not broken either, as `How many`. */
+const shortHeading = 9;
+
 function section({ key, heading, said, columns, rows, below }: Section, anchor: string): string {
-  const numeric = columns.map((column) => column.numeric);
+  const unbroken = unbrokenColumns(columns.map(({ heading: name }, index) => [...(name.length <= shortHeading ? [name] : []), ...rows.map((cells) => cells[index]?.text ?? '')]));
+  const classes = columns.map(({ numeric }, index) => [...(numeric ? ['number'] : []), ...(unbroken[index] === true ? ['fact'] : [])].join(' '));
   return `<section>
 <table>
 <caption>${escapeMarkup(heading)}${said.length === 0 ? '' : `<p class="said">${escapeMarkup(said.join(' '))}</p>`}</caption>
-<thead><tr>${columns.map((column) => `<th scope="col">${escapeMarkup(column.heading)}</th>`).join('')}</tr></thead>
+<thead><tr>${columns.map((column, index) => `<th scope="col"${column.heading.length <= shortHeading && unbroken[index] === true ? ' class="fact"' : ''}>${escapeMarkup(column.heading)}</th>`).join('')}</tr></thead>
 <tbody>
-${rows.map((cells) => row(cells, numeric, anchor, key === 'templates')).join('\n')}
+${rows.map((cells) => row(cells, classes, anchor, key === 'templates')).join('\n')}
 </tbody>
 </table>${below.length === 0 ? '' : `\n${htmlList(below)}`}
 </section>`;
 }
 
 /** A row that names a template leads to its row and its drawing; the templates' own rows are where that leads. */
-function row(cells: readonly Cell[], numeric: readonly boolean[], anchor: string, isTemplate: boolean): string {
+function row(cells: readonly Cell[], classes: readonly string[], anchor: string, isTemplate: boolean): string {
   const number = isTemplate ? cells.find((cell) => cell.template !== undefined)?.template : undefined;
   const texts = cells.map((cell, index) => {
     const words = escapeMarkup(heldTogether(cell.text));
     const text = isTemplate || cell.template === undefined ? words : `<a href="#${anchor}-template-${cell.template}">${words}</a>`;
-    return index === 0 ? `<th scope="row">${text}</th>` : `<td${numeric[index] === true ? ' class="number"' : ''}>${text}</td>`;
+    const named = (classes[index] ?? '') === '' ? '' : ` class="${classes[index] ?? ''}"`;
+    return index === 0 ? `<th scope="row"${named}>${text}</th>` : `<td${named}>${text}</td>`;
   });
   return `<tr${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>${texts.join('')}</tr>`;
 }

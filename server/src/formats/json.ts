@@ -44,5 +44,5 @@ export function tableData(table: CuttingTable): unknown {
   };
 }
 
-const buyingRow = ({ item, width, buy, found, noneUnder, certain, cost, amount, price, notes }: BuyingRow): unknown =>
-  ({ item, width, buy, amount: amount ?? null, found, leastPossible: noneUnder, certain: certain !== '', cost, price: price ?? null, notes });
+const buyingRow = ({ item, width, buy, found, noneUnder, certain, cost, amount, price, notes, leftovers }: BuyingRow): unknown =>
+  ({ item, width, buy, amount: amount ?? null, found, leastPossible: noneUnder, certain: certain !== '', cost, price: price ?? null, notes: [...notes, ...leftovers] });

@@ -10,6 +10,7 @@ import type { LayPoint, Placement } from '../lay/problem.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Display } from '../units/length.ts';
 import { bordersOf, type Border, type LayBorders } from '../table/lay-borders.ts';
+import { alongText } from '../table/names.ts';
 import { leftoverText, lengthText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
 import { escapeMarkup } from './escape.ts';
 
@@ -297,7 +298,7 @@ export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): re
       ? [drawn > 0 ? `${drawn} as drawn${where}` : '', flipped > 0 ? `${flipped} flipped (F)${where}` : '']
       : [drawn + flipped > 0 ? `${drawn + flipped}${isOpen ? ', either side up' : where}` : ''];
     const words = [onFold > 0 ? `${onFold} on the fold` : '', throughBoth > 0 ? `${throughBoth} through both layers` : '', ...single, spare > 0 ? `${spare} to spare` : ''];
-    const along = requirement.line.along === undefined ? 'its own size' : requirement.line.along === 'cutting' ? '' : `along ${requirement.line.along}`;
+    const along = requirement.line.along === undefined ? 'its own size' : requirement.line.along === 'cutting' ? '' : `along the ${alongText(requirement.line)}`;
     return [`${number + 1}  ${requirement.title}: ${[...words, along].filter((word) => word !== '').join(', ')}`];
   });
 }

@@ -29,6 +29,8 @@ export interface BuyingRow {
   /** The same as a number, in the currency of the pattern. */
   readonly price: number | undefined;
   readonly notes: readonly string[];
+  /** What the lays leave over, told where they are not drawn. */
+  readonly leftovers: readonly string[];
   readonly place: Place | undefined;
 }
 
@@ -57,7 +59,7 @@ function costEachText({ articles, cost, costEach }: BuyingList, currency: string
   return [`${moneyText(costEach, currency)} for each${isAllUsed ? '' : ', of supplies only what it uses up'}`];
 }
 
-const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], place: undefined };
+const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], leftovers: [], place: undefined };
 
 /** What something costs, in words and as a number. */
 const costs = (cost: Rational | undefined, currency: string | undefined): Pick<BuyingRow, 'cost' | 'price'> =>
@@ -81,8 +83,8 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
       ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0], display), ...spareText(best, material, display)] : []),
-      ...leftoversText(best, material, display),
     ],
+    leftovers: leftoversText(best, material, display),
   };
 }
 

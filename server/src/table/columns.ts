@@ -153,5 +153,8 @@ export const buyingColumns: readonly Column<Plain<BuyingRow>>[] = [
   { key: 'width', heading: 'Width', text: (row) => row.width },
   { key: 'buy', heading: 'Buy', text: (row) => row.buy },
   { key: 'cost', heading: 'Cost', text: (row) => row.cost, numeric: true },
-  remarks('notes', 'Notes', (row) => row.notes),
+  remarks('notes', 'Notes', (row) => [...row.notes, ...row.leftovers]),
 ];
+
+/** The same where the lays are drawn on the same pages, and tell themselves what they leave over. */
+export const buyingColumnsBesideLays: typeof buyingColumns = [...buyingColumns.slice(0, -1), remarks('notes', 'Notes', (row) => row.notes)];

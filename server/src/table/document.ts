@@ -1,5 +1,5 @@
 import type { CuttingTable } from './table.ts';
-import { sectionKinds, type Grouping, type SectionCell, type SectionKey, type SectionKind, type SectionRow } from './sections.ts';
+import { sectionKinds, type Grouping, type LaysShown, type SectionCell, type SectionKey, type SectionKind, type SectionRow } from './sections.ts';
 
 /** A table as it is printed: of one combination, or of several sizes side by side. */
 export interface TableDocument {
@@ -32,7 +32,7 @@ export interface Cell {
 }
 
 /** Tables that differ in their size alone come side by side in one document; any others have one each. */
-export function documentsOf(tables: readonly CuttingTable[], by: Grouping): readonly TableDocument[] {
+export function documentsOf(tables: readonly CuttingTable[], by: Grouping, lays: LaysShown = 'told'): readonly TableDocument[] {
   const groups: CuttingTable[][] = [];
   const open = new Map<string, CuttingTable[]>();
   for (const table of tables) {
@@ -45,12 +45,12 @@ export function documentsOf(tables: readonly CuttingTable[], by: Grouping): read
       groups.push(fresh);
     } else group.push(table);
   }
-  return groups.map((group) => documentOf(group, by));
+  return groups.map((group) => documentOf(group, by, lays));
 }
 
 const sizeOf = (table: CuttingTable): string => table.combination.find(({ choice }) => choice === 'size')?.option ?? '';
 
-function documentOf(tables: readonly CuttingTable[], by: Grouping): TableDocument {
+function documentOf(tables: readonly CuttingTable[], by: Grouping, lays: LaysShown): TableDocument {
   const [first] = tables;
   if (first === undefined) throw new Error('A document is made of at least one table.');
   const sizes = tables.map(sizeOf);
@@ -58,7 +58,7 @@ function documentOf(tables: readonly CuttingTable[], by: Grouping): TableDocumen
     title: first.title,
     combination: combinationText(first, sizes.length === 1 ? undefined : sizes),
     notes: [...(first.articles === 1 ? [] : [`For ${first.articles} articles: numbers of pieces, layers and supplies are for all of them.`]), ...merged(tables.map((table) => table.notes), sizes)],
-    sections: sectionKinds(by).filter((kind) => !tables.every(kind.saysNothing)).map((kind) => sectionOf(kind, tables, sizes)).filter((section) => section.rows.length > 0),
+    sections: sectionKinds(by, lays).filter((kind) => !tables.every(kind.saysNothing)).map((kind) => sectionOf(kind, tables, sizes)).filter((section) => section.rows.length > 0),
     cautions: merged(tables.map((table) => table.cautions), sizes),
     stamp: stampText(first),
     tables,

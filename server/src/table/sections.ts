@@ -1,5 +1,5 @@
 import {
-  buyingColumns, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, openingColumns, pieceNoteColumns, seamColumns, sewingColumns, stepColumns, supplyColumns, templateColumns, type Column,
+  buyingColumns, buyingColumnsBesideLays, cutColumns, finishColumns, layerColumns, markColumns, materialColumns, openingColumns, pieceNoteColumns, seamColumns, sewingColumns, stepColumns, supplyColumns, templateColumns, type Column,
 } from './columns.ts';
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
@@ -45,10 +45,13 @@ export interface SectionCell {
 
 type SectionColumn = Column<never>;
 
+/** Whether the lays are drawn on the same pages, or told in words alone. */
+export type LaysShown = 'drawn' | 'told';
+
 /** All parts, in the order in which a maker needs them: what to buy, what to cut, and so on to what to take care of. */
-export function sectionKinds(by: Grouping): readonly SectionKind[] {
+export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly SectionKind[] {
   return [
-    kind('buying', headings.buying, (table) => table.buying, buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) }),
+    kind('buying', headings.buying, (table) => table.buying, lays === 'drawn' ? buyingColumnsBesideLays : buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) }),
     kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
     cuts(by),
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
