@@ -30,6 +30,7 @@ export class Board {
   readonly field: HTMLElement;
   readonly #list = element('ul', { class: 'board', 'aria-label': 'Pieces on the board' });
   readonly #focus: Focus;
+  readonly #over = element('div', {});
   readonly #missing = element('p', { class: 'muted', hidden: true });
   readonly #fills = hatching();
   readonly #widthOf = wordWidths();
@@ -69,7 +70,7 @@ export class Board {
     });
     this.field.addEventListener('dblclick', () => this.fit());
     row.append(this.#arrangeButton(), this.#focusButton(focus, focused));
-    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#fills.legend), this.#fills.element];
+    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#fills.legend), this.#fills.element];
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
@@ -90,6 +91,11 @@ export class Board {
 
   get focus(): Focus {
     return this.#focus;
+  }
+
+  /** Lays something over the board, so that nothing moves for it. */
+  lay(over: Element | undefined): void {
+    this.#over.replaceChildren(...(over === undefined ? [] : [over]));
   }
 
   /** Has the other pieces stand back. */

@@ -1,4 +1,4 @@
-import type { PlaceRef, PreviewData, PreviewLink, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import type { PlaceRef, PreviewCompared, PreviewData, PreviewLink, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
 
 /** What is lit of a piece: all of it, and those of its parts that are meant. */
@@ -12,6 +12,8 @@ export interface AtCursor {
   readonly lit: Lit;
   /** What is said of it, where it is no piece. */
   readonly says: string;
+  /** What a check that fails has measured. */
+  readonly compared?: PreviewCompared | undefined;
 }
 
 export const onPiece = (piece: string | undefined, parts: readonly number[] = []): AtCursor => ({ piece, lit: new Map(piece === undefined ? [] : [[piece, parts]]), says: '' });
@@ -50,7 +52,7 @@ function hanging(data: PreviewData, link: PreviewLink): AtCursor {
   if (link.kind === 'check' || link.kind === 'seam' || link.kind === 'supply') for (const [name, parts] of namedBy(data, link)) add(name, parts);
   const options = link.kind === 'choice' ? (data.choices.find(({ name }) => name === link.name)?.options ?? []) : [];
   if (link.name !== '' && link.kind !== 'material') for (const [name, parts] of usersOf(data, [link.name, ...options.map((option) => `=${option}`)])) add(name, parts);
-  return { piece: undefined, lit, says: [link.says, inWords(data, lit)].join(' · ') };
+  return { piece: undefined, lit, says: [link.says, inWords(data, lit)].join(' · '), compared: link.compared };
 }
 
 const headOf = (name: string): string => name.split('.', 1)[0] ?? name;

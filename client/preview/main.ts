@@ -6,6 +6,7 @@ import { Board } from './board.ts';
 import { buyingView } from './buying.ts';
 import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
+import { comparedDrawing } from './compared.ts';
 import { keepContrast } from './contrast.ts';
 import { findAt, onPiece, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
@@ -43,6 +44,7 @@ const title = element('h1', {}, 'Pattern preview');
 const facts = element('p', { class: 'muted' });
 /** What hangs on what the cursor is on. */
 const about = element('p', { class: 'about' });
+
 const sinceSave = new SinceSave((ghosts) => board.showGhosts(ghosts));
 let unsaved: readonly string[] | undefined;
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
@@ -239,6 +241,7 @@ function light(next: AtCursor): void {
   lit = next;
   showFocus();
   setText(about, next.says);
+  board.lay(next.compared === undefined ? undefined : comparedDrawing(next.compared));
   const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));
   const parts = new Set([...current].flatMap((one) => (next.lit.get(pieceOf(one)) ?? []).flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
   // What stays as it is, is not touched: the browser would draw it anew.

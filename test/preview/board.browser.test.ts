@@ -317,3 +317,27 @@ it('has names of lines give way to the name of their piece, and takes the tag of
   expect(await preview.page.locator('.on-board[data-piece="wrap"] .label:not(.under-name)').count()).toBeGreaterThan(3);
   await closed(preview);
 });
+
+it.each(['light', 'dark', 'high-contrast', 'high-contrast-light'] as const)('draws by how much a check fails where the cursor is on it, in %s', async (theme) => {
+  const text = `${strap}thing card "Card" = 9 by 5\ncheck strap.top matches tab.top eased by 102\ncheck tab holds card\n`;
+  const preview = await opened(text, { theme, width: 700 });
+  const before = await boxes(preview);
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('check strap') + 2 });
+  const compared = preview.page.locator('.compared');
+  expect(await compared.getAttribute('aria-label')).toBe('strap.top is 140 cm, and should be 105 cm: 35 cm apart');
+  expect(await compared.locator('p').allInnerTexts()).toEqual(['140 cm strap.top', '105 cm tab.top with 102 cm to ease in · 35 cm shorter']);
+  const widths = await compared.locator('.measured, .apart').evaluateAll((all) => all.map((one) => [one.getAttribute('class'), Math.round(one.getBoundingClientRect().width)] as const));
+  expect(widths.map(([kind]) => kind)).toEqual(['measured', 'apart', 'measured']);
+  const [whole = 0, apart = 0, shorter = 0] = widths.map(([, width]) => width);
+  expect(shorter / whole).toBeCloseTo(105 / 140, 1);
+  expect(shorter + apart).toBeGreaterThanOrEqual(whole - 3);
+  // Nothing moves for it.
+  expect(await boxes(preview)).toEqual(before);
+  await preview.picture(`compared-lengths-${theme}`);
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('check tab') + 2 });
+  expect(await compared.locator('p').allInnerTexts()).toEqual(['3 cm × 3 cm tab', '9 cm × 5 cm card, dashed']);
+  await preview.picture(`compared-sizes-${theme}`);
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('piece tab') + 8 });
+  expect(await compared.count()).toBe(0);
+  await closed(preview);
+});

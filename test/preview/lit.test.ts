@@ -80,6 +80,20 @@ describe('the cursor lights', () => {
     expect(findAt(draft.data(spec, { size: 'L' }), 'draft.piece', spec.indexOf('check base') + 1).says).toContain('base.top is 14 cm');
   });
 
+  it('what a check that fails has measured, and nothing of one that holds', () => {
+    expect(at('check base').compared).toEqual({ by: '20 cm', both: [{ says: 'base.top', text: '10 cm', width: 100, height: null }, { says: 'wall.top', text: '30 cm', width: 300, height: null }] });
+    expect(at('seam foot').compared).toBeUndefined();
+    const compared = (rule: string): unknown => {
+      const text = `${spec}thing tag "Tag" = 12 by 3\ncheck ${rule}\n`;
+      return findAt(new Draft().data(text), 'draft.piece', text.lastIndexOf('check ') + 1).compared;
+    };
+    expect(compared('wall.top matches base.top eased by 2')).toMatchObject({ by: '18 cm', both: [{ text: '30 cm' }, { says: 'base.top with 2 cm to ease in', text: '12 cm', width: 120 }] });
+    expect(compared('base_w > 12')).toMatchObject({ by: '2 cm', both: [{ says: 'base_w', text: '10 cm' }, { says: '12', text: '12 cm', width: 120 }] });
+    expect(compared('wall.crease clears wall.cutting by 4')).toMatchObject({ both: [{ says: 'from wall.crease to wall.cutting', text: '0 cm' }, { says: 'wanted', text: '4 cm' }] });
+    expect(compared('base holds tag with ease 1/2')).toMatchObject({ by: '', both: [{ says: 'base', text: '10 cm × 8 cm', width: 100, height: 80 }, { text: '12.5 cm × 3.5 cm', width: 125, height: 35 }] });
+    expect(compared('base_w > 8')).toBeUndefined();
+  });
+
   it('the narrowest line of the piece that it is in', () => {
     expect(lit('line crease')).toEqual({ wall: ['crease'] });
     expect(at('line crease').piece).toBe('wall');

@@ -2,7 +2,7 @@ import { limits } from '../problems/limits.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { CheckDeclaration, Declaration, Expression, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
 import { patternChecks } from './checks/pattern-checks.ts';
-import { outcomeOf, type Outcome } from './checks/designer-checks.ts';
+import { comparedBy, outcomeOf, type Compared, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { workStepChecks } from './checks/order-of-work.ts';
 import { seamChecks } from './checks/seam-checks.ts';
@@ -67,6 +67,13 @@ export interface ResolvedPiece {
   readonly folded: Folded | undefined;
 }
 
+export interface ResolvedCheck {
+  readonly declaration: Declaration & { readonly tree: CheckDeclaration };
+  readonly outcome: Outcome;
+  /** What it has measured, where it fails by that. */
+  readonly compared: Compared | undefined;
+}
+
 /** A pattern in one combination. */
 export interface Resolved {
   readonly combination: Combination;
@@ -79,7 +86,7 @@ export interface Resolved {
   readonly rims: readonly ArticleRim[];
   /** The order of work; empty where the spec says none. */
   readonly steps: readonly NumberedStep[];
-  readonly checks: readonly { readonly declaration: Declaration & { readonly tree: CheckDeclaration }; readonly outcome: Outcome }[];
+  readonly checks: readonly ResolvedCheck[];
 }
 
 /** Computes a pattern again and again as its text changes, keeping whatever still holds. */
@@ -158,7 +165,7 @@ export class Analyst {
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
     const seams: Seam[] = [];
-    const checks: { declaration: Declaration & { readonly tree: CheckDeclaration }; outcome: Outcome }[] = [];
+    const checks: ResolvedCheck[] = [];
     for (const declaration of world.names.values()) {
       if (declaration.tree.kind === 'material') {
         const material = under(materialOf, declaration);
@@ -176,7 +183,7 @@ export class Analyst {
     }
     for (const { declaration } of world.root.declarations) {
       const outcome = isCheck(declaration) ? under(outcomeOf, declaration) : undefined;
-      if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome });
+      if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome, compared: under(comparedBy, declaration) });
     }
     const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
     const rims = seams.length === 0 ? [] : this.#attempt(() => this.#cache.under(combination, rimsOf, 'all').result) ?? [];

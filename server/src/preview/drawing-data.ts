@@ -71,6 +71,23 @@ export interface PreviewLink {
   readonly says: string;
   readonly span: PlaceRef | null;
   readonly uses: readonly PreviewUse[];
+  /** What a check that fails has measured: what there is, and what it should be. */
+  readonly compared?: PreviewCompared;
+}
+
+export interface PreviewCompared {
+  readonly both: readonly [is: PreviewMeasure, wanted: PreviewMeasure];
+  /** By how much they differ: `1/2 in`; empty where both sides of it are told by themselves. */
+  readonly by: string;
+}
+
+export interface PreviewMeasure {
+  readonly says: string;
+  /** `4 1/2 in`, `4 in × 3 in`. */
+  readonly text: string;
+  /** Millimetres; no height of what is only long. */
+  readonly width: number;
+  readonly height: number | null;
 }
 
 /** From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`. */

@@ -1,10 +1,12 @@
 import { showValue } from '../model/formulas/value.ts';
+import type { Measure } from '../model/checks/designer-checks.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import { arisesIn } from '../model/query/variants.ts';
 import { titleText } from '../model/titles.ts';
 import type { Declaration, DeclarationTree, Node } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
-import type { PreviewLink, PreviewUse } from './drawing-data.ts';
+import { showFinely } from '../units/length.ts';
+import type { PreviewLink, PreviewMeasure, PreviewUse } from './drawing-data.ts';
 import type { PlaceWriter } from './places.ts';
 
 /** What is written hangs together by names: who names whom, and where, so that the page can light what hangs on anything. */
@@ -21,6 +23,7 @@ export function previewLinks(pattern: Pattern, resolved: Resolved, shown: Readon
         says: wordsOf(declaration, pattern, resolved),
         span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
         uses: usesOf(declaration),
+        ...comparedIn(declaration, pattern, resolved),
       });
     }
   }
@@ -72,6 +75,19 @@ function wordsOf(declaration: Declaration, pattern: Pattern, { combination, chec
     default:
       return 'title' in tree && 'name' in tree ? titleText(tree.title, tree.name) : nameOf(tree);
   }
+}
+
+/** What a check that fails has measured, in words and in millimetres. */
+function comparedIn(declaration: Declaration, { world, display: usual }: Pattern, { checks }: Resolved): Pick<PreviewLink, 'compared'> {
+  const compared = checks.find((one) => one.declaration === declaration)?.compared;
+  if (compared === undefined) return {};
+  const display = world.settings.get(declaration.file)?.display ?? usual;
+  const measure = ({ says, width, height }: Measure): PreviewMeasure => ({
+    says, width: width.valueOf(), height: height?.valueOf() ?? null,
+    text: [width, ...(height === undefined ? [] : [height])].map((length) => showFinely(length, display)).join(' × '),
+  });
+  const [is, wanted] = compared;
+  return { compared: { both: [measure(is), measure(wanted)], by: is.height === undefined ? showFinely(is.width.sub(wanted.width).abs(), display) : '' } };
 }
 
 const kept = new WeakMap<Declaration, readonly PreviewUse[]>();

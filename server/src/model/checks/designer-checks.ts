@@ -26,6 +26,38 @@ export type Outcome = 'passed' | 'failed' | 'undecided' | 'not asked';
 /** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
 const measuring = rational(1, 20);
 
+/** Something that a check measured: a length, or what is so wide and so high. */
+export interface Measure {
+  /** As it is written, or a word for what is not. */
+  readonly says: string;
+  readonly width: Rational;
+  readonly height?: Rational;
+}
+
+/** What a check that fails has measured against one another: what there is, and what it should be. */
+export type Compared = readonly [is: Measure, wanted: Measure];
+
+/** What comes of a check, before anyone is told. */
+const verdictOf: Query<Declaration & { readonly tree: CheckDeclaration }, Verdict> = {
+  name: 'verdict',
+  input: false,
+  compute: (context, declaration) => {
+    const { tree } = declaration;
+    const scope = scopeOf(context, declaration);
+    return tree.condition !== undefined && holds(scope, tree.condition) !== true ? 'not asked' : verdictOn(scope, tree.rule);
+  },
+};
+
+/** Undefined of a check that does not fail, and of one that measures nothing. */
+export const comparedBy: Query<Declaration & { readonly tree: CheckDeclaration }, Compared | undefined> = {
+  name: 'compared',
+  input: false,
+  compute: (context, declaration) => {
+    const verdict = context.get(verdictOf, declaration);
+    return typeof verdict === 'string' ? undefined : verdict.compared;
+  },
+};
+
 /** The designer's own checks, with her own words where she gave any. */
 export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration }, Outcome> = {
   name: 'check',
@@ -33,8 +65,7 @@ export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration },
   compute: (context, declaration) => {
     const { tree } = declaration;
     const scope = scopeOf(context, declaration);
-    if (tree.condition !== undefined && holds(scope, tree.condition) !== true) return 'not asked';
-    const verdict = verdictOn(scope, tree.rule);
+    const verdict = context.get(verdictOf, declaration);
     if (typeof verdict === 'string') return verdict;
     const { failure } = verdict;
     const severity = tree.otherwise?.severity ?? 'error';
@@ -45,7 +76,13 @@ export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration },
 };
 
 /** What comes of a rule; not asked is one on a piece that the combination at hand leaves out. */
-type Verdict = Exclude<Outcome, 'failed'> | { /** In words. */ readonly failure: string };
+type Verdict = Exclude<Outcome, 'failed'> | Failure;
+
+interface Failure {
+  /** In words. */
+  readonly failure: string;
+  readonly compared?: Compared;
+}
 
 function verdictOn(scope: Scope, rule: CheckRule): Verdict {
   switch (rule.kind) {
@@ -60,7 +97,9 @@ function verdictOn(scope: Scope, rule: CheckRule): Verdict {
     case 'condition': {
       const result = holds(scope, rule.condition);
       if (result === undefined) return 'undecided';
-      return result ? 'passed' : { failure: `${textOf(scope, rule)} doesn’t hold${comparedValues(scope, rule)}` };
+      if (result) return 'passed';
+      const { words, compared } = comparedValues(scope, rule);
+      return { failure: `${textOf(scope, rule)} doesn’t hold${words}`, ...(compared === undefined ? {} : { compared }) };
     }
   }
 }
@@ -69,17 +108,18 @@ const textOf = (scope: Scope, node: { readonly start: number; readonly end: numb
 
 const finely = (display: Display, length: Rational): string => showFinely(length, display);
 
-function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): string {
+function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'condition' }>): { readonly words: string; readonly compared?: Compared } {
   const { condition } = rule;
-  if (condition.kind !== 'comparison') return '';
+  if (condition.kind !== 'comparison') return { words: '' };
   const { display } = scope.settings;
   const plain = [evaluate(scope, condition.left), evaluate(scope, condition.right)] as const;
   // A bare number takes the unit of the length that it is compared with.
   const isLength = plain.some((value) => value?.dimension === 'length');
   const [left, right] = isLength ? [evaluateAs(scope, condition.left, 'length'), evaluateAs(scope, condition.right, 'length')] : plain;
-  if (left === undefined || right === undefined) return '';
+  if (left === undefined || right === undefined) return { words: '' };
   const show = (value: Value): string => (isLength ? finely(display, value.amount) : showValue(value, display));
-  return `: ${show(left)} against ${show(right)}`;
+  const words = `: ${show(left)} against ${show(right)}`;
+  return isLength ? { words, compared: [{ says: textOf(scope, condition.left), width: left.amount }, { says: textOf(scope, condition.right), width: right.amount }] } : { words };
 }
 
 function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): Verdict {
@@ -96,7 +136,8 @@ function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): V
   if (off.abs().compare(slack) <= 0) return 'passed';
   const { display } = scope.settings;
   const easing = eased.n === 0n ? '' : ` with ${finely(display, eased)} to ease in`;
-  return { failure: `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}` };
+  const compared: Compared = [{ says: textOf(scope, rule.left), width: left.amount }, { says: `${textOf(scope, rule.right)}${easing}`, width: right.amount.add(eased) }];
+  return { compared, failure: `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}` };
 }
 
 const sameText = (scope: Scope, a: Expression, b: Expression): boolean => textOf(scope, a) === textOf(scope, b);
@@ -133,7 +174,8 @@ function clears(scope: Scope, rule: Extract<CheckRule, { kind: 'clears' }>): Ver
   const least = measured(clearance(closedRun(inner), outer.points));
   if (least.add(measuring).compare(by.amount) >= 0) return 'passed';
   const { display } = scope.settings;
-  return { failure: `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted` };
+  const between = `from ${textOf(scope, rule.inner)} to ${textOf(scope, rule.outer)}`;
+  return { compared: [{ says: between, width: least }, { says: 'wanted', width: by.amount }], failure: `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted` };
 }
 
 interface LineOf {
@@ -176,7 +218,11 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
   const { display } = scope.settings;
   const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
   const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
-  return { failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside${room.outline === undefined ? ' as folded' : ''}, too small for ${size(thing.width, thing.height)}${easing}` };
+  const compared: Compared = [
+    { says: textOf(scope, rule.holder), width: room.width, height: room.height },
+    { says: `${rule.thing?.text ?? 'what it should hold'}${easing}`, width: thing.width.add(ease), height: thing.height.add(ease) },
+  ];
+  return { compared, failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside${room.outline === undefined ? ' as folded' : ''}, too small for ${size(thing.width, thing.height)}${easing}` };
 }
 
 type Sides = Pick<Size, 'width' | 'height'>;
