@@ -145,6 +145,22 @@ describe('cloth that a material asks to be folded', () => {
     expect(told('lengthwise', 'piece q "Q" {\n  outline rectangle 50 by 20\n  grain up\n  cut 1 cloth\n}\n')[0]).toBe('open, in one layer');
   });
 
+  it('is open against what was asked if and only if the designer is warned', () => {
+    const outcomes = new Set<string>();
+    for (const fold of ['lengthwise', 'partial 5', 'partial 14', 'partial 19', 'crosswise']) {
+      for (const [width, height] of [[4, 20], [13, 20], [14, 20], [15, 20], [19, 6], [20, 3], [20.5, 9], [21, 9], [27, 8], [28, 8], [30, 8], [32, 6], [33, 6], [39, 9], [9, 39]] as const) {
+        for (const [grain, count] of [['up', 1], ['across', 2], ['up or across', 3]] as const) {
+          const piece = `piece q "Q" {\n  outline rectangle ${width} by ${height}\n  grain ${grain}\n  cut ${count} cloth\n}\n`;
+          const { faults } = made(fold, piece);
+          const isWarned = faults.includes('no-room-folded: cloth');
+          expect([fold, width, height, grain, told(fold, piece)[0]?.startsWith('open')]).toEqual([fold, width, height, grain, isWarned]);
+          outcomes.add(`${fold.split(' ')[0] ?? ''} ${isWarned}`);
+        }
+      }
+    }
+    expect([...outcomes].sort()).toEqual(['crosswise false', 'lengthwise false', 'lengthwise true', 'partial false', 'partial true']);
+  });
+
   it('is never one whose layer would be turned end for end under a piece with a way up', () => {
     const found = made('crosswise', 'piece q "Q" {\n  outline rectangle 6 by 20\n  grain up\n  this way up\n  cut 2 cloth\n}\n');
     expect(found.faults).toEqual(['fold-turns-nap: cloth']);

@@ -3,6 +3,7 @@ import { measured, one, type Rational } from '../../units/rational.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { boxesNeeded, permittedTurns, widthNeeded, type PermittedTurns } from '../piece/turns.ts';
 import { report, type Scope } from '../query/scope.ts';
+import type { ClothFold } from '../stock/material.ts';
 import { panelSides, usableWidth } from '../stock/width.ts';
 
 /** A hundredth of a millimetre is what flattened curves may be out by. */
@@ -19,9 +20,32 @@ export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
       continue;
     }
     const needs = exactWidthNeeded(line, turns) ?? measured(widthNeeded(line.outline, turns));
-    if (needs.sub(usable).compare(slack) <= 0) continue;
+    if (needs.sub(usable).compare(slack) <= 0) {
+      checkFolded(scope, line, needs, usable);
+      continue;
+    }
     const { display } = scope.settings;
     report(scope, 'too-wide', line.statement.material, { material: line.material.name, needs: showLength(needs, display), usable: exactLength(usable, display.unit), shrunk: line.material.shrinkage.across.n > 0n });
+  }
+}
+
+/** A piece that open cloth has room for and the cloth folded as asked has not, so that nothing of it is laid folded. One that is drawn as half may lie on the fold. */
+function checkFolded(scope: Scope, { material, fold: ownFold, statement }: CutLine, needs: Rational, usable: Rational): void {
+  const room = material.fold === undefined ? usable : widestFolded(material.fold, usable);
+  if (ownFold !== undefined || needs.sub(room).compare(slack) <= 0) return;
+  const { display } = scope.settings;
+  report(scope, 'no-room-folded', statement.material, { material: material.name, needs: showLength(needs, display), room: exactLength(room, display.unit) });
+}
+
+/** The wider of the double and the single part. */
+function widestFolded(fold: ClothFold, usable: Rational): Rational {
+  switch (fold.way) {
+    case 'crosswise': return usable;
+    case 'lengthwise': return usable.div(2);
+    case 'partial': {
+      const single = usable.sub(fold.depth.mul(2));
+      return single.compare(fold.depth) > 0 ? single : fold.depth;
+    }
   }
 }
 
