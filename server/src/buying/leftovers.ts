@@ -95,10 +95,12 @@ function merged({ xs, ys, taken }: Grid): Grid {
   const rows = ys.length - 1;
   const columns = kept(xs.length - 1, rows, (column, row) => taken[column * rows + row] === taken[(column - 1) * rows + row]);
   const bands = kept(rows, columns.length, (row, at) => taken[itemAt(columns, at) * rows + row] === taken[itemAt(columns, at) * rows + row - 1]);
+  const least = new Uint8Array(columns.length * bands.length);
+  for (const [at, column] of columns.entries()) for (const [band, row] of bands.entries()) least[at * bands.length + band] = itemAt(taken, column * rows + row);
   return {
     xs: [...columns.map((column) => itemAt(xs, column)), itemAt(xs, xs.length - 1)],
     ys: [...bands.map((row) => itemAt(ys, row)), itemAt(ys, rows)],
-    taken: Uint8Array.from(columns.flatMap((column) => bands.map((row) => itemAt(taken, column * rows + row)))),
+    taken: least,
   };
 }
 

@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { printBare } from '../syntax/print.ts';
-import type { SourceFile } from '../syntax/tree.ts';
+import type { Declaration, SourceFile } from '../syntax/tree.ts';
 
 /**
  * A short fingerprint of what a pattern says: the first twelve hexadecimal digits of the SHA-256 of its words and those
@@ -11,7 +11,16 @@ import type { SourceFile } from '../syntax/tree.ts';
 export function digestOf(files: readonly SourceFile[]): string {
   const said = files.map((file) => file.declarations
     .filter(({ declaration }) => declaration.tree.kind !== 'revision' && declaration.tree.kind !== 'issued')
-    .map(({ declaration }) => printBare(declaration.tree))
+    .map(({ declaration }) => saidBy(declaration))
     .join('\n'));
   return bytesToHex(sha256(utf8ToBytes(said.join('\n\n')))).slice(0, 12);
+}
+
+/** A file is used by many patterns, and of an edited one most declarations stay as they are. */
+const known = new WeakMap<Declaration, string>();
+
+function saidBy(declaration: Declaration): string {
+  const said = known.get(declaration) ?? printBare(declaration.tree);
+  known.set(declaration, said);
+  return said;
 }

@@ -1,6 +1,6 @@
 import type { LayPiece, LayProblem, LowerBound } from '../problem.ts';
 import { bandsOf } from '../bands.ts';
-import { barsFrom, bestDualBound, dualFunctions, isSameBars } from './dual.ts';
+import { barsFrom, bestDualBound, dualFunctions, isSameBars, mostGain } from './dual.ts';
 import type { BarPiece, Bars } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
 import { sides } from '../../geometry/lists.ts';
@@ -34,14 +34,9 @@ export function lowerBound(problem: LayProblem): LowerBound {
   if (problem.doubleTo !== undefined) return bandsOf(problem).map((band) => lowerBound(band.problem)).reduce((a, b) => (b.length > a.length ? b : a));
   const pieces = problem.pieces.filter(({ count }) => count.asDrawn + count.mirrored + count.either > 0);
   if (pieces.length === 0) return { length: 0, reason: 'area' };
-  const bounds = [
-    areaBound(problem, pieces),
-    longestPiece(pieces),
-    foldBound(problem, pieces),
-    barBound(problem, pieces),
-    squareBound(problem, pieces),
-  ];
-  const best = bounds.reduce((a, b) => (b.length > a.length ? b : a));
+  const longer = (a: LowerBound, b: LowerBound): LowerBound => (b.length > a.length ? b : a);
+  const quick = [areaBound(problem, pieces), longestPiece(pieces), foldBound(problem, pieces)].reduce(longer);
+  const best = [barBound(problem, pieces, quick.length), squareBound(problem, pieces)].reduce(longer, quick);
   return { length: Math.max(0, best.length) * (1 - SAFETY), reason: best.reason };
 }
 
@@ -101,8 +96,11 @@ function foldEdge({ outline }: LayPiece): number {
  * A line across the cloth meets pieces a gap apart, so their widths on it, each with one gap, add up to
  * at most the cloth's width and one gap. Widths are rounded down to whole micrometres and the cloth up,
  * which keeps the bound valid because the functions never fall.
+ *
+ * @param known what is known already, millimetres: where no function can prove more, it is given back
  */
-function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound {
+function barBound(problem: LayProblem, pieces: readonly LayPiece[], known: number): LowerBound {
+  if (mostGain * barArea(problem, pieces) * (1 + NOISE) <= known * problem.width) return { length: known, reason: 'bars' };
   const gap = Math.floor(problem.gap * PER_MM + NOISE);
   const capacity = Math.ceil(problem.width * PER_MM - NOISE) + gap;
   const barred: BarPiece[] = pieces.flatMap((piece) =>
@@ -110,8 +108,13 @@ function barBound(problem: LayProblem, pieces: readonly LayPiece[]): LowerBound 
       .map(({ count, ways }) => ({ count, ways: ways.map((bars) => withGap(bars, gap, capacity)) })));
   const widths = new Set<number>();
   for (const { ways } of barred) for (const bars of ways) for (const across of bars.across) widths.add(across);
-  const length = Math.max(0, bestDualBound(dualFunctions(capacity, widths, MOST_FUNCTIONS), barred) - 1);
+  const length = bestDualBound(dualFunctions(capacity, widths, MOST_FUNCTIONS), barred, Math.floor(known * PER_MM) + 1) - 1;
   return { length: length / PER_MM, reason: pieces.every((piece) => isRectangle(piece.outline)) ? 'dual feasible' : 'bars' };
+}
+
+/** No less than the area of all bars, a gap added to each: square millimetres. */
+function barArea({ gap }: LayProblem, pieces: readonly LayPiece[]): number {
+  return pieces.reduce((sum, piece) => sum + howMany(piece) * (areaOf(piece.outline) + gap * perimeter(piece)), 0);
 }
 
 /** What bars take with a gap each, and no more than there is. */

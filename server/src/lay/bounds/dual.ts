@@ -9,8 +9,8 @@ export interface DualFunction {
   readonly at: (width: number) => number;
   /** f(C). */
   readonly total: number;
-  /** Where only widths beyond this are worth more than in f(x) = x; left out where any may be. */
-  readonly gainsBeyond?: number;
+  /** What no width up to the given one is worth more than, as a multiple of its worth in f(x) = x: of x / C. */
+  readonly gain: (widest: number) => number;
 }
 
 /** A slice of a piece: so much across the strip, over so much of its length. */
@@ -50,7 +50,7 @@ const LARGEST_SUM = Number.MAX_SAFE_INTEGER;
 
 /** f(x) = x: the function behind the area bound. */
 export function identity(capacity: number): DualFunction {
-  return { at: (width) => width, total: capacity };
+  return { at: (width) => width, total: capacity, gain: () => 1 };
 }
 
 /**
@@ -61,7 +61,7 @@ export function forgetSmall(capacity: number, least: number): DualFunction {
   return {
     at: (width) => (width > capacity - least ? capacity : width < least ? 0 : width),
     total: capacity,
-    gainsBeyond: capacity - least,
+    gain: (widest) => (widest > capacity - least ? capacity / (capacity - least) : 1),
   };
 }
 
@@ -77,6 +77,8 @@ export function roundToUnit(capacity: number, unit: number): DualFunction {
       return 2 * width === capacity ? full : 2 * Math.floor(width / unit);
     },
     total: 2 * full,
+    // Beyond the half, no more than one unit is rounded up.
+    gain: (widest) => (capacity / unit + (2 * widest > capacity ? 2 * (full + 1 - capacity / unit) : 0)) / full,
   };
 }
 
@@ -91,6 +93,7 @@ export function shares(capacity: number, k: number): DualFunction {
       return times % capacity === 0 ? k * width : Math.floor(times / capacity) * capacity;
     },
     total: k * capacity,
+    gain: () => (k + 1) / k,
   };
 }
 
@@ -119,14 +122,30 @@ function thinned(values: readonly number[], most: number): readonly number[] {
   return Array.from({ length: most }, (_, i) => itemAt(values, Math.floor((i * values.length) / most)));
 }
 
-/** The best of the lengths that the functions prove, as a whole number. The first of them must be the identity. */
-export function bestDualBound(functions: readonly DualFunction[], pieces: readonly BarPiece[]): number {
+/** What no function makes of a width, as a multiple of its worth in f(x) = x. */
+export const mostGain = 2;
+
+/** More than all that doubles are out by in a sum, as a share. */
+const noise = 1e-9;
+
+/**
+ * The best of the lengths that the functions prove, as a whole number, and no less than what is known already: what cannot
+ * prove more is not reckoned. The first of them must be the identity.
+ */
+export function bestDualBound(functions: readonly DualFunction[], pieces: readonly BarPiece[], known = 0): number {
+  const [first, ...others] = functions;
+  if (first === undefined) return known;
   const widest = pieces.reduce((most, { ways }) => ways.reduce((sofar, bars) => Math.max(sofar, bars.widest), most), 0);
-  return functions.reduce((best, f) => (widest <= (f.gainsBeyond ?? -1) ? best : Math.max(best, dualBound(f, pieces))), 0);
+  const plain = dualValue(first, pieces);
+  let best = Math.max(known, Math.ceil(plain));
+  for (const f of others) {
+    if (Math.ceil(plain * f.gain(widest) * (1 + noise)) > best) best = Math.max(best, Math.ceil(dualValue(f, pieces)));
+  }
+  return best;
 }
 
-/** The least length the function proves, as a whole number; each piece counts in its cheapest way. */
-function dualBound({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
+/** The least length the function proves; each piece counts in its cheapest way. */
+function dualValue({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
   let sum = 0;
   for (const { count, ways } of pieces) {
     let least = Infinity;
@@ -139,5 +158,5 @@ function dualBound({ at, total }: DualFunction, pieces: readonly BarPiece[]): nu
     if (least < Infinity) sum += count * least;
     if (sum > LARGEST_SUM) return 0;
   }
-  return Math.ceil(sum / total);
+  return sum / total;
 }

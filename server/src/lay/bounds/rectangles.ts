@@ -51,7 +51,7 @@ export function rectangleBound(input: RectangleInput): LowerBound {
   const widths = possible.flatMap(({ ways }) => ways.map((way) => way.w));
   const across = dualFunctions(input.width, widths, MOST_ACROSS);
   const all = floor.length > 0 ? [...bars, { count: 1, ways: [barsFrom(floor)] }] : bars;
-  best = better(best, bestDualBound(across, all), 'dual feasible');
+  best = better(best, bestDualBound(across, all, best.length), 'dual feasible');
   return better(best, twoWayBound(input.width, possible, best.length), 'dual feasible');
 }
 

@@ -2,9 +2,8 @@ import { cyclic } from '../../geometry/cyclic.ts';
 import { doubleArea, pointsOf, turnOf, type Ring } from './ring.ts';
 
 interface Removal {
-  readonly at: number;
   readonly deviation: number;
-  /** The corner that takes the place of corners `at` and `at` + 1, or none when corner `at` just goes. */
+  /** The corner that takes the place of a corner and the next, or none when the corner just goes. */
   readonly corner: readonly [number, number] | undefined;
 }
 
@@ -15,16 +14,21 @@ interface Removal {
  */
 export function simplified(ring: Ring, corners: number, tolerance: number): Ring {
   const points = pointsOf(ring);
+  const removals = points.map((_, at) => removalAt(points, at));
   while (points.length > Math.max(4, corners)) {
-    const removals = points.flatMap((_, at): Removal[] => {
-      const removal = removalAt(points, at);
-      return removal && removal.deviation <= tolerance ? [removal] : [];
-    });
-    removals.sort((one, two) => one.deviation - two.deviation || one.at - two.at);
-    const least = removals.find((removal) => staysSimple(points, removal));
+    const small = removals.flatMap((removal, at) => (removal !== undefined && removal.deviation <= tolerance ? [{ ...removal, at }] : []));
+    small.sort((one, two) => one.deviation - two.deviation || one.at - two.at);
+    const least = small.find((removal) => staysSimple(points, removal));
     if (!least) break;
     if (least.corner) points[least.at] = [least.corner[0], least.corner[1]];
-    points.splice(least.corner ? (least.at + 1) % points.length : least.at, 1);
+    const gone = least.corner ? (least.at + 1) % points.length : least.at;
+    points.splice(gone, 1);
+    removals.splice(gone, 1);
+    // A removal is known by a corner, the one before and the two after it.
+    for (let near = gone - 4; near <= gone + 3; near++) {
+      const at = (near + points.length) % points.length;
+      removals[at] = removalAt(points, at);
+    }
   }
   const result = Float64Array.from(points.flat());
   return doubleArea(result) >= doubleArea(ring) ? result : ring;
@@ -33,7 +37,7 @@ export function simplified(ring: Ring, corners: number, tolerance: number): Ring
 function removalAt(points: readonly [number, number][], at: number): Removal | undefined {
   const [a, b, c, d] = [cyclic(points, at - 1), cyclic(points, at), cyclic(points, at + 1), cyclic(points, at + 2)];
   const hereTurn = turnOf(...a, ...b, ...c);
-  if (hereTurn <= 0) return { at, deviation: -hereTurn / distance(a, c), corner: undefined };
+  if (hereTurn <= 0) return { deviation: -hereTurn / distance(a, c), corner: undefined };
   if (turnOf(...b, ...c, ...d) <= 0) return undefined;
   // Both ends of side b–c turn left: run a→b and d→c on until they meet.
   const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - d[0], c[1] - d[1]];
@@ -43,7 +47,7 @@ function removalAt(points: readonly [number, number][], at: number): Removal | u
   const back = ((c[0] - b[0]) * uy - (c[1] - b[1]) * ux) / det;
   if (along <= 0 || back <= 0) return undefined;
   const meet: [number, number] = [b[0] + along * ux, b[1] + along * uy];
-  return { at, deviation: Math.abs(turnOf(...b, ...c, ...meet)) / distance(b, c), corner: meet };
+  return { deviation: Math.abs(turnOf(...b, ...c, ...meet)) / distance(b, c), corner: meet };
 }
 
 function distance(a: readonly [number, number], b: readonly [number, number]): number {
@@ -51,7 +55,7 @@ function distance(a: readonly [number, number], b: readonly [number, number]): n
 }
 
 /** Whether the sides a removal makes stay clear of all sides that do not meet them. */
-function staysSimple(points: readonly [number, number][], removal: Removal): boolean {
+function staysSimple(points: readonly [number, number][], removal: Removal & { readonly at: number }): boolean {
   const { at } = removal;
   const count = points.length;
   const made: [readonly [number, number], readonly [number, number]][] = removal.corner
