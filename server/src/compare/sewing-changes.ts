@@ -23,7 +23,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const [seams, seamsNow] = [seamTexts(before, display), seamTexts(after, display)];
     const ofOutline = pair.causes.ofOutline(now.shape.name, was.shape.name);
     for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes: what === 'size as folded' ? causes : ofOutline }, seams.get(what) ?? '', text);
-    differing(changes, { group: 'sew', subject, what: 'darts', causes }, dartTexts(before, display), dartTexts(after, display));
+    differing(changes, { group: 'sew', subject, what: 'darts and pleats', causes }, dartTexts(before, display), dartTexts(after, display));
     const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);

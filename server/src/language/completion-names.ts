@@ -1,3 +1,4 @@
+import { takesFromEdge } from '../model/piece/darts.ts';
 import { functions } from '../model/formulas/evaluate.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { taskName } from '../model/work/work-step.ts';
@@ -71,7 +72,7 @@ export class Names {
     const found = this.snapshot.pattern.resolve(new Map()).pieces.find(({ shape }) => shape.name === piece);
     const layers = found?.cuts.some(({ layer }) => layer !== undefined) === true ? [simple('layers', 'word', 'all that goes on its cloth')] : [];
     const edges = [...(found?.finishes ?? [])].filter(([, { kind }]) => kind !== 'raw').map(([edge, { kind }]) => simple(edge, 'edge', kind));
-    const darts = (found?.shape.lines ?? []).filter(({ isDart }) => isDart === true).map(({ name }) => simple(name, 'line', 'dart'));
+    const darts = (found?.shape.lines ?? []).filter(takesFromEdge).map(({ name, isDart }) => simple(name, 'line', isDart === true ? 'dart' : 'pleat'));
     return [...layers, ...darts, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
   }
 

@@ -233,7 +233,7 @@ export const catalogue = {
   'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
   'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>
     `“${seam}” runs on from “${one}” to “${other}”, but no step before has joined them. Do that first.`),
-  'dart-open': entry<{ seam: string; dart: string }>('error', ({ seam, dart }) => `“${seam}” runs over the dart “${dart}”, which no step before has closed. Close it first.`),
+  'dart-open': entry<{ seam: string; dart: string; isPleat: boolean }>('error', ({ seam, dart, isPleat }) => `“${seam}” runs over the ${isPleat ? 'pleat' : 'dart'} “${dart}”, which no step before has ${isPleat ? 'laid' : 'closed'}. Do that first.`),
   'too-late': entry<{ name: string; piece: string; isLaid: boolean }>('error', ({ name, piece, isLaid }) =>
     `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step.`),
   'supply-too-late': entry<{ supply: string; piece: string }>('warning', ({ supply, piece }) =>

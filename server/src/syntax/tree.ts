@@ -251,6 +251,21 @@ export interface DartStatement extends Statement {
   readonly width: Expression;
   readonly depth: Expression;
 }
+/** `pleat front on top at 3 deep 3/4 towards end`: cloth that is folded over and lies double on what is beside it. */
+export interface PleatStatement extends Statement {
+  readonly kind: 'pleat';
+  readonly name: Name;
+  readonly title?: Quoted;
+  readonly edge: Name;
+  /** Where its middle lies on the stitching line before it is folded: a length along the edge, or a share of it. */
+  readonly at: Expression;
+  /** How far its fold lies from where it is turned back. */
+  readonly depth: Expression;
+  /** To which end of the edge its fold is laid. */
+  readonly towards: 'start' | 'end';
+  /** How far from the edge it is sewn down, where it is a tuck. */
+  readonly stitched?: Expression;
+}
 /** `folded half`: along which lines the piece is folded, in this order. */
 export interface FoldedStatement extends Statement {
   readonly kind: 'folded';
@@ -337,7 +352,7 @@ export interface CutStatement extends Statement {
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
   | GrainStatement | WayUpStatement | TemplateFoldedStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
-  | FoldedStatement | DartStatement | WithoutStatement | Broken;
+  | FoldedStatement | DartStatement | PleatStatement | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
   readonly kind: 'width';

@@ -1,16 +1,18 @@
 import type { Resolved } from '../model/pattern.ts';
 import { dartsOn, type DartOnEdge } from '../model/piece/darts.ts';
+import type { Point } from '../geometry/shape.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { distance } from '../geometry/vector.ts';
 import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import { figure, measure } from './figures.ts';
 import { edgeText } from './names.ts';
+import { partText } from './run-words.ts';
 import type { SewingRow } from './sewing.ts';
 
-/** Darts stand before the seams that run over them: each is a seam of its two legs. */
+/** Darts and pleats stand before the seams that run over them: a dart is a seam of its two legs, a pleat is laid along its edge, or sewn down. */
 export const dartRows = ({ pieces }: Resolved, display: Display): readonly SewingRow[] => pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape }) =>
-  shape.stitching.edges.flatMap(({ name }) => dartsOn(shape, name).map((dart) => dartRow(shape, name, dart, display))));
+  shape.stitching.edges.flatMap(({ name }) => dartsOn(shape, name).map((dart) => (dart.line.pleat === undefined ? dartRow : pleatRow)(shape, name, dart, display))));
 
 function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): SewingRow {
   const [leg = { x: 0, y: 0 }, tip = leg, other = leg] = line.points;
@@ -26,3 +28,33 @@ function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge
     place: line.place,
   };
 }
+
+/** A pleat that isn't sewn down is basted across the edge, as wide as it is deep. */
+function pleatRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): SewingRow {
+  const { depth, stitched } = line.pleat ?? { depth: 0, stitched: undefined };
+  const own = shape.stitching.edges.find(({ name }) => name === edge);
+  const [[fold, laid], isUpright] = sidesOf(line.points);
+  const show = (length: number): string => figure(measured(length), display);
+  const other = shape.fold === undefined ? '' : ', and so on the other half, mirrored';
+  return {
+    seam: `${shape.title}: ${line.title}`,
+    first: `${stitched === undefined ? 'pleat' : 'tuck'} on ${edgeText(shape, edge)}${own === undefined ? '' : `, ${partText(own, from, to, display)}`}, ${show(depth)} deep: its ${fold} line`,
+    how: 'laid on',
+    second: `its ${laid} line, so that its fold looks ${lookingTo(laid, isUpright)}${other}`,
+    length: measure(measured(stitched ?? depth), display),
+    ease: '', allowance: '', notches: '', open: '',
+    place: line.place,
+  };
+}
+
+type Side = 'left' | 'right' | 'lower' | 'upper';
+
+/** On which sides of the pleat its fold lies and is laid, by how the piece is drawn; whether they lie over one another. */
+function sidesOf(points: readonly Point[]): readonly [sides: readonly [fold: Side, laid: Side], isUpright: boolean] {
+  const [from = { x: 0, y: 0 }, to = from] = [points[0], points.at(-1)];
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  if (Math.abs(dy) > Math.abs(dx)) return [dy > 0 ? ['lower', 'upper'] : ['upper', 'lower'], true];
+  return [dx > 0 ? ['left', 'right'] : ['right', 'left'], false];
+}
+
+const lookingTo = (side: Side, isUpright: boolean): string => (isUpright ? (side === 'upper' ? 'up' : 'down') : `to the ${side}`);

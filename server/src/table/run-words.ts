@@ -47,7 +47,7 @@ export function stretchText({ piece, edge: name, from, to }: Stretch, display: D
   return `${text} (${partText(edge, from, to, display)})`;
 }
 
-function partText(edge: Edge, from: number, to: number, display: Display): string {
+export function partText(edge: Edge, from: number, to: number, display: Display): string {
   const length = edgeLength(edge);
   const { start } = edge;
   const end = edgeEnd(edge);

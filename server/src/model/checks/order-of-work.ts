@@ -1,3 +1,4 @@
+import { takesFromEdge } from '../piece/darts.ts';
 import type { Declaration, Name } from '../../syntax/tree.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine } from '../piece/cut-line.ts';
@@ -37,7 +38,7 @@ function reportFault(scope: Scope, fault: OrderFault): void {
       return;
     }
     case 'dart open':
-      report(scope, 'dart-open', place, { seam: fault.seam.name, dart: `${fault.piece.name}.${fault.dart.name}` }, { related: [{ place: fault.dart.place, message: 'The dart.' }] });
+      report(scope, 'dart-open', place, { seam: fault.seam.name, dart: `${fault.piece.name}.${fault.dart.name}`, isPleat: fault.dart.pleat !== undefined }, { related: [{ place: fault.dart.place, message: fault.dart.pleat === undefined ? 'The dart.' : 'The pleat.' }] });
       return;
     case 'too late': {
       const { piece, earlier, isLaid } = fault;
@@ -67,7 +68,7 @@ export function checkPieceUsed(scope: Scope, lines: readonly CutLine[], declarat
   if (lines.length === 0 || context.get(orderOf, 'all').doneIn.has(name)) return;
   const layers = lines.some(({ layer }) => layer !== undefined) ? [`${name}.layers`] : [];
   const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, namesSupply }]) => kind !== 'raw' && !namesSupply).map(([edge]) => `${name}.${edge}`);
-  const darts = (context.get(shapeOf, declaration)?.lines ?? []).filter(({ isDart }) => isDart === true).map((dart) => `${name}.${dart.name}`);
+  const darts = (context.get(shapeOf, declaration)?.lines ?? []).filter(takesFromEdge).map((dart) => `${name}.${dart.name}`);
   const own = [...darts, ...layers, ...finishes];
   if (own.length > 0 || !isSewn(scope, declaration)) leftOut(scope, declaration.tree.name, own.length > 0 ? own : [name]);
 }

@@ -234,7 +234,7 @@ function foldedSide(scope: Scope, shape: PieceShape, part: Name, side: 'width' |
 export function failedToDraw(shape: PieceShape, name: string): boolean {
   const { tree } = shape.declaration;
   return tree.kind === 'piece' && tree.body.statements.some((statement) =>
-    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'dart') && statement.name.text === name);
+    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'dart' || statement.kind === 'pleat') && statement.name.text === name);
 }
 
 /** Every name that may follow a piece and a dot. */

@@ -5,7 +5,7 @@ import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Edge, Outline, Point } from '../../geometry/shape.ts';
 import { distance } from '../../geometry/vector.ts';
-import type { DartStatement } from '../../syntax/tree.ts';
+import type { DartStatement, PleatStatement } from '../../syntax/tree.ts';
 import { evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { titleText } from '../titles.ts';
@@ -13,23 +13,25 @@ import { hasEdge } from './allowances.ts';
 import type { InnerLine, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
-/** What a dart takes of an edge's stitching line, in millimetres from where the outline reaches the edge. */
+/** Whether a line is a dart or a pleat: both take part of the edge that they are on. */
+export const takesFromEdge = ({ isDart, pleat }: InnerLine): boolean => isDart === true || pleat !== undefined;
+
+/** What a dart or a pleat takes of an edge's stitching line, in millimetres from where the outline reaches the edge. */
 export interface DartOnEdge {
   readonly line: InnerLine;
   readonly from: number;
   readonly to: number;
 }
 
-/** The darts on an edge of a piece, opened out, in the order of the outline. */
+/** The darts and pleats on an edge of a piece, opened out, in the order of the outline. */
 export function dartsOn(piece: Pick<PieceShape, 'lines' | 'stitching'>, name: string): readonly DartOnEdge[] {
-  const darts = piece.lines.filter(({ isDart }) => isDart === true);
+  const darts = piece.lines.filter(takesFromEdge);
   const drawn = name.replace(/_twin$/, '');
   const edge = darts.length === 0 ? undefined : piece.stitching.edges.find((one) => one.name === drawn);
   if (edge === undefined) return [];
   const length = edgeLength(edge);
   return darts.flatMap((line) => {
-    const [first, , last] = line.points;
-    const ends = [first, last].flatMap((point) => placeOn(edge, point) ?? []);
+    const ends = [line.points[0], line.points.at(-1)].flatMap((point) => placeOn(edge, point) ?? []);
     if (ends.length < 2) return [];
     const [from, to] = [Math.min(...ends), Math.max(...ends)];
     // The half that isn't drawn is the mirror image of the one that is.
@@ -46,7 +48,7 @@ function placeOn(edge: Edge, point: Point | undefined): number | undefined {
   return point !== undefined && there !== undefined && distance(there, point) <= onEdge ? along : undefined;
 }
 
-/** What darts take of the length of an edge. */
+/** What darts and pleats take of the length of an edge. */
 export const takenByDarts = (piece: Pick<PieceShape, 'lines' | 'stitching'>, name: string): number => dartsOn(piece, name).reduce((sum, { from, to }) => sum + to - from, 0);
 
 /** A dart as written: its legs, which are as long by their making. */
@@ -69,9 +71,14 @@ export function drawDart(scope: Scope, statement: DartStatement, stitching: Outl
     return undefined;
   }
   const line: InnerLine = { name: statement.name.text, title: titleText(statement.title, statement.name), use: 'line', place: placeIn(scope, statement.name), points: dart, closed: false, rectangle: undefined, isDart: true };
-  const other = overlapping(line, { stitching, lines: [...earlier, line] }, edge.name);
+  return alone(scope, statement, line, stitching, earlier);
+}
+
+/** What is drawn on an edge, unless it overlaps what is there already, which is reported. */
+export function alone(scope: Scope, { name, edge }: DartStatement | PleatStatement, line: InnerLine, stitching: Outline, earlier: readonly InnerLine[]): InnerLine | undefined {
+  const other = overlapping(line, { stitching, lines: [...earlier, line] }, edge.text);
   if (other === undefined) return line;
-  report(scope, 'darts-overlap', statement.name, { dart: line.name, other: other.name, edge: edge.name }, { related: [{ place: other.place, message: 'The other.' }] });
+  report(scope, 'darts-overlap', name, { dart: line.name, other: other.name, edge: edge.text }, { related: [{ place: other.place, message: 'The other.' }] });
   return undefined;
 }
 
@@ -82,7 +89,7 @@ function overlapping(line: InnerLine, piece: Pick<PieceShape, 'lines' | 'stitchi
 }
 
 /** Where its middle lies, from where the outline reaches the edge. */
-function placeAlong(scope: Scope, { at }: DartStatement, edge: Edge): number | undefined {
+export function placeAlong(scope: Scope, { at }: DartStatement | PleatStatement, edge: Edge): number | undefined {
   const length = edgeLength(edge);
   const value = evaluate(scope, at);
   const along = value?.dimension === 'number' ? value.amount.valueOf() * length : value && evaluateAs(scope, at, 'length')?.amount.valueOf();
@@ -92,7 +99,7 @@ function placeAlong(scope: Scope, { at }: DartStatement, edge: Edge): number | u
 /** A cutting line, trued over all darts of a piece that is drawn to its stitching line. */
 export function truedOutline(cutting: Outline, piece: Pick<PieceShape, 'lines' | 'stitching'>): Outline {
   if (!piece.lines.some(({ isDart }) => isDart === true)) return cutting;
-  return { edges: cutting.edges.map((edge) => dartsOn(piece, edge.name).reduce((trued, { line: { points } }) => truedOver(trued, inOrder(edge, points)) ?? trued, edge)) };
+  return { edges: cutting.edges.map((edge) => dartsOn(piece, edge.name).filter(({ line }) => line.isDart === true).reduce((trued, { line: { points } }) => truedOver(trued, inOrder(edge, points)) ?? trued, edge)) };
 }
 
 /** A mirrored copy has its legs the other way round. */

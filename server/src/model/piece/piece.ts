@@ -78,6 +78,15 @@ export interface InnerLine {
   readonly rectangle: ExactSize | undefined;
   /** Whether it is the legs of a dart: from the stitching line to its tip and back. */
   readonly isDart?: true;
+  /** Of a pleat: from the stitching line along its fold, across to where that is laid, and back. Lengths in millimetres. */
+  readonly pleat?: PleatFact;
+}
+
+export interface PleatFact {
+  /** It takes twice as much from its edge. */
+  readonly depth: number;
+  /** How far from the edge it is sewn down; undefined where it is only laid. */
+  readonly stitched: number | undefined;
 }
 
 export interface Notch {

@@ -1,10 +1,10 @@
 import { selfCrossing } from '../../geometry/crossing.ts';
-import type { Outline, Polygon } from '../../geometry/shape.ts';
+import type { Outline, Point, Polygon } from '../../geometry/shape.ts';
 import { unfold } from '../../geometry/unfold.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Place } from '../../problems/place.ts';
-import type { FoldStatement, GrainStatement, OutlineStatement, PieceDeclaration, PieceStatement } from '../../syntax/tree.ts';
+import type { DartStatement, FoldStatement, GrainStatement, LineStatement, OutlineStatement, PieceDeclaration, PieceStatement, PleatStatement } from '../../syntax/tree.ts';
 import type { Rational } from '../../units/rational.ts';
 import { evaluateAs, holds, inCycle } from '../formulas/evaluate.ts';
 import { meantWord } from '../words.ts';
@@ -17,6 +17,7 @@ import { allowancesOf, hasEdge, moveByAllowances } from './allowances.ts';
 import { twinName } from './opened-parts.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawDart, truedOutline } from './darts.ts';
+import { drawPleat } from './pleats.ts';
 import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
 import { notchesMeeting } from './notch-meeting.ts';
@@ -336,15 +337,23 @@ function truedLines(scope: Scope, tree: PieceDeclaration, { drawnTo, fold, cutti
 
 function linesOf(scope: Scope, tree: PieceDeclaration, ground: Parameters<typeof drawLine>[2], polygon: readonly { x: number; y: number }[]): readonly InnerLine[] {
   const lines: InnerLine[] = [];
-  for (const statement of [...ofKind(tree, 'line'), ...ofKind(tree, 'dart')]) {
+  for (const statement of [...ofKind(tree, 'line'), ...ofKind(tree, 'dart'), ...ofKind(tree, 'pleat')]) {
     if (lines.some((line) => line.name === statement.name.text) || ['cutting', 'stitching'].includes(statement.name.text) || ground.cutting.edges.some((edge) => edge.name === statement.name.text)) {
       report(scope, 'duplicate-name', statement.name, { name: statement.name.text });
       continue;
     }
-    const line = statement.kind === 'dart' ? drawDart(scope, statement, ground.stitching, ground.fold, lines) : drawLine(scope, statement, ground, polygon);
+    const line = drawn(scope, statement, ground, polygon, lines);
     if (line !== undefined) lines.push(line);
   }
   return lines;
+}
+
+function drawn(scope: Scope, statement: LineStatement | DartStatement | PleatStatement, ground: Parameters<typeof drawLine>[2], polygon: readonly Point[], lines: readonly InnerLine[]): InnerLine | undefined {
+  switch (statement.kind) {
+    case 'dart': return drawDart(scope, statement, ground.stitching, ground.fold, lines);
+    case 'pleat': return drawPleat(scope, statement, ground.stitching, ground.fold, lines);
+    default: return drawLine(scope, statement, ground, polygon);
+  }
 }
 
 function marksOf(scope: Scope, tree: PieceDeclaration, lines: readonly InnerLine[], polygon: readonly { x: number; y: number }[]): readonly Mark[] {

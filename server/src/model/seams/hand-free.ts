@@ -1,3 +1,4 @@
+import { takesFromEdge } from '../piece/darts.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { Point } from '../../geometry/shape.ts';
 import { distance } from '../../geometry/vector.ts';
@@ -25,5 +26,5 @@ export function isHandFree(line: CutLine): boolean {
 const markedOn = ({ piece }: CutLine): readonly (readonly Point[])[] => [
   piece.notches.map(({ point }) => point),
   piece.marks.map(({ point }) => point),
-  piece.lines.filter(({ use, isDart }) => use === 'placement' || use === 'window' || isDart === true).flatMap(({ points }) => points),
+  piece.lines.filter((line) => line.use === 'placement' || line.use === 'window' || takesFromEdge(line)).flatMap(({ points }) => points),
 ];

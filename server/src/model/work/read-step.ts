@@ -1,3 +1,4 @@
+import { takesFromEdge } from '../piece/darts.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Declaration, Name, Reference } from '../../syntax/tree.ts';
@@ -71,7 +72,7 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
     report(scope, 'nothing-to-do', part, { name: `${piece.name}.${part.text}`, what: 'edge' });
     return undefined;
   }
-  const darts = piece.lines.filter(({ isDart }) => isDart === true).map(({ name }) => name);
+  const darts = piece.lines.filter(takesFromEdge).map(({ name }) => name);
   if (darts.includes(part.text)) return { kind: 'dart', piece, dart: part.text, place };
   if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts]);
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };

@@ -3,7 +3,8 @@
  * begins with one, that line is read, and the word’s row here goes.
  */
 export const tradeWords: readonly { readonly said: RegExp; readonly hint: string }[] = [
-  { said: /^(?:pleats?|tucks?|fold_?lines?)$/, hint: 'there is no line for a pleat. Draw the outline as wide as the cloth is cut, and each fold with foldline, as in foldline pleat = upright at 4' },
+  { said: /^(?:pleats|tucks?)$/, hint: 'a pleat is on an edge of the piece, as in pleat front on top at 3 deep 3/4 towards end; one that is sewn down has “stitched 4” behind it' },
+  { said: /^fold_?lines$/, hint: 'each fold is a line of its own, as in foldline crease = upright at 4' },
   { said: /^(?:gathers?|gathering|ruffles?|ease)$/, hint: 'gathers and ease are said of the seam, outside of the piece, as in seam frill = frill.top with skirt.hem gathered' },
   { said: /^(?:top_?stitch(?:ing)?|edge_?stitch(?:ing)?|stitch(?:ing)?|press|fuse|baste|turn|clip|quilt)$/, hint: 'what is done when sewing is told in a note, as in note "Topstitch the top at 1/8 in."' },
   { said: /^(?:sew|join|attach)$/, hint: 'what is sewn to what is a line outside of the piece, as in seam side = front.left with back.left' },

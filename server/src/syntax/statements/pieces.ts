@@ -170,6 +170,14 @@ export const pieceLines: readonly StatementForm[] = [
     words('wide', 'Says how much of the edge the dart takes.', 'dart waist on top at 3 wide 1 deep 3'), length('width', 'SIZE', 'how much of the edge it takes'),
     words('deep', 'Says how far into the piece the dart reaches.', 'dart waist on top at 3 wide 1 deep 3'), length('depth', 'SIZE', 'how far its tip lies from the edge'),
   ]),
+  statement('pleat', ['piece'], [
+    words('pleat', 'Folds cloth over along an edge, to lie double on what is beside it.', 'pleat front on top at 3 deep 3/4 towards end', 'pleat ${1:name} on ${2:top} at ${3:50%} deep ${4:3/4} towards ${5|end,start|}'),
+    declares('name', 'line', 'NAME', 'its name'), title, words('on'), edge('the edge that it is on'),
+    words('at'), formula('at', 'length or share', 'PLACE', 'where its middle lies on the stitching line before it is folded: a length along the edge, or a share of it'),
+    words('deep', 'Says how far the fold lies from where it is turned back; the pleat takes twice as much from the edge.', 'pleat front on top at 3 deep 3/4 towards end'), length('depth', 'SIZE', 'how deep it is; it takes twice as much from the edge'),
+    words('towards', 'Says to which end of the edge the fold is laid.', 'pleat front on top at 3 deep 3/4 towards end'), oneOf('towards', ['start', 'end'], 'to which end of the edge its fold is laid'),
+    optional(words('stitched', 'Sews the pleat down so far from the edge: a tuck.', 'pleat front on top at 3 deep 1/4 towards end stitched 4', 'stitched ${1:4}'), length('stitched', 'SIZE', 'how far from the edge it is sewn down')),
+  ]),
   statement('folded', ['piece'], [
     words('folded', 'Says along which straight lines the piece is folded before it is sewn, in this order.', 'folded half', 'folded ${1:line}'),
     list('lines', [name(self, 'line', 'LINE', 'a straight line of the piece')], ',', { label: '[, LINE …]', meaning: 'what it is folded along next' }),
