@@ -1,7 +1,7 @@
 import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
-import type { Edge, Outline, Point, Polygon } from '../../geometry/shape.ts';
+import type { Edge, Outline, Point } from '../../geometry/shape.ts';
 import { ahead, minus, turned, unit } from '../../geometry/vector.ts';
 import type { PleatStatement } from '../../syntax/tree.ts';
 import { positiveLength } from '../formulas/evaluate.ts';
