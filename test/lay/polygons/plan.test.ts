@@ -41,6 +41,16 @@ describe('planPolygons', () => {
     seen.slice(1).forEach(({ lay }, i) => expect(lay.length).toBeLessThan(seen[i]!.lay.length));
   });
 
+  it('gives the same lay whatever the same question was searched with before', () => {
+    const many = Array.from({ length: 12 }, (_, seed) => seed);
+    for (const seed of many) {
+      const problem = anyProblem(seed);
+      planPolygons(problem, { steps: 120 });
+      // A copy is another question to whatever is kept.
+      expect([seed, planPolygons(problem, { steps: 40 })]).toEqual([seed, planPolygons(structuredClone(problem), { steps: 40 })]);
+    }
+  });
+
   it('stops when told to', () => {
     let calls = 0;
     planPolygons(anyProblem(7), { steps: 1e9 }, () => ++calls === 2);

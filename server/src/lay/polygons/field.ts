@@ -73,10 +73,10 @@ export class Field {
   private readonly previous: Int32Array;
   private readonly bucketOf: Int32Array;
 
-  constructor(task: Task, withRims: boolean) {
+  constructor(task: Task, withRims: boolean, pairs = pairsOf(task)) {
     this.task = task;
     this.withRims = withRims;
-    this.pairs = pairsOf(task);
+    this.pairs = pairs;
     const n = (this.count = task.items.length);
     this.shape = new Int32Array(n);
     this.x = new Float64Array(n);

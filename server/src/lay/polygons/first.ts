@@ -4,12 +4,21 @@ import type { Field, Place } from './field.ts';
 /** Heights tried for each shape of a piece in the first lay; more find tighter places and cost more. */
 const mostHeights = 24;
 
+/** An item laid, and where. */
+export interface Put {
+  readonly item: number;
+  readonly shape: number;
+  readonly x: number;
+  readonly y: number;
+}
+
 /**
  * A first lay without overlap, quickly: pieces on the fold first, then from the largest box down, each in the shape
  * and at the height that lets it end furthest left. Heights tried are the borders and flush with the pieces that lie
- * near the open end of the lay.
+ * near the open end of the lay. Gives what it laid, in that order.
  */
-export function layFirst(field: Field): void {
+export function layFirst(field: Field): readonly Put[] {
+  const puts: Put[] = [];
   const { task } = field;
   const order = task.items
     .map((ways, item) => {
@@ -35,10 +44,12 @@ export function layFirst(field: Field): void {
     }
     if (best.shape < 0) best = { shape: first, x: reach + task.gap, y: 0, end: 0 };
     field.put(item, best.shape, best.x, best.y);
+    puts.push({ item, shape: best.shape, x: best.x, y: best.y });
     const place = field.placeOf(item);
     placed.push(place);
     reach = Math.max(reach, place.x + place.width);
   }
+  return puts;
 }
 
 /** Heights to try: both borders and flush above or below the boxes of pieces near the open end, the latest first. */

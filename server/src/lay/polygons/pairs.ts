@@ -34,6 +34,8 @@ export interface Pairs {
   partCount: number;
   planeCount: number;
   rimCount: number;
+  /** How often the store was emptied. */
+  emptied: number;
   readonly task: Task;
 }
 
@@ -47,8 +49,26 @@ export function pairsOf(task: Task): Pairs {
     pairFrom: new Int32Array(256), pairTo: new Int32Array(256),
     partBox: new Float64Array(4 * 512), partFrom: new Int32Array(512), partTo: new Int32Array(512),
     planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024),
-    pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, task,
+    pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, emptied: 0, task,
   };
+}
+
+/** How full a store was, to go back to. */
+export interface Mark extends Pick<Pairs, 'pairCount' | 'partCount' | 'planeCount' | 'rimCount' | 'emptied'> {
+  readonly rows: readonly Int32Array[];
+  readonly rimFrom: Int32Array;
+}
+
+export const markOf = ({ rows, pairCount, partCount, planeCount, rimCount, rimFrom, emptied }: Pairs): Mark =>
+  ({ rows: rows.map((row) => row.slice()), pairCount, partCount, planeCount, rimCount, rimFrom: rimFrom.slice(0, pairCount), emptied });
+
+/** Forgets what was put in a store since; whether that is still there which it held then. */
+export function backTo(pairs: Pairs, { rows, pairCount, partCount, planeCount, rimCount, rimFrom, emptied }: Mark): boolean {
+  if (pairs.emptied !== emptied) return false;
+  rows.forEach((row, shape) => (pairs.rows[shape] = row.slice()));
+  pairs.rimFrom.set(rimFrom);
+  Object.assign(pairs, { pairCount, partCount, planeCount, rimCount });
+  return true;
 }
 
 /** The row of a moving shape. */
@@ -62,6 +82,7 @@ export function buildPair(pairs: Pairs, moving: number, still: number): number {
   if (pairs.planeCount + pairs.rimCount > mostPlanes) {
     for (const row of pairs.rows) row.fill(-1);
     pairs.pairCount = pairs.partCount = pairs.planeCount = pairs.rimCount = 0;
+    pairs.emptied++;
   }
   const index = pairs.pairCount++;
   if (index >= pairs.pairFrom.length) {

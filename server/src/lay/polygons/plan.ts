@@ -1,9 +1,10 @@
 import type { Lay, LayProblem, Placement, Progress } from '../problem.ts';
 import { seededRandom } from '../random.ts';
 import { Field } from './field.ts';
-import { layFirst } from './first.ts';
+import { layFirst, type Put } from './first.ts';
+import { backTo, markOf, type Mark, type Pairs } from './pairs.ts';
 import { toGrid } from './ring.ts';
-import { taskOf, type Shape } from './shapes.ts';
+import { taskOf, type Shape, type Task } from './shapes.ts';
 import { compact, shorten } from './shorten.ts';
 import { restore, snapshotOf } from './strip.ts';
 
@@ -18,6 +19,39 @@ const compactingShare = 0.02;
 const compactingSteps = 50;
 /** Steps on top, as a share, for pushing together with the outlines as given where simpler ones stood in for them. */
 const exactShare = 0.05;
+
+/** What every search for the same lay begins with: its first lay, and the pairs of shapes that met in it. */
+interface Start {
+  readonly coarse: Task;
+  readonly puts: readonly Put[];
+  readonly pairs: Pairs;
+  readonly mark: Mark;
+  readonly work: number;
+  /** The same pieces with the outlines as given, once they have been asked for. */
+  exact: Task | undefined;
+}
+
+/** The same question is searched again and again, with ever more effort. Only the last one is kept, since a start is large. */
+let latest: { readonly problem: LayProblem; readonly start: Start } | undefined;
+
+function startOf(problem: LayProblem): Start {
+  if (latest?.problem === problem && backTo(latest.start.pairs, latest.start.mark)) return latest.start;
+  latest = undefined;
+  const coarse = taskOf(problem, 'coarse');
+  const field = new Field(coarse, true);
+  const puts = layFirst(field);
+  const start: Start = { coarse, puts, pairs: field.pairs, mark: markOf(field.pairs), work: field.work, exact: undefined };
+  latest = { problem, start };
+  return start;
+}
+
+/** A field just as the first lay left it, so that how much is searched doesn't depend on what was searched before. */
+function begun({ coarse, puts, pairs, work }: Start): Field {
+  const field = new Field(coarse, true, pairs);
+  for (const { item, shape, x, y } of puts) field.put(item, shape, x, y);
+  field.work = work;
+  return field;
+}
 
 /** Pieces (indexes) that fit the strip in no permitted way; `planPolygons` leaves them out of its lays. */
 export function unplaceable(problem: LayProblem): number[] {
@@ -36,7 +70,8 @@ export function planPolygons(
   onBetter?: (progress: Progress) => boolean | void,
 ): Lay {
   const { steps, isStopped = () => false } = effort;
-  const field = new Field(taskOf(problem, 'coarse'), true);
+  const start = startOf(problem);
+  const field = begun(start);
   if (field.count === 0) return { length: 0, placements: [] };
   let cancelled = false;
   let best = snapshotOf(field);
@@ -49,7 +84,6 @@ export function planPolygons(
     const step = Math.min(steps, Math.floor(field.work / workPerStep));
     if (onBetter?.({ lay, step, steps }) === true) cancelled = true;
   };
-  layFirst(field);
   accept();
   const budget = steps * (1 - compactingShare) * workPerStep;
   if (field.guided) {
@@ -61,7 +95,7 @@ export function planPolygons(
   compact(field, () => cancelled || field.work >= last);
   accept();
   restore(field, best);
-  const exact = exactField(problem, field);
+  const exact = exactField(problem, start, field);
   if (!exact) return layOf(field);
   exact.work = field.work;
   compact(exact, () => cancelled || exact.work >= last + exactShare * steps * workPerStep);
@@ -69,9 +103,9 @@ export function planPolygons(
 }
 
 /** The same lay with the outlines as given, where some were simplified; undefined when none was. */
-function exactField(problem: LayProblem, coarse: Field): Field | undefined {
+function exactField(problem: LayProblem, start: Start, coarse: Field): Field | undefined {
   if (!coarse.task.shapes.some((shape) => shape.simplified)) return undefined;
-  const exact = new Field(taskOf(problem, 'exact'), false);
+  const exact = new Field((start.exact ??= taskOf(problem, 'exact')), false);
   const keyOf = (shape: Shape): string => `${shape.piece} ${shape.mirrored} ${shape.turn}`;
   const at = new Map(exact.task.shapes.map((shape, index) => [keyOf(shape), index]));
   for (let item = 0; item < coarse.count; item++) {
