@@ -4,6 +4,7 @@ import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since-save.ts';
+import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -96,10 +97,18 @@ export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (
   }
 }
 
+/** What is otherwise in other options: their outlines under its lines, and the words below it. */
+export function showNested(made: Element, nested: readonly NestedUnder[]): void {
+  for (const one of made.querySelectorAll('.nested, .nested-words')) one.remove();
+  if (nested.length === 0) return;
+  made.querySelector('.ground')?.after(nestedOutlines(nested));
+  made.append(nestedWords(nested));
+}
+
 /** The outline as it was saved lies below the lines as they are now; what else is otherwise is said below the piece. */
 export function showGhost(made: Element, ghost: Ghost | undefined): void {
   made.querySelector('.ghosts')?.remove();
-  made.querySelector('.was')?.remove();
+  made.querySelector('.was:not(.nested-words)')?.remove();
   made.classList.toggle('ghosted', ghost !== undefined);
   if (ghost === undefined) return;
   if (ghost.outline !== '') made.querySelector('.ground')?.after(svgElement('g', { class: 'ghosts', transform: 'scale(1 -1)' }, svgElement('path', { class: 'ghost', d: ghost.outline })));

@@ -1,13 +1,14 @@
 import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
-import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost } from './board-piece.ts';
+import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { Focus, type Focused } from './focus.ts';
 import type { AskMove } from './handles.ts';
 import { hatching } from './hatching.ts';
+import { elsewhere, nestedUnder, nestingControl } from './nested.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
@@ -20,6 +21,8 @@ export interface BoardLinks {
   readonly scaled: (scale: number | 'fit') => void;
   readonly moved: (spots: SavedState['spots']) => void;
   readonly ask: AskMove;
+  /** Whose other options are to be drawn. */
+  readonly besides: (choice: string | null) => void;
 }
 
 const fieldWords = 'Board; the wheel changes the scale, dragging and arrow keys move, plus and minus change the scale, 0 and a double click fit all pieces in';
@@ -31,6 +34,8 @@ export class Board {
   readonly #list = element('ul', { class: 'board', 'aria-label': 'Pieces on the board' });
   readonly #focus: Focus;
   readonly #over = element('div', {});
+  readonly #elsewhere = element('p', { class: 'muted', hidden: true });
+  readonly #nesting: ReturnType<typeof nestingControl>;
   readonly #missing = element('p', { class: 'muted', hidden: true });
   readonly #fills = hatching();
   readonly #widthOf = wordWidths();
@@ -47,8 +52,9 @@ export class Board {
   /** What is fitted in, within the board. */
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
-  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved, ask }: BoardLinks) {
+  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved, ask, besides }: BoardLinks) {
     this.#focus = new Focus(ask);
+    this.#nesting = nestingControl(besides);
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));
     this.field = element('div', { class: 'field plane', tabindex: 0, role: 'region', 'aria-label': fieldWords }, this.#list);
@@ -69,8 +75,8 @@ export class Board {
       render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#widthOf }),
     });
     this.field.addEventListener('dblclick', () => this.fit());
-    row.append(this.#arrangeButton(), this.#focusButton(focus, focused));
-    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#fills.legend), this.#fills.element];
+    row.append(this.#arrangeButton(), this.#focusButton(focus, focused), this.#nesting.element);
+    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#elsewhere, this.#fills.legend), this.#fills.element];
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
@@ -82,6 +88,15 @@ export class Board {
     this.#missing.hidden = drawn.length === cards.length;
     setText(this.#missing, `Not drawn yet: ${cards.filter(({ piece }) => piece === undefined).map(({ title }) => title).join(', ')}`);
     this.#showScale();
+    this.#nest(data);
+  }
+
+  /** What is otherwise in other options. */
+  #nest({ nested, choices }: PreviewData): void {
+    this.#nesting.update(choices, nested?.choice ?? null);
+    for (const { element: made, item } of this.#pieces.all()) showNested(made, nestedUnder(nested, item.name));
+    setText(this.#elsewhere, elsewhere(nested));
+    this.#elsewhere.hidden = this.#elsewhere.textContent === '';
   }
 
   /** Which piece is meant, to be shown by itself. */

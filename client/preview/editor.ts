@@ -23,6 +23,8 @@ export interface SavedState extends PreviewState {
   readonly spots: Readonly<Record<string, readonly [x: number, y: number]>>;
   /** The piece that was last pointed at. */
   readonly selected: string | null;
+  /** The choice whose other options are drawn under what is shown. */
+  readonly beside: string | null;
   /** Whether that piece is shown large beside the board. */
   readonly focus: boolean;
 }
@@ -57,7 +59,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, focus: false });
+const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, beside: null, focus: false });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -80,6 +82,7 @@ function restored(uri: string, kept: unknown): SavedState {
     earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
     spots: spotsOf(found.spots),
     focus: found.focus === true,
+    beside: typeof found.beside === 'string' ? found.beside : null,
     selected: typeof found.selected === 'string' ? found.selected : null,
   };
 }

@@ -1,14 +1,17 @@
-import type { PieceDrawing, PreviewData, PreviewHandles } from '../../server/src/preview/drawing-data.ts';
+import type { PieceDrawing, PreviewData, PreviewHandles, PreviewNested } from '../../server/src/preview/drawing-data.ts';
 import { drawingOf, type Card } from './cards.ts';
+import { isSame } from '../../server/src/preview/difference.ts';
 import { element, setText, svgElement, type Live } from './dom.ts';
 import { Handles, type AskMove } from './handles.ts';
 import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint } from './measuring.ts';
 import type { HandleMessage } from './messages.ts';
+import { nestedOutlines, nestedUnder, nestedWords, type NestedUnder } from './nested.ts';
 import { arrangeLabels } from './piece-labels.ts';
 
-/** Pixels within which a pointer takes hold of a corner or a mark, and room round the drawing. */
+/** Pixels within which a pointer takes hold of a corner or a mark. */
 const reach = 9;
-const room = 110;
+/** Room round the drawing, pixels; where there is little of it, edges are told by their names alone. */
+const roomIn = (across: number): number => (across < 300 ? 72 : 110);
 /** Letters are about as wide as this, pixels. */
 const letter = 6;
 /** CSS pixels to a millimetre, at most: a small piece is not blown up without end. */
@@ -17,7 +20,7 @@ const largest = 12;
 const fieldWords = 'Piece by itself; arrow keys move a point, with Shift ten times as far, Enter measures from it and to it, Escape ends';
 
 /** What a piece is shown with. */
-export type Focused = Pick<PreviewData, 'unit'> & { readonly handles: PreviewHandles | null };
+export type Focused = Pick<PreviewData, 'unit'> & { readonly handles: PreviewHandles | null; readonly nested: PreviewNested | null };
 
 /** One piece, large, beside the board: its edges by name, where it is counted from, a ruler, and handles to move what is written there. */
 export class Focus {
@@ -26,6 +29,8 @@ export class Focus {
   readonly #field = element('div', { class: 'field focus-field', tabindex: 0, role: 'region', 'aria-label': fieldWords });
   /** The drawing, and its handles over it. */
   readonly #stage = element('div', { class: 'focus-stage' });
+  readonly #room = element('div', { class: 'focus-room' });
+  readonly #nested = element('div', { class: 'focus-nested' });
   readonly #at = element('output', { class: 'focus-at' });
   readonly #apart = element('output', { class: 'focus-apart', 'aria-live': 'polite' });
   readonly #hint = element('p', { class: 'muted' });
@@ -35,7 +40,8 @@ export class Focus {
   #drawn: PieceDrawing | undefined;
   #drawing: SVGSVGElement | undefined;
   #overlay: SVGGElement | undefined;
-  #with: Focused = { unit: 'mm', handles: null };
+  #with: Focused = { unit: 'mm', handles: null, nested: null };
+  #under: readonly NestedUnder[] = [];
   #scale = 1;
   #points: readonly PiecePoint[] = [];
   #point: PiecePoint | undefined;
@@ -45,8 +51,9 @@ export class Focus {
   constructor(ask: AskMove) {
     this.#handles = new Handles(ask);
     this.#stage.append(this.#handles.element);
-    this.#field.append(this.#stage);
-    this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, this.#title, this.#field, element('div', { class: 'focus-told' }, this.#at, this.#apart, this.#hint));
+    this.#room.append(this.#stage);
+    this.#field.append(this.#room);
+    this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, this.#title, this.#field, element('div', { class: 'focus-told' }, this.#nested, this.#at, this.#apart, this.#hint));
     this.#field.addEventListener('pointermove', (event) => this.#move(event));
     this.#field.addEventListener('pointerleave', () => setText(this.#at, ''));
     // A click measures here; a piece's lines lead to the text from the board.
@@ -76,6 +83,7 @@ export class Focus {
     this.#showHandles(card, drawing);
     if (card !== undefined && this.#live !== undefined && this.#drawn === drawing) {
       this.#live.value = card;
+      this.#nest(card.name);
       return;
     }
     this.#drawn = drawing;
@@ -85,6 +93,24 @@ export class Focus {
     this.#point = this.#from = this.#to = undefined;
     if (card !== undefined && drawing !== undefined && this.#live !== undefined) this.#draw(card, drawing, this.#live);
     this.#tell();
+  }
+
+  /** The piece in other options, as far as it is otherwise there; there is room for all of it. */
+  #nest(name: string): void {
+    const nested = nestedUnder(this.#with.nested, name);
+    if (isSame(nested, this.#under)) return;
+    this.#under = nested;
+    this.#drawing?.querySelector('.nested')?.remove();
+    this.#nested.replaceChildren(...(nested.length === 0 ? [] : [nestedWords(nested)]));
+    if (nested.length > 0) this.#drawing?.prepend(nestedOutlines(nested));
+    this.#fit();
+  }
+
+  /** Millimetres that what is nested reaches beyond the drawing: left, below, right, above. */
+  #beyond(): readonly [number, number, number, number] {
+    const box = this.#drawn?.box ?? { x: 0, y: 0, width: 0, height: 0 };
+    const most = (of: (one: PieceDrawing['box']) => number): number => Math.max(0, ...this.#under.filter(({ outline }) => outline !== '').map((one) => of(one.box)));
+    return [most(({ x }) => box.x - x), most(({ y }) => box.y - y), most(({ x, width }) => x + width - box.x - box.width), most(({ y, height }) => y + height - box.y - box.height)];
   }
 
   /** Those of an earlier drawing are of no use. */
@@ -115,13 +141,17 @@ export class Focus {
     made.style.setProperty('--sign-room', '9');
     this.#drawing = made;
     this.#stage.prepend(made);
+    this.#under = [];
+    this.#nest(card.name);
     this.#fit();
   }
 
   #fit(): void {
     const box = this.#drawn?.box;
     if (box === undefined || this.#field.clientWidth === 0) return;
-    this.#scale = Math.max(0.05, Math.min(largest, (this.#field.clientWidth - room) / Math.max(1, box.width), (this.#field.clientHeight - room) / Math.max(1, box.height)));
+    const [left, below, right, above] = this.#beyond();
+    for (const [side, by] of [['left', left], ['bottom', below], ['right', right], ['top', above]] as const) this.#room.style.setProperty(`--over-${side}`, String(by));
+    this.#scale = Math.max(0.05, Math.min(largest, (this.#field.clientWidth - roomIn(this.#field.clientWidth)) / Math.max(1, box.width + left + right), (this.#field.clientHeight - roomIn(this.#field.clientHeight)) / Math.max(1, box.height + below + above)));
     this.#field.style.setProperty('--scale', String(this.#scale));
     arrangeLabels(this.#field, this.#scale);
     for (const text of this.#field.querySelectorAll<SVGTextElement>('.edge-told')) {

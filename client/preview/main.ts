@@ -92,6 +92,10 @@ const board = new Board(editor.state, {
   },
   scaled: (boardScale) => editor.save({ boardScale }),
   moved: (spots) => editor.save({ spots }),
+  besides: (beside) => {
+    editor.save({ beside });
+    editor.send({ type: 'beside', choice: beside });
+  },
   ask: (question) => editor.send({ type: 'move', ...question }),
 });
 panels.board.append(...board.parts);
@@ -371,4 +375,5 @@ whenPrinted(() => {
 // The editor gives the page’s own state back to whoever brings it back after a restart.
 editor.save({});
 if (showsLays()) tellWish();
+if (editor.state.beside !== null) editor.send({ type: 'beside', choice: editor.state.beside });
 editor.send({ type: 'ready' });

@@ -94,6 +94,11 @@ export interface HandledMessage {
   readonly type: 'handled';
   readonly piece: string | null;
 }
+/** The other options of a choice are to be drawn under what is shown, or of none any more. */
+export interface BesideMessage {
+  readonly type: 'beside';
+  readonly choice: string | null;
+}
 /** What moving a handle comes to is asked, and written where it is let go. */
 export interface MoveMessage {
   readonly type: 'move';
@@ -103,4 +108,4 @@ export interface MoveMessage {
   readonly to: readonly [x: number, y: number];
   readonly isLetGo: boolean;
 }
-export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | MoveMessage;
+export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;

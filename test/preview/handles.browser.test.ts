@@ -51,12 +51,12 @@ async function desk(options: Parameters<typeof openPreview>[1] = {}): Promise<De
         for (const { place, before, text } of isLetGo ? [...(move?.changes ?? [])].reverse() : []) one.text = one.text.slice(0, start + place.start) + text + one.text.slice(start + place.start + before.length);
         const isWritten = isLetGo && (move?.changes.length ?? 0) > 0;
         await preview.post({ type: 'handle', asked: number, at: move === undefined ? null : [move.at.x, move.at.y], says: move?.says ?? 'gone', isWritten });
-        if (isWritten) await preview.show(draft.data(one.text, {}, 'front'));
+        if (isWritten) await preview.show(draft.data(one.text, {}, { handled: 'front' }));
       }
       return asked;
     },
   };
-  await preview.show(draft.data(spec, {}, 'front'));
+  await preview.show(draft.data(spec, {}, { handled: 'front' }));
   return one;
 }
 
@@ -154,7 +154,7 @@ it('says at the handle what stays, and why, and never asks to move it', async ()
   await page.mouse.move(x, y);
   expect(await page.locator('.handle-told').innerText()).toBe('Point 2 of the outline\nx set by a formula: body, y 0 in');
   one.text = spec.replace('body, 0', 'body, body - 9');
-  await one.preview.show(new Draft().data(one.text, {}, 'front'));
+  await one.preview.show(new Draft().data(one.text, {}, { handled: 'front' }));
   await one.preview.sent();
   await page.mouse.move(x, y);
   await page.mouse.down();
@@ -191,7 +191,7 @@ it('lets go of what is gone by then, and says so', async () => {
   // Once the text is another, what was held is let go.
   await page.keyboard.press('Enter');
   await page.keyboard.press('ArrowLeft');
-  await one.preview.show(new Draft().data(spec.replace('clasp at 4', 'clasp at 5'), {}, 'front'));
+  await one.preview.show(new Draft().data(spec.replace('clasp at 4', 'clasp at 5'), {}, { handled: 'front' }));
   expect(await page.locator('.held').count()).toBe(0);
   await closed(one);
 });

@@ -9,7 +9,7 @@ import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { LaysRequest } from '../../server/src/planner/requests.ts';
 import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
-import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
+import { previewData, type PreviewBackground, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';
 import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
 
@@ -33,11 +33,10 @@ export class Draft {
     this.path = path;
   }
 
-  /** @param handled the piece whose handles are wanted */
-  data(text: string, combination: Readonly<Record<string, string>> = {}, handled?: string): PreviewData {
+  data(text: string, combination: Readonly<Record<string, string>> = {}, wish: Pick<PreviewBackground, 'handled' | 'beside'> = {}): PreviewData {
     this.file = parseFile(this.path, text, this.file);
     const pattern = this.analyst.analyse(this.file, this.library);
-    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier, handled });
+    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier, ...wish });
     this.earlier = remembered(this.earlier, data, pattern, ++this.version);
     return data;
   }

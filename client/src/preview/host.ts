@@ -16,6 +16,7 @@ export class PreviewHost {
   /** What is looked at is asked for, and the page says what that is. */
   private buying: BuyingWish | undefined;
   private handled: string | undefined;
+  private beside: string | undefined;
   /** The serial number of what the page was last sent. */
   private known: number | undefined;
   /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
@@ -88,8 +89,8 @@ export class PreviewHost {
   }
 
   private async draw(): Promise<void> {
-    const { uri, combination, buying, handled, known, pages } = this;
-    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(known === undefined ? {} : { known }) };
+    const { uri, combination, buying, handled, beside, known, pages } = this;
+    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }) };
     try {
       const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
       // A page that has come up meanwhile needs the whole, and has asked for it.
@@ -125,6 +126,9 @@ export class PreviewHost {
         return this.client.sendNotification(lookNotification, { uri: this.uri, on: message.on } satisfies LookParams);
       case 'handled':
         this.handled = message.piece ?? undefined;
+        return this.refresh();
+      case 'beside':
+        this.beside = message.choice ?? undefined;
         return this.refresh();
       case 'move':
         return this.move(message);

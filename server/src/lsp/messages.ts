@@ -18,6 +18,8 @@ export interface PreviewParams {
   readonly known?: number;
   /** The piece whose handles are wanted. */
   readonly handled?: string | null;
+  /** The choice whose other options are to be drawn under what is shown. */
+  readonly beside?: string | null;
 }
 /** What the buying list is wanted for. */
 export interface BuyingWish {

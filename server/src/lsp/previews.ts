@@ -66,11 +66,11 @@ class Preview {
   #serial = 0;
   #sent: PreviewData | undefined;
 
-  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, { known, handled }: Pick<PreviewParams, 'known' | 'handled'>): PreviewUpdate {
+  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, { known, handled, beside }: Pick<PreviewParams, 'known' | 'handled' | 'beside'>): PreviewUpdate {
     const key = JSON.stringify([...combination]);
     this.#recent.use(key);
     const earlier = this.#earlier.get(key) ?? new Map();
-    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier, handled });
+    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier, handled, beside });
     this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));
     return this.#changes(data, known);
   }

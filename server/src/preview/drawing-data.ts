@@ -35,6 +35,32 @@ export interface PreviewData {
   readonly links: readonly PreviewLink[];
   /** What can be taken hold of in the piece that it was asked of; null where it was asked of none that is drawn. */
   readonly handles: PreviewHandles | null;
+  /** What is otherwise in the other options of the choice that it was asked of; null where it was asked of none. */
+  readonly nested: PreviewNested | null;
+}
+
+export interface PreviewNested {
+  readonly choice: string;
+  readonly title: string;
+  readonly options: readonly NestedOption[];
+}
+
+export interface NestedOption {
+  readonly option: string;
+  readonly title: string;
+  /** By name, those that are shown and are otherwise there. */
+  readonly pieces: Readonly<Record<string, NestedPiece>>;
+  /** Titles of pieces that are there alone, and of those that are not there. */
+  readonly only: readonly string[];
+  readonly without: readonly string[];
+}
+
+export interface NestedPiece {
+  /** All that is cut out there, as SVG path data; empty where that is the same. */
+  readonly outline: string;
+  readonly box: PieceDrawing['box'];
+  /** `12 cm × 8 cm, 1 × Wool felt`. */
+  readonly says: string;
 }
 
 export interface PreviewHandles {

@@ -9,9 +9,10 @@ import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
-import type { EarlierDrawing, Figure, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { previewHandles } from './handles/shown.ts';
 import { previewLinks } from './links.ts';
+import { nestedOf, type OtherOption } from './nested.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
 import { sizeWords, type Side } from './size-words.ts';
@@ -30,10 +31,12 @@ export interface PreviewBackground {
   readonly earlier?: Earlier;
   /** The piece whose handles are wanted. */
   readonly handled?: string | null | undefined;
+  /** The choice whose other options are to be nested under what is shown. */
+  readonly beside?: string | null | undefined;
 }
 
 /** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
-export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map(), handled }: PreviewBackground = {}): PreviewData {
+export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map(), handled, beside }: PreviewBackground = {}): PreviewData {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
   const table = cuttingTable(pattern, resolved.combination);
@@ -41,27 +44,44 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
   const trails = trailsOf(pattern, resolved.combination);
   const counts = countsByChunk(pattern);
   const shown = resolved.pieces.slice(0, limits.piecesDrawn);
+  const drawn = shown.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none));
+  const choices = previewChoices(pattern, resolved.combination);
+  const nesting = choices.find(({ name }) => name === beside);
   return {
     title: table.title,
     revision: table.revision ?? null,
     digest: table.digest,
     unit: pattern.display.unit,
-    choices: [...pattern.choices].map(([name, options]) => ({
-      name, title: choiceTitle(pattern.world, name), options,
-      titles: Object.fromEntries(options.map((option) => [option, optionTitle(pattern.world, name, option)])),
-      chosen: resolved.combination.get(name) ?? '',
-    })),
+    choices,
     problems: total(pattern),
-    pieces: shown.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none)),
+    pieces: drawn,
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
     tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
     table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
     handles: previewHandles(pattern, shown.find(({ shape }) => shape.name === handled)?.shape, resolved.combination),
+    nested: nesting === undefined ? null : nestedOf(nesting, drawn, otherOptions(pattern, resolved.combination, nesting, places)),
     files: places.files,
     chunks: places.chunks,
   };
+}
+
+const previewChoices = ({ choices, world }: Pattern, combination: Combination): readonly PreviewChoice[] => [...choices].map(([name, options]) => ({
+  name, title: choiceTitle(world, name), options,
+  titles: Object.fromEntries(options.map((option) => [option, optionTitle(world, name, option)])),
+  chosen: combination.get(name) ?? '',
+}));
+
+/** So many other options of a choice are drawn: of more no outline could be told from the next. */
+const mostNested = 12;
+
+function otherOptions(pattern: Pattern, combination: Combination, { name, options, chosen }: PreviewChoice, places: PlaceWriter): readonly OtherOption[] {
+  return options.filter((option) => option !== chosen).slice(0, mostNested).map((option) => {
+    const other = new Map([...combination, [name, option]]);
+    const trails = trailsOf(pattern, other);
+    return { option, pieces: pattern.resolve(other).pieces.slice(0, limits.piecesDrawn).map((piece) => previewPiece(piece, pattern, places, trails, none)) };
+  });
 }
 
 /** What the preview was last asked for may no longer be an option. */
