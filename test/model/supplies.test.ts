@@ -60,7 +60,7 @@ describe('rings and straps', () => {
 
 describe('facts of supplies', () => {
   const one = (lines: string): ReturnType<typeof pattern> => pattern(`supply s {\n  ${lines}\n}\npiece a {\n  outline rectangle 1 by 1\n  cut 1 cloth\n}`);
-  it.each([['zip', 'finished'], ['snap', 'across'], ['ring', 'across'], ['webbing', 'length'], ['binding', 'length']])('%s needs “%s”', (kind, fact) => {
+  it.each([['zip', 'finished'], ['snap', 'across'], ['ring', 'across'], ['buckle', 'across'], ['webbing', 'length'], ['binding', 'length']])('%s needs “%s”', (kind, fact) => {
     expect(one(`kind ${kind}`).only('missing-fact').message).toBe(`This ${kind} needs a line “${fact}”.`);
   });
 

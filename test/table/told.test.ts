@@ -16,6 +16,7 @@ describe('cautions', () => {
     expect(cautions('supply zip {\n  kind zip\n  finished 6\n}')).toEqual(['Blades', 'Small parts']);
     expect(cautions('supply snap {\n  kind snap\n  across 14 mm\n}')).toEqual(['Blades', 'Small parts']);
     expect(cautions('supply ring {\n  kind ring\n  across 25 mm\n}')).toEqual(['Blades', 'Small parts', 'Straps and rings']);
+    expect(cautions('supply buckle {\n  kind buckle\n  across 25 mm\n}')).toEqual(['Blades', 'Small parts', 'Straps and rings']);
     expect(cautions('supply strap {\n  kind webbing\n  across 25 mm\n  length 40\n}')).toEqual(['Blades', 'Straps and rings']);
     expect(cautions('supply cord {\n  kind other\n}')).toEqual(['Blades']);
     // None of it is set.

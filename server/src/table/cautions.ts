@@ -8,8 +8,8 @@ const cautions = {
   load: 'Straps and rings: test with more than the intended load before use; nothing here vouches for what they carry.',
 } as const;
 
-const small: readonly string[] = ['snap', 'ring', 'zip'];
-const loaded: readonly string[] = ['ring', 'webbing'];
+const small: readonly string[] = ['snap', 'ring', 'buckle', 'zip'];
+const loaded: readonly string[] = ['ring', 'buckle', 'webbing'];
 
 /** Those that what is made in one combination calls for. */
 export function cautionsFor(resolved: Resolved): readonly string[] {

@@ -33,7 +33,7 @@ function supplyRow(supply: Supply, resolved: Resolved, display: Display, article
     sizes.push(words);
     measures.push({ of, length: measure(one, display) });
   };
-  if (across !== undefined) add('across', across, `${acrossText(across, display)}${supply.kind === 'ring' ? ' inside' : supply.kind === 'snap' ? ' across' : ' wide'}`);
+  if (across !== undefined) add('across', across, `${acrossText(across, display)}${supply.kind === 'ring' || supply.kind === 'buckle' ? ' inside' : supply.kind === 'snap' ? ' across' : ' wide'}`);
   if (finished !== undefined) add('finished', finished, `finished ${show(finished)}`);
   if (from !== undefined) add('from', from.length, from.source === 'closed' ? `from a closed zip of at least ${show(from.length)}` : `from ${show(from.length)} of zip tape`);
   if (length !== undefined) add('length', length, `${show(length)} long`);

@@ -29,7 +29,7 @@ export interface Supply {
   readonly count: Rational;
   /** Of a zip, from stop to stop once made up. */
   readonly finished: Rational | undefined;
-  /** A snap's diameter, a ring's inner width, the width of webbing or of finished binding. */
+  /** A snap's diameter, the inner width of a ring or buckle, the width of webbing or of finished binding. */
   readonly across: Rational | undefined;
   /** Of one. */
   readonly length: Rational | undefined;
@@ -120,7 +120,7 @@ function countAt({ context }: Scope, kind: SupplyKind, marks: readonly Reference
   return places === undefined ? one : countOf(kind, places);
 }
 
-const needed: Partial<Record<SupplyKind, SupplyMeasure>> = { zip: 'finished', snap: 'across', ring: 'across', webbing: 'length', binding: 'length' };
+const needed: Partial<Record<SupplyKind, SupplyMeasure>> = { zip: 'finished', snap: 'across', ring: 'across', buckle: 'across', webbing: 'length', binding: 'length' };
 
 function requireFacts(scope: Scope, tree: SupplyDeclaration, kind: SupplyKind): void {
   const fact = needed[kind];

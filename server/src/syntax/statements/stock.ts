@@ -10,7 +10,7 @@ export const material = statement('material', ['file'], [
 ]);
 
 export const supply = statement('supply', ['file'], [
-  words('supply', 'Declares something to buy that is not cut from cloth.', 'supply zip "Coil zip" {', 'supply ${1:name} "${2:Title}" {\n\tkind ${3|zip,snap,ring,webbing,binding,thread,elastic,other|}\n\t$0\n}'),
+  words('supply', 'Declares something to buy that is not cut from cloth.', 'supply zip "Coil zip" {', 'supply ${1:name} "${2:Title}" {\n\tkind ${3|zip,snap,ring,buckle,webbing,binding,thread,elastic,other|}\n\t$0\n}'),
   declares('name', 'declared', 'NAME', 'its name'), head(title, when), block('body', 'supply'),
 ]);
 
@@ -77,7 +77,7 @@ export const materialLines: readonly StatementForm[] = [
 
 export const supplyLines: readonly StatementForm[] = [
   statement('supply kind', ['supply'], [
-    words('kind', 'Says what kind of supply it is.', 'kind zip', 'kind ${1|zip,snap,ring,webbing,binding,thread,elastic,other|}'),
+    words('kind', 'Says what kind of supply it is.', 'kind zip', 'kind ${1|zip,snap,ring,buckle,webbing,binding,thread,elastic,other|}'),
     wordAmong('word', supplyKinds, 'its kind'),
   ], once),
   statement('count', ['supply'], [
@@ -92,8 +92,8 @@ export const supplyLines: readonly StatementForm[] = [
     words('length', 'Gives the length of one.', 'length 24 in', 'length ${1:24 in}'), length('value', 'SIZE', 'how long', { arms: true }),
   ], once),
   statement('across', ['supply'], [
-    words('across', 'Gives a snap’s diameter, a ring’s inner width, or the width of a band.', 'across 14 mm', 'across ${1:14 mm}'),
-    length('value', 'SIZE', 'diameter of a snap, inner width of a ring, width of a band', { arms: true }),
+    words('across', 'Gives a snap’s diameter, the inner width of a ring or buckle, or the width of a band.', 'across 14 mm', 'across ${1:14 mm}'),
+    length('value', 'SIZE', 'diameter of a snap, inner width of a ring or buckle, width of a band', { arms: true }),
   ], once),
   statement('finished', ['supply'], [
     words('finished', 'Gives the length of a zip once made up, from stop to stop.', 'finished 4', 'finished ${1:4}'), length('value', 'SIZE', 'from stop to stop', { arms: true }),
