@@ -24,3 +24,8 @@ it('sizes that are alike share a name, and one size has none', () => {
   expect(words(spec('S, M, L', '8 for S, 8 for M, 10 for L')).filter((text) => text.startsWith('Clasp'))).toEqual(['Clasp L', 'Clasp S, M']);
   expect(words(spec('S, L', '8'))).toEqual(['Clasp', 'Eye', 'Mouth: fold', 'Tag']);
 });
+
+it('darts and pleats are drawn on the template, whether or not anything is cut along them', () => {
+  const made = pattern('piece a "A" {\n  outline polygon from 0, 0 to 10, 0 to 9, 6 to 0, 6\n  line quilting "Quilting" = level at 2\n  dart waist "Waist" on side3 at 50% wide 1 deep 2\n  pleat front "Front" on side1 at 50% deep 1/2 towards end\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').pattern;
+  expect(words(templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!)).toEqual(['Front: lay to the arrow', 'Waist']);
+});

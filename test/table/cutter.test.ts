@@ -42,6 +42,8 @@ describe('a piece that is cut mirrored', () => {
     // 3 in from the left is 5 in from the left once flipped.
     expect(cut('outline rectangle 8 by 6', 'mark eye at 3, 1')).toEqual(['Cut 1 × Cloth: flip the template', 'wrong side']);
     expect(cut('outline rectangle 8 by 6', 'mark eye at 3, 1\n  mark other at 5, 1')).toEqual(['Cut 1 × Cloth', 'right side']);
+    // A pleat looks the other way once flipped.
+    expect(cut('outline rectangle 8 by 6', 'pleat p on top at 50% deep 1/2 towards end')).toEqual(['Cut 1 × Cloth: flip the template', 'wrong side']);
     expect(cut('outline rectangle 8 by 6', 'placement pocket = rectangle 2 by 2 at 1, 1')).toEqual(['Cut 1 × Cloth: flip the template', 'wrong side']);
     expect(cut('outline rectangle 8 by 6', 'placement pocket = rectangle 2 by 2 at 3, 1')).toEqual(['Cut 1 × Cloth', 'right side']);
     expect(cut('outline rectangle 8 by 6\n  on fold left', 'placement pocket = rectangle 2 by 2 at 3, 1')).toEqual(['Cut 1 × Cloth', 'right side']);

@@ -2,7 +2,7 @@ import { limits } from '../problems/limits.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { CheckDeclaration, Declaration, Expression, SourceFile, ThingDeclaration } from '../syntax/tree.ts';
 import { patternChecks } from './checks/pattern-checks.ts';
-import { comparedBy, outcomeOf, type Compared, type Outcome } from './checks/designer-checks.ts';
+import { comparedBy, outcomeOf, verdictOf, type Compared, type Outcome } from './checks/designer-checks.ts';
 import { pieceChecks } from './checks/piece-checks.ts';
 import { workStepChecks } from './checks/order-of-work.ts';
 import { seamChecks } from './checks/seam-checks.ts';
@@ -236,7 +236,7 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
       case 'work step':
         return declaration.file === world.root.path ? [workStepOf, workStepChecks] : [];
       case 'check':
-        return declaration.file === world.root.path ? [outcomeOf] : [];
+        return declaration.file === world.root.path ? [verdictOf, outcomeOf] : [];
       default:
         return [];
     }

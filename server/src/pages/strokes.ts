@@ -6,6 +6,7 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
 import { ahead, between, turnOf } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { takesFromEdge } from '../model/piece/darts.ts';
 import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
 import { edgeText, lineText } from '../table/names.ts';
@@ -98,10 +99,12 @@ function stitchingStrokes(shape: PieceShape, others: ReadonlySet<string>, within
   });
 }
 
-/** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut, or is one to cut along that nothing is cut along. */
-function innerStroke({ name, title, use, points: drawn, closed }: InnerLine, windows: readonly string[], others: ReadonlySet<string>, within: Within): readonly Stroke[] {
+/** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut, or is one to cut along that nothing is cut along. Darts and pleats are always drawn. */
+function innerStroke(line: InnerLine, windows: readonly string[], others: ReadonlySet<string>, within: Within): readonly Stroke[] {
+  const { name, use, points: drawn, closed } = line;
   const points = drawn.map(down);
-  if (!within(points, closed) || (use === 'line' && !others.has(name))) return [];
+  if (!within(points, closed) || (use === 'line' && !others.has(name) && !takesFromEdge(line))) return [];
+  const title = line.pleat === undefined ? line.title : `${line.title}: lay to the arrow`;
   const isWindow = windows.includes(name);
   return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }

@@ -232,7 +232,7 @@ export interface EdgeFinishStatement extends Statement {
   readonly finish: 'hemmed' | 'bound' | 'faced' | 'raw' | 'takes';
   /** Of a hem, how wide it finishes. */
   readonly size?: Expression;
-  /** What it is bound with, or takes. */
+  /** What it is bound with, or takes, or what runs through its hem. */
   readonly supply?: Name;
 }
 /** `without clasp, notches`: what a copy does not take over. */

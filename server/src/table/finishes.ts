@@ -50,7 +50,7 @@ function isSewnInPart({ name, whole }: PieceShape, edge: string, stretches: read
 export function finishText({ kind, size, supply }: Finish, display: Display): string {
   const title = supply === undefined || supply.tree.kind !== 'supply' ? undefined : titleText(supply.tree.title, supply.tree.name);
   switch (kind) {
-    case 'hemmed': return size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`;
+    case 'hemmed': return `${size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`}${title === undefined ? '' : `, with ${title} in it`}`;
     case 'bound': return title === undefined ? 'bound' : `bound with ${title}`;
     case 'takes': return `takes ${title ?? 'what is sewn on'}`;
     case 'faced': return 'faced';

@@ -1,5 +1,6 @@
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Point, Polyline } from '../geometry/shape.ts';
+import { takesFromEdge } from '../model/piece/darts.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 
 /** Two places that are nearer than this, in millimetres, are one. */
@@ -17,7 +18,7 @@ export function flipsOnToItself({ symmetric, fold, outline, piece, material }: C
   const { minX, maxX } = boundsOfPoints(outline);
   const flipped = ({ x, y }: Point): Point => ({ x: minX + maxX - x, y });
   const points = [piece.notches, piece.marks].every((list) => isOwnImage(list.map(({ point }) => point), flipped));
-  return points && piece.lines.every(({ use, points: own }) => use === 'line' || piece.lines.some((other) => other.use === use && isImage(own, other.points, flipped)));
+  return points && piece.lines.every((line) => (line.use === 'line' && !takesFromEdge(line)) || piece.lines.some((other) => other.use === line.use && isImage(line.points, other.points, flipped)));
 }
 
 const isOwnImage = (points: Polyline, flipped: (point: Point) => Point): boolean => isImage(points, points, flipped);

@@ -38,7 +38,7 @@ export interface Measure {
 export type Compared = readonly [is: Measure, wanted: Measure];
 
 /** What comes of a check, before anyone is told. */
-const verdictOf: Query<Declaration & { readonly tree: CheckDeclaration }, Verdict> = {
+export const verdictOf: Query<Declaration & { readonly tree: CheckDeclaration }, Verdict> = {
   name: 'verdict',
   input: false,
   compute: (context, declaration) => {

@@ -14,6 +14,7 @@ export function checkFinishes(scope: Scope, lines: readonly CutLine[], declarati
   for (const [edge, finish] of scope.context.get(finishesOf, declaration)) {
     if (finish.place.chunk !== declaration) continue;
     checkHem(scope, shape, edge, finish);
+    checkCasing(scope, edge, finish);
     checkZip(scope, shape, edge, finish);
   }
 }
@@ -23,6 +24,13 @@ function checkHem(scope: Scope, { allowances }: PieceShape, edge: string, { kind
   const allowance = allowances.get(edge)?.size;
   if (kind !== 'hemmed' || size === undefined || allowance === undefined || allowance.compare(size) >= 0) return;
   report(scope, 'hem-too-wide', place, { edge, hem: lengthText(scope, size), allowance: allowance.n === 0n ? 'no allowance' : `an allowance of ${lengthText(scope, allowance)}` });
+}
+
+/** What runs through a hem must be narrower than that. */
+function checkCasing(scope: Scope, edge: string, { kind, size, supply, place }: Finish): void {
+  const through = kind !== 'hemmed' || supply === undefined ? undefined : scope.context.get(supplyOf, supply);
+  if (size === undefined || through?.across === undefined || through.across.compare(size) < 0) return;
+  report(scope, 'casing-too-narrow', place, { edge, hem: lengthText(scope, size), supply: through.title, across: lengthText(scope, through.across) });
 }
 
 /** A zip fills its window within this, in millimetres (invented). */

@@ -18,6 +18,7 @@ const tolerance = 3;
 /** A zip or a binding against the openings and edges that take it, and an outside's opening against that of its lining. */
 export function checkRims(scope: Scope, supply: Supply): void {
   if (supply.kind === 'binding') checkBinding(scope, supply);
+  if (supply.kind === 'elastic') checkElastic(scope, supply);
   const rims = scope.context.get(allSeams, 'all').length === 0 ? [] : scope.context.get(rimsOf, 'all').filter((rim) => goesWith(scope, rim));
   if (supply.kind === 'zip') checkZip(scope, supply, rims);
   checkLining(scope, supply, rims);
@@ -51,16 +52,35 @@ function checkLining(scope: Scope, { title }: Supply, rims: readonly ArticleRim[
 function checkBinding(scope: Scope, { title, length, count }: Supply): void {
   const at = statementOf(scope, 'length');
   if (length === undefined || at === undefined) return;
-  const bound = edgesBound(scope);
-  const totals = (['outside', 'lining'] as const).map((layer) => bound.reduce((sum, one) => sum + one.length * (one.counts.get(layer) ?? 0), 0));
-  const needed = Math.max(...totals);
+  const bound = edgesWith(scope, 'bound');
+  const needed = lengthOf(bound);
   const there = length.mul(count).valueOf();
   if (there >= needed - usualTolerance) return;
   report(scope, 'binding-too-short', at.value, { binding: title, length: lengthText(scope, there), needed: lengthText(scope, needed), edges: bound.map(({ name }) => name) });
 }
 
-/** The edges that the supply binds, as long as no seam takes them up. */
-function edgesBound({ context, declaration }: Scope): readonly { readonly name: string; readonly length: number; readonly counts: ReadonlyMap<Layer, number> }[] {
+/** An elastic is shorter than the hems that it runs through, or it gathers nothing. */
+function checkElastic(scope: Scope, { title, length, count }: Supply): void {
+  const at = statementOf(scope, 'length');
+  const cased = edgesWith(scope, 'hemmed');
+  const along = lengthOf(cased);
+  if (length === undefined || at === undefined || cased.length === 0 || length.mul(count).valueOf() < along - usualTolerance) return;
+  report(scope, 'elastic-too-long', at.value, { elastic: title, length: lengthText(scope, length.mul(count)), along: lengthText(scope, along), edges: cased.map(({ name }) => name) });
+}
+
+/** Edges of a piece, and how many are cut in each layer. */
+interface EdgeWith {
+  readonly name: string;
+  readonly length: number;
+  readonly counts: ReadonlyMap<Layer, number>;
+}
+
+/** On all that is cut; of an outside and its lining, which go together, the longer. */
+const lengthOf = (edges: readonly EdgeWith[]): number =>
+  Math.max(...(['outside', 'lining'] as const).map((layer) => edges.reduce((sum, one) => sum + one.length * (one.counts.get(layer) ?? 0), 0)));
+
+/** The edges that the supply binds, or through whose hems it runs, as long as no seam takes them up. */
+function edgesWith({ context, declaration }: Scope, kind: 'bound' | 'hemmed'): readonly EdgeWith[] {
   const stretches = context.get(allSeams, 'all').flatMap((one): readonly Stretch[] => {
     const seam = context.get(seamOf, one);
     return seam === undefined ? [] : [...seam.first.stretches, ...(seam.way === 'with' ? seam.second.stretches : [])];
@@ -72,7 +92,7 @@ function edgesBound({ context, declaration }: Scope): readonly { readonly name: 
     const counts = countsOf(context, shape);
     return shape.whole.stitching.edges.flatMap((edge) => {
       const finish = finishes.get(drawnName(edge.name));
-      if (finish?.kind !== 'bound' || finish.supply !== declaration) return [];
+      if (finish?.kind !== kind || finish.supply !== declaration) return [];
       const whole = edgeLength(edge);
       const length = sewnAlong({ piece: shape, edge: edge.name, from: 0 }, whole) - coveredBy(stretches.filter((stretch) => stretch.piece === shape && stretch.edge === edge.name));
       return [{ name: `${shape.name}.${edge.name}`, length: Math.max(0, length), counts }];

@@ -16,7 +16,7 @@ export interface Finish {
   readonly kind: EdgeFinishStatement['finish'];
   /** Of a hem, how wide it finishes, in millimetres. */
   readonly size: Rational | undefined;
-  /** What the edge is bound with, or takes. */
+  /** What the edge is bound with, or takes, or what runs through its hem. */
   readonly supply: NamedDeclaration | undefined;
   /** Whether it names one, be it one that there is not. */
   readonly namesSupply: boolean;

@@ -150,7 +150,7 @@ export const pieceLines: readonly StatementForm[] = [
     name('edge', 'edge', 'EDGE', 'the edge, a window, or all', { among: ['all'] }),
     either(
       'what becomes of it',
-      way({ finish: 'hemmed' }, oneOf('finish', ['hemmed']), length('size', 'SIZE', 'how wide the hem finishes')),
+      way({ finish: 'hemmed' }, oneOf('finish', ['hemmed']), length('size', 'SIZE', 'how wide the hem finishes'), optional(words('with', 'Names what runs through the hem, such as an elastic.', 'edge top hemmed 3/4 with band', 'with ${1:supply}'), name('supply', 'supply', 'SUPPLY', 'what runs through it'))),
       way(
         { finish: 'bound' }, oneOf('finish', ['bound']),
         optional(words('with'), name('supply', 'supply', 'SUPPLY', 'a binding')),
