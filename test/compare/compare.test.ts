@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { usualOptions } from '../../server/src/buying/plan.ts';
 import type { Change } from '../../server/src/compare/change.ts';
 import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import { pointsOf } from '../../server/src/compare/summary.ts';
 import { comparisonMarkdown } from '../../server/src/formats/comparison-markdown.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
@@ -38,10 +39,41 @@ describe('causes', () => {
     expect(causes.filter(([group]) => group === 'template')).toEqual([]);
   });
 
+  it('of a mark are its own line and the outline, and not other marks', () => {
+    const marked = (w: string, inner: string): string => `length w = ${w}\nlength inner = ${inner}\n${piece('a', 'rectangle w by 5', 'mark hole at w - 1, 1\n  placement patch = rectangle inner by 1 at 1, 1\n  cut 1 cloth')}`;
+    const causes = compared(marked('6', '2'), marked('7', '3')).changes.filter(({ group }) => group === 'mark').map(({ what, causes: all }) => [what, all.map(({ text }) => text)]);
+    expect(causes).toEqual([['hole', ['length w = 7']], ['patch', ['length w = 7', 'length inner = 3']]]);
+  });
+
+  it('of a part are its own, the outline of the whole and the line that it is cut off at, and not what else is drawn on the whole', () => {
+    const whole = (w: string, at: string, inner: string): string =>
+      `length w = ${w}\nlength cut_at = ${at}\nlength inner = ${inner}\n${piece('a', 'rectangle w by 8', 'placement low = level at cut_at\n  placement patch = rectangle inner by 1 at 1, 1\n  cut 1 cloth')}piece b from a above low {\n  cut 1 cloth\n}\n`;
+    const causes = compared(whole('6', '3', '2'), whole('7', '4', '3')).changes.filter(({ group, subject }) => group === 'cut' && subject === 'b').map(({ causes: all }) => all.map(({ text }) => text));
+    expect(causes).toEqual([['length w = 7', 'length cut_at = 4']]);
+  });
+
+  it('of another purchase are what its pieces take of the cloth, and not their marks', () => {
+    const bought = (w: string, inner: string): string => `length w = ${w}\nlength inner = ${inner}\n${piece('a', 'rectangle w by 40', 'placement patch = rectangle inner by 1 at 1, 1\n  cut 2 cloth')}${piece('b', 'rectangle 9 by 9', 'mark hole at inner, 1\n  cut 1 cloth')}`;
+    const causes = compared(bought('30', '2'), bought('50', '3')).changes.filter(({ group }) => group === 'buy').map(({ what, causes: all }) => [what, all.map(({ text }) => text)]);
+    expect(causes).toEqual([['amount', ['length w = 50']]]);
+  });
+
   it('reach through pieces that others are taken from', () => {
     const taken = (w: string): string => `${piece('a', `rectangle ${w} by 5`)}piece b from a mirrored {\n  cut 1 cloth\n}\n`;
     const found = compared(taken('3'), taken('4')).changes.filter(({ group }) => group === 'cut');
     expect(found.map(({ subject, causes }) => [subject, causes.map(({ text }) => text)])).toEqual([['a', ['outline rectangle 4 by 5']], ['b', ['outline rectangle 4 by 5']]]);
+  });
+});
+
+describe('the order of changes', () => {
+  it('keeps together what is told of one thing, in whichever sizes', () => {
+    const sized = (by: string): string => `sizes S, L\nlength h = ${by} for S, ${by} + 1 for L\n${piece('a', 'rectangle 4 by h')}${piece('b', 'rectangle 5 by h')}`;
+    expect(compared(sized('3'), sized('4')).changes.filter(({ group }) => group === 'cut').map(({ subject, when }) => [subject, when])).toEqual([['a', 'size is S'], ['a', 'size is L'], ['b', 'size is S'], ['b', 'size is L']]);
+  });
+
+  it('says at its head once of a supply that it is longer and what to buy', () => {
+    const supplied = (l: string): string => `supply tape "Tape" {\n  kind webbing\n  across 1\n  length ${l}\n}\n`;
+    expect(pointsOf(compared(supplied('10'), supplied('12')))).toEqual([{ what: 'Buy otherwise', items: ['Tape: 1 in (about 2.5 cm) wide, 10 in (25.4 cm) long → 1 in (about 2.5 cm) wide, 12 in (about 30.5 cm) long, to buy 10 in → 12 in'] }]);
   });
 });
 

@@ -40,6 +40,18 @@ export class Causes {
     return found.length > 0 ? found : this.ofShape(name, earlier);
   }
 
+  /** Why a piece takes another length of cloth: its outline, or how it may lie. */
+  ofLay(name: string, earlier: string, along?: string): readonly Cause[] {
+    return this.#behindShape(name, earlier, deepest, (statement) => isOfOutline(statement) || statement.kind === 'grain' || statement.kind === 'way up' || ('name' in statement && statement.name.text === along));
+  }
+
+  /** Why a mark is elsewhere, or another: the lines that say it, and those that the outline follows from, which places are told from. */
+  ofMark(name: string, earlier: string, places: readonly Place[]): readonly Cause[] {
+    const says = new Set(places.flatMap((place) => [...this.#statementsAt(this.#old, place), ...this.#statementsAt(this.#fresh, place)]));
+    const found = this.#behindShape(name, earlier, deepest, (statement) => isOfOutline(statement) || says.has(statement));
+    return found.length > 0 ? found : this.ofShape(name, earlier);
+  }
+
   /** Why a cut line has another effect: itself, or the values that it names. */
   ofCut(now: CutLine, was: CutLine): readonly Cause[] {
     const isReworded = printStatement(now.statement, '') !== printStatement(was.statement, '');
@@ -94,8 +106,16 @@ export class Causes {
     const before = earlier?.tree.kind === 'piece' ? earlier.tree : undefined;
     const own = before === undefined || earlier === undefined ? [] : this.#rewordedStatements({ declaration, tree }, { declaration: earlier, tree: before }, counts);
     const behind = tree.body.statements.filter(counts).flatMap((statement) => this.#behindNames(declaration, statement, left));
-    const parent = tree.parent === undefined ? [] : [...this.#behindShape(tree.parent.name.text, before?.parent?.name.text ?? '', left - 1), ...this.#behindNames(declaration, { start: tree.parent.name.end, end: tree.parent.parts.at(-1)?.end ?? 0 }, left)];
+    // Of its parent it takes what counts here, and the lines that it is cut off at.
+    const cutAt = new Set(tree.parent?.parts.flatMap((part) => ('line' in part ? [part.line.text] : [])));
+    const ofParent = (statement: Statement): boolean => counts(statement) || ('name' in statement && cutAt.has(statement.name.text));
+    const parent = tree.parent === undefined ? [] : [...this.#behindShape(tree.parent.name.text, before?.parent?.name.text ?? '', left - 1, ofParent), ...this.#behindNames(declaration, { start: tree.parent.name.end, end: tree.parent.parts.at(-1)?.end ?? 0 }, left)];
     return distinct([...own, ...behind, ...parent, ...this.#behindAllowance(declaration, left)]);
+  }
+
+  #statementsAt({ pattern }: Spec, { chunk, start, end }: Place): readonly Statement[] {
+    const declaration = [...pattern.world.names.values()].find((one) => one === chunk);
+    return declaration?.tree.kind !== 'piece' ? [] : declaration.tree.body.statements.filter((statement) => statement.start <= start && end <= statement.end);
   }
 
   #rewordedStatements(now: Written, was: Written, counts: (statement: Statement) => boolean): readonly Cause[] {

@@ -23,5 +23,11 @@ export function foldedData<T extends object>(found: readonly { readonly combinat
 /** The same of changes, by group. */
 export function folded(found: readonly { readonly combination: Combination; readonly changes: readonly Raw[] }[], choices: SharedChoices, words: OptionWords): readonly Change[] {
   const all = foldedData(found.map(({ combination, changes }) => ({ combination, all: changes })), choices, words);
-  return groups.flatMap((group) => all.filter((change) => change.group === group));
+  return groups.flatMap((group) => bySubject(all.filter((change) => change.group === group)));
+}
+
+/** What is told of one thing stands together, in whichever combinations it is so. */
+function bySubject(changes: readonly Change[]): readonly Change[] {
+  const subjects = [...new Set(changes.map(({ subject }) => subject))];
+  return subjects.flatMap((subject) => changes.filter((change) => change.subject === subject));
 }

@@ -4,6 +4,7 @@ import { markRows, type MarkRow } from '../table/marks.ts';
 import { dartRows } from '../table/darts.ts';
 import { seamRows } from '../table/seams.ts';
 import { listed, sizeText } from '../table/figures.ts';
+import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
@@ -27,7 +28,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
-    changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), { subject, causes }));
+    changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), subject, (places) => pair.causes.ofMark(now.shape.name, was.shape.name, places)));
     differing(changes, { group: 'words', subject, what: 'notes', causes: [] }, was.shape.notes.join(' '), now.shape.notes.join(' '));
     return changes;
   });
@@ -60,7 +61,7 @@ function layerCauses({ causes }: Pair, was: ResolvedPiece, now: ResolvedPiece, o
 const markText = ({ kind, fromLeft, fromBelow, facing }: MarkRow): string =>
   [kind, fromLeft === undefined ? '' : `${fromLeft.text} from the left`, fromBelow === undefined ? '' : `${fromBelow.text} from below`, facing === 'right side' ? '' : `with its ${facing} facing you`].filter((text) => text !== '').join(', ');
 
-function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], common: Pick<Raw, 'subject' | 'causes'>): readonly Raw[] {
+function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], subject: string, causesOf: (places: readonly Place[]) => Raw['causes']): readonly Raw[] {
   // A mark that is at its place under another name is the same mark.
   const { both, gone, come } = matched(was, now, [
     (a, b) => a.mark === b.mark && markText(a) === markText(b),
@@ -68,8 +69,8 @@ function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], common: P
     (a, b) => a.mark === b.mark,
   ]);
   return [
-    ...both.flatMap(([a, b]): readonly Raw[] => (markText(a) === markText(b) ? [] : [{ group: 'mark', kind: 'changed', ...common, what: b.mark, was: markText(a), now: markText(b) }])),
-    ...come.map((row): Raw => ({ group: 'mark', kind: 'added', ...common, what: row.mark, was: '', now: markText(row) })),
-    ...gone.map((row): Raw => ({ group: 'mark', kind: 'removed', ...common, what: row.mark, was: markText(row), now: '' })),
+    ...both.flatMap(([a, b]): readonly Raw[] => (markText(a) === markText(b) ? [] : [{ group: 'mark', kind: 'changed', subject, causes: causesOf([a.place, b.place]), what: b.mark, was: markText(a), now: markText(b) }])),
+    ...come.map((row): Raw => ({ group: 'mark', kind: 'added', subject, causes: causesOf([row.place]), what: row.mark, was: '', now: markText(row) })),
+    ...gone.map((row): Raw => ({ group: 'mark', kind: 'removed', subject, causes: causesOf([row.place]), what: row.mark, was: markText(row), now: '' })),
   ];
 }

@@ -112,7 +112,7 @@ function materialCauses(pair: Pair, was: Material | undefined, now: Material | u
     ...pieces.both.flatMap(([a, b]) => {
       const lines = cutLines(pair, a, b);
       return [
-        ...lines.both.filter(([line, other]) => isOf(other.material.name, now) || isOf(line.material.name, was)).flatMap(([line, other]) => [causes.ofCut(other, line), ...(printsTheSame(line, other) ? [] : [causes.ofShape(b.shape.name, a.shape.name)])]),
+        ...lines.both.filter(([line, other]) => isOf(other.material.name, now) || isOf(line.material.name, was)).flatMap(([line, other]) => [causes.ofCut(other, line), ...(printsTheSame(line, other) ? [] : [causes.ofLay(b.shape.name, a.shape.name, other.along)])]),
         ...lines.come.filter((line) => isOf(line.material.name, now)).map((line) => causes.at('new', line.place)),
         ...lines.gone.filter((line) => isOf(line.material.name, was)).map((line) => causes.at('old', line.place)),
       ];

@@ -34,11 +34,23 @@ export function everyPoint({ changes, affected }: Comparison): readonly Point[] 
     { what: 'Cut in another number', items: of('cut', ({ what }) => isCount(what)).map((change) => `${change.subject} (${change.what.replace(/: count$/, '')}): ${change.was} → ${change.now}${whenWords(change)}`) },
     { what: 'Cut anew', items: anew('cut', ({ kind }) => kind === 'added') },
     { what: 'No longer cut', items: anew('cut', ({ kind }) => kind === 'removed') },
-    { what: 'Buy otherwise', items: of('buy').map((change) => `${change.subject}: ${changeText(change)}${whenWords(change)}`) },
+    { what: 'Buy otherwise', items: boughtOtherwise(of('buy')) },
     { what: 'Reprint', items: anew('template', ({ kind }) => kind !== 'removed') },
     { what: 'Broken checks', items: of('checks', ({ now, was }) => now === 'failed' && was !== 'failed').map(({ subject }) => subject) },
     { what: 'Healed checks', items: of('checks', ({ now, was }) => was === 'failed' && now === 'passed').map(({ subject }) => subject) },
   ];
+}
+
+/** One item for what is of another size and bought in another amount. */
+function boughtOtherwise(changes: readonly Change[]): readonly string[] {
+  const items = new Map<string, Change[]>();
+  for (const change of changes) items.set(JSON.stringify([change.subject, change.when]), [...(items.get(JSON.stringify([change.subject, change.when])) ?? []), change]);
+  return [...items.values()].flatMap((alike) => {
+    const [first] = alike;
+    if (first === undefined) return [];
+    const texts = alike.map((change) => (alike.length > 1 && change.what === 'amount' ? `to buy ${changeText(change)}` : changeText(change)));
+    return [`${first.subject}: ${texts.join(', ')}${whenWords(first)}`];
+  });
 }
 
 /** That nothing is cut, bought, printed or sewn otherwise, where only checks or problems differ. */
