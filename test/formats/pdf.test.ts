@@ -89,6 +89,12 @@ describe('a booklet as PDF', () => {
     expect(Buffer.from(pdf).toString('latin1')).not.toMatch(/\/(?:CreationDate|ModDate)/);
   });
 
+  it('keeps its structure packed: none of it is written plainly', () => {
+    const text = Buffer.from(pdf).toString('latin1');
+    expect(text).toContain('/Type /ObjStm');
+    expect(text).not.toMatch(/\/S \/(?:P|TD|Table)/);
+  });
+
   it('has marks and notches at their places, and nothing else where the cloth is', async () => {
     const { pages } = await seen(pdf);
     const sheet = pages.find(({ paths }) => paths.some((path) => Math.abs(boxOf(path).width - 50) < 0.01))!;

@@ -7,6 +7,7 @@ import type { Pages } from '../../pages/pages.ts';
 import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
 import { number, pathOperators, penOperators } from './content.ts';
 import { metadataOf, subjectOf } from './metadata.ts';
+import { packedEnd, type Plain } from './packed.ts';
 import { Structure } from './structure.ts';
 
 /** All that Piecewright says itself is English, whatever a pattern’s titles are. */
@@ -17,6 +18,7 @@ const points = 72 / 25.4;
 
 /** A reference to an object of the document. */
 interface Reference {
+  readonly id: number;
   readonly data: Record<string, unknown>;
   buffer: readonly Uint8Array[];
   finalize: () => void;
@@ -35,6 +37,9 @@ interface EmbeddedFont {
   readonly encode: (text: string, features: object) => [readonly string[], readonly { readonly xAdvance: number; readonly advanceWidth: number }[]];
 }
 
+/** How the library writes. */
+const plainly = PDFDocument.prototype as unknown as { readonly _write: (data: string | Uint8Array) => void };
+
 /** What the library’s types leave out, and the bytes collected as they are written. */
 class Document extends PDFDocument {
   declare chunks: Uint8Array[] | undefined;
@@ -42,6 +47,13 @@ class Document extends PDFDocument {
   declare _font: EmbeddedFont;
   declare _root: Reference;
   declare _id: Uint8Array;
+  declare _info: Reference;
+  declare _offset: number;
+  declare _offsets: (number | null)[];
+  /** Objects that are no streams: they are written together, packed. */
+  declare plain: Plain[] | undefined;
+  /** What is written of the plain object that is being ended. */
+  declare caught: string[] | undefined;
 
   /** Streams are packed here and not by the library, which packs them another way in a browser than in Node. */
   override ref(data?: object): PDFKit.PDFKitReference {
@@ -54,13 +66,33 @@ class Document extends PDFDocument {
         reference.buffer = [zlibSync(joined(reference.buffer))];
         reference.data['Filter'] = 'FlateDecode';
       }
+      if (reference.buffer.length === 0) this.caught = [];
       finalize();
+      this.keepCaught(reference.id);
     };
     return made;
   }
 
   /** The library’s own metadata would be dated by the clock; ours is in the writer. */
   override endMetadata(): void {}
+
+  _write(data: string | Uint8Array): void {
+    if (this.caught !== undefined && typeof data === 'string') this.caught.push(data);
+    else plainly._write.call(this, data);
+  }
+
+  /** The library writes `7 0 obj`, the object, and `endobj`. */
+  keepCaught(id: number): void {
+    if (this.caught !== undefined) (this.plain ??= []).push({ id, text: this.caught.slice(1, -1).join('\n') });
+    this.caught = undefined;
+  }
+
+  /** Called as soon as the last object is ended. */
+  _finalize(): void {
+    // That may be a plain one.
+    if (this.caught !== undefined) this.keepCaught(Number.parseInt(this.caught[0] ?? '', 10));
+    this.push(packedEnd(this.plain ?? [], this._offsets, this._offset, { root: this._root.id, info: this._info.id, id: this._id }));
+  }
 
   override push(chunk: Uint8Array | null): boolean {
     if (chunk !== null) (this.chunks ??= []).push(chunk);
