@@ -53,7 +53,7 @@ export class Board {
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
   constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved, ask, besides }: BoardLinks) {
-    this.#focus = new Focus(ask);
+    this.#focus = new Focus(ask, this.#fills);
     this.#nesting = nestingControl(besides);
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));

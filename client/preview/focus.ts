@@ -1,8 +1,11 @@
 import type { PieceDrawing, PreviewData, PreviewHandles, PreviewNested } from '../../server/src/preview/drawing-data.ts';
 import { drawingOf, type Card } from './cards.ts';
 import { isSame } from '../../server/src/preview/difference.ts';
+import { flipped, flippedLayer } from '../../server/src/preview/flip.ts';
 import { element, setText, svgElement, type Live } from './dom.ts';
 import { Handles, type AskMove } from './handles.ts';
+import type { Hatching } from './hatching.ts';
+import { layersDrawn, layersTold } from './layers.ts';
 import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint } from './measuring.ts';
 import type { HandleMessage } from './messages.ts';
 import { nestedOutlines, nestedUnder, nestedWords, type NestedUnder } from './nested.ts';
@@ -35,6 +38,10 @@ export class Focus {
   readonly #apart = element('output', { class: 'focus-apart', 'aria-live': 'polite' });
   readonly #hint = element('p', { class: 'muted' });
   readonly #handles: Handles;
+  readonly #fills: Hatching;
+  readonly #layers = toggle('Layers', 'Draw what lies on the piece, as it lies');
+  readonly #wrongSide = toggle('Wrong side', 'Turn the piece over');
+  readonly #layersTold = element('div', {});
   #wanted: Card | undefined;
   #live: Live<Card> | undefined;
   #drawn: PieceDrawing | undefined;
@@ -42,18 +49,27 @@ export class Focus {
   #overlay: SVGGElement | undefined;
   #with: Focused = { unit: 'mm', handles: null, nested: null };
   #under: readonly NestedUnder[] = [];
+  #turnedOver: readonly [from: PieceDrawing, to: PieceDrawing] | undefined;
   #scale = 1;
   #points: readonly PiecePoint[] = [];
   #point: PiecePoint | undefined;
   #from: PiecePoint | undefined;
   #to: PiecePoint | undefined;
 
-  constructor(ask: AskMove) {
+  constructor(ask: AskMove, fills: Hatching) {
+    this.#fills = fills;
     this.#handles = new Handles(ask);
     this.#stage.append(this.#handles.element);
     this.#room.append(this.#stage);
     this.#field.append(this.#room);
-    this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, this.#title, this.#field, element('div', { class: 'focus-told' }, this.#nested, this.#at, this.#apart, this.#hint));
+    this.element = element('aside', { class: 'focus', hidden: true, 'aria-label': 'Piece by itself' }, element('div', { class: 'focus-head' }, this.#title, this.#layers, this.#wrongSide), this.#field, element('div', { class: 'focus-told' }, this.#layersTold, this.#nested, this.#at, this.#apart, this.#hint));
+    for (const one of [this.#layers, this.#wrongSide]) {
+      one.addEventListener('click', () => {
+        one.setAttribute('aria-pressed', String(!isOn(one)));
+        this.#drawn = undefined;
+        this.show(this.#wanted, this.#with);
+      });
+    }
     this.#field.addEventListener('pointermove', (event) => this.#move(event));
     this.#field.addEventListener('pointerleave', () => setText(this.#at, ''));
     // A click measures here; a piece's lines lead to the text from the board.
@@ -77,11 +93,13 @@ export class Focus {
     this.#wanted = card;
     this.#with = shown;
     if (this.element.hidden) return;
-    const drawing = card?.piece?.drawing;
-    setText(this.#title, card?.title ?? 'No piece');
+    const drawing = card?.piece && this.#turned(card.piece.drawing);
+    setText(this.#title, card === undefined ? 'No piece' : isOn(this.#wrongSide) ? `${card.title}, wrong side` : card.title);
+    this.#layers.hidden = (card?.piece?.layers ?? []).length === 0;
+    this.#wrongSide.hidden = drawing === undefined;
     this.#hint.hidden = drawing === undefined;
     this.#showHandles(card, drawing);
-    if (card !== undefined && this.#live !== undefined && this.#drawn === drawing) {
+    if (card !== undefined && this.#live !== undefined && this.#drawn === drawing && isSame(this.#live.value.piece?.layers, card.piece?.layers)) {
       this.#live.value = card;
       this.#nest(card.name);
       return;
@@ -95,9 +113,23 @@ export class Focus {
     this.#tell();
   }
 
+  /** As the side that is looked at shows it; the same drawing is the same again. */
+  #turned(drawing: PieceDrawing): PieceDrawing {
+    if (!isOn(this.#wrongSide)) return drawing;
+    if (this.#turnedOver?.[0] !== drawing) this.#turnedOver = [drawing, flipped(drawing)];
+    return this.#turnedOver[1];
+  }
+
+  #drawLayers({ piece }: Card): readonly Element[] {
+    const [isWrong, layers] = [isOn(this.#wrongSide), isOn(this.#layers) ? (piece?.layers ?? []) : []];
+    const seen = isWrong ? 'wrong' : 'right';
+    this.#layersTold.replaceChildren(...(layers.length === 0 ? [] : [layersTold(layers, seen)]));
+    return layers.length === 0 ? [] : [layersDrawn(isWrong ? layers.map(flippedLayer) : layers, seen, this.#fills)];
+  }
+
   /** The piece in other options, as far as it is otherwise there; there is room for all of it. */
   #nest(name: string): void {
-    const nested = nestedUnder(this.#with.nested, name);
+    const nested = isOn(this.#wrongSide) ? [] : nestedUnder(this.#with.nested, name);
     if (isSame(nested, this.#under)) return;
     this.#under = nested;
     this.#drawing?.querySelector('.nested')?.remove();
@@ -116,7 +148,7 @@ export class Focus {
   /** Those of an earlier drawing are of no use. */
   #showHandles(card: Card | undefined, drawing: PieceDrawing | undefined): void {
     const { handles } = this.#with;
-    const isOf = handles !== null && card?.undrawn === undefined && handles.piece === card?.name;
+    const isOf = handles !== null && !isOn(this.#wrongSide) && card?.undrawn === undefined && handles.piece === card?.name;
     setText(this.#hint, isOf ? 'Click two points to measure; drag a handle to change its number in the text.' : 'Click two points to measure between them.');
     this.#handles.show(isOf ? handles : undefined, drawing?.box);
   }
@@ -133,9 +165,9 @@ export class Focus {
 
   #draw(card: Card, drawing: PieceDrawing, live: Live<Card>): void {
     this.#points = catchPoints(drawing);
-    const made = drawingOf(live, card.name, drawing, (_, __, fill) => fill(this.#scale));
+    const made = drawingOf(live, card.name, drawing, (_, __, fill) => fill(this.#scale), this.#drawLayers(card));
     this.#overlay = svgElement('g', { class: 'ruler', transform: 'scale(1 -1)' });
-    made.append(originAt(), ...edgeNames(drawing), this.#overlay, this.#handles.way);
+    made.append(originAt(isOn(this.#wrongSide)), ...edgeNames(drawing), this.#overlay, this.#handles.way);
     made.style.setProperty('--width', String(drawing.box.width));
     made.style.setProperty('--height', String(drawing.box.height));
     made.style.setProperty('--sign-room', '9');
@@ -194,7 +226,7 @@ export class Focus {
   }
 
   #tell(): void {
-    setText(this.#at, this.#point === undefined ? '' : pointWords(this.#point, this.#with.unit));
+    setText(this.#at, this.#point === undefined ? '' : pointWords(isOn(this.#wrongSide) ? { ...this.#point, x: -this.#point.x } : this.#point, this.#with.unit));
     const end = this.#to ?? this.#point;
     setText(this.#apart, this.#from === undefined || end === undefined ? '' : distanceWords(this.#from, end, this.#with.unit));
     this.#mark();
@@ -208,9 +240,15 @@ export class Focus {
   }
 }
 
-/** Where the spec counts from. */
-function originAt(): Element {
-  return svgElement('g', { class: 'origin' }, svgElement('path', { class: 'sign ruler-end', d: 'M0 0H22M18 -3L22 0L18 3M0 0V-22M-3 -18L0 -22L3 -18' }), svgElement('text', { class: 'label', x: 0, y: 0, dx: '-.9em', dy: '1.2em' }, '0'));
+function toggle(words: string, title: string): HTMLButtonElement {
+  return element('button', { type: 'button', class: 'tool wide', 'aria-pressed': 'false', title, hidden: true }, words);
+}
+
+const isOn = (one: Element): boolean => one.getAttribute('aria-pressed') === 'true';
+
+/** Where the spec counts from, and which way; on the wrong side it counts to the left. */
+function originAt(isTurned: boolean): Element {
+  return svgElement('g', { class: 'origin' }, svgElement('path', { class: 'sign ruler-end', d: `${isTurned ? 'M0 0H-22M-18 -3L-22 0L-18 3' : 'M0 0H22M18 -3L22 0L18 3'}M0 0V-22M-3 -18L0 -22L3 -18` }), svgElement('text', { class: 'label', x: 0, y: 0, dx: isTurned ? '.3em' : '-.9em', dy: '1.2em' }, '0'));
 }
 
 /** Every edge by its name along it, with how long it is and what is allowed for it where there is room. */

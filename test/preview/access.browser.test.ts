@@ -40,6 +40,22 @@ it.each(all)('has no fault that a checker for accessibility finds, in %s', async
   await preview.page.context().close();
 });
 
+it.each(all)('has no violation with handles, layers, another option beside and a check that fails, in %s', async (theme) => {
+  const text = `${wallet}\ncheck wrap.top matches wrap.left\n`;
+  const preview = await openPreview(browser, { theme, width: 1100, state: { uri: 'draft.piece', view: 'board', focus: true, selected: 'wrap' } });
+  await preview.show(new Draft().data(text, {}, { handled: 'wrap', beside: 'trim' }));
+  await preview.page.getByRole('button', { name: 'Layers' }).click();
+  await preview.page.getByRole('button', { name: /^Lower left of “label at”/ }).focus();
+  await preview.page.keyboard.press('Enter');
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.length - 5 });
+  for (const shown of ['.focus .layer', '.handle.held', '.nested-words', '.compared']) expect(await preview.page.locator(shown).count(), shown).toBeGreaterThan(0);
+  await preview.page.evaluate(axe);
+  const { violations } = (await preview.page.evaluate(() => (window as unknown as { axe: { run: () => Promise<unknown> } }).axe.run())) as AxeRun;
+  expect(violations.map(({ id, nodes }) => ({ id, nodes: nodes.map((node) => `${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`) }))).toEqual([]);
+  await preview.picture(`board-all-${theme}`);
+  await preview.page.context().close();
+});
+
 it('says in words what each drawing shows', async () => {
   const preview = await openPreview(browser);
   await preview.show(new Draft().data(shapes));

@@ -173,8 +173,21 @@ export interface PreviewPiece {
   readonly materials: readonly string[];
   /** How many are cut of the first cut line; 0 where nothing is. */
   readonly count: number;
+  /** What lies on it, in the order written: interfacing, foam, cloth on cloth. */
+  readonly layers: readonly PreviewLayer[];
   /** Problems in the piece’s own text. */
   readonly problems: ProblemCounts;
+}
+
+export interface PreviewLayer {
+  readonly material: string;
+  /** What its material is called. */
+  readonly title: string;
+  readonly side: 'right' | 'wrong';
+  /** What is cut, opened out, with what is cut out of it, as SVG path data like that of the drawing. */
+  readonly path: string;
+  /** `1/2 in inside every edge`. */
+  readonly where: string;
 }
 
 export interface UndrawnPiece {

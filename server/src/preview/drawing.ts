@@ -9,7 +9,7 @@ import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
-import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewLayer, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { previewHandles } from './handles/shown.ts';
 import { previewLinks } from './links.ts';
 import { nestedOf, type OtherOption } from './nested.ts';
@@ -18,7 +18,11 @@ import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
 import { sizeWords, type Side } from './size-words.ts';
 import { previewTable } from './table.ts';
 import { trailsOf, type Trails } from './trail.ts';
+import { polylinePath } from '../formats/svg-path.ts';
+import type { CutLine } from '../model/piece/cut-line.ts';
+import { whereOn } from '../table/layers.ts';
 import { cuttingTable } from '../table/table.ts';
+import type { Display } from '../units/length.ts';
 
 export type { PreviewData } from './drawing-data.ts';
 
@@ -112,8 +116,19 @@ function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }:
     cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
     materials: [...new Set(cuts.map((line) => line.material.name))],
     count: Number(cuts[0]?.count.n ?? 0n),
+    layers: cuts.flatMap((line) => layerOf(line, cuts, pattern.display)),
     problems,
   };
+}
+
+const layerPaths = new WeakMap<CutLine, string>();
+
+function layerOf(line: CutLine, cuts: readonly CutLine[], display: Display): readonly PreviewLayer[] {
+  const shell = line.layer && cuts[line.layer.shell];
+  if (line.layer === undefined || shell === undefined) return [];
+  const path = layerPaths.get(line) ?? [line.outline, ...line.holes].map((run) => polylinePath(run, true)).join('');
+  layerPaths.set(line, path);
+  return [{ material: line.material.name, title: line.material.title, side: line.layer.side, path, where: whereOn(line, shell, display) }];
 }
 
 const parentOf = ({ tree }: NamedDeclaration): string | null => (tree.kind === 'piece' ? tree.parent?.name.text : undefined) ?? null;

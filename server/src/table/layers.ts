@@ -77,7 +77,7 @@ function careFor(layer: CutLine, under: readonly CutLine[]): readonly string[] {
 const flush = 0.05;
 
 /** Where a layer lies on what it goes on, as both are cut. Worked out once for a layer: its shell is as old as it is. */
-const whereOn = (layer: CutLine, shell: CutLine, display: Display): string => places(layer, display)(shell);
+export const whereOn = (layer: CutLine, shell: CutLine, display: Display): string => places(layer, display)(shell);
 
 const places = keptFor((layer: CutLine, display: Display) => {
   const found = new WeakMap<CutLine, string>();
