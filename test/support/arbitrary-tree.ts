@@ -183,6 +183,7 @@ const note = fc.record({ kind: as('note' as const), text: quoted });
 const clause: fc.Arbitrary<CutClause> = fc.oneof(
   name.map((one) => ({ kind: 'along' as const, ...at, line: one })),
   as({ kind: 'twins' as const, ...at }),
+  as({ kind: 'into the seam' as const, ...at }),
   as({ kind: 'mirrored' as const, ...at }),
   as({ kind: 'fold' as const, ...at }),
   fc.record({ side: fc.constantFrom('right' as const, 'wrong' as const), of: maybe(name) }).map((one) => present({ kind: 'side' as const, ...at, ...one }) as CutClause),

@@ -41,6 +41,7 @@ const makers: Partial<Record<Code, Maker>> = {
   'bad-step': ({ snapshot, problem }) => [replacement('Use the usual step', problem.place, usualStep(snapshot), false)],
   'stack-order': moveAbove,
   'fused-into-seam': cutAlongInner,
+  'stiff-in-seam': cutAlongInner,
   'no-fold-edge': addFold,
   'repeated-fact': ({ declaration, problem }) => removeLine(declaration, problem.place, 'Remove this second line', true),
   'fold-allowance': ({ declaration, problem }) => removeLine(declaration, problem.place, 'Remove this line', true),

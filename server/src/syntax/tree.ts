@@ -340,6 +340,8 @@ export type CutClause =
   | (Node & { readonly kind: 'without'; readonly windows: readonly Name[] })
   | (Node & { readonly kind: 'sized'; readonly width: Expression; readonly height: Expression })
   | (Node & { readonly kind: 'large'; readonly by: Expression })
+  /** Of a stiff layer: that it reaches into a seam is meant. */
+  | (Node & { readonly kind: 'into the seam' })
   | (Node & { readonly kind: 'side'; readonly side: 'right' | 'wrong'; readonly of?: Name })
   | (Node & { readonly kind: 'when'; readonly condition: Condition })
   | (Node & { readonly kind: 'note'; readonly text: Quoted });
@@ -512,6 +514,8 @@ export interface SupplyDeclaration extends Statement {
   readonly body: Block<SupplyStatement>;
 }
 export type Part =
+  /** Of a stiff layer: that it reaches into a seam is meant. */
+  | (Node & { readonly kind: 'into the seam' })
   | (Node & { readonly kind: 'side'; readonly side: 'above' | 'below' | 'left of' | 'right of'; readonly line: Name })
   | (Node & { readonly kind: 'mirrored' })
   | (Node & { readonly kind: 'inset'; readonly distance: Expression });

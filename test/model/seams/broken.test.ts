@@ -35,6 +35,7 @@ const variants: readonly (readonly [what: string, from: string, to: string, told
   ['a piece left over', ' does zip_pull', '', 'left-out: zip_pull'],
   ['a zip that is longer than its window', 'finished 16', 'finished 18', 'zip-misfit: edge zip_gap takes zip'],
   ['a zip that is longer than the pocket that takes it', 'gap = rectangle 16 by', 'gap = rectangle 20 by', 'zip-too-long: 20', 'finished 16', 'finished 20'],
+  ['a stiff layer in a seam', 'cut 1 board along core without zip_gap', 'cut 1 board without zip_gap', 'stiff-in-seam: board'],
   ['a window that there is not', 'edge zip_gap takes', 'edge zap_gap takes', 'unknown-part: zap_gap'],
   ['a pocket that is folded too low', 'bottom_fold = level at 10', 'bottom_fold = level at 8', 'check-failed: front_pocket holds passport with ease 0.5'],
   ['a fold along a line that there is not', 'folded bottom_fold', 'folded botom_fold', 'unknown-part: botom_fold'],

@@ -1,6 +1,8 @@
+import { checkStiff } from './stiff.ts';
 import { isStiff, takesHeat } from '../stock/material.ts';
 import type { CutLine } from '../piece/cut-line.ts';
 import { reachesBeyond } from '../piece/cuts.ts';
+import { allSeams } from '../query/inputs.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 
 /** Layers against the shells that they go on: size, seam, order and hand. */
@@ -23,7 +25,12 @@ function checkReach(scope: Scope, line: CutLine, shell: CutLine): void {
 }
 
 function checkSeam(scope: Scope, line: CutLine): void {
-  if (!isStiff(line.material) || line.along !== 'cutting') return;
+  if (!isStiff(line.material) || line.statement.clauses.some(({ kind }) => kind === 'into the seam')) return;
+  if (scope.context.get(allSeams, 'all').length > 0) {
+    checkStiff(scope, line);
+    return;
+  }
+  if (line.along !== 'cutting') return;
   if ([...line.piece.allowances.values()].some((allowance) => allowance.size.compare(0) > 0)) {
     report(scope, 'fused-into-seam', line.statement.material, { material: line.material.name });
   }

@@ -72,6 +72,7 @@ const cut = statement('cut', ['piece'], [
       { kind: 'large' },
       words('large by', 'Cuts it larger all round, to be trimmed later.', 'cut 1 fleece large by 1/4', 'large by ${1:1/4}'), length('by', 'SIZE', 'how much larger all round'),
     ),
+    way({ kind: 'into the seam' }, words('into the seam', 'Says that a stiff layer is meant to be caught in the seams round it.', 'cut 1 fleece into the seam')),
     way({ kind: 'when' }, whenWord, condition('condition', 'CONDITION', 'in which sizes and choices')),
     { ...way({ kind: 'note' }, ...noteParts), again: true },
   ),
