@@ -71,6 +71,33 @@ describe('the structure of a booklet', () => {
     expect(all(structure[first]!).filter(({ role }) => role === 'P').length).toBeGreaterThan(5);
   });
 
+  it.each(samplePatterns)('of %s says in words what each drawing shows: all that is cut, every lay, the sheets, every template', async (name) => {
+    const pattern = samplePattern(name);
+    const { structure, pages } = await seen(made(pattern, 'pdf'));
+    const all = (node: StructureNode): readonly StructureNode[] => [node, ...node.children.flatMap(all)];
+    const figures = structure.map((page) => all(page).filter(({ role }) => role === 'Figure').map(({ alternative }) => alternative));
+    expect(figures.flat().filter((words) => !/^\S.+\.$/.test(words))).toEqual([]);
+    const set = templateSet(pattern, new Map(), optionsFor());
+    const [{ resolved }] = set.combinations as [(typeof set.combinations)[number]];
+    for (const { piece, count, material } of resolved.pieces.flatMap(({ cuts }) => cuts)) expect(figures.flat().some((words) => /^Number \d+: /.test(words) && words.includes(`: ${piece.title}, ${Number(count.n)} × ${material.title}, `))).toBe(true);
+    for (const { title, number, cuts } of set.templates) {
+      const words = `${title}, template ${number} of ${set.templates.length}. `;
+      const on = figures.flatMap((page, index) => (page.some((one) => one.startsWith(words) && cuts.every((cut) => one.includes(cut))) ? [index] : []));
+      expect(on, words).not.toHaveLength(0);
+      // It is on a page that has the template's name written on it.
+      expect(on.some((index) => pages[index]!.texts.some(({ text }) => text === `Template ${number} of ${set.templates.length}`))).toBe(true);
+    }
+    // Of every material that is laid, all that is cut of it lies on one lay or another.
+    for (const { name: material, title } of resolved.materials) {
+      const lines = resolved.pieces.flatMap(({ cuts }) => cuts).filter((line) => line.material.name === material);
+      const lays = figures.flat().filter((words) => words.includes(`${title}: `) && words.includes(' On it lie: '));
+      if (lays.length > 0) for (const { piece } of lines) expect(lays.some((words) => words.includes(piece.title)), `${piece.title} of ${title}`).toBe(true);
+    }
+    expect(figures.flat().filter((words) => words.includes(' On it lie: ')).length).toBeGreaterThan(0);
+    expect(figures.flat().filter((words) => words.startsWith('Test squares of 1 in and 5 cm'))).toHaveLength(1);
+    expect(figures.flat()).toContainEqual(expect.stringMatching(/^Sheet 1, with the key/));
+  });
+
   it('is found in the metadata without a date: title, revision, fingerprint, language', () => {
     const text = Buffer.from(made(titled('R & D <b>'), 'pdf')).toString('utf8');
     const packet = /<x:xmpmeta[\s\S]*<\/x:xmpmeta>/.exec(text)?.[0] ?? '';

@@ -28,6 +28,8 @@ export interface SeenPdf {
 
 export interface StructureNode {
   readonly role: string;
+  /** What stands for a picture. */
+  readonly alternative: string;
   readonly children: readonly StructureNode[];
 }
 
@@ -64,9 +66,10 @@ export async function seen(bytes: Uint8Array): Promise<SeenPdf> {
 
 interface RawNode {
   readonly role?: string;
+  readonly alt?: string;
   readonly children?: readonly RawNode[];
 }
-const nodeOf = (raw: RawNode | null): StructureNode => ({ role: raw?.role ?? '', children: (raw?.children ?? []).filter(({ role }) => role !== undefined).map(nodeOf) });
+const nodeOf = (raw: RawNode | null): StructureNode => ({ role: raw?.role ?? '', alternative: raw?.alt ?? '', children: (raw?.children ?? []).filter(({ role }) => role !== undefined).map(nodeOf) });
 
 function pathsOf(operators: readonly number[], all: readonly unknown[][], height: number): readonly SeenPath[] {
   const paths: SeenPath[] = [];

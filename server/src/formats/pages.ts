@@ -7,7 +7,7 @@ import type { PageOptions } from '../pages/options.ts';
 import { layersOf, makingPages, templateSet, type Pages, type TemplateSet } from '../pages/pages.ts';
 import { projectorSheet } from '../pages/projector.ts';
 import { groupItem } from '../pages/sheet.ts';
-import { drawTemplate } from '../pages/template-item.ts';
+import { drawTemplate, templateFacts, templateTitle } from '../pages/template-item.ts';
 import { toDxf } from './dxf/dxf.ts';
 import { toPatternJson } from './pattern-json.ts';
 import { toPdf } from './pdf/pdf.ts';
@@ -94,8 +94,8 @@ function drawings({ templates, headline }: TemplateSet, digest: string): readonl
     return {
       name: `${number}-${fileName(template.pieceName)}.svg`,
       content: bytes(toSvg({
-        title: `${headline.title}: ${template.title}, template ${template.number} of ${templates.length}`,
-        description: `At true scale, in millimetres. Along: ${template.line}. ${template.cuts.join('. ')}. Revision ${headline.revision ?? 'not given'}, fingerprint ${digest}.`,
+        title: `${headline.title}: ${templateTitle(template, headline)}`,
+        description: `At true scale, in millimetres. ${templateFacts(template)} Revision ${headline.revision ?? 'not given'}, fingerprint ${digest}.`,
         width: drawn.width + 2 * border, height: drawn.height + 2 * border,
         items: [groupItem('', drawn.items, { x: border, y: border })],
       })),

@@ -10,6 +10,8 @@ export const testSquares = [
   { words: '5 cm', side: 50 },
 ] as const;
 
+export const testSquaresWords = `Test squares of ${testSquares.map(({ words: side }) => side).join(' and ')}, and a sample of each kind of line beside what it means.`;
+
 const words: Partial<Record<Role, string>> = {
   cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
   window: 'Window', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',

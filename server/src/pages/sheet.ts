@@ -77,6 +77,8 @@ export interface GroupItem {
   readonly shift: Point;
   readonly turned: boolean;
   readonly window: Box | undefined;
+  /** Where it is a picture, what it shows, in words for whoever doesn’t see it. */
+  readonly figure: string | undefined;
   readonly items: readonly Item[];
 }
 
@@ -103,5 +105,5 @@ interface TextStyle {
 export const textItem = (words: string, at: Point, { size, weight = 'regular', align = 'start', tone = 0, turn = 0, role = 'label', tag, group }: TextStyle): TextItem =>
   ({ kind: 'text', role, words, at, align, size, weight, tone, turn, tag, group });
 
-export const groupItem = (name: string, items: readonly Item[], shift: Point, more: Partial<Pick<GroupItem, 'layer' | 'turned' | 'window'>> = {}): GroupItem =>
-  ({ kind: 'group', name, layer: more.layer, shift, turned: more.turned ?? false, window: more.window, items });
+export const groupItem = (name: string, items: readonly Item[], shift: Point, more: Partial<Pick<GroupItem, 'layer' | 'turned' | 'window' | 'figure'>> = {}): GroupItem =>
+  ({ kind: 'group', name, layer: more.layer, shift, turned: more.turned ?? false, window: more.window, figure: more.figure, items });

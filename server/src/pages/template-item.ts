@@ -31,6 +31,10 @@ export interface Headline {
   readonly sizes: readonly string[];
 }
 
+/** What a template is, for whoever can’t see it. */
+export const templateTitle = ({ title, number }: Template, { templates }: Pick<Headline, 'templates'>): string => `${title}, template ${number} of ${templates}`;
+export const templateFacts = ({ line, cuts }: Template): string => `Along: ${line}. ${cuts.join('. ')}.`;
+
 const strokePens: Partial<Record<Role, Pen>> = pens;
 
 /** Draws a template with all that is written on it. */
@@ -71,7 +75,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const shift = { x: -whole.x, y: -whole.y };
   const points = [...variants.flatMap(({ drawing }) => drawing.strokes.flatMap((stroke) => stroke.points)), ...(below === undefined ? [] : corners({ x: box.x, y: box.y + box.height, width: below.width, height: 1.5 + below.height }))];
   const itemsWith = ({ label, grain: arrows }: ReturnType<typeof written>): readonly Item[] =>
-    [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...names, ...tags, ...(label ?? under)], shift)];
+    [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...names, ...tags, ...(label ?? under)], shift, { figure: `${templateTitle(template, headline)}. ${templateFacts(template)}` })];
   return {
     template, width: whole.width, height: whole.height, items: itemsWith(usual),
     hull: convexHull(points).map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y })),

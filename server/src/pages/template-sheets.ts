@@ -1,5 +1,5 @@
 import { arranged, fits, type Area, type Drawn, type Placed } from './arrange.ts';
-import { legendBlock } from './legend.ts';
+import { legendBlock, testSquaresWords } from './legend.ts';
 import { settable, widthOf } from './letters/letters.ts';
 import type { PageOptions } from './options.ts';
 import { boxSteps } from './path.ts';
@@ -58,7 +58,7 @@ export function templateSheets(templates: readonly Template[], headline: Headlin
   ];
 }
 
-const isLegend = ({ drawn }: Placed<Drawn>): boolean => 'isLegend' in drawn;
+const isLegend = ({ drawn }: Pick<Placed<Drawn>, 'drawn'>): boolean => 'isLegend' in drawn;
 
 function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
   return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing }) => drawing.strokes.map(({ role }) => role))));
@@ -69,7 +69,7 @@ function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headlin
   const origin = { x: format.margin, y: format.margin };
   const length = Math.max(0, ...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height)));
   const height = format.height ?? Math.ceil(length + 2 * format.margin + footer);
-  const items = placed.map(({ drawn, x, y, turned }) => groupItem('', drawn.items, { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned }));
+  const items = placed.map(({ drawn, x, y, turned }) => groupItem('', drawn.items, { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned, figure: isLegend({ drawn }) ? testSquaresWords : undefined }));
   return {
     sheet: { kind: 'templates', name: `Sheet ${number}`, width: format.width, height, items: [...items, ...footerItems(`Sheet ${number} of ${all}`, '', { x: format.margin, y: height - format.margin, width: area.width }, headline)] },
     origin, placed, tile: undefined, templates: placed.flatMap(({ drawn }) => (isTemplate(drawn) ? [drawn.template.number] : [])),

@@ -8,7 +8,7 @@ import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
 import { number, pathOperators, penOperators } from './content.ts';
 import { metadataOf, subjectOf } from './metadata.ts';
 import { packedEnd, type Plain } from './packed.ts';
-import { Structure } from './structure.ts';
+import { Structure, type Element } from './structure.ts';
 
 /** All that Piecewright says itself is English, whatever a pattern’s titles are. */
 const language = 'en';
@@ -134,8 +134,10 @@ class Writer {
   readonly #words = new Map<string, Map<string, string>>();
   readonly #structure: Structure;
   #out: string[] = [];
-  /** Whether what is being written is no text of the document: lines, fills, and words that only repeat or point. */
-  #isArtifact = false;
+  /** What lines, fills, and words that only repeat or point are being written as: nothing that is read, or a picture. */
+  #open: 'artifact' | Element | undefined;
+  /** The picture that is being written. */
+  #figure: Element | undefined;
   #isBooklet = false;
 
   constructor(document: Document, layers: readonly string[]) {
@@ -152,7 +154,7 @@ class Writer {
     // From here on a unit is a millimetre, y downwards; line ends and corners are round.
     this.#out = [`q ${(points).toFixed(8)} 0 0 ${(points).toFixed(8)} 0 0 cm 1 J 1 j`];
     for (const item of items) this.#item(item);
-    this.#artifact(false);
+    this.#drawing(false);
     this.#document.addContent([...this.#out, 'Q'].join('\n'));
     if (this.#layers.size > 0) this.#document.page.dictionary.data.Resources.data['Properties'] = Object.fromEntries([...this.#layers.values()].map(({ name, group }) => [name, group]));
   }
@@ -161,11 +163,11 @@ class Writer {
     const out = this.#out;
     switch (item.kind) {
       case 'line':
-        this.#artifact(true);
+        this.#drawing(true);
         out.push(penOperators(item.pen), pathOperators(item.path), 'S');
         return;
       case 'fill':
-        this.#artifact(true);
+        this.#drawing(true);
         out.push(`${number(item.tone)} g`, pathOperators(item.path), 'f*');
         return;
       case 'text':
@@ -173,8 +175,10 @@ class Writer {
         return;
       case 'group': {
         const layer = item.layer === undefined ? undefined : this.#layers.get(item.layer);
+        const around = this.#figure;
+        if (item.figure !== undefined) this.#figure = this.#structure.figure(item.figure);
         if (layer !== undefined) {
-          this.#artifact(false);
+          this.#drawing(false);
           out.push(`/OC /${layer.name} BDC`);
         }
         out.push('q');
@@ -182,17 +186,21 @@ class Writer {
         // Turned a quarter to the left: what ran right runs up.
         out.push(`${item.turned ? '0 -1 1 0' : '1 0 0 1'} ${number(item.shift.x)} ${number(item.shift.y)} cm`);
         for (const one of item.items) this.#item(one);
-        if (layer !== undefined) this.#artifact(false);
+        if (layer !== undefined) this.#drawing(false);
         out.push('Q');
         if (layer !== undefined) out.push('EMC');
+        this.#figure = around;
       }
     }
   }
 
   /** Begins or ends what is no text of the document. */
-  #artifact(is: boolean): void {
-    if (is !== this.#isArtifact) this.#out.push(is ? '/Artifact BMC' : 'EMC');
-    this.#isArtifact = is;
+  #drawing(is: boolean): void {
+    const next = is ? this.#figure ?? 'artifact' : undefined;
+    if (next === this.#open) return;
+    if (this.#open !== undefined) this.#out.push('EMC');
+    if (next !== undefined) this.#out.push(next === 'artifact' ? '/Artifact BMC' : this.#structure.content(next));
+    this.#open = next;
   }
 
   #text(item: TextItem): void {
@@ -203,8 +211,8 @@ class Writer {
     }
     // In the booklet all that is read has a tag; on a template everything that is written is read.
     const isRead = item.tag !== undefined || !this.#isBooklet;
-    this.#artifact(!isRead);
-    if (isRead) this.#out.push(this.#structure.begin(item));
+    this.#drawing(!isRead);
+    if (isRead) this.#out.push(this.#structure.begin(item, this.#figure));
     const width = align === 'start' ? 0 : widthOf(words, size, weight);
     const back = align === 'middle' ? width / 2 : align === 'end' ? width : 0;
     const radians = (turn * Math.PI) / 180;

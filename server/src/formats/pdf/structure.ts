@@ -6,9 +6,11 @@ export interface Reference {
   end: () => void;
 }
 
-interface Element {
+export interface Element {
   readonly type: string;
   readonly title: string | undefined;
+  /** What stands for it where it can’t be seen. */
+  readonly alternative: string | undefined;
   readonly children: (Element | Content)[];
 }
 
@@ -20,8 +22,8 @@ interface Content {
 
 const isContent = (child: Element | Content): child is Content => 'id' in child;
 
-/** What stands round an element of a tag, outermost first; elements next to one another share it. */
-const around: Readonly<Record<Tag, readonly string[]>> = { H1: [], H2: [], P: [], TH: [], TD: [], LI: ['L', 'LI'], Caption: ['Figure'] };
+/** What stands round an element of a tag, outermost first; elements next to one another share the outermost. */
+const around: Readonly<Record<Tag, readonly string[]>> = { H1: [], H2: [], P: [], TH: [], TD: [], LI: ['L', 'LI'], Caption: [] };
 const typeOf: Readonly<Record<Tag, string>> = { H1: 'H1', H2: 'H2', P: 'P', TH: 'TH', TD: 'TD', LI: 'LBody', Caption: 'Caption' };
 
 /**
@@ -30,7 +32,7 @@ const typeOf: Readonly<Record<Tag, string>> = { H1: 'H1', H2: 'H2', P: 'P', TH: 
  */
 export class Structure {
   readonly #make: (data: object) => Reference;
-  readonly #top: Element = { type: 'Document', title: undefined, children: [] };
+  readonly #top: Element = { type: 'Document', title: undefined, alternative: undefined, children: [] };
   /** Of each page, the element that each of its stretches is in. */
   readonly #pages: { readonly page: Reference; readonly elements: Element[] }[] = [];
   readonly #groups = new Map<number, Element>();
@@ -50,11 +52,24 @@ export class Structure {
     this.#parent = name === undefined ? this.#top : this.#child(this.#top, 'Sect', name);
   }
 
-  /** The operator that begins a text’s stretch of content on the page that has begun last. */
-  begin({ tag = 'P', group }: Pick<TextItem, 'tag' | 'group'>): string {
+  /** A picture begins where the page is at. */
+  figure(alternative: string): Element {
+    return this.#child(this.#parent, 'Figure', undefined, alternative);
+  }
+
+  /**
+   * The operator that begins a text’s stretch of content on the page that has begun last.
+   *
+   * @param figure the picture that it stands in
+   */
+  begin({ tag = 'P', group }: Pick<TextItem, 'tag' | 'group'>, figure?: Element): string {
+    return this.content(tag === 'Caption' && figure !== undefined ? this.#child(figure, 'Caption') : this.#elementOf(tag, group));
+  }
+
+  /** The operator that begins a stretch of content of an element. */
+  content(element: Element): string {
     const now = this.#pages.at(-1);
     if (now === undefined) throw new Error('No page has begun.');
-    const element = this.#elementOf(tag, group);
     const id = now.elements.length;
     now.elements.push(element);
     element.children.push({ page: now.page, id });
@@ -85,8 +100,8 @@ export class Structure {
     return inner === undefined ? list : this.#child(list, inner);
   }
 
-  #child(parent: Element, type: string, title?: string): Element {
-    const element: Element = { type, title, children: [] };
+  #child(parent: Element, type: string, title?: string, alternative?: string): Element {
+    const element: Element = { type, title, alternative, children: [] };
     parent.children.push(element);
     return element;
   }
@@ -111,8 +126,8 @@ export class Structure {
   }
 
   #written(element: Element, parent: Reference, references: Map<Element, Reference>): Reference {
-    const { type, title, children } = element;
-    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(title) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}) });
+    const { type, title, alternative, children } = element;
+    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(title) }), ...(alternative === undefined ? {} : { Alt: new String(alternative) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}) });
     for (const child of children) if (isContent(child)) own.data['Pg'] ??= child.page;
     own.data['K'] = children.map((child) => {
       if (!isContent(child)) return this.#written(child, own, references);

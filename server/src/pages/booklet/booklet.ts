@@ -122,7 +122,7 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
     flow.need(picture.height + 8);
     if (heading !== before && heading !== '') flow.heading(heading);
     before = heading;
-    flow.picture(picture.height, picture.items);
+    flow.picture(picture.height, picture.items, `${heading === '' ? '' : `${heading}: `}${picture.words}`);
   }
 }
 

@@ -191,10 +191,14 @@ export class Flow {
     this.#add({ kind: 'line', role: 'rule', name: '', path: segmentOf({ x: margin, y: this.#y }, { x: margin + this.width, y: this.#y }), pen: tag === 'TH' ? { ...pens.rule, width: 0.25 } : pens.hair });
   }
 
-  /** A picture of a height, drawn with its upper left corner at 0, 0. */
-  picture(height: number, items: readonly Item[]): void {
+  /**
+   * A picture of a height, drawn with its upper left corner at 0, 0.
+   *
+   * @param figure what it shows, in words, unless its parts say so themselves
+   */
+  picture(height: number, items: readonly Item[], figure?: string): void {
     this.need(Math.min(height, this.fullRoom));
-    this.#add(groupItem('', items, { x: this.#format.margin, y: this.#y }));
+    this.#add(groupItem('', items, { x: this.#format.margin, y: this.#y }, { figure }));
     this.#y += height;
   }
 

@@ -23,6 +23,7 @@ interface Cell {
   readonly shapeHeight: number;
   readonly words: string;
   readonly caption: string;
+  readonly figure: string;
 }
 
 const gap = 5;
@@ -53,7 +54,7 @@ export function keyPicture(resolved: Resolved, width: number): KeyPicture {
       const { rings, width: shapeWidth, height: shapeHeight } = scaledRings([line.outline, ...line.holes].map((ring) => ring.map(down)), scale);
       const number = numbers.get(line.piece.name) ?? 0;
       const caption = cutTo(settable(`${number}  ${line.piece.title}, ${Number(line.count.n)} ×`), Math.max(shapeWidth, 46), captionSize);
-      return { rings, shapeWidth, shapeHeight, words: String(number), caption, width: Math.max(shapeWidth, widthOf(caption, captionSize)), height: shapeHeight + 1 + captionSize * 1.4 };
+      return { rings, shapeWidth, shapeHeight, words: String(number), caption, figure: `Number ${number}: ${line.piece.title}, ${Number(line.count.n)} × ${line.material.title}, as it is cut.`, width: Math.max(shapeWidth, widthOf(caption, captionSize)), height: shapeHeight + 1 + captionSize * 1.4 };
     });
     const { placed, height } = shelved(cells, width - labelWidth, gap);
     const title = own[0]?.material.title ?? name;
@@ -65,7 +66,7 @@ export function keyPicture(resolved: Resolved, width: number): KeyPicture {
         ...placed.map(({ of, x, y }) => groupItem(of.caption, [
           ...filledShape(of.rings, look, of.words, 3, true),
           textItem(of.caption, { x: 0, y: of.shapeHeight + 1 + captionSize }, { size: captionSize, role: 'picture', tag: 'Caption' }),
-        ], { x: labelWidth + x, y })),
+        ], { x: labelWidth + x, y }, { figure: of.figure })),
       ],
     };
   });
@@ -87,5 +88,5 @@ function swatch(look: Look): readonly Item[] {
 function wrappedTitle(title: string): readonly Item[] {
   const [first = '', ...more] = linesOf(settable(title), labelWidth - 4, 2.9, 'bold');
   const lines = more.length === 0 ? [first] : [first, cutTo(more.join(' '), labelWidth - 4, 2.9, 'bold')];
-  return lines.map((line, index) => textItem(line, { x: 0, y: 10.6 + index * 3.8 }, { size: 2.9, weight: 'bold', role: 'picture', tag: 'Caption' }));
+  return lines.map((line, index) => textItem(line, { x: 0, y: 10.6 + index * 3.8 }, { size: 2.9, weight: 'bold', role: 'picture', tag: 'P' }));
 }

@@ -14,6 +14,8 @@ import type { Look } from './hatch.ts';
 import { filledShape } from './piece-picture.ts';
 
 export interface Picture {
+  /** What it shows, in words. */
+  readonly words: string;
   readonly height: number;
   readonly items: readonly Item[];
 }
@@ -36,7 +38,7 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   const top = 9;
   const at = ({ x, y }: Point): Point => (isUpright ? { x: y * scale, y: top + x * scale } : { x: x * scale, y: top + high - y * scale });
   const items: Item[] = [
-    textItem(titleOf(plan, need, found, width, display), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
+    textItem(cutTo(settable(titleOf(plan, need, found, display)), width, 3, 'bold'), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
     ...edgeTexts(plan, found, isUpright, { x: 0, y: top, width: wide, height: high }),
     { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
   ];
@@ -46,14 +48,28 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   if (near === 'fold') lines.push(along(0, pens.fold, 'fold'));
   if (isFoldedAcross) lines.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
   if (foldedIn !== undefined) lines.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
-  return { height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
+  return { words: wordsOf(titleOf(plan, need, found, display), need, found), height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
 }
 
-function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, width: number, display: Display): string {
+function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, display: Display): string {
   const name = form === 'lengths' ? spreadText(found, display) : form === 'panels' ? 'panel' : 'sheet';
   const times = found.times > 1 ? `, ${found.times} alike` : '';
   const across = found.manner === 'open' ? 'across' : 'across as folded';
-  return cutTo(settable(`${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`), width, 3, 'bold');
+  return `${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`;
+}
+
+/** Pieces named in the words of one lay; whoever wants all reads the cutting table. */
+const mostNamed = 20;
+
+/** What lies on it, in the order of its pieces. */
+function wordsOf(title: string, { requirements }: MaterialNeed, { lay, requirementOf }: LaidQuestion): string {
+  const counts = new Map<string, number>();
+  for (const of of lay.placements.map(({ piece }) => requirementOf[piece] ?? -1).sort((a, b) => a - b)) {
+    const name = requirements[of]?.title;
+    if (name !== undefined) counts.set(name, (counts.get(name) ?? 0) + 1);
+  }
+  const all = [...counts].map(([name, count]) => `${name} ${count} ×`);
+  return `${title}. On it lie: ${all.slice(0, mostNamed).join(', ')}${all.length > mostNamed ? ` and ${all.length - mostNamed} more` : ''}.`;
 }
 
 /** What the cloth's edges are: the far one, and the one that lies below or on the left. */

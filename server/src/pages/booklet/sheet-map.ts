@@ -1,10 +1,11 @@
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
+import { listed } from '../../table/figures.ts';
 import { widthOf } from '../letters/letters.ts';
 import { boxSteps, circleSteps, polylineSteps } from '../path.ts';
 import { pens } from '../pens.ts';
 import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
-import { isTemplate, type TemplateSheet } from '../template-sheets.ts';
+import { isTemplate, templatesText, type TemplateSheet } from '../template-sheets.ts';
 import { overlap, tileName, type Plate } from '../tiles.ts';
 import { roomiestPoint } from './roomiest.ts';
 import { shelved } from './shelves.ts';
@@ -13,6 +14,7 @@ interface Thumbnail {
   readonly width: number;
   readonly height: number;
   readonly items: readonly Item[];
+  readonly figure: string;
 }
 
 const captionSize = 2.6;
@@ -27,7 +29,7 @@ export function sheetMap(sheets: readonly TemplateSheet[], width: number): reado
   const { placed } = shelved(single, width, 6);
   const rows = [...new Set(placed.map(({ y }) => y))].map((y) => {
     const row = placed.filter((one) => one.y === y);
-    return { height: Math.max(...row.map(({ of }) => of.height)) + 5, items: row.map(({ of, x }) => groupItem('', of.items, { x, y: 0 })) };
+    return { height: Math.max(...row.map(({ of }) => of.height)) + 5, items: row.map(({ of, x }) => groupItem('', of.items, { x, y: 0 }, { figure: of.figure })) };
   });
   return [...rows, ...plates.map((plate) => platePicture(plate, sheets.filter(({ tile }) => tile?.plate === plate), width))];
 }
@@ -51,7 +53,7 @@ function numbered(at: Point, words: string): readonly Item[] {
   ];
 }
 
-function thumbnail({ sheet, origin, placed }: TemplateSheet): Thumbnail {
+function thumbnail({ sheet, origin, placed, templates }: TemplateSheet): Thumbnail {
   const scale = Math.min(thumbnailHeight / sheet.height, 60 / sheet.width);
   const items: Item[] = [{ kind: 'line', role: 'picture', name: sheet.name, path: boxSteps({ x: 0, y: 0, width: sheet.width * scale, height: sheet.height * scale }), pen: pens.frame }];
   for (const { drawn, x, y, turned } of placed) {
@@ -66,8 +68,9 @@ function thumbnail({ sheet, origin, placed }: TemplateSheet): Thumbnail {
     }
   }
   const height = sheet.height * scale;
+  const on = [...(placed.some(({ drawn }) => !isTemplate(drawn)) ? ['the key'] : []), ...(templates.length === 0 ? [] : [templatesText(templates).toLowerCase()])];
   items.push(textItem(sheet.name, { x: 0, y: height + captionSize + 0.8 }, { size: captionSize, role: 'picture', tag: 'Caption' }));
-  return { width: Math.max(sheet.width * scale, 18), height: height + captionSize * 1.6, items };
+  return { width: Math.max(sheet.width * scale, 18), height: height + captionSize * 1.6, items, figure: `${sheet.name}, with ${listed(on)}.` };
 }
 
 /** A plate as it is once its tiles are joined, with the name and the sheet of each. */
@@ -82,7 +85,8 @@ function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: num
   const boxes = windows.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
   for (const { name, box } of boxes) items.push({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } });
   for (const { name, sheet, box } of boxes) items.push(...tileLabel(name, sheet, box, overlap * scale, numbers));
-  return { height: (below - above) * scale + 6, items };
+  const figure = `${templatesText(plate.placed.map(({ drawn }) => drawn.template.number))} joined from tiles: ${windows.map(({ name, sheet }) => `${name} on ${sheet.toLowerCase()}`).join(', ')}.`;
+  return { height: (below - above) * scale + 6, items: [groupItem('', items, { x: 0, y: 0 }, { figure })] };
 }
 
 /** A tile's name and sheet over whatever is drawn there, in a corner of what it shares with no neighbour, clear of the templates' numbers. */
