@@ -8,6 +8,10 @@ const lit = ['test/preview/lit.test.ts'];
 const saved = ['test/preview/since-save.test.ts'];
 const ruler = ['test/preview/measuring.test.ts'];
 const travels = ['test/preview/standalone.test.ts'];
+const moved = ['test/preview/handles.test.ts'];
+const held = ['test/preview/handles.browser.test.ts'];
+const nested = ['test/preview/nested.browser.test.ts'];
+const layers = ['test/preview/layers.browser.test.ts'];
 const drawn = ['test/preview/drawing.test.ts', 'test/preview/piece-labels.test.ts'];
 
 const mutants: readonly Mutant[] = [
@@ -15,6 +19,7 @@ const mutants: readonly Mutant[] = [
   { what: 'pieces laid over one another', file: 'server/src/preview/board.ts', before: 'one.x >= other.x + other.width + room ||', after: 'one.x >= other.x ||', tests: arranged },
   { what: 'places that are forgotten from edit to edit', file: 'server/src/preview/board.ts', before: 'if (!pieces.some(({ name }) => before.has(name))) return', after: 'if (pieces.length > 0) return', tests: arranged },
   { what: 'all lines invisible', file: 'client/preview/preview.css', before: '.part {\n  fill: none;', after: '.part {\n  opacity: 0;\n  fill: none;', tests: ['test/preview/sight.browser.test.ts'] },
+  { what: 'a view that looks otherwise', file: 'client/preview/preview.css', before: '.inner-fill { fill: var(--tone); fill-opacity: 0.14; }', after: '.inner-fill { fill: var(--ink); fill-opacity: 0.9; }', tests: ['test/preview/reference.browser.test.ts'] },
   { what: 'an allowance as dark as the piece', file: 'client/preview/preview.css', before: '.inner-fill { fill: var(--tone); fill-opacity: 0.14; }', after: '.inner-fill { fill: none; }\n.hatch { display: none; }', tests: board },
   { what: 'materials that look alike', file: 'client/preview/hatching.ts', before: "  'M-1 -1L9 9',", after: "  'M-1 9L9 -1',", tests: board },
   { what: 'zooming away from the pointer', file: 'client/preview/zoom.ts', before: 'field.scrollBy(after.left + share.x * after.width - point.x,', after: 'field.scrollBy(0,', tests: board },
@@ -53,6 +58,33 @@ const mutants: readonly Mutant[] = [
 
   // What is drawn.
   { what: 'a description without its edges', file: 'server/src/preview/parts.ts', before: '    `edges ${', after: '    `sides ${', tests: drawn },
+
+  // What is moved.
+  { what: 'a formula that a handle overwrites', file: 'server/src/preview/handles/plain.ts', before: "return formula.kind === 'number' ? (formula.unit ?? '') : undefined;", after: "return formula.kind === 'number' ? (formula.unit ?? '') : '';", tests: moved },
+  { what: 'a number that is no step', file: 'server/src/preview/handles/plain.ts', before: 'const near = nearestMultiple(millimetres, step);', after: 'const near = millimetres;', tests: moved },
+  { what: 'a size of nothing', file: 'server/src/preview/handles/plain.ts', before: 'isSize && near.compare(step) < 0', after: 'isSize && near.compare(step) > 1e9', tests: moved },
+  { what: 'what stands on its middle, grown to one side', file: 'server/src/preview/handles/find.ts', before: '? 0.5 : 1;', after: '? 1 : 1;', tests: moved },
+  { what: 'what was not moved, rounded', file: 'server/src/preview/handles/move.ts', before: 'if (Math.abs(wish - now) < least / 2)', after: 'if (wish === now)', tests: moved },
+  { what: 'a notch counted from the other end', file: 'server/src/preview/handles/move.ts', before: "!== (runs.from === 'end') ?", after: '?', tests: moved },
+  { what: 'an edit before it is let go', file: 'client/preview/handles.ts', before: 'to: [to.x, to.y], isLetGo });', after: 'to: [to.x, to.y], isLetGo: true });', tests: held },
+  { what: 'Escape that writes', file: 'client/preview/handles.ts', before: "event.key === 'Escape' && this.#held !== undefined) {\n      this.#end();", after: "event.key === 'Escape' && this.#held !== undefined) {\n      this.#letGo();", tests: held },
+  { what: 'a handle that is lost from the keys by its edit', file: 'client/preview/handles.ts', before: 'if (!isOther && list.some((one) => one.id === id)) continue;', after: '', tests: held },
+  { what: 'no reason at what stays', file: 'client/preview/handles.ts', before: '`Stays: ${says}`', after: "''", tests: held },
+
+  // What lies under and on a piece.
+  { what: 'a size nested as large as the one shown', file: 'server/src/preview/nested.ts', before: 'outline: isOtherOutline ? other.drawing', after: 'outline: isOtherOutline ? shown.drawing', tests: nested },
+  { what: 'nested sizes that look alike', file: 'client/preview/nested.ts', before: 'dashes[index % dashes.length]', after: 'dashes[0]', tests: nested },
+  { what: 'a piece of another option, not told', file: 'server/src/preview/nested.ts', before: 'pieces.filter((piece) => !names.has(piece.name))', after: 'pieces.filter((piece) => piece.name === undefined)', tests: nested },
+  { what: 'a layer on the side that it is not on', file: 'client/preview/layers.ts', before: "side === seen ? 'layer' : 'layer behind'", after: "side !== seen ? 'layer' : 'layer behind'", tests: layers },
+  { what: 'layers that do not turn with their piece', file: 'client/preview/focus.ts', before: 'isWrong ? layers.map(flippedLayer) : layers', after: 'layers', tests: layers },
+  { what: 'an arc that turns the wrong way on the wrong side', file: 'server/src/preview/flip.ts', before: 'at % 7 === 4 ? 1 - value : value', after: 'value', tests: ['test/preview/flip.test.ts'] },
+
+  // What a check measured.
+  { what: 'a check drawn against itself', file: 'server/src/preview/links.ts', before: 'both: [measure(is), measure(wanted)]', after: 'both: [measure(is), measure(is)]', tests: lit },
+  { what: 'bars of one length', file: 'client/preview/compared.ts', before: 'const share = Math.abs(width) / most;', after: 'const share = 1;', tests: board },
+
+  // Beside the text.
+  { what: 'no hints', file: 'server/src/language/inlay-hints.ts', before: 'return hints.filter((hint) => hint.at >= range.start', after: 'return hints.filter((hint) => hint.at > range.end && hint.at >= range.start', tests: ['test/language/decorations.test.ts'] },
 ];
 
 noticed(mutants);

@@ -1,0 +1,38 @@
+import type { Page } from 'playwright-core';
+
+/** A picture is kept at this share of its size: what browsers draw otherwise on other machines, the edges of letters, is evened out. */
+const kept = 1 / 3;
+/** Of 255: nothing that is nearer counts as another colour. */
+const near = 32;
+
+export interface Compared {
+  /** The picture as it is kept, PNG. */
+  readonly picture: Uint8Array;
+  /** The share of places that are of another colour; undefined without a picture to compare with, and 1 where that has another size. */
+  readonly off: number | undefined;
+}
+
+/** Scales a picture down and compares it with one that was kept, in a page that has no part in it. */
+export async function comparePictures(page: Page, shot: Uint8Array, before: Uint8Array | undefined): Promise<Compared> {
+  const { picture, off } = await page.evaluate(async ({ now, then, scale, least }) => {
+    const bitmapOf = (bytes: readonly number[]): Promise<ImageBitmap> => createImageBitmap(new Blob([new Uint8Array(bytes)], { type: 'image/png' }));
+    const whole = await bitmapOf(now);
+    const [width, height] = [Math.round(whole.width * scale), Math.round(whole.height * scale)];
+    const canvas = new OffscreenCanvas(width, height);
+    const context = canvas.getContext('2d');
+    if (context === null) throw new Error('nothing to draw on');
+    context.imageSmoothingQuality = 'high';
+    context.drawImage(whole, 0, 0, width, height);
+    const data = context.getImageData(0, 0, width, height).data;
+    const bytes = [...new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer())];
+    if (then === undefined) return { picture: bytes, off: undefined };
+    const old = await bitmapOf(then);
+    if (old.width !== width || old.height !== height) return { picture: bytes, off: 1 };
+    context.drawImage(old, 0, 0);
+    const other = context.getImageData(0, 0, width, height).data;
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4) if ([0, 1, 2].some((part) => Math.abs((data[at + part] ?? 0) - (other[at + part] ?? 0)) > least)) count++;
+    return { picture: bytes, off: count / (width * height) };
+  }, { now: [...shot], then: before === undefined ? undefined : [...before], scale: kept, least: near });
+  return { picture: new Uint8Array(picture), off };
+}
