@@ -3,7 +3,7 @@ import { nameForm, type NameForm } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
-import type { Ghost } from './since-save.ts';
+import type { Ghost } from './since.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
 import { setTarget } from './targets.ts';
 

@@ -12,7 +12,7 @@ import { elsewhere, nestedUnder, nestingControl } from './nested.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
-import type { Ghost } from './since-save.ts';
+import type { Ghost } from './since.ts';
 import { boardPadding, fitBox, type Zoom } from './zoom.ts';
 
 export interface BoardLinks {
@@ -43,6 +43,7 @@ export class Board {
   readonly #pieces: KeyedList<Card>;
   readonly #zoom: Zoom;
   readonly #showScale: () => void;
+  readonly #row: HTMLElement;
   readonly #lookAgain: () => void;
   readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
@@ -75,8 +76,14 @@ export class Board {
       render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#widthOf }),
     });
     this.field.addEventListener('dblclick', () => this.fit());
+    this.#row = row;
     row.append(this.#arrangeButton(), this.#focusButton(focus, focused), this.#nesting.element);
     this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#elsewhere, this.#fills.legend), this.#fills.element];
+  }
+
+  /** Puts one more tool below the board. */
+  addTool(tool: HTMLElement): void {
+    this.#row.append(tool);
   }
 
   update(cards: readonly Card[], data: PreviewData): void {

@@ -1,6 +1,7 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import type { PlaceNow } from '../../server/src/preview/places.ts';
 import type { BuyingWish, PageMessage, PreviewState } from './messages.ts';
+import { sinces, type SinceWhat } from './since.ts';
 import { standalone } from './standalone.ts';
 
 export const views = ['board', 'pieces', 'table', 'buying', 'layouts'] as const;
@@ -25,6 +26,8 @@ export interface SavedState extends PreviewState {
   readonly selected: string | null;
   /** The choice whose other options are drawn under what is shown. */
   readonly beside: string | null;
+  /** What the pieces are held against. */
+  readonly since: SinceWhat;
   /** Whether that piece is shown large beside the board. */
   readonly focus: boolean;
 }
@@ -38,11 +41,17 @@ declare function acquireVsCodeApi(): EditorApi;
 
 /** The editor that the page is shown in, and what it keeps for the page. */
 export class Editor {
-  private readonly api: EditorApi = standalone() ?? acquireVsCodeApi();
+  private readonly alone = standalone();
+  private readonly api: EditorApi = this.alone ?? acquireVsCodeApi();
   state: SavedState;
 
   constructor(uri: string) {
     this.state = restored(uri, this.api.getState());
+  }
+
+  /** Whether the page stands by itself, with nothing that it could be held against. */
+  get isStandalone(): boolean {
+    return this.alone !== undefined;
   }
 
   send(message: PageMessage): void {
@@ -59,7 +68,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, beside: null, focus: false });
+const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, beside: null, since: 'saved', focus: false });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -82,6 +91,7 @@ function restored(uri: string, kept: unknown): SavedState {
     earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
     spots: spotsOf(found.spots),
     focus: found.focus === true,
+    since: sinces.find((what) => what === found.since) ?? fresh.since,
     beside: typeof found.beside === 'string' ? found.beside : null,
     selected: typeof found.selected === 'string' ? found.selected : null,
   };

@@ -1,6 +1,6 @@
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { PlaceRef, PreviewData } from '../../server/src/preview/drawing-data.ts';
-import { applied, type Delta } from '../../server/src/preview/difference.ts';
+import { applied, isSame, type Delta } from '../../server/src/preview/difference.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
 import { Board } from './board.ts';
 import { buyingView } from './buying.ts';
@@ -19,7 +19,7 @@ import { arrangeLabels } from './piece-labels.ts';
 import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
-import { SinceSave } from './since-save.ts';
+import { Since, sinceControl } from './since.ts';
 import { cuttingView } from './tables.ts';
 import { tabs, viewWords } from './tabs.ts';
 import { addHover, targetAt } from './targets.ts';
@@ -45,12 +45,13 @@ const facts = element('p', { class: 'muted' });
 /** What hangs on what the cursor is on. */
 const about = element('p', { class: 'about' });
 
-const sinceSave = new SinceSave((ghosts) => board.showGhosts(ghosts));
+const since = new Since(editor.state.since, (ghosts) => board.showGhosts(ghosts));
 let unsaved: readonly string[] | undefined;
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
 const choices = choiceControls((combination) => {
   // Another combination’s drawings don’t stand in for this one’s.
   editor.save({ combination, earlier: [] });
+  since.committed(undefined);
   editor.send({ type: 'choose', combination });
 });
 const isLaysView = (view: View): boolean => view === 'buying' || view === 'layouts';
@@ -99,10 +100,18 @@ const board = new Board(editor.state, {
   ask: (question) => editor.send({ type: 'move', ...question }),
 });
 panels.board.append(...board.parts);
+if (!editor.isStandalone) {
+  board.addTool(sinceControl(editor.state.since, (what) => {
+    editor.save({ since: what });
+    since.against(what);
+    tellSince();
+  }));
+}
 panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
 
 const filterPlace = element('div', {}, filter.element);
 const showFilter = (view: View): void => void (filterPlace.hidden = view !== 'board' && view !== 'pieces');
+const tellSince = (): void => editor.send({ type: 'since', committed: editor.state.since === 'committed' });
 const look = (on: boolean): void => editor.send({ type: 'look', on });
 const cutting = cuttingView();
 const buying = buyingView(editor.state.buying ?? {}, (wish) => {
@@ -116,7 +125,7 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, sinceSave.element), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, since.element), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
@@ -131,7 +140,7 @@ const fillings: Readonly<Record<View, (data: PreviewData, missing: readonly stri
   board: (now) => {
     board.update(cardsOf(now, editor.state.earlier), now);
     filterPieces();
-    sinceSave.show(now, isSaved(now));
+    since.show(now, isSaved(now));
   },
   pieces: (now) => {
     cards.update(cardsOf(now, editor.state.earlier));
@@ -349,8 +358,11 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return drawLays(message.lays);
     case 'unsaved':
       unsaved = message.files;
-      if (data !== undefined && editor.state.view === 'board' && isSaved(data)) sinceSave.show(data, true);
+      if (data !== undefined && editor.state.view === 'board' && isSaved(data)) since.show(data, true);
       return;
+    case 'committed':
+      // What was asked for before another choice is of no use any more.
+      return isSame(message.combination, editor.state.combination ?? null) ? since.committed(message) : undefined;
     case 'stale':
       return markStale(message.reason);
     case 'handle':
@@ -375,5 +387,6 @@ whenPrinted(() => {
 // The editor gives the page’s own state back to whoever brings it back after a restart.
 editor.save({});
 if (showsLays()) tellWish();
+if (editor.state.since === 'committed') tellSince();
 if (editor.state.beside !== null) editor.send({ type: 'beside', choice: editor.state.beside });
 editor.send({ type: 'ready' });

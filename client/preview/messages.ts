@@ -1,3 +1,4 @@
+import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { BuyingWish, ChosenOptions, PreviewUpdate } from '../../server/src/lsp/messages.ts';
 
@@ -61,7 +62,13 @@ export interface HandleMessage {
   /** Whether the text is another now, so that a new drawing will come. */
   readonly isWritten: boolean;
 }
-export type HostMessage = ShowMessage | UnsavedMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage | HandleMessage;
+/** The pieces as they were last committed, for the combination that they were asked for in; no pieces where there is no earlier version. */
+export interface CommittedMessage {
+  readonly type: 'committed';
+  readonly combination: Combination | null;
+  readonly pieces: readonly PreviewPiece[] | null;
+}
+export type HostMessage = CommittedMessage | ShowMessage | UnsavedMessage | CursorMessage | StaleMessage | LaysMessage | MovedMessage | HandleMessage;
 
 /** The page has loaded, or has missed something, and waits for a whole drawing. */
 export interface ReadyMessage {
@@ -108,4 +115,9 @@ export interface MoveMessage {
   readonly to: readonly [x: number, y: number];
   readonly isLetGo: boolean;
 }
-export type PageMessage = ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;
+/** Whether the pieces as they were last committed are wanted: now, and again whenever they are others. */
+export interface SinceMessage {
+  readonly type: 'since';
+  readonly committed: boolean;
+}
+export type PageMessage = SinceMessage | ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;

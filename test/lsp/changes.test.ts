@@ -4,7 +4,10 @@ import { compare } from '../../server/src/compare/comparison.ts';
 import { comparisonMarkdown } from '../../server/src/formats/comparison-markdown.ts';
 import { libraryOf } from '../../server/src/model/names/files.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
+import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { previewData } from '../../server/src/preview/drawing.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
+import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
 import { materials, spec } from '../compare/changes.ts';
 import { Client } from '../support/lsp.ts';
 
@@ -66,5 +69,25 @@ describe('what has changed since the last commit', () => {
     const { client: one, asked } = await open({ 'case.piece': spec, 'stock.piece': materials }, round);
     expect(await one.connection.sendRequest('piecewright/changes', { uri })).toMatchObject({ markdown: expect.stringContaining('The earlier pattern has') });
     expect(asked).toEqual(['case.piece', 'b.piece']);
+  });
+});
+
+describe('the pieces as they were last committed', () => {
+  const before = { 'case.piece': spec, 'stock.piece': materials };
+  const widths = ({ pieces }: { pieces: readonly { name: string; cut: { width: { text: string } } }[] | null }): readonly string[] | undefined => pieces?.map(({ name, cut }) => `${name} ${cut.width.text}`);
+
+  it('are drawn as the preview draws them, in what is chosen, whatever is typed now', async () => {
+    const { client: one } = await open({ 'case.piece': wide, 'stock.piece': dear }, before);
+    for (const size of ['S', 'L']) {
+      const answer = await one.connection.sendRequest<{ pieces: readonly PreviewPiece[] }>('piecewright/committedPieces', { uri, combination: { size } });
+      expect(answer.pieces).toEqual(JSON.parse(JSON.stringify(previewData(snapshotOf(pattern(before)), new Map([['size', size]])).pieces)));
+    }
+    await one.replace(uri, `${wide}\npiece broken {`);
+    expect(widths(await one.connection.sendRequest('piecewright/committedPieces', { uri, combination: { size: 'S', gone: 'yes' } }))).toEqual(widths({ pieces: previewData(snapshotOf(pattern(before)), new Map([['size', 'S']])).pieces }));
+  });
+
+  it('are none where there is no earlier version', async () => {
+    const { client: one } = await open({ 'case.piece': spec, 'stock.piece': materials }, { 'stock.piece': materials });
+    expect(await one.connection.sendRequest('piecewright/committedPieces', { uri })).toEqual({ pieces: null });
   });
 });

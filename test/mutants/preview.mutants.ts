@@ -5,7 +5,7 @@ import { noticed, type Mutant } from './notice.ts';
 const board = ['test/preview/board.browser.test.ts'];
 const arranged = ['test/preview/board.test.ts'];
 const lit = ['test/preview/lit.test.ts'];
-const saved = ['test/preview/since-save.test.ts'];
+const saved = ['test/preview/since.test.ts'];
 const ruler = ['test/preview/measuring.test.ts'];
 const travels = ['test/preview/standalone.test.ts'];
 const moved = ['test/preview/handles.test.ts'];
@@ -41,10 +41,10 @@ const mutants: readonly Mutant[] = [
   { what: 'an allowance for all pieces', file: 'client/preview/cursor.ts', before: "if (link.kind === 'general') for", after: 'if (false) for', tests: lit },
 
   // What an edit did.
-  { what: 'a size that changed', file: 'client/preview/since-save.ts', before: "was[of][side].text === now[of][side].text ? []", after: 'was[of][side].text !== now[of][side].text ? []', tests: saved },
-  { what: 'the saved outline', file: 'client/preview/since-save.ts', before: 'outline: isOtherShape ? was.drawing.area.cutting', after: 'outline: isOtherShape ? now.drawing.area.cutting', tests: saved },
-  { what: 'a ghost that stays once all is saved', file: 'client/preview/since-save.ts', before: 'if (isSaved) this.#saved', after: 'if (isSaved && this.#saved.size === 0) this.#saved', tests: board },
-  { what: 'a piece that is gone', file: 'client/preview/since-save.ts', before: 'filter(({ name }) => !away.has(name))', after: 'filter(({ name }) => name === undefined)', tests: board },
+  { what: 'a size that changed', file: 'client/preview/since.ts', before: "was[of][side].text === now[of][side].text ? []", after: 'was[of][side].text !== now[of][side].text ? []', tests: saved },
+  { what: 'the saved outline', file: 'client/preview/since.ts', before: 'outline: isOtherShape ? was.drawing.area.cutting', after: 'outline: isOtherShape ? now.drawing.area.cutting', tests: saved },
+  { what: 'a ghost that stays once all is saved', file: 'client/preview/since.ts', before: 'if (isSaved) this.#saved', after: 'if (isSaved && this.#saved.size === 0) this.#saved', tests: board },
+  { what: 'a piece that is gone', file: 'client/preview/since.ts', before: 'filter(({ name }) => !away.has(name))', after: 'filter(({ name }) => name === undefined)', tests: board },
 
   // What is measured.
   { what: 'a distance that is not the straight one', file: 'client/preview/measuring.ts', before: 'Math.hypot(x, y), unit', after: 'Math.abs(x) + Math.abs(y), unit', tests: ruler },

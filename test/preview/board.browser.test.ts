@@ -265,6 +265,44 @@ it('says of a piece that is gone that it was there', async () => {
   await closed(preview);
 });
 
+it('holds the pieces against what was last committed, live, or against nothing, as is chosen by keys', async () => {
+  const preview = await openPreview(browser, { state: onBoard });
+  const draft = new Draft();
+  const longer = (width: string): string => strap.replace('140 by 8', `${width} by 8`);
+  const committed = draft.data(strap).pieces;
+  await preview.post({ type: 'unsaved', files: [] });
+  await preview.show(draft.data(longer('150')));
+  const [piece, since] = [preview.page.locator('.on-board[data-piece="strap"]'), preview.page.locator('.since')];
+  expect(await since.isVisible()).toBe(false);
+  const select = preview.page.getByLabel('Changes:');
+  await select.focus();
+  await preview.page.keyboard.press('ArrowDown');
+  expect(await select.inputValue()).toBe('committed');
+  expect((await preview.sent()).at(-1)).toEqual({ type: 'since', committed: true });
+  expect(await since.isVisible()).toBe(false);
+  await preview.post({ type: 'committed', combination: null, pieces: committed });
+  expect(await since.innerText()).toBe('Otherwise than committed: Long strap. Dotted outlines are as committed.');
+  expect(await piece.locator('.was').innerText()).toBe('Cut width 150 cm, was 140 cm');
+  // Live, and saving makes no difference to it.
+  await preview.post({ type: 'unsaved', files: ['draft.piece'] });
+  await preview.show(draft.data(longer('120')), 2);
+  await preview.post({ type: 'unsaved', files: [] });
+  expect(await piece.locator('.was').innerText()).toBe('Cut width 120 cm, was 140 cm');
+  await preview.picture('board-committed');
+  // What was asked for another choice stands in for none.
+  await preview.post({ type: 'committed', combination: { size: 'L' }, pieces: [] });
+  expect(await piece.locator('.was').innerText()).toBe('Cut width 120 cm, was 140 cm');
+  await preview.post({ type: 'committed', combination: null, pieces: null });
+  expect([await since.innerText(), await preview.page.locator('.ghost').count()]).toEqual(['Nothing to compare with: no earlier version of this pattern has been committed, or no git is at hand.', 0]);
+  await select.focus();
+  await preview.page.keyboard.press('ArrowDown');
+  expect([await select.inputValue(), await since.isVisible(), (await preview.sent()).at(-1)]).toEqual(['off', false, { type: 'since', committed: false }]);
+  await preview.post({ type: 'unsaved', files: ['draft.piece'] });
+  await preview.show(draft.data(longer('130')), 3);
+  expect(await preview.page.locator('.ghost, .was').count()).toBe(0);
+  await closed(preview);
+});
+
 it('shows the piece that is meant large, with edges by name, coordinates and a ruler, by pointer and by keys', async () => {
   const preview = await opened(wallet, { width: 1200, height: 800 });
   expect(await preview.page.locator('.focus').isVisible()).toBe(false);

@@ -1,10 +1,14 @@
 import * as vscode from 'vscode';
 import { languageId, type Client } from '../client-options.ts';
 import type { BuyingWish, Combination, HostMessage, MoveMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
-import { lookNotification, moveRequest, previewRequest, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
+import { committedPiecesRequest, lookNotification, moveRequest, previewRequest, type CommittedPiecesAnswer, type CommittedPiecesParams, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
+import { onCommit } from '../git.ts';
 import { previewHtml } from './html.ts';
 import { reveal } from './reveal.ts';
 import { writeNumbers } from './write-numbers.ts';
+
+/** Milliseconds after the last word of git in which no other came. */
+const settled = 400;
 
 /** One preview: a panel that shows one pattern and follows its text. */
 export class PreviewHost {
@@ -12,11 +16,16 @@ export class PreviewHost {
   private readonly panel: vscode.WebviewPanel;
   private readonly client: Client;
   private readonly listeners: readonly vscode.Disposable[];
+  private readonly commits: vscode.Disposable[] = [];
   private combination: Combination | undefined;
   /** What is looked at is asked for, and the page says what that is. */
   private buying: BuyingWish | undefined;
   private handled: string | undefined;
   private beside: string | undefined;
+  /** Whether the page holds the pieces against what was last committed. */
+  private isSinceCommit = false;
+  private followsCommits = false;
+  private soon: ReturnType<typeof setTimeout> | undefined;
   /** The serial number of what the page was last sent. */
   private known: number | undefined;
   /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
@@ -54,7 +63,7 @@ export class PreviewHost {
     this.pages++;
     this.panel.title = titleOf(uri);
     this.send({ type: 'moved', uri });
-    return this.refresh();
+    return this.refresh().then(() => this.sendCommitted());
   }
 
   /** The combination that was chosen in it. */
@@ -118,7 +127,8 @@ export class PreviewHost {
         return this.sendCursor(vscode.window.activeTextEditor);
       case 'choose':
         this.combination = message.combination;
-        return this.refresh();
+        await this.refresh();
+        return this.sendCommitted();
       case 'wish':
         this.buying = message.buying;
         return this.buying === undefined ? undefined : this.refresh();
@@ -130,12 +140,34 @@ export class PreviewHost {
       case 'beside':
         this.beside = message.choice ?? undefined;
         return this.refresh();
+      case 'since':
+        this.isSinceCommit = message.committed;
+        return this.sendCommitted();
       case 'move':
         return this.move(message);
       case 'reveal':
         await this.active();
         return reveal(message);
     }
+  }
+
+  /** Sends the pieces as they were last committed, and again whenever something is committed. */
+  private async sendCommitted(): Promise<void> {
+    if (!this.isSinceCommit || this.closed) return;
+    if (!this.followsCommits) {
+      this.followsCommits = true;
+      void onCommit(() => this.sendCommittedSoon(), this.commits);
+    }
+    const { uri, combination } = this;
+    const params: CommittedPiecesParams = { uri, ...(combination === undefined ? {} : { combination }) };
+    const answer = await this.client.sendRequest<CommittedPiecesAnswer | null>(committedPiecesRequest, params).catch(() => null);
+    if (uri === this.uri) this.send({ type: 'committed', combination: combination ?? null, pieces: answer?.pieces ?? null });
+  }
+
+  /** Git tells every step of what it does. */
+  private sendCommittedSoon(): void {
+    clearTimeout(this.soon);
+    this.soon = setTimeout(() => void this.sendCommitted(), settled);
   }
 
   private async move({ asked, piece, handle, to, isLetGo }: MoveMessage): Promise<void> {
@@ -179,7 +211,8 @@ export class PreviewHost {
 
   private end(): void {
     this.closed = true;
-    for (const listener of this.listeners) listener.dispose();
+    clearTimeout(this.soon);
+    for (const listener of [...this.listeners, ...this.commits]) listener.dispose();
   }
 }
 

@@ -1,8 +1,13 @@
 import { ErrorCodes, ResponseError, type CancellationToken, type Connection } from 'vscode-languageserver';
 import { limits } from '../problems/limits.ts';
+import { libraryOf } from '../model/names/files.ts';
+import { Analyst } from '../model/pattern.ts';
+import type { Combination } from '../model/query/query.ts';
+import { previewData } from '../preview/drawing.ts';
 import { parseFile } from '../syntax/parse.ts';
+import { snapshotOf } from '../workspace/snapshot.ts';
 import { usesOf } from '../workspace/workspace.ts';
-import { committedRequest, type ChangesAnswer, type ReadParams } from './messages.ts';
+import { committedRequest, type ChangesAnswer, type CommittedPiecesAnswer, type ReadParams } from './messages.ts';
 import type { Planner } from './planner.ts';
 import { cancelled, type RequestContext, type Session } from './session.ts';
 
@@ -15,6 +20,17 @@ export async function changesSince(session: Session, planner: Planner, uri: stri
   if (token.isCancellationRequested) throw cancelled();
   if (markdown === undefined) throw new ResponseError(ErrorCodes.InternalError, 'The changes could not be worked out.');
   return { markdown };
+}
+
+/** A pattern's pieces as they were last committed, in the options that it had then. */
+export async function committedPieces({ connection, folders }: Session, uri: string, combination: Combination): Promise<CommittedPiecesAnswer> {
+  const home = folders.home(uri);
+  const files = await committedFiles(home.path, (path) => committed(connection, folders.uriOf(home.folder, path)));
+  const texts = new Map(files.map(({ path, text }) => [path, text]));
+  const root = texts.get(home.path);
+  if (root === undefined) return { pieces: null };
+  const pattern = new Analyst().analyse(parseFile(home.path, root), libraryOf(texts));
+  return { pieces: previewData(snapshotOf(pattern), combination).pieces };
 }
 
 interface CommittedFile {

@@ -1,4 +1,5 @@
 import type { ChosenOptions } from '../table/combinations.ts';
+import type { PreviewPiece } from '../preview/drawing-data.ts';
 import type { PreviewLays } from '../preview/lays-data.ts';
 
 /** What client and server say to each other beyond the language server protocol. */
@@ -114,6 +115,17 @@ export interface ChangesParams {
 }
 /** The comparison as Markdown; or why there is none. */
 export type ChangesAnswer = { readonly markdown: string } | { readonly refused: string };
+
+/** The request for a pattern's pieces as they were when it was last committed, as the preview draws them. */
+export const committedPiecesRequest = 'piecewright/committedPieces';
+export interface CommittedPiecesParams {
+  readonly uri: string;
+  readonly combination?: ChosenOptions;
+}
+/** No pieces where there is no earlier version. */
+export interface CommittedPiecesAnswer {
+  readonly pieces: readonly PreviewPiece[] | null;
+}
 
 /** The client's word whether shorter lays are to be looked for in a pattern that a preview was asked for. */
 export const lookNotification = 'piecewright/look';

@@ -1,10 +1,10 @@
 import { ErrorCodes, ResponseError, type CancellationToken } from 'vscode-languageserver';
 import { diagnose } from '../language/diagnostics.ts';
 import type { Combination } from '../model/query/query.ts';
-import { changesSince } from './changes.ts';
+import { changesSince, committedPieces } from './changes.ts';
 import {
-  changesRequest, choicesRequest, exportRequest, lookNotification, moveRequest, pagesRequest, previewRequest,
-  type ChangesAnswer, type ChangesParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type ExportAnswer, type ExportParams, type LookParams, type MoveAnswer, type MoveParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
+  changesRequest, choicesRequest, committedPiecesRequest, exportRequest, lookNotification, moveRequest, pagesRequest, previewRequest,
+  type ChangesAnswer, type ChangesParams, type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type CommittedPiecesAnswer, type CommittedPiecesParams, type ExportAnswer, type ExportParams, type LookParams, type MoveAnswer, type MoveParams, type PagesAnswer, type PagesParams, type PreviewAnswer, type PreviewParams,
 } from './messages.ts';
 import { pageFormats } from '../formats/pages.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -50,6 +50,7 @@ export function registerRequests(session: Session, previews: Previews, planner: 
     return { text };
   }));
   connection.onRequest(changesRequest, ({ uri }: ChangesParams, token: CancellationToken) => session.answer<ChangesAnswer>(uri, token, (at) => changesSince(session, planner, uri, at, token)));
+  connection.onRequest(committedPiecesRequest, ({ uri, combination }: CommittedPiecesParams) => session.guarded<CommittedPiecesAnswer>(() => committedPieces(session, uri, combinationOf(combination))));
   connection.onRequest<PagesAnswer | null, void>(pagesRequest, (params: PagesParams, token: CancellationToken) => session.answer<PagesAnswer>(params.uri, token, (at) => pagesFor(planner, at, params, token)));
 }
 

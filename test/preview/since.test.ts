@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { ghostsOf } from '../../client/preview/since-save.ts';
+import { ghostsOf } from '../../client/preview/since.ts';
 import { Draft, wallet } from './specs.ts';
 
 const draft = new Draft();
