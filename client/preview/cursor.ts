@@ -1,5 +1,6 @@
-import type { PlaceRef, PreviewCompared, PreviewData, PreviewLink, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import type { PlaceRef, PreviewCompared, PreviewData, PreviewLink, PreviewPiece, PreviewWalk, PreviewStep } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
+import { joinedWords } from './steps.ts';
 
 /** What is lit of a piece: all of it, and those of its parts that are meant. */
 export type Lit = ReadonlyMap<string, readonly number[]>;
@@ -14,6 +15,10 @@ export interface AtCursor {
   readonly says: string;
   /** What a check that fails has measured. */
   readonly compared?: PreviewCompared | undefined;
+  /** The seam that it is, laid along itself. */
+  readonly walk?: PreviewWalk | undefined;
+  /** The step that it is. */
+  readonly step?: PreviewStep | undefined;
 }
 
 export const onPiece = (piece: string | undefined, parts: readonly number[] = []): AtCursor => ({ piece, lit: new Map(piece === undefined ? [] : [[piece, parts]]), says: '' });
@@ -28,8 +33,20 @@ export function findAt(data: PreviewData, file: string, offset: number): AtCurso
   if (piece !== undefined) return onPiece(piece.name, partsAt(piece, holds));
   const undrawn = data.undrawn.find(({ span }) => holds(span));
   if (undrawn !== undefined) return onPiece(undrawn.name);
+  const step = data.steps.find(({ span }) => holds(span));
+  if (step !== undefined) return onStep(data, step);
   const link = data.links.find(({ span }) => holds(span));
-  return link === undefined ? onPiece(undefined) : hanging(data, link);
+  const walk = data.walks.find(({ span }) => holds(span));
+  return link === undefined ? onPiece(undefined) : { ...hanging(data, link), walk };
+}
+
+/** What a step works on, and what hangs together once it is done. */
+export function onStep(data: PreviewData, step: PreviewStep): AtCursor {
+  const lit = data.pieces.flatMap(({ name, drawing }) => {
+    const parts = step.lights[name];
+    return parts === undefined ? [] : [[name, drawing.parts.flatMap((part, at) => (parts.includes(part.name) ? [at] : []))] as const];
+  });
+  return { piece: undefined, lit: new Map(lit), says: joinedWords(data, step), step };
 }
 
 function partsAt(piece: PreviewPiece, holds: (place: PlaceRef | null) => place is PlaceRef): readonly number[] {

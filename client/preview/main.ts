@@ -8,7 +8,7 @@ import { cardList, cardsOf, problemText, type Card } from './cards.ts';
 import { choiceControls } from './choices.ts';
 import { comparedDrawing } from './compared.ts';
 import { keepContrast } from './contrast.ts';
-import { findAt, onPiece, type AtCursor } from './cursor.ts';
+import { findAt, onPiece, onStep, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { pieceFilter } from './filter.ts';
@@ -20,10 +20,12 @@ import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
 import { Since, sinceControl } from './since.ts';
+import { markJoined, stepControl } from './steps.ts';
 import { cuttingView } from './tables.ts';
 import { tabs, viewWords } from './tabs.ts';
 import { addHover, targetAt } from './targets.ts';
 import { addTooltip } from './tooltip.ts';
+import { walkDrawing } from './walk.ts';
 import { fitAll } from './zoom.ts';
 
 // The page of the preview: builds itself once, then follows what the editor says.
@@ -47,6 +49,10 @@ const about = element('p', { class: 'about' });
 
 const since = new Since(editor.state.since, (ghosts) => board.showGhosts(ghosts));
 let unsaved: readonly string[] | undefined;
+const steps = stepControl((step) => {
+  if (data === undefined) return;
+  light(onStep(data, step));
+});
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
 const choices = choiceControls((combination) => {
   // Another combination’s drawings don’t stand in for this one’s.
@@ -125,7 +131,7 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, since.element), panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, since.element), steps.element, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
@@ -254,7 +260,9 @@ function light(next: AtCursor): void {
   lit = next;
   showFocus();
   setText(about, next.says);
-  board.lay(next.compared === undefined ? undefined : comparedDrawing(next.compared));
+  board.lay(next.compared !== undefined ? comparedDrawing(next.compared) : next.walk !== undefined ? walkDrawing(next.walk) : undefined);
+  steps.update(data?.steps ?? [], next.step?.number);
+  markJoined(root, next.step?.joined ?? []);
   const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));
   const parts = new Set([...current].flatMap((one) => (next.lit.get(pieceOf(one)) ?? []).flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
   // What stays as it is, is not touched: the browser would draw it anew.

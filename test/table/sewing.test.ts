@@ -52,3 +52,9 @@ it('tells openings with their length round, and what becomes of them', () => {
 seam round = half.left, half.bottom, half.right with half.right, half.bottom, half.left`, 'unit in\nallowance none\ndrawn to stitching').table();
   expect(openings.map((row) => `${row.opening}: ${roundText(row)}, ${row.edges}, ${row.finish.join()}`)).toEqual(['Opening at the top: 18 in round, Half: top, of each of 2, hemmed, 1/4 in wide']);
 });
+
+it('twins of one outline are told as a pair where what is marked on them is uneven', () => {
+  const sides = (mark: string): readonly string[] => pattern(`piece half "Half" {\n  outline rectangle 9 by 7\n  ${mark}\n  cut 2 cloth twins\n}`).table().cuts.map(({ wayUp }) => wayUp);
+  expect(sides('mark eye at 2, 3')).not.toEqual(sides('mark eye at 4 1/2, 3 1/2'));
+  expect(sides('mark eye at 4 1/2, 3 1/2')).toEqual(['same both ways']);
+});

@@ -33,6 +33,9 @@ export interface PreviewData {
   readonly buying: PreviewBuying;
   /** Everything written that something drawn may hang on, in the order of the text. */
   readonly links: readonly PreviewLink[];
+  readonly walks: readonly PreviewWalk[];
+  /** The order of work; empty where the spec says none. */
+  readonly steps: readonly PreviewStep[];
   /** What can be taken hold of in the piece that it was asked of; null where it was asked of none that is drawn. */
   readonly handles: PreviewHandles | null;
   /** What is otherwise in the other options of the choice that it was asked of; null where it was asked of none. */
@@ -99,6 +102,34 @@ export interface PreviewLink {
   readonly uses: readonly PreviewUse[];
   /** What a check that fails has measured: what there is, and what it should be. */
   readonly compared?: PreviewCompared;
+}
+
+/** Both runs of a seam, as they are laid along each other. */
+export interface PreviewWalk {
+  readonly title: string;
+  readonly span: PlaceRef | null;
+  readonly runs: readonly [first: PreviewRun, second: PreviewRun];
+  /** `1/4 in eased in`, `gathered, 2 times as long`, `1/8 in too long`; empty where both are as long. */
+  readonly ease: string;
+}
+
+export interface PreviewRun {
+  readonly says: string;
+  readonly text: string;
+  /** In millimetres, from its beginning: how long it is, where it goes round a corner or on to another edge, and where notches are. */
+  readonly length: number;
+  readonly corners: readonly number[];
+  readonly notches: readonly number[];
+}
+
+export interface PreviewStep {
+  readonly number: number;
+  readonly text: string;
+  readonly span: PlaceRef | null;
+  /** By the names of pieces, the names of the edges and lines that are worked on; none of a piece that is meant as a whole. */
+  readonly lights: Readonly<Record<string, readonly string[]>>;
+  /** Pieces that hang together once it is done, by name. */
+  readonly joined: readonly (readonly string[])[];
 }
 
 export interface PreviewCompared {

@@ -16,7 +16,9 @@ import { nestedOf, type OtherOption } from './nested.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
 import { sizeWords, type Side } from './size-words.ts';
+import { previewSteps } from './steps.ts';
 import { previewTable } from './table.ts';
+import { previewWalks } from './walks.ts';
 import { trailsOf, type Trails } from './trail.ts';
 import { polylinePath } from '../formats/svg-path.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
@@ -64,6 +66,8 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
+    walks: previewWalks(resolved, pattern.display, places),
+    steps: previewSteps(resolved, pattern.display, places),
     handles: previewHandles(pattern, shown.find(({ shape }) => shape.name === handled)?.shape, resolved.combination),
     nested: nesting === undefined ? null : nestedOf(nesting, drawn, otherOptions(pattern, resolved.combination, nesting, places)),
     files: places.files,

@@ -91,7 +91,8 @@ export const openingColumns: readonly Column<Plain<OpeningRow>>[] = [
 
 export const stepColumns: readonly Column<Plain<StepRow>>[] = [
   { key: 'step', heading: 'Step', text: (row) => String(row.number), numeric: true },
-  { key: 'text', heading: 'Do', text: (row) => row.text },
+  // As a remark, so that a sentence which is the same in all sizes stands once.
+  remarks('text', 'Do', (row) => [row.text]),
   remarks('does', 'Seams and parts', (row) => row.does.map(({ title }) => title)),
 ];
 

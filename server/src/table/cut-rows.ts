@@ -1,5 +1,6 @@
 import { turnOf } from '../geometry/vector.ts';
 import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
+import { isHandFree } from '../model/seams/hand-free.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
@@ -55,7 +56,7 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
     along: alongText(line),
     onFold: line.onFold,
     twins: line.hand === 'twins',
-    wayUp: wayUpWords[line.wayUp],
+    wayUp: wayUpWords[wayUpOf(line)],
     grain: grainWords(line, display),
     notes: notesOf(line, display),
     place: line.place,
@@ -63,6 +64,9 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
     materialName: line.material.name,
   };
 });
+
+/** Twins with the same outline both ways are a pair all the same where what is marked on them isn't. */
+const wayUpOf = (line: CutLine): WayUp => (line.hand === 'twins' && line.wayUp === 'either' && !isHandFree(line) ? 'half each way' : line.wayUp);
 
 const wayUpWords: Readonly<Record<WayUp, string>> = {
   either: sameBothWays,

@@ -59,6 +59,77 @@ const ofCosy: readonly (readonly [what: string, from: string, to: string, told: 
   ['unequal allowances', '  notch top at 50%\n', '  notch top at 50%\n  allowance top 1/2\n', 'seam-allowances: side.foot'],
 ];
 
+/** An invented cover for a mixing bowl: a pleated skirt on a band, an elastic in its hem, a stiffened lid. */
+const cover = `pattern "Bowl cover"
+revision 1
+unit in
+drawn to stitching
+allowance 3/8
+material cloth "Cloth" {
+  width 44
+}
+material board "Board" {
+  role stabiliser
+  width 20
+}
+length round_lid = 30
+piece band "Band" {
+  outline rectangle round_lid by 2
+  grain up or across
+  cut 1 cloth
+  cut 1 board along stitching
+}
+piece skirt "Skirt" {
+  outline rectangle round_lid + 6 by 5
+  allowance bottom 1
+  edge bottom hemmed 3/4 with band_elastic
+  pleat first "First pleat" on top at 9 deep 3/4 towards start
+  pleat second "Second pleat" on top at 12 deep 3/4 towards end
+  pleat third "Third pleat" on top at 24 deep 3/4 towards start
+  pleat fourth "Fourth pleat" on top at 27 deep 3/4 towards end
+  grain up or across
+  cut 1 cloth
+}
+piece lid "Lid" {
+  outline rectangle 8 by 7
+  grain up or across
+  cut 1 cloth
+}
+supply band_elastic "Elastic" {
+  kind elastic
+  across 1/2
+  length 0.7 * skirt.bottom
+}
+seam band_ends "Ends of the band" = band.left with band.right smooth
+seam skirt_ends "Ends of the skirt" = skirt.left with skirt.right smooth
+seam skirt_seam "Skirt seam" = skirt.top with band.bottom
+seam lid_seam "Lid seam" = lid.left, lid.bottom, lid.right, lid.top with band.top
+step "Fuse the board to the band." does band.layers
+step "Lay the pleats, and baste them." does skirt.first, skirt.second, skirt.third, skirt.fourth
+step "Sew the ends of band and skirt." does band_ends, skirt_ends
+step "Sew the skirt to the band, {skirt_seam.length}, and the band to the lid." does skirt_seam, lid_seam
+step "Hem the skirt, and draw the elastic in." does band_elastic
+`;
+const ofCover: readonly (readonly [what: string, from: string, to: string, told: string])[] = [
+  ['a pleat too shallow', 'at 24 deep 3/4', 'at 24 deep 1/2', 'seam-lengths: skirt.top'],
+  ['a pleat beyond its edge', 'top at 9 deep', 'top at 0.5 deep', 'off-edge: 0.5'],
+  ['pleats over one another', 'top at 12 deep', 'top at 10 deep', 'darts-overlap: second'],
+  ['a tuck that is longer than its piece', 'at 9 deep 3/4 towards start', 'at 9 deep 3/4 towards start stitched 7', 'outside-piece: first'],
+  ['a pleat that no step lays', 'skirt.third, ', '', 'left-out: skirt'],
+  ['an elastic wider than its casing', 'across 1/2', 'across 3/4', 'casing-too-narrow: edge bottom hemmed 3/4 with band_elastic'],
+  ['an elastic that gathers nothing', '0.7 * skirt.bottom', '1.1 * skirt.bottom', 'elastic-too-long: 1.1 * skirt.bottom'],
+  ['a casing wider than its allowance', 'allowance bottom 1\n', 'allowance bottom 1/2\n', 'hem-too-wide: edge bottom hemmed 3/4 with band_elastic'],
+  ['an elastic that is never drawn in', ' does band_elastic\n', '\n', 'left-out: band_elastic'],
+  ['a stiff layer that its seams catch', 'cut 1 board along stitching', 'cut 1 board', 'stiff-in-seam: board'],
+];
+
+test.each(ofCover)('%s', (_, from, to, fault) => {
+  const all = (text: string): readonly string[] => analyse(text).problems.filter(({ code }) => code !== 'rounded-size').map(({ code, marked }) => `${code}: ${marked}`);
+  expect(all(cover)).toEqual([]);
+  expect(cover).toContain(from);
+  expect(all(cover.replace(from, to))).toEqual([fault]);
+});
+
 test('the samples themselves have no fault', () => {
   expect(told(sample)).toEqual([]);
   expect(told(cosy)).toEqual([]);

@@ -26,6 +26,10 @@ describe('notches of a seam', () => {
     expect(walked('  notch left at 50%\n', '  notch right at 50%\n', 'a.left with b.right eased by 1', 'rectangle 9 by 6')).toEqual([]);
     expect(walked('  notch left at 1\n', '  notch right at 5\n', 'a.left with b.right eased by 1', 'rectangle 9 by 6')).toEqual([]);
   });
+  test('of long gathers are met by no corner that is far away', () => {
+    // The frill is 40 in long and the edge 6: its notch comes to lie nearly 3 in from either end.
+    expect(walked('', '  notch top at 20\n', 'b.top from start to end with a.left from start to end gathered', 'rectangle 41 by 3')).toHaveLength(1);
+  });
   test('part of an edge has only its own', () => {
     expect(walked('  notch top at 1\n  notch top at 5\n', '  notch top at 4\n', 'a.top from 2 to 6 with b.top from 1 to 5')).toEqual([]);
   });

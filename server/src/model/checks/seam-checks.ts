@@ -1,6 +1,7 @@
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Fix } from '../../problems/problem.ts';
+import { missesDart } from '../piece/darts.ts';
 import { showFinely } from '../../units/length.ts';
 import { measured, type Rational } from '../../units/rational.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -22,9 +23,10 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     const seam = context.get(seamOf, declaration);
     if (seam === undefined) return false;
     const scope = scopeOf(context, declaration);
-    checkLengths(scope, seam);
+    const isMeasured = ![...seam.first.stretches, ...seam.second.stretches].some(({ piece, edge }) => missesDart(piece, edge));
+    if (isMeasured) checkLengths(scope, seam);
     checkAllowances(scope, seam);
-    if (isEven(seam)) checkNotches(scope, seam);
+    if (isMeasured && isEven(seam)) checkNotches(scope, seam);
     if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
     checkSmooth(scope, seam);
     checkSeamDone(scope, declaration);

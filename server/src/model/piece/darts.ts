@@ -39,6 +39,13 @@ export function dartsOn(piece: Pick<PieceShape, 'lines' | 'stitching'>, name: st
   }).sort((a, b) => a.from - b.from);
 }
 
+/** Whether a dart or a pleat of an edge couldn't be read or drawn, of which that is told: nobody knows how long the edge is to be. */
+export function missesDart({ declaration: { tree }, lines }: Pick<PieceShape, 'declaration' | 'lines'>, edge: string): boolean {
+  const drawn = edge.replace(/_twin$/, '');
+  return tree.kind === 'piece' && tree.body.statements.some((one) =>
+    ((one.kind === 'dart' || one.kind === 'pleat') && one.edge.text === drawn && !lines.some(({ name }) => name === one.name.text)) || (one.kind === 'broken' && /^(?:dart|pleat)\s/.test(one.text)));
+}
+
 /** Nearer than this to an edge, in millimetres, is on it. */
 const onEdge = 0.05;
 

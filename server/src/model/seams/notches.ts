@@ -30,15 +30,21 @@ const far = 25;
  * the other of an eased or gathered seam, they meet in their order. A corner that a run goes round is met, too. Of a run
  * whose beginning isn't known the way is taken that meets most; undefined where a run's way can't be told at all.
  */
-export function walkSeam(seam: Seam): Walk | undefined {
+export const walkSeam = (seam: Seam): Walk | undefined => walkedAs(seam)?.walk;
+
+/** The runs of a seam as they are walked: both in the way in which most meets; undefined where a run's way can't be told. */
+export const walkedRuns = (seam: Seam): Pick<Seam, 'first' | 'second'> | undefined => walkedAs(seam);
+
+function walkedAs(seam: Seam): { readonly walk: Walk; readonly first: Run; readonly second: Run } | undefined {
   const { first, second } = seam;
   if (first.line !== undefined || second.line !== undefined || !isWalkable(first) || !isWalkable(second)) return undefined;
   const [one, other] = [asMeasured(first), asMeasured(second)];
-  const forward = compare(seam, one, other);
+  const forward = { walk: compare(seam, one, other), first: one, second: other };
   const free = [first, second].some(({ stretches }) => stretches.every(({ way }) => way === undefined));
   if (!free) return forward;
-  const back = compare(seam, one, { ...other, stretches: [...other.stretches].reverse().map((stretch) => ({ ...stretch, way: stretch.way === -1 ? 1 : -1 })) });
-  return faults(back) < faults(forward) ? back : forward;
+  const turned: Run = { ...other, stretches: [...other.stretches].reverse().map((stretch) => ({ ...stretch, way: stretch.way === -1 ? 1 : -1 })) };
+  const back = { walk: compare(seam, one, turned), first: one, second: turned };
+  return faults(back.walk) < faults(forward.walk) ? back : forward;
 }
 
 /** An edge of which the spec doesn't say where it begins is taken to begin where it is measured from: below, or at the left. */
@@ -52,7 +58,8 @@ const isWalkable = ({ stretches }: Run): boolean => stretches.length === 1 || st
 function compare(seam: Seam, first: Run, second: Run): Walk {
   const [a, b] = [notchesAlong(first), notchesAlong(second)];
   const scale = second.length / first.length;
-  const slack = meets + Math.abs(first.length - second.length) * (seam.gathered || seam.eased > 0 ? 1 : 0);
+  // What is eased in moves a notch by no more than itself; of long gathers, a corner far away was not meant for one.
+  const slack = meets + Math.min(far, Math.abs(first.length - second.length)) * (seam.gathered || seam.eased > 0 ? 1 : 0);
   if (slack > meets && a.length === b.length) return { apart: [], alone: [] };
   const gap = (one: WalkedNotch, other: WalkedNotch): number => Math.abs(one.at * scale - other.at);
   const restB = new Set(b);

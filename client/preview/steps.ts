@@ -1,0 +1,63 @@
+import type { PreviewData, PreviewStep } from '../../server/src/preview/drawing-data.ts';
+import { element, setText } from './dom.ts';
+import { setTarget } from './targets.ts';
+
+/** Goes through the order of work, step by step. */
+export interface StepControl {
+  readonly element: HTMLElement;
+  /** The steps as they are now, and which of them is meant. */
+  readonly update: (steps: readonly PreviewStep[], current: number | undefined) => void;
+}
+
+/** @param chosen is told of a step that is gone to */
+export function stepControl(chosen: (step: PreviewStep) => void): StepControl {
+  let steps: readonly PreviewStep[] = [];
+  let current: number | undefined;
+  const said = setTarget(element('p', { 'aria-live': 'polite' }), { place: () => steps.find(({ number }) => number === current)?.span ?? null });
+  const go = (by: 1 | -1): void => {
+    const next = current === undefined ? (by === 1 ? 1 : steps.length) : Math.min(steps.length, Math.max(1, current + by));
+    const step = steps.find(({ number }) => number === next);
+    if (step !== undefined) chosen(step);
+  };
+  const button = (words: string, sign: string, by: 1 | -1): HTMLButtonElement => {
+    const made = element('button', { type: 'button', class: 'tool', 'aria-label': words, title: words }, sign);
+    made.addEventListener('click', () => go(by));
+    return made;
+  };
+  const [back, on] = [button('Previous step', '‹', -1), button('Next step', '›', 1)];
+  const made = element('div', { class: 'steps', role: 'group', 'aria-label': 'Order of work; arrow keys go from step to step', hidden: true }, back, on, said);
+  made.addEventListener('keydown', (event) => {
+    if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return;
+    event.preventDefault();
+    go(event.key === 'ArrowLeft' ? -1 : 1);
+  });
+  return {
+    element: made,
+    update: (now, number) => {
+      steps = now;
+      current = number;
+      made.hidden = steps.length === 0;
+      const step = steps.find((one) => one.number === number);
+      // A button that is disabled while it is pressed would lose the keys.
+      back.setAttribute('aria-disabled', String(number === 1));
+      on.setAttribute('aria-disabled', String(number === steps.length));
+      setText(said, step === undefined ? `${steps.length} steps` : `${step.number} of ${steps.length}: ${step.text}`);
+    },
+  };
+}
+
+/** What hangs together by then, in words: `Joined: Front, Gusset; Lining, Pocket`. */
+export function joinedWords({ pieces }: Pick<PreviewData, 'pieces'>, { joined }: PreviewStep): string {
+  const title = (name: string): string => pieces.find((piece) => piece.name === name)?.title ?? name;
+  return joined.length === 0 ? '' : `Joined: ${joined.map((group) => group.map(title).join(', ')).join('; ')}`;
+}
+
+/** Marks the pieces that hang together with a letter for each group; of none, takes the marks away. */
+export function markJoined(root: ParentNode, joined: PreviewStep['joined']): void {
+  const letters = new Map(joined.flatMap((group, index) => group.map((name) => [name, String.fromCharCode(65 + (index % 26))] as const)));
+  for (const one of root.querySelectorAll('.on-board[data-piece]')) {
+    const letter = letters.get(one.getAttribute('data-piece') ?? '');
+    if (letter === undefined) one.removeAttribute('data-joined');
+    else if (one.getAttribute('data-joined') !== letter) one.setAttribute('data-joined', letter);
+  }
+}

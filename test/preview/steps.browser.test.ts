@@ -1,0 +1,48 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview } from './page.ts';
+import { Draft } from './specs.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+const text = readFileSync(new URL('../../samples/tidal-crossbody.piece', import.meta.url), 'utf8');
+
+it('goes from step to step by buttons and by keys, with what is worked on lit and what hangs together marked', async () => {
+  const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
+  const { page } = preview;
+  await preview.show(new Draft().data(text));
+  const steps = page.getByRole('group', { name: 'Order of work' });
+  expect(await steps.innerText()).toContain('15 steps');
+  const next = page.getByRole('button', { name: 'Next step' });
+  for (let times = 0; times < 3; times++) await next.click();
+  expect(await steps.innerText()).toContain('3 of 15: Lay the base panel');
+  expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')).sort())).toEqual(['base_panel', 'gusset']);
+  expect(await page.locator('.on-board[data-joined]').evaluateAll((all) => all.map((one) => [one.getAttribute('data-piece'), one.getAttribute('data-joined')].join(' ')).sort())).toEqual(['base_panel A', 'gusset A']);
+  for (let times = 0; times < 9; times++) await page.keyboard.press('ArrowRight');
+  expect(await steps.innerText()).toContain('12 of 15');
+  await preview.picture('steps');
+  await page.keyboard.press('ArrowLeft');
+  expect(await steps.innerText()).toContain('11 of 15');
+  expect(preview.complaints).toEqual([]);
+  await page.context().close();
+});
+
+it('lays a seam along itself while the cursor is on it', async () => {
+  const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
+  const { page } = preview;
+  await preview.show(new Draft().data(text));
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('seam front_seam') + 2 });
+  const walk = page.locator('.walked');
+  expect(await walk.getAttribute('aria-label')).toMatch(/^Front seam: Gusset: left, .* along Front: side left, base and side right, .* eased in$/u);
+  expect([await walk.locator('.wedge').count(), await walk.locator('.corner').count(), await walk.locator('.meets').count()]).toEqual([6, 2, 3]);
+  expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')).sort())).toEqual(['front', 'gusset']);
+  await preview.picture('walk');
+  expect(preview.complaints).toEqual([]);
+  await page.context().close();
+});
