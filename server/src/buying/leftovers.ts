@@ -138,8 +138,9 @@ function boxRing(ring: readonly LayPoint[]): readonly LayPoint[] {
 function mark(ring: readonly LayPoint[], xs: readonly number[], ys: readonly number[], taken: Uint8Array): void {
   const rows = ys.length - 1;
   const [from, to] = ends(ring.map((point) => point.x));
+  const edges = sides(ring);
   for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && itemAt(xs, column) < to - slack; column++) {
-    const [low, high] = heightsBetween(ring, itemAt(xs, column), itemAt(xs, column + 1));
+    const [low, high] = heightsBetween(edges, itemAt(xs, column), itemAt(xs, column + 1));
     for (let row = Math.max(0, below(ys, low + slack)); row < rows && itemAt(ys, row) < high - slack; row++) taken[column * rows + row] = 1;
   }
 }
@@ -158,18 +159,24 @@ function below(sorted: readonly number[], value: number): number {
   return low;
 }
 
-function heightsBetween(ring: readonly LayPoint[], left: number, right: number): [number, number] {
-  let [low, high] = [Infinity, -Infinity];
-  const see = (y: number): void => {
-    low = Math.min(low, y);
-    high = Math.max(high, y);
-  };
-  for (const [a, b] of sides(ring)) {
-    if (a.x >= left && a.x <= right) see(a.y);
-    for (const x of [left, right]) if ((a.x < x && b.x > x) || (a.x > x && b.x < x)) see(a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x));
+function heightsBetween(edges: readonly (readonly [LayPoint, LayPoint])[], left: number, right: number): [number, number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const [a, b] of edges) {
+    // Of all edges few reach so far.
+    if ((a.x < left && b.x < left) || (a.x > right && b.x > right)) continue;
+    // Both ends of what lies between.
+    const [from, to] = [Math.min(right, Math.max(left, a.x)), Math.min(right, Math.max(left, b.x))];
+    const first = from === a.x ? a.y : heightAt(a, b, from);
+    const last = to === b.x ? b.y : heightAt(a, b, to);
+    low = Math.min(low, first, last);
+    high = Math.max(high, first, last);
   }
   return [low, high];
 }
+
+/** How high a side that doesn’t run straight across is at a place of it. */
+const heightAt = (a: LayPoint, b: LayPoint, x: number): number => a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
 
 /** The largest rectangle of free cells, by runs of free columns under a skyline (the largest rectangle in a histogram). */
 function largestFree({ xs, ys, taken }: Grid, least: number): Cells | undefined {

@@ -7,6 +7,13 @@ export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   return item;
 }
 
+/** As `itemAt`, for the loops that go over numbers all the time: asked about nothing else, it makes no garbage. */
+export function numberAt(numbers: Float64Array, index: number): number {
+  const value = numbers[index];
+  if (value === undefined) throw new RangeError(`no number ${index} among ${numbers.length}`);
+  return value;
+}
+
 /** Every item with the one after it: one pair fewer than there are items. */
 export const pairs = <T>(items: readonly T[]): readonly (readonly [T, T])[] =>
   items.slice(1).map((item, index) => [itemAt(items, index), item]);

@@ -1,6 +1,6 @@
 import { intersection } from '../geometry/boolean.ts';
 import type { Polygon } from '../geometry/shape.ts';
-import { polygonArea } from '../geometry/measure.ts';
+import { boundsOfPoints, polygonArea } from '../geometry/measure.ts';
 import { arranged, type Area, type Placed } from './arrange.ts';
 import { circleSteps, segmentOf } from './path.ts';
 import { pens } from './pens.ts';
@@ -106,7 +106,12 @@ function gridFor(plate: Plate, area: Area, landscape: boolean): Grid {
   return { columns, rows, landscape, used: windows.filter(({ window }) => plate.hulls.some((hull) => meets(window, hull))) };
 }
 
-const meets = (window: Box, hull: Polygon): boolean => intersection([cornersOf(window)], [polygonArea(hull) < 0 ? [...hull].reverse() : hull]).length > 0;
+function meets(window: Box, hull: Polygon): boolean {
+  const { minX, minY, maxX, maxY } = boundsOfPoints(hull);
+  // Of the many windows on a plate a template reaches into few.
+  if (minX >= window.x + window.width || maxX <= window.x || minY >= window.y + window.height || maxY <= window.y) return false;
+  return intersection([cornersOf(window)], [polygonArea(hull) < 0 ? [...hull].reverse() : hull]).length > 0;
+}
 
 const cornersOf = ({ x, y, width, height }: Box): Polygon => [{ x, y }, { x: x + width, y }, { x: x + width, y: y + height }, { x, y: y + height }];
 

@@ -51,9 +51,10 @@ export function isRectangle(outline: readonly LayPoint[]): boolean {
  */
 export function barsOf(outline: readonly LayPoint[], parts: number): readonly Bar[] {
   const xs = [...new Set(outline.map((point) => point.x))].sort((a, b) => a - b);
+  const edges = sides(outline).flatMap(([a, b]): Slope[] => (a.x === b.x ? [] : [a.x < b.x ? { left: a, right: b } : { left: b, right: a }]));
   const bars: Bar[] = [];
   for (const [start, end] of pairs(xs)) {
-    const [first, last] = takenAtEnds(outline, start, end);
+    const [first, last] = takenAtEnds(edges, start, end);
     const cuts = first === last ? 1 : parts;
     for (let part = 0; part < cuts; part++) {
       const a = first + ((last - first) * part) / cuts;
@@ -64,12 +65,17 @@ export function barsOf(outline: readonly LayPoint[], parts: number): readonly Ba
   return bars;
 }
 
+/** A side of an outline that doesn’t run straight across. */
+interface Slope {
+  readonly left: LayPoint;
+  readonly right: LayPoint;
+}
+
 /** The width an outline takes just inside the two ends of a slab without corners between them. */
-function takenAtEnds(outline: readonly LayPoint[], start: number, end: number): readonly [number, number] {
+function takenAtEnds(slopes: readonly Slope[], start: number, end: number): readonly [number, number] {
   const edges: { first: number; last: number }[] = [];
-  for (const [a, b] of sides(outline)) {
-    const [left, right] = a.x <= b.x ? [a, b] : [b, a];
-    if (left.x > start || right.x < end || left.x === right.x) continue;
+  for (const { left, right } of slopes) {
+    if (left.x > start || right.x < end) continue;
     const at = (x: number): number => left.y + ((right.y - left.y) * (x - left.x)) / (right.x - left.x);
     edges.push({ first: at(start), last: at(end) });
   }

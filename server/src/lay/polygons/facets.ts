@@ -1,5 +1,5 @@
 import { cyclic } from '../../geometry/cyclic.ts';
-import { itemAt, sides } from '../../geometry/lists.ts';
+import { numberAt, sides } from '../../geometry/lists.ts';
 import { boxOf, pointsOf, type Ring } from './ring.ts';
 
 /**
@@ -32,14 +32,20 @@ export function facetsOf(ring: Ring, sign: 1 | -1): Facets {
     facets.push([nx, ny, nx * ax + ny * ay, ax, ay]);
   }
   // A convex ring has its sides in order already: only find where they come round to +x.
-  const start = Math.max(0, facets.findIndex((facet, i) => lower(facet) < lower(cyclic(facets, i - 1))));
+  const start = Math.max(0, facets.findIndex(([x, y], i) => lower(x, y) < lower(...directionBefore(facets, i))));
   const [left, right, low, high] = boxOf(corners);
   return { sides: Float64Array.from([...facets.slice(start), ...facets.slice(0, start)].flat()), left, right, low, high };
 }
 
 /** 0 for directions from +x up to −x, 1 for those from −x on. */
-function lower([x, y]: readonly [number, number, ...number[]]): number {
+function lower(x: number, y: number): number {
   return y < 0 || (y === 0 && x < 0) ? 1 : 0;
+}
+
+/** The normal of the facet before one. */
+function directionBefore(facets: readonly (readonly [number, number, ...number[]])[], index: number): [number, number] {
+  const [x, y] = cyclic(facets, index - 1);
+  return [x, y];
 }
 
 /** A half-plane n·d ≤ c: its unit normal, x and y, and its reach c, millimetres. */
@@ -47,12 +53,12 @@ type Plane = readonly [number, number, number];
 
 /** The half-plane whose three numbers begin at `at`. */
 export function planeAt(numbers: Float64Array, at: number): Plane {
-  return [itemAt(numbers, at), itemAt(numbers, at + 1), itemAt(numbers, at + 2)];
+  return [numberAt(numbers, at), numberAt(numbers, at + 1), numberAt(numbers, at + 2)];
 }
 
 /** Order of directions round the circle from +x, without an arc tangent: machines round those differently. */
-function order(a: Plane, b: Plane): number {
-  return lower(a) - lower(b) || a[1] * b[0] - a[0] * b[1];
+function order(ax: number, ay: number, bx: number, by: number): number {
+  return lower(ax, ay) - lower(bx, by) || ay * bx - ax * by;
 }
 
 /**
@@ -65,11 +71,16 @@ export function addSum(planes: Float64Array, at: number, one: Float64Array, two:
   let i = 0;
   let k = 0;
   while (i < one.length || k < two.length) {
-    const which = i >= one.length ? 1 : k >= two.length ? -1 : order(planeAt(one, i), planeAt(two, k));
-    const [from, side, other, next] = which <= 0 ? [one, i, two, k < two.length ? k : 0] : [two, k, one, i < one.length ? i : 0];
-    const [nx, ny, reach] = planeAt(from, side);
-    const c = reach + nx * itemAt(other, next + 3) + ny * itemAt(other, next + 4) + gap;
-    if (which <= 0) i += facetSize;
+    const isOne = i < one.length && (k >= two.length || order(numberAt(one, i), numberAt(one, i + 1), numberAt(two, k), numberAt(two, k + 1)) <= 0);
+    const from = isOne ? one : two;
+    const other = isOne ? two : one;
+    const side = isOne ? i : k;
+    const facing = isOne ? k : i;
+    const next = facing < other.length ? facing : 0;
+    const nx = numberAt(from, side);
+    const ny = numberAt(from, side + 1);
+    const c = numberAt(from, side + 2) + nx * numberAt(other, next + 3) + ny * numberAt(other, next + 4) + gap;
+    if (isOne) i += facetSize;
     else k += facetSize;
     if (at > first && parallel(planes, at - 1, nx, ny)) continue;
     if (gap > 0 && at > first) at = addCorners(planes, at, planeAt(planes, 3 * at - 3), [nx, ny, c], gap);
@@ -78,13 +89,14 @@ export function addSum(planes: Float64Array, at: number, one: Float64Array, two:
     planes[3 * at + 2] = c;
     at++;
   }
-  if (at - first > 1 && parallel(planes, first, itemAt(planes, 3 * at - 3), itemAt(planes, 3 * at - 2))) at--; // the circle closes
+  if (at - first > 1 && parallel(planes, first, numberAt(planes, 3 * at - 3), numberAt(planes, 3 * at - 2))) at--; // the circle closes
   if (gap > 0) at = addCorners(planes, at, planeAt(planes, 3 * at - 3), planeAt(planes, 3 * first), gap);
   return at;
 }
 
 function parallel(planes: Float64Array, at: number, nx: number, ny: number): boolean {
-  const [x, y] = planeAt(planes, 3 * at);
+  const x = numberAt(planes, 3 * at);
+  const y = numberAt(planes, 3 * at + 1);
   return Math.abs(x * ny - y * nx) < 1e-9 && x * nx + y * ny > 0;
 }
 

@@ -390,7 +390,8 @@ export class Field {
     const last = Math.min(this.buckets.length - 1, Math.floor(right / this.bucketWidth));
     for (let bucket = Math.max(0, Math.floor((left - this.widest) / this.bucketWidth)); bucket <= last; bucket++) {
       for (let other = this.buckets[bucket]!; other >= 0; other = this.next[other]!) {
-        const [ox, oy] = [this.x[other]!, this.y[other]!];
+        const ox = this.x[other]!;
+        const oy = this.y[other]!;
         this.work++;
         if (ox >= right || oy >= top || ox + this.width[other]! <= left || oy + this.height[other]! <= low) continue;
         visit(other);
@@ -410,7 +411,8 @@ export class Field {
       moved = false;
       this.eachNear(x, y, kind.width, kind.height, (other) => {
         if (other === item) return;
-        const [dx, dy] = [x - this.x[other]!, y - this.y[other]!];
+        const dx = x - this.x[other]!;
+        const dy = y - this.y[other]!;
         const part = this.deepestPart(shape, this.shape[other]!, dx, dy);
         if (part < 0) return;
         let out = Infinity;

@@ -36,9 +36,9 @@ export function simplified(ring: Ring, corners: number, tolerance: number): Ring
 
 function removalAt(points: readonly [number, number][], at: number): Removal | undefined {
   const [a, b, c, d] = [cyclic(points, at - 1), cyclic(points, at), cyclic(points, at + 1), cyclic(points, at + 2)];
-  const hereTurn = turnOf(...a, ...b, ...c);
+  const hereTurn = turn(a, b, c);
   if (hereTurn <= 0) return { deviation: -hereTurn / distance(a, c), corner: undefined };
-  if (turnOf(...b, ...c, ...d) <= 0) return undefined;
+  if (turn(b, c, d) <= 0) return undefined;
   // Both ends of side b–c turn left: run a→b and d→c on until they meet.
   const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - d[0], c[1] - d[1]];
   const det = ux * vy - uy * vx;
@@ -47,7 +47,7 @@ function removalAt(points: readonly [number, number][], at: number): Removal | u
   const back = ((c[0] - b[0]) * uy - (c[1] - b[1]) * ux) / det;
   if (along <= 0 || back <= 0) return undefined;
   const meet: [number, number] = [b[0] + along * ux, b[1] + along * uy];
-  return { deviation: Math.abs(turnOf(...b, ...c, ...meet)) / distance(b, c), corner: meet };
+  return { deviation: Math.abs(turn(b, c, meet)) / distance(b, c), corner: meet };
 }
 
 function distance(a: readonly [number, number], b: readonly [number, number]): number {
@@ -61,15 +61,19 @@ function staysSimple(points: readonly [number, number][], removal: Removal & { r
   const made: [readonly [number, number], readonly [number, number]][] = removal.corner
     ? [[cyclic(points, at), removal.corner], [removal.corner, cyclic(points, at + 1)]]
     : [[cyclic(points, at - 1), cyclic(points, at + 1)]];
-  const skip = removal.corner ? [at - 1, at, at + 1] : [at - 2, at - 1, at, at + 1];
-  const skipped = new Set(skip.map((index) => (index + count) % count));
-  for (let i = 0; i < count; i++) {
-    if (skipped.has(i)) continue;
+  // Sides that meet those made: from one or two before to one after.
+  const before = removal.corner ? 1 : 2;
+  for (let i = at + 2; i < at - before + count; i++) {
     for (const [p, q] of made) if (meets(p, q, cyclic(points, i), cyclic(points, i + 1))) return false;
   }
   return true;
 }
 
+/** As `turnOf`, of points. */
+function turn(a: readonly [number, number], b: readonly [number, number], c: readonly [number, number]): number {
+  return turnOf(a[0], a[1], b[0], b[1], c[0], c[1]);
+}
+
 function meets(a: readonly [number, number], b: readonly [number, number], c: readonly [number, number], d: readonly [number, number]): boolean {
-  return turnOf(...a, ...b, ...c) * turnOf(...a, ...b, ...d) <= 0 && turnOf(...c, ...d, ...a) * turnOf(...c, ...d, ...b) <= 0;
+  return turn(a, b, c) * turn(a, b, d) <= 0 && turn(c, d, a) * turn(c, d, b) <= 0;
 }
