@@ -96,9 +96,63 @@ describe('merging by declaration', () => {
     expect(merged(base, left, wide)).toEqual({ text: left.replace('w = 3', 'w = 5'), conflicts: 0 });
   });
 
+  it('merges changes of lines beside one another in one piece, each being a fact of its own', () => {
+    const [ours, theirs] = [base.replace('rectangle w by h\n  grain', 'rectangle w by 9\n  grain'), base.replace('grain up\n  cut 1', 'grain across  # Firmer.\n  cut 1')];
+    expect(merged(base, ours, theirs)).toEqual({ text: ours.replace('grain up', 'grain across  # Firmer.'), conflicts: 0 });
+    // A side that was only laid out anew as well.
+    const loose = ours.replace(/^ {2}/gm, '\t');
+    expect(merged(base, loose, theirs)).toMatchObject({ conflicts: 0, text: expect.stringContaining('  outline rectangle w by 9\n  grain across  # Firmer.\n') });
+  });
+
+  it('asks where it can’t be told what has become of a fact', () => {
+    const of = (...cuts: readonly string[]): string => `piece a {\n  outline rectangle 1 by 1\n${cuts.map((cut) => `  ${cut}\n`).join('')}}\n`;
+    // Both have made another of one cut line; one has made another of what the other took away; both have taken one of two alike.
+    expect(merged(of('cut 1 canvas'), of('cut 1 felt'), of('cut 1 cork')).conflicts).toBe(1);
+    expect(merged(of('cut 1 canvas'), of('cut 1 felt'), of()).conflicts).toBe(1);
+    const notches = of('notch top at 1', 'notch top at 2');
+    expect(merged(notches, of('notch top at 2'), of('notch top at 1')).text).not.toContain('notch');
+    expect(merged(notches, of('notch top at 1/2', 'notch top at 2'), of('notch top at 1', 'notch top at 3'))).toEqual({ text: of('notch top at 1/2', 'notch top at 3'), conflicts: 0 });
+    expect(merged(notches, of('notch top at 1/2', 'notch top at 2'), of('notch top at 1/4', 'notch top at 2')).conflicts).toBe(1);
+  });
+
   it('makes marks as long as git asks for', () => {
     expect(mergeSpecs('length a = 1\n', 'length a = 2\n', 'length a = 3\n', { ours: 'o', theirs: 't', size: 9 }).text)
       .toBe('<<<<<<<<< o\nlength a = 2\n=========\nlength a = 3\n>>>>>>>>> t\n');
+  });
+});
+
+/** What a piece says of each thing: one of a few numbers, or nothing. */
+const facts = ['outline rectangle # by 9', 'allowance #', 'line core = inset #', 'notch top at #', 'notch left at #', 'mark eye at #, 1', 'note "#"', 'cut # canvas', 'cut # felt along core'];
+const saying = fc.array(fc.option(fc.integer({ min: 1, max: 3 }), { nil: undefined, freq: 6 }), { minLength: facts.length, maxLength: facts.length });
+const linesIn = (says: readonly (number | undefined)[]): readonly string[] => facts.flatMap((fact, at) => (says[at] === undefined ? [] : [`  ${fact.replace('#', String(says[at]))}`]));
+const pieceSaying = (says: readonly (number | undefined)[]): string => `piece a {\n${linesIn(says).map((line) => `${line}\n`).join('')}}\n`;
+
+describe('any two changes of one piece', () => {
+  it('are both in what is merged, or something is to be chosen: never is one lost', () => {
+    let [whole, chosen] = [0, 0];
+    fc.assert(fc.property(saying, saying, saying, fc.array(fc.constantFrom(0, 1, 2), { minLength: facts.length, maxLength: facts.length }), (was, one, other, by) => {
+      // Of most facts at most one side says otherwise.
+      const [ours, theirs] = [was.map((says, at) => (by[at] === 1 ? one[at] : says)), was.map((says, at) => (by[at] === 2 || (by[at] === 1 && one[at] === 3) ? other[at] : says))];
+      const isFree = was.map((says, at) => ours[at] === theirs[at] || ours[at] === says || theirs[at] === says);
+      const { text, conflicts } = merged(pieceSaying(was), pieceSaying(ours), pieceSaying(theirs));
+      if (conflicts > 0) {
+        chosen++;
+        return;
+      }
+      whole++;
+      expect(isFree.every(Boolean)).toBe(true);
+      const both = was.map((says, at) => (ours[at] === says ? theirs[at] : ours[at]));
+      expect(text.split('\n').sort()).toEqual(pieceSaying(both).split('\n').sort());
+    }), { numRuns: 700 });
+    expect(Math.min(whole, chosen)).toBeGreaterThan(70);
+  });
+
+  it('need no choice where each changes numbers of its own', () => {
+    const all = fc.array(fc.integer({ min: 1, max: 3 }), { minLength: facts.length, maxLength: facts.length });
+    fc.assert(fc.property(all, all, fc.array(fc.boolean(), { minLength: facts.length, maxLength: facts.length }), (was, now, isOurs) => {
+      const side = (ours: boolean): string => pieceSaying(was.map((says, at) => (isOurs[at] === ours ? now[at] : says)));
+      expect(merged(pieceSaying(was), side(true), side(false))).toEqual({ text: pieceSaying(now), conflicts: 0 });
+    }), { numRuns: 200 });
   });
 });
 

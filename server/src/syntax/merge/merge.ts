@@ -1,13 +1,14 @@
 import { parseFile } from '../parse.ts';
 import { lineEndOf, printBare, printDeclaration } from '../print.ts';
 import type { DeclarationTree } from '../tree.ts';
+import { mergeFacts } from './facts.ts';
 import { mergeLines, type Marking, type Merged } from './lines.ts';
 import { mergedOrder } from './order.ts';
 
 /**
  * Two texts of a spec that have come from one, merged declaration by declaration: where only one side has changed a
- * declaration, or moved it, that is taken; what both have changed is merged line by line, and what they say otherwise about
- * the same lines stands between marks, within that declaration alone. Layout is no change.
+ * declaration, or moved it, that is taken; what both have changed is merged line by line, else fact by fact of its
+ * block, and what they say otherwise about the same stands between marks, within that declaration alone. Layout is no change.
  *
  * @returns a text with the line ends of ours
  */
@@ -64,10 +65,13 @@ function mergePart(base: Part | undefined, ours: Part | undefined, theirs: Part 
   const [before = '', left = '', right = ''] = [base?.text, ours?.text, theirs?.text];
   const asWritten = mergeLines(before, left, right, marking);
   if (asWritten.conflicts === 0) return asWritten;
+  const tries = [asWritten, mergeFacts(before, left, right, marking)];
   // Where one side only has laid it out anew, the canonical forms may agree.
-  if (base?.printed === undefined || ours?.printed === undefined || theirs?.printed === undefined) return asWritten;
-  const canonical = mergeLines(base.printed, ours.printed, theirs.printed, marking);
-  return canonical.conflicts < asWritten.conflicts ? canonical : asWritten;
+  if (base?.printed !== undefined && ours?.printed !== undefined && theirs?.printed !== undefined) {
+    const printed = [base.printed, ours.printed, theirs.printed] as const;
+    tries.push(mergeLines(...printed, marking), mergeFacts(...printed, marking));
+  }
+  return tries.reduce<Merged>((best, one) => (one !== undefined && one.conflicts < best.conflicts ? one : best), asWritten);
 }
 
 const taken = (part: Part | undefined): Merged => ({ text: part?.text ?? '', conflicts: 0 });
