@@ -65,6 +65,7 @@ export function drawnWhenSeen(field: Element, scale: () => number, isLarge: (car
     for (const { target, isIntersecting } of entries) {
       const one = waiting.get(target);
       if (one === undefined) continue;
+      target.classList.toggle('away', !isIntersecting);
       if (isIntersecting) inSight.add(one.live);
       else inSight.delete(one.live);
       if (isIntersecting) draw(one);
