@@ -71,9 +71,10 @@ export class Names {
     const done = this.#done();
     const found = this.snapshot.pattern.resolve(new Map()).pieces.find(({ shape }) => shape.name === piece);
     const layers = found?.cuts.some(({ layer }) => layer !== undefined) === true ? [simple('layers', 'word', 'all that goes on its cloth')] : [];
+    const folds = found?.folded === undefined ? [] : [simple('folded', 'word', 'its folds')];
     const edges = [...(found?.finishes ?? [])].filter(([, { kind }]) => kind !== 'raw').map(([edge, { kind }]) => simple(edge, 'edge', kind));
     const darts = (found?.shape.lines ?? []).filter(takesFromEdge).map(({ name, isDart }) => simple(name, 'line', isDart === true ? 'dart' : 'pleat'));
-    return [...layers, ...darts, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
+    return [...layers, ...folds, ...darts, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
   }
 
   #done(): ReadonlySet<string> {

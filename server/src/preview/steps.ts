@@ -54,6 +54,7 @@ function addTask(task: Task, { supplies, pieces }: Resolved, add: (piece: string
     case 'dart':
       return add(task.piece.name, task.dart);
     case 'layers':
+    case 'folded':
     case 'piece':
       return add(task.piece.name);
     case 'supply': {

@@ -230,8 +230,9 @@ export const catalogue = {
     `“${supply}” goes round the outside and the lining, but the outside’s opening, ${outside.join(', ')}, is ${outsideLength} round and the lining’s, ${lining.join(', ')}, is ${liningLength}.`),
 
   // The order of work
-  'nothing-to-do': entry<{ name: string; what: 'edge' | 'layers' }>('error', ({ name, what }) => what === 'layers'
+  'nothing-to-do': entry<{ name: string; what: 'edge' | 'layers' | 'folds' }>('error', ({ name, what }) => what === 'layers'
     ? `“${name}” has no layers to put on.`
+    : what === 'folds' ? `Nothing says how “${name}” is folded. Say so in the piece, as in folded middle.`
     : `Nothing becomes of “${name}” by itself. If a seam sews it, name that seam here.`),
   'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
   'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>

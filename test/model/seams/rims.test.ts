@@ -26,6 +26,7 @@ describe('openings are walked from seam to seam', () => {
     ['a pocket has a mouth', `${piece('front', '9 by 7', 'cut 1 cloth', '  placement at_ = rectangle 4 by 3\n')}${piece('pocket', '4 by 3')}seam p = pocket.left, pocket.bottom, pocket.right onto front.at_`, ['1 × pocket.top: 4 free edge']],
     ['four pieces sewn in pairs are two', `${piece('flap', '9 by 7', 'cut 4 cloth')}seam a = flap.left, flap.bottom, flap.right with flap.right, flap.bottom, flap.left`, ['2 × flap.top, flap.top: 18 opening']],
     ['what may be one ring or two is left out', `${piece('strip', '9 by 2', 'cut 2 cloth')}seam a = strip.left with strip.right`, []],
+    ['of very many nothing is told', `${piece('scrap', '9 by 7', 'cut 1000000 cloth')}seam a = scrap.left with scrap.right`, []],
     ['where three layers lie in a seam nothing is said', `${piece('one', '9 by 7')}${piece('two', '9 by 7')}seam a = one.top with two.top\nseam b = one.top with two.bottom`, []],
   ])('%s', (_, body, wanted) => {
     expect(rims(body)).toEqual(wanted);

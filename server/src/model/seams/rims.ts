@@ -63,7 +63,7 @@ interface PieceFace extends Face {
 function facesOf(context: Context, pieces: readonly PieceShape[]): readonly PieceFace[] {
   return pieces.flatMap((piece) => {
     const face = faceOf(piece);
-    return [...countsOf(context, piece)].flatMap(([layer, count]) => Array.from({ length: Math.min(count, most.faces) }, (_, index): PieceFace => ({ ...face, piece, layer, copy: index + 1 })));
+    return [...countsOf(context, piece)].flatMap(([layer, count]) => Array.from({ length: Math.min(count, most.faces + 1) }, (_, index): PieceFace => ({ ...face, piece, layer, copy: index + 1 })));
   });
 }
 

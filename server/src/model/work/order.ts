@@ -96,7 +96,7 @@ class Walk {
 
   /** @param before what was done in earlier steps: within one, the order is left to its sentence */
   #faultOf(task: Task, before: Done): OrderFault | undefined {
-    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' ? this.#doneIn.get(task.piece.name) : undefined);
+    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' || task.kind === 'folded' ? this.#doneIn.get(task.piece.name) : undefined);
     if (earlier !== undefined) return { kind: 'done twice', task, earlier };
     switch (task.kind) {
       case 'seam':
@@ -107,6 +107,8 @@ class Walk {
         return closed.includes(undefined) ? undefined : closed[0];
       }
       case 'layers':
+        return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+      case 'folded':
         return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
       case 'edge':
         return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);

@@ -7,6 +7,7 @@ import { failedToDraw, findDeclaration } from '../formulas/reference.ts';
 import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { cutsOf } from '../piece/cuts.ts';
+import { foldedOf } from '../piece/folded.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import type { Query } from '../query/query.ts';
@@ -74,6 +75,7 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   }
   const darts = piece.lines.filter(takesFromEdge).map(({ name }) => name);
   if (darts.includes(part.text)) return { kind: 'dart', piece, dart: part.text, place };
+  if (part.text === 'folded') return folding(scope, declaration, piece, part, place);
   if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts]);
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
   // Those that can't be read, or aren't wanted here, may be layers.
@@ -83,8 +85,17 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   return undefined;
 }
 
+/** A fault in how it is folded is told where that is said. */
+function folding(scope: Scope, declaration: NamedDeclaration, piece: PieceShape, part: Name, place: Task['place']): Task | 'not there' | undefined {
+  if (scope.context.get(foldedOf, declaration) !== undefined) return { kind: 'folded', piece, place };
+  const { tree } = declaration;
+  if (tree.kind === 'piece' && tree.body.statements.some(({ kind }) => kind === 'folded' || kind === 'broken')) return 'not there';
+  report(scope, 'nothing-to-do', part, { name: piece.name, what: 'folds' });
+  return undefined;
+}
+
 function unknownPart(scope: Scope, piece: PieceShape, part: Name, edges: readonly string[]): undefined {
-  const known = [...edges, 'layers'];
+  const known = [...edges, 'layers', 'folded'];
   const near = nearestName(part.text, known);
   report(scope, 'unknown-part', part, { owner: piece.name, name: part.text, near, known }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, part), near, false)],

@@ -13,6 +13,8 @@ export type Task = { readonly place: Place } & (
   | { readonly kind: 'dart'; readonly piece: PieceShape; readonly dart: string }
   /** All that goes on the cloth of a piece. */
   | { readonly kind: 'layers'; readonly piece: PieceShape }
+  /** The folds of a piece, in their order. */
+  | { readonly kind: 'folded'; readonly piece: PieceShape }
   /** All that a piece needs of itself: its layers, and what becomes of its edges. */
   | { readonly kind: 'piece'; readonly piece: PieceShape }
 );
@@ -33,6 +35,7 @@ export function taskName(task: Task): string {
     case 'edge': return `${task.piece.name}.${task.edge}`;
     case 'dart': return `${task.piece.name}.${task.dart}`;
     case 'layers': return `${task.piece.name}.layers`;
+    case 'folded': return `${task.piece.name}.folded`;
     case 'piece': return task.piece.name;
   }
 }
