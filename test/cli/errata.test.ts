@@ -54,4 +54,19 @@ describe('piecewright errata', () => {
     expect([code, out]).toEqual([0, '']);
     expect(err).toContain('Nothing has changed that matters');
   });
+
+  it('writes one for each spec of a folder that matters, and says of which there is none', async () => {
+    const folder = program.folder({
+      'was/line/a.piece': spec(1, '11'), 'was/b.piece': spec(1, '11'), 'was/c.piece': spec(1, '11'), 'was/gone.piece': spec(1, '11'),
+      'now/line/a.piece': spec(2, '12'), 'now/b.piece': spec(1, '12'), 'now/c.piece': spec(1, '11'), 'now/new.piece': spec(1, '5'),
+    });
+    const errata = (...more: readonly string[]): ReturnType<typeof program.run> => program.run(['errata', 'was', 'now', '--no-cache', ...more], folder);
+    const { code, out, err } = await errata('--output', 'notices');
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toMatch(/now\/b\.piece: .*could not tell which copy they have[^]*Wrote one notice to notices\./);
+    expect(readFileSync(join(folder, 'notices/line/a.md'), 'utf8')).toMatch(/Back, from Linen: size 9 in .* × 12 in/);
+    expect(['notices/b.md', 'notices/c.md', 'notices/new.md', 'notices/gone.md'].map((file) => existsSync(join(folder, file)))).toEqual([false, false, false, false]);
+    const refused = await errata();
+    expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('name a folder with --output')]);
+  });
 });

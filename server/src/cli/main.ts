@@ -134,11 +134,13 @@ function addCompare(command: Command, exit: Exit): void {
 function addErrata(command: Command, exit: Exit): void {
   command
     .command('errata')
-    .description('write a notice for those who have the earlier of two revisions: what to print, cut and buy otherwise')
-    .argument('<files...>', 'the earlier spec and the later one; with --git one spec')
+    .description('write a notice for those who have the earlier of two revisions: what to print, cut and buy otherwise; of the specs of two folders one each')
+    .argument('<files...>', 'the earlier spec or folder and the later one; with --git specs or folders')
     .option('--git <range>', 'two revisions of a git repository, as in v1..HEAD')
     .addOption(effort())
-    .option('-o, --output <file>', 'write to this file, Markdown where it ends in .md, instead of standard output')
+    .addOption(cacheOption())
+    .addOption(noCacheOption())
+    .option('-o, --output <file>', 'write to this file, Markdown where it ends in .md, instead of standard output; of several specs a folder')
     .action(async (files: string[], options: CompareOptions) => { exit(await errata(files, options)); });
 }
 
