@@ -25,6 +25,10 @@ describe('the preview’s data', () => {
     expect(JSON.parse(JSON.stringify(data))).toEqual(data);
   });
 
+  it('says each piece in words, for whoever cannot see it', () => {
+    expect(pieceOf(new Draft().data(shapes), 'gusset').drawing.description).toBe('Drawing of Half gusset; half on the fold along centre; edges side1, side2, side3, centre; placement line pocket; mark eyelet; 1 notch; grain up');
+  });
+
   it('says what the pattern is, in which combination', () => {
     expect(data).toMatchObject({ title: 'Orchard wallet', revision: '3', unit: 'in', choices: [{ name: 'trim', title: 'Edging', options: ['bias', 'felt'], titles: { bias: 'Bias strips' }, chosen: 'bias' }] });
     expect(new Draft().data(wallet, { trim: 'felt' }).choices[0]?.chosen).toBe('felt');

@@ -52,7 +52,7 @@ describe('a handle that is moved', () => {
     ['outline rectangle 9 by 7\nmark eye at 2 in, 3 cm', 'mark eye', 1, 1, 'outline rectangle 9 by 7\nmark eye at 3 in, 2 3/16 in'],
     // Each number by itself: a formula stays, and so does what was not moved, finer than the step as it is.
     ['outline rectangle 9 by 7\nmark eye at body / 2, 3', 'mark eye', 1, 1, 'outline rectangle 9 by 7\nmark eye at body / 2, 4'],
-    ['outline rectangle 9 by 7\nmark eye at 1/64, 3', 'mark eye', 0, 1, 'outline rectangle 9 by 7\nmark eye at 1/64, 4'],
+    ['outline rectangle 9 by 7\nmark eye at 1/64, 3', 'mark eye', 0.01, 1, 'outline rectangle 9 by 7\nmark eye at 1/64, 4'],
     // The left edge of a rectangle is counted upwards.
     ['outline rectangle 9 by 7\nnotch left at 2', 'notch left 1', 0, -1, 'outline rectangle 9 by 7\nnotch left at 1'],
     ['outline rectangle 9 by 7\nnotch left at 2 from end', 'notch left 1', 0, 1, 'outline rectangle 9 by 7\nnotch left at 1 from end'],
