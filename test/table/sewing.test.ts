@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { roundText } from '../../server/src/table/openings.ts';
+import { roundText } from '../../server/src/table/round-text.ts';
 import { pattern } from '../support/spec.ts';
 
 const rows = (body: string): readonly string[] => pattern(body).table().sewing.map(({ first, how, second }) => `${first} ${how} ${second}`);

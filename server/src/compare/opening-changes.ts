@@ -1,6 +1,7 @@
 import type { Resolved } from '../model/pattern.ts';
 import type { ArticleRim } from '../model/seams/rims.ts';
-import { openingRows, roundText, type OpeningRow } from '../table/openings.ts';
+import { openingRows, type OpeningRow } from '../table/openings.ts';
+import { roundText } from '../table/round-text.ts';
 import type { Display } from '../units/length.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';

@@ -37,9 +37,6 @@ export const openingRows = (resolved: Resolved, display: Display): readonly Open
   }];
 });
 
-/** `24 in round`, `13 cm from end to end`. */
-export const roundText = ({ length, isClosed }: Pick<OpeningRow, 'length' | 'isClosed'>): string => `${length.text} ${isClosed ? 'round' : 'from end to end'}`;
-
 /** Edges that all have one name name the opening. */
 function titleOf({ stretches, isClosed, isOuter }: ArticleRim): string {
   if (!isClosed) return 'Free edge';
