@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { pointInside } from '../../server/src/geometry/inside.ts';
 import { pagesOf, templateSet } from '../../server/src/pages/pages.ts';
 import type { Item, Sheet, TextItem } from '../../server/src/pages/sheet.ts';
 import { linesOf, widthOf } from '../../server/src/pages/letters/letters.ts';
 import { inStep, pens } from '../../server/src/pages/pens.ts';
+import { isTemplate, templateSheets, type TemplateSheet } from '../../server/src/pages/template-sheets.ts';
 import { overlap } from '../../server/src/pages/tiles.ts';
 import { handedOver, optionsFor, samplePattern, samplePatterns } from '../support/pages.ts';
 import { seen } from '../support/pdf.ts';
@@ -29,6 +31,30 @@ describe.each(samplePatterns)('the sheets of %s', (name) => {
         expect(at.x - half, words).toBeGreaterThan(left);
         expect(at.x + half, words).toBeLessThan(right);
         if (/^[A-Z]+\d+–\d/.test(words)) expect(Math.min(at.x - left, right - at.x) + half, words).toBeLessThan(overlap);
+      }
+    }
+  });
+});
+
+describe('the test squares', () => {
+  it('take no sheet of their own where a template leaves them room beside its outline, and lie clear of it', () => {
+    for (const [name, tiled, count] of [['harvest-bunting', false, 1], ['market-apron', true, 15]] as const) {
+      const options = optionsFor();
+      const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+      const sheets = templateSheets(templates, headline, options);
+      expect(sheets).toHaveLength(count);
+      const [first] = sheets as [TemplateSheet];
+      expect(first.tile !== undefined).toBe(tiled);
+      expect(texts(first.sheet).map(({ words }) => words)).toEqual(expect.arrayContaining(['1 in', '5 cm', 'Cut here'].slice(0, tiled ? 2 : 3)));
+      const blocks = first.placed.filter(({ drawn }) => !isTemplate(drawn));
+      expect(blocks.length).toBeGreaterThan(0);
+      const outlines = first.tile === undefined
+        ? first.placed.flatMap(({ drawn, x, y }) => (isTemplate(drawn) ? [drawn.hull.map((point) => ({ x: point.x + x, y: point.y + y }))] : []))
+        : first.tile.plate.hulls.map((hull) => hull.map(({ x, y }) => ({ x: x - first.tile!.window.x, y: y - first.tile!.window.y })));
+      for (const { drawn, x, y } of blocks) {
+        for (let across = -3.9; across <= drawn.width + 3.9; across++) {
+          for (let along = -3.9; along <= drawn.height + 3.9; along++) for (const outline of outlines) expect(pointInside({ x: x + across, y: y + along }, outline)).toBe(false);
+        }
       }
     }
   });

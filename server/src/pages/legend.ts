@@ -1,7 +1,7 @@
 import { boxSteps, polylineSteps, segmentOf, circleSteps } from './path.ts';
 import { settable, linesOf, widthOf } from './letters/letters.ts';
 import { nestedPen, pens } from './pens.ts';
-import { textItem, type Item, type Role } from './sheet.ts';
+import { groupItem, textItem, type Item, type Role } from './sheet.ts';
 import type { Drawn } from './arrange.ts';
 
 /** The sides of the test squares, exactly, in millimetres: an inch and five centimetres. */
@@ -9,8 +9,6 @@ export const testSquares = [
   { words: '1 in', side: 25.4 },
   { words: '5 cm', side: 50 },
 ] as const;
-
-export const testSquaresWords = `Test squares of ${testSquares.map(({ words: side }) => side).join(' and ')}, and a sample of each kind of line beside what it means.`;
 
 const words: Partial<Record<Role, string>> = {
   cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
@@ -22,8 +20,24 @@ const rowHeight = 4.6;
 const sampleLength = 17;
 const size = 2.8;
 
+/** The test squares, what the lines mean, or both. */
+export interface Legend extends Drawn {
+  readonly isLegend: true;
+  /** What it shows, in words. */
+  readonly words: string;
+}
+
 /** The test squares and what the lines mean: whatever is on the sheets, and no more. */
-export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Drawn & { readonly isLegend: true } {
+export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
+  const [squares, lines] = legendBlocks(roles, sizes);
+  const x = squares.width + 5;
+  return { width: x + lines.width, height: 50, items: [...squares.items, groupItem('', lines.items, { x, y: 0 })], isUpright: true, isLegend: true, words: `${squares.words} ${lines.words}` };
+}
+
+/** The same as two blocks, for where both have no room together. */
+export const legendBlocks = (roles: ReadonlySet<Role>, sizes: readonly string[]): readonly [Legend, Legend] => [squaresBlock(), linesBlock(roles, sizes)];
+
+function squaresBlock(): Legend {
   const items: Item[] = [];
   let x = 0;
   for (const { words: name, side } of testSquares) {
@@ -33,6 +47,12 @@ export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]):
   }
   items.push(textItem('Print at 100 %', { x: 0, y: 4 }, { size: 4.2, weight: 'bold', role: 'test' }));
   linesOf('Measure both squares before you cut.', 26, 2.7).forEach((line, index) => items.push(textItem(line, { x: 0, y: 8.4 + index * 3.6 }, { size: 2.7, role: 'test' })));
+  return { width: x - 5, height: 50, items, isUpright: true, isLegend: true, words: `Test squares of ${testSquares.map(({ words: side }) => side).join(' and ')}.` };
+}
+
+function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
+  const items: Item[] = [];
+  let x = 0;
   const rows = order.filter((role) => roles.has(role)).flatMap((role) =>
     (role === 'cutting' && sizes.length > 0 ? sizes.map((name, index) => ({ role, text: `Cut here for size ${name}`, index })) : [{ role, text: words[role] ?? '', index: -1 }]));
   const perColumn = 11;
@@ -47,7 +67,7 @@ export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]):
     width = x + sampleLength + 3 + Math.max(...texts.map((text) => widthOf(text, size)));
     x = width + 5;
   }
-  return { width, height: 50, items, isUpright: true, isLegend: true };
+  return { width, height: 4.2 + (Math.min(perColumn, rows.length) - 1) * rowHeight, items, isUpright: true, isLegend: true, words: 'A sample of each kind of line beside what it means.' };
 }
 
 function sample(role: Role, x: number, y: number, index: number): readonly Item[] {

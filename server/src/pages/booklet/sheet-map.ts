@@ -62,9 +62,8 @@ function thumbnail({ sheet, origin, placed, templates }: TemplateSheet): Thumbna
     const scaled = placedRing.map((point) => ({ x: point.x * scale, y: point.y * scale }));
     if (isTemplate(drawn)) items.push(...outlined(scaled, String(drawn.template.number)));
     else {
-      const box = boundsOfPoints(scaled);
-      items.push({ kind: 'line', role: 'picture', name: 'key', path: polylineSteps(scaled, true), pen: pens.join });
-      items.push(textItem('key', { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 + 0.8 }, { size: 2.3, align: 'middle', role: 'picture' }));
+      const { minX, minY, maxX, maxY } = boundsOfPoints(scaled);
+      items.push(...keyBox({ x: minX, y: minY, width: maxX - minX, height: maxY - minY }));
     }
   }
   const height = sheet.height * scale;
@@ -72,6 +71,12 @@ function thumbnail({ sheet, origin, placed, templates }: TemplateSheet): Thumbna
   items.push(textItem(sheet.name, { x: 0, y: height + captionSize + 0.8 }, { size: captionSize, role: 'picture', tag: 'Caption' }));
   return { width: Math.max(sheet.width * scale, 18), height: height + captionSize * 1.6, items, figure: `${sheet.name}, with ${listed(on)}.` };
 }
+
+/** Where the test squares or the legend lie. */
+const keyBox = (box: Box): readonly Item[] => [
+  { kind: 'line', role: 'picture', name: 'key', path: boxSteps(box), pen: pens.join },
+  textItem('key', { x: box.x + box.width / 2, y: box.y + box.height / 2 + 0.8 }, { size: 2.3, align: 'middle', role: 'picture' }),
+];
 
 /** A plate as it is once its tiles are joined, with the name and the sheet of each. */
 function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: number): { readonly height: number; readonly items: readonly Item[] } {
@@ -84,8 +89,12 @@ function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: num
   const items: Item[] = rings.flatMap((ring, index) => outlined(ring, String(plate.placed[index]?.drawn.template.number ?? '')));
   const boxes = windows.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
   for (const { name, box } of boxes) items.push({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } });
+  for (const { tile, placed } of sheets) {
+    if (tile === undefined) continue;
+    for (const { drawn, x, y } of placed) items.push(...keyBox({ x: (tile.window.x + x - left) * scale, y: (tile.window.y + y - above) * scale, width: drawn.width * scale, height: drawn.height * scale }));
+  }
   for (const { name, sheet, box } of boxes) items.push(...tileLabel(name, sheet, box, overlap * scale, numbers));
-  const figure = `${templatesText(plate.placed.map(({ drawn }) => drawn.template.number))} joined from tiles: ${windows.map(({ name, sheet }) => `${name} on ${sheet.toLowerCase()}`).join(', ')}.`;
+  const figure = `${templatesText(plate.placed.map(({ drawn }) => drawn.template.number))} joined from tiles: ${windows.map(({ name, sheet }) => `${name} on ${sheet.toLowerCase()}`).join(', ')}.${sheets.filter(({ placed }) => placed.length > 0).map(({ sheet }) => ` The key is on ${(sheet.name.split(':')[0] ?? '').toLowerCase()}.`).join('')}`;
   return { height: (below - above) * scale + 6, items: [groupItem('', items, { x: 0, y: 0 }, { figure })] };
 }
 
