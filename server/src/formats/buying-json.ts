@@ -10,7 +10,7 @@ import { leftoverText, planSentence, planTexts, planWidth, unplacedText, type Pl
 /** What to buy as plain data: words as people read them, and lays in millimetres for whoever draws them. */
 export interface BuyingData {
   readonly articles: number;
-  readonly rows: readonly Omit<BuyingRow, 'place' | 'leftovers'>[];
+  readonly rows: readonly Omit<BuyingRow, 'place' | 'soldBy' | 'leftovers'>[];
   readonly materials: readonly MaterialData[];
 }
 
@@ -51,7 +51,7 @@ export interface LayData {
 export function buyingData(list: BuyingList, display: Display, currency: string | undefined): BuyingData {
   return {
     articles: list.articles,
-    rows: buyingRows(list, display, currency).map(({ place: _, leftovers, ...row }) => ({ ...row, notes: [...row.notes, ...leftovers] })),
+    rows: buyingRows(list, display, currency).map(({ place: _, soldBy: _step, leftovers, ...row }) => ({ ...row, notes: [...row.notes, ...leftovers] })),
     materials: list.materials.map((plan) => materialData(plan, display, currency)),
   };
 }

@@ -33,7 +33,7 @@ export function tableData(table: CuttingTable): unknown {
     seams: table.seams.map(({ pieceName, piece, materials, finished, folded, allowance, allowances }) => ({ pieceName, piece, materials, ...finished, folded: folded ?? null, allowance, allowances })),
     layers: table.fusing.map(({ pieceName, piece, step, how, care, layer, onto, over, side, where, count }) => ({ pieceName, piece, step, how, care, layer, onto, over, side, where, count })),
     marks: table.marks.map(({ pieceName, piece, materials, mark, kind, fromLeft, fromBelow, facing }) => ({ pieceName, piece, materials, mark, kind, fromLeft: fromLeft ?? null, fromBelow: fromBelow ?? null, facing })),
-    sewing: table.sewing.map(({ seam, first, how, second, length, ease, allowance, notches, open }) => ({ seam, first, how, second, length, ease, allowance, notches, open })),
+    sewing: table.sewing.map(({ seam, first, how, second, times, length, ease, allowance, notches, open }) => ({ seam, first, how, second, times, length, ease, allowance, notches, open })),
     finishes: table.finishes.map(({ pieceName, piece, edges, finish }) => ({ pieceName, piece, edges, finish })),
     openings: table.openings.map(({ opening, edges, length, isClosed, count, finish }) => ({ opening, edges, length, closed: isClosed, count, finish })),
     steps: table.steps.map(({ number, text, does }) => ({ step: number, text, does })),

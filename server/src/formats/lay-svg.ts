@@ -11,7 +11,7 @@ import type { Material } from '../model/stock/material.ts';
 import type { Display } from '../units/length.ts';
 import { bordersOf, type Border, type LayBorders } from '../table/lay-borders.ts';
 import { alongText } from '../table/names.ts';
-import { leftoverText, lengthText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
+import { leftoverText, laidText, planSentence, planWidth, spreadText, unplacedText } from '../table/buying-text.ts';
 import { escapeMarkup } from './escape.ts';
 
 export interface LaySheetTexts {
@@ -142,7 +142,8 @@ function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: Mate
   const borders = bordersOf(found, plan);
   // The fold, or the near selvedge, lies at the bottom of the drawing.
   const at = (point: LayPoint): LayPoint => ({ x: point.x * scale, y: top + across - point.y * scale });
-  const parts = [text(0, 12, layTitle(found, index, plan, need.material, display), ' font-weight="bold"')];
+  const title = [layTitle(found, index, plan, need.material, display), ...(need.material.direction === 'one way' ? ['top of the print to the right'] : [])].join(', ');
+  const parts = [text(0, 12, title, ' font-weight="bold"')];
   if (plan.form === 'lengths') {
     parts.push(text(0, top - 5, borders.farWords, ' font-size="10"'), text(0, top + across + 13, borders.near, ' font-size="10"'));
   }
@@ -158,7 +159,7 @@ function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: Mate
   const end = at({ x: lay.length, y: 0 });
   if (plan.form === 'lengths') {
     if (cloth.length - lay.length > 0.5) parts.push(`<path d="M${round(end.x)} ${round(top)}V${round(top + across)}" stroke="#000000" stroke-width="1" stroke-dasharray="7 4"/>`);
-    parts.push(text(Math.max(lay.length * scale, 130), top + across + 13, `${lengthText(lay.length, display)} laid`, ' font-size="10" text-anchor="end"'));
+    parts.push(text(Math.max(lay.length * scale, 130), top + across + 13, `${laidText(lay.length, display)} laid`, ' font-size="10" text-anchor="end"'));
   }
   return { markup: parts.filter((part) => part !== '').join('\n'), width: long, height: top + across + 18 };
 }

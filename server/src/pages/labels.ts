@@ -35,7 +35,7 @@ interface Block {
  *
  * @param most lines of one paragraph
  */
-export function labelBlock(lines: readonly LabelLine[], size: number, width: number, most = 3): Block {
+export function labelBlock(lines: readonly LabelLine[], size: number, width: number, most = 6): Block {
   const set = lines.flatMap(({ words, scale, weight }) => {
     const own = Math.max(leastSize, size * scale);
     const all = linesOf(settable(words.slice(0, 600)), width, own, weight);

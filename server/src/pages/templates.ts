@@ -146,7 +146,7 @@ function cutWords(line: CutLine): string {
 function notesFor(lines: readonly CutLine[], parts: readonly CutLine[], drawing: Drawing, { display }: Pattern): readonly string[] {
   const notes: string[] = [];
   if (drawing.fold !== undefined && [...lines, ...parts].some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
-  for (const line of lines) if (line.large !== undefined) notes.push(`Cut ${showLength(line.large, display)} large all round: trim later`);
+  for (const line of lines) if (line.large !== undefined) notes.push(`${showLength(line.large, display)} all round is to spare: trim later`);
   if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
   const oneWay = lines.filter(liesOneWay);
   if (oneWay.length > 0) notes.push(`${oneWay.length === lines.length ? 'One way' : `${listed([...new Set(oneWay.map(({ material }) => material.title))])}, one way`}: ${sameEndUp}`);

@@ -9,7 +9,7 @@ import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Display } from '../units/length.ts';
 import { buyingRows, type BuyingRow } from '../table/buying-rows.ts';
 import { bordersOf } from '../table/lay-borders.ts';
-import { leftoverText, lengthText, planSentence, planWidth, unplacedText } from '../table/buying-text.ts';
+import { leftoverText, laidText, lengthText, planSentence, planWidth, unplacedText } from '../table/buying-text.ts';
 import type { DrawnLay, MaterialLays, PlacedPiece, PreviewPurchase, WidthLays } from './lays-data.ts';
 import { polylinePath } from '../formats/svg-path.ts';
 import { isHanded, keyOf, layTitle, roomiest } from '../formats/lay-svg.ts';
@@ -40,7 +40,7 @@ function widthLays(plan: MaterialPlan, width: WidthPlan, index: number, display:
 function drawnLay(plan: MaterialPlan, width: WidthPlan, found: LaidQuestion, index: number, key: string, display: Display, keys: ReadonlyMap<CutLine, string>): DrawnLay {
   const title = layTitle(found, index, width, plan.need.material, display);
   const { near, far, farWords, isFoldedAcross, foldedIn } = bordersOf(found, width);
-  const text = `${lengthText(found.lay.length, display)} laid`;
+  const text = `${laidText(found.lay.length, display)} laid`;
   const leftovers = (width.leftovers[index] ?? []).map((leftover) => ({ x: leftover.x, y: leftover.y, length: leftover.length, width: leftover.width, text: leftoverText(leftover, display) }));
   const { placements } = found.lay;
   return {

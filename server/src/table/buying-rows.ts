@@ -1,6 +1,6 @@
 import type { BuyingList } from '../buying/list.ts';
 import type { MaterialPlan } from '../buying/plan.ts';
-import { moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
+import { exactIn, moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
 import type { SupplyPurchase } from '../buying/supplies.ts';
 import type { Place } from '../problems/place.ts';
 import { millimetresIn, type Display } from '../units/length.ts';
@@ -29,6 +29,8 @@ export interface BuyingRow {
   /** The same as a number, in the currency of the pattern. */
   readonly price: number | undefined;
   readonly notes: readonly string[];
+  /** In which steps a length is sold, `1/8 yd`; empty of anything else. */
+  readonly soldBy: string;
   /** What the lays leave over, told where they are not drawn. */
   readonly leftovers: readonly string[];
   readonly place: Place | undefined;
@@ -59,7 +61,7 @@ function costEachText({ articles, cost, costEach }: BuyingList, currency: string
   return [`${moneyText(costEach, currency)} for each${isAllUsed ? '' : ', of supplies only what it uses up'}`];
 }
 
-const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], leftovers: [], place: undefined };
+const empty: BuyingRow = { item: '', width: '', found: '', noneUnder: '', buy: '', amount: undefined, certain: '', cost: '', price: undefined, notes: [], soldBy: '', leftovers: [], place: undefined };
 
 /** What something costs, in words and as a number. */
 const costs = (cost: Rational | undefined, currency: string | undefined): Pick<BuyingRow, 'cost' | 'price'> =>
@@ -84,6 +86,7 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
       ...(unplaced === '' ? [] : [unplaced]),
       ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0], display), ...spareText(best, material, display)] : []),
     ],
+    soldBy: material.purchase.form === 'lengths' && best.form === 'lengths' ? exactIn(material.purchase.step, unitOf(material.purchase, display)) : '',
     leftovers: leftoversText(best, material, display),
   };
 }

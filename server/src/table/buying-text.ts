@@ -111,3 +111,9 @@ export function spreadText({ manner, problem }: LaidQuestion, display: Display):
 
 /** Lengths that were measured, as they are shown. */
 export const lengthText = (millimetres: number, display: Display): string => showLength(measured(millimetres), display);
+
+/** How much cloth a lay takes, never understated. */
+export function laidText(millimetres: number, display: Display): string {
+  const steps = Math.ceil(millimetres / display.step.valueOf() - 1e-6);
+  return exactLength(display.step.mul(Math.max(0, steps)), display.unit);
+}

@@ -72,7 +72,7 @@ const wayUpWords: Readonly<Record<WayUp, string>> = {
   either: sameBothWays,
   'right side up': 'right side up',
   'wrong side up': 'wrong side up (flipped)',
-  'half each way': 'half as drawn, half flipped',
+  'half each way': 'as many flipped as drawn',
   'glue up': 'as drawn, glue side up (or flipped, glue side down)',
   'glue down': 'as drawn, glue side down (or flipped, glue side up)',
 };
@@ -91,7 +91,7 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   const notes = [...cornerNotes(line, display)];
   if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size unfolded' : 'drawn as half: unfold the template');
   notes.push(...windowNotes(line, display));
-  if (line.large !== undefined) notes.push(`cut ${figure(line.large, display)} large all round, trim later`);
+  if (line.large !== undefined) notes.push(`${figure(line.large, display)} of it all round is to spare, trimmed later`);
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   if (liesOneWay(line)) notes.push(`one way: ${sameEndUp}`);
   return [...notes, ...line.notes];

@@ -9,12 +9,16 @@ import { figure, measure } from './figures.ts';
 import { edgeText } from './names.ts';
 import { partText } from './run-words.ts';
 import type { SewingRow } from './sewing.ts';
+import { clothCount } from './times-sewn.ts';
 
 /** Darts and pleats stand before the seams that run over them: a dart is a seam of its two legs, a pleat is laid along its edge, or sewn down. */
-export const dartRows = ({ pieces }: Resolved, display: Display): readonly SewingRow[] => pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape }) =>
-  shape.stitching.edges.flatMap(({ name }) => dartsOn(shape, name).map((dart) => (dart.line.pleat === undefined ? dartRow : pleatRow)(shape, name, dart, display))));
+export const dartRows = (resolved: Resolved, display: Display): readonly SewingRow[] => resolved.pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape }) =>
+  shape.stitching.edges.flatMap(({ name }) => dartsOn(shape, name).map((dart) => ({
+    ...(dart.line.pleat === undefined ? dartRow : pleatRow)(shape, name, dart, display),
+    times: clothCount(resolved, shape.name) * (shape.fold === undefined ? 1 : 2),
+  }))));
 
-function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): SewingRow {
+function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): Omit<SewingRow, 'times'> {
   const [leg = { x: 0, y: 0 }, tip = leg, other = leg] = line.points;
   const depth = Math.sqrt(Math.max(0, distance(leg, tip) ** 2 - (distance(leg, other) / 2) ** 2));
   const show = (length: number): string => figure(measured(length), display);
@@ -30,7 +34,7 @@ function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge
 }
 
 /** A pleat that isn't sewn down is basted across the edge, as wide as it is deep. */
-function pleatRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): SewingRow {
+function pleatRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): Omit<SewingRow, 'times'> {
   const { depth, stitched } = line.pleat ?? { depth: 0, stitched: undefined };
   const own = shape.stitching.edges.find(({ name }) => name === edge);
   const [[fold, laid], isUpright] = sidesOf(line.points);

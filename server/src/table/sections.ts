@@ -98,7 +98,7 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
 
 /** How sure the lengths are, in sentences. */
 function buyingSentences({ buying }: CuttingTable): readonly string[] {
-  const sure = buying.filter((row) => row.certain !== '').map((row) => row.item);
+  const sure = buying.filter((row) => row.certain !== '').map(({ item, soldBy }) => (soldBy === '' ? item : `${item}, sold by the ${soldBy}`));
   const open = buying.filter((row) => row.certain === '' && row.found !== '' && row.noneUnder !== '');
   return [
     ...(sure.length === 0 ? [] : [`No lay of these pieces lets you buy less: ${sure.join('; ')}.`]),

@@ -6,6 +6,7 @@ import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
 import { figure, listed, measure, type Measure } from './figures.ts';
 import { runWords } from './run-words.ts';
+import { timesSewn } from './times-sewn.ts';
 
 /** A seam as its maker sews it. */
 export interface SewingRow {
@@ -15,6 +16,8 @@ export interface SewingRow {
   readonly how: 'sewn to' | 'laid on';
   /** The same, or a line with its place: `Front: pocket at (2 in from the left, 3 in from below)`. */
   readonly second: string;
+  /** How often, for all the pieces that there are. */
+  readonly times: number;
   /** Along the stitching line, of what isn't eased or gathered. */
   readonly length: Measure;
   /** `2.5 mm eased in`, `gathered, 2.2 times as long`; empty where both are as long. */
@@ -33,6 +36,7 @@ export const sewingRows = (resolved: Resolved, display: Display): readonly Sewin
   seam: seam.title,
   ...runWords(seam, resolved, display),
   how: seam.way === 'with' ? 'sewn to' : 'laid on',
+  times: timesSewn(seam, resolved),
   length: measure(measured(sewnLength(seam)), display),
   ease: easeWords(seam, display),
   allowance: allowanceWords(seam, display),

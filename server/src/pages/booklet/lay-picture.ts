@@ -5,7 +5,7 @@ import type { Point, Polygon } from '../../geometry/shape.ts';
 import { turned } from '../../lay/bounds/outline.ts';
 import type { Display } from '../../units/length.ts';
 import { bordersOf } from '../../table/lay-borders.ts';
-import { lengthText, spreadText } from '../../table/buying-text.ts';
+import { laidText, lengthText, spreadText } from '../../table/buying-text.ts';
 import { cutTo, settable } from '../letters/letters.ts';
 import { boxSteps, segmentOf } from '../path.ts';
 import { pens, type Pen } from '../pens.ts';
@@ -38,7 +38,7 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   const top = 9;
   const at = ({ x, y }: Point): Point => (isUpright ? { x: y * scale, y: top + x * scale } : { x: x * scale, y: top + high - y * scale });
   const items: Item[] = [
-    textItem(cutTo(settable(titleOf(plan, need, found, display)), width, 3, 'bold'), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
+    textItem(cutTo(settable(titleOf(plan, need, found, isUpright, display)), width, 3, 'bold'), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
     ...edgeTexts(plan, found, isUpright, { x: 0, y: top, width: wide, height: high }),
     { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
   ];
@@ -48,14 +48,14 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   if (near === 'fold') lines.push(along(0, pens.fold, 'fold'));
   if (isFoldedAcross) lines.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
   if (foldedIn !== undefined) lines.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
-  return { words: wordsOf(titleOf(plan, need, found, display), need, found), height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
+  return { words: wordsOf(titleOf(plan, need, found, isUpright, display), need, found), height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
 }
 
-function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, display: Display): string {
+function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, isUpright: boolean, display: Display): string {
   const name = form === 'lengths' ? spreadText(found, display) : form === 'panels' ? 'panel' : 'sheet';
   const times = found.times > 1 ? `, ${found.times} alike` : '';
   const across = found.manner === 'open' ? 'across' : 'across as folded';
-  return `${material.title}: ${name}${times}, ${lengthText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}`;
+  return `${material.title}: ${name}${times}, ${laidText(found.lay.length, display)} laid, ${lengthText(found.cloth.width, display)} ${across}${material.direction === 'one way' ? `, top of the print ${isUpright ? 'below' : 'to the right'}` : ''}`;
 }
 
 /** Pieces named in the words of one lay; whoever wants all reads the cutting table. */
