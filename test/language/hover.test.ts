@@ -194,4 +194,6 @@ describe('words of the language', () => {
 test('a seam says what it joins, how long both are, and what it needs', () => {
   const { snapshot, offset } = marked('unit in\nallowance 1/2\npiece a "Front" {\n  outline rectangle 5 by 3\n}\npiece b {\n  outline rectangle 4 by 3\n}\nseam to|p = a.top with b.top eased by 1\n');
   expect(hover(snapshot, offset)?.markdown).toBe('**top**, a seam\n\n- Front: top, 4 in\n- sewn to b: top, 3 in\n- 1 in eased in\n- allowance 1/2 in');
+  const smooth = marked('unit in\nallowance 1/2\npiece a "Front" {\n  outline rectangle 5 by 3\n}\npiece b {\n  outline rectangle 4 by 3\n}\nseam to|p = a.top with b.top eased by 1 smooth at end\n');
+  expect(hover(smooth.snapshot, smooth.offset)?.markdown).toContain('- smooth at its end: 90° and 90°');
 });
