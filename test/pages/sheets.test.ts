@@ -20,6 +20,20 @@ describe.each(samplePatterns)('the sheets of %s', (name) => {
     expect(small.map(({ words }) => words)).toEqual([]);
   });
 
+  it('show the outermost lines of what is in tiles whole, beside the frame', () => {
+    const options = optionsFor();
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
+    for (const { plate } of tiles) {
+      const windows = tiles.filter((one) => one.plate === plate).map(({ window }) => window);
+      const points = plate.hulls.flat();
+      expect(Math.min(...points.map(({ x }) => x)) - Math.min(...windows.map(({ x }) => x))).toBeGreaterThan(0.9);
+      expect(Math.min(...points.map(({ y }) => y)) - Math.min(...windows.map(({ y }) => y))).toBeGreaterThan(0.9);
+      expect(Math.max(...windows.map(({ x, width }) => x + width)) - Math.max(...points.map(({ x }) => x))).toBeGreaterThan(0.9);
+      expect(Math.max(...windows.map(({ y, height }) => y + height)) - Math.max(...points.map(({ y }) => y))).toBeGreaterThan(0.9);
+    }
+  });
+
   it('keep the names of join marks in the strip that two sheets share', () => {
     for (const sheet of sheets.filter(({ kind }) => kind === 'tile')) {
       const frame = sheet.items.find((item) => item.kind === 'line' && item.name === 'frame');

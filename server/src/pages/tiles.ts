@@ -10,6 +10,9 @@ import type { DrawnTemplate } from './template-item.ts';
 /** How much two neighbouring tiles have in common, millimetres: enough for tape, and to see both drawings agree. */
 export const overlap = 15;
 
+/** What a plate has round its templates, millimetres, so that a line at its border is whole and beside the frame. */
+const border = 1;
+
 /** What is too large for a sheet, laid out to be cut into tiles: one template, or several side by side. */
 export interface Plate {
   readonly width: number;
@@ -73,11 +76,12 @@ const fewest = (all: readonly (readonly Tile[])[]): readonly Tile[] => all.reduc
 
 const plateOf = (drawn: DrawnTemplate): Plate => plateWith([{ drawn, x: 0, y: 0, turned: false }]);
 
-function plateWith(placed: readonly Placed<DrawnTemplate>[]): Plate {
+function plateWith(bare: readonly Placed<DrawnTemplate>[]): Plate {
+  const placed = bare.map((one) => ({ ...one, x: one.x + border, y: one.y + border }));
   return {
     placed,
-    width: Math.max(...placed.map(({ drawn, x, turned }) => x + (turned ? drawn.height : drawn.width))),
-    height: Math.max(...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height))),
+    width: Math.max(...placed.map(({ drawn, x, turned }) => x + (turned ? drawn.height : drawn.width))) + border,
+    height: Math.max(...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height))) + border,
     hulls: placed.map(({ drawn, x, y, turned }) => drawn.hull.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }))),
   };
 }
@@ -88,9 +92,9 @@ const mostColumns = 8;
 /** All templates on one plate, as many tiles wide as makes sense. */
 function platesTogether(large: readonly DrawnTemplate[], { width }: Area): readonly Plate[] {
   const narrowest = Math.max(...large.map((one) => Math.min(one.width, one.height)));
-  const least = partsOf(narrowest, width);
-  const most = Math.min(mostColumns, Math.max(least, partsOf(large.reduce((sum, one) => sum + one.width, 0), width)));
-  return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width), height: undefined })[0] ?? []));
+  const least = partsOf(narrowest + 2 * border, width);
+  const most = Math.min(mostColumns, Math.max(least, partsOf(large.reduce((sum, one) => sum + one.width, 2 * border), width)));
+  return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width) - 2 * border, height: undefined })[0] ?? []));
 }
 
 function gridFor(plate: Plate, area: Area, landscape: boolean): Grid {
