@@ -44,4 +44,24 @@ inEachHost('what has changed since the last commit', (workbench, kind) => {
     await expect.poll(() => page.getByText(/raised/).count(), { timeout: 20_000 }).toBe(0);
     await page.getByText(/no change/).waitFor();
   });
+
+  it('lies under the board’s pieces, in what is typed now and until it is committed', async () => {
+    const folder = workbench().folder;
+    if (folder === undefined) throw new Error('The host has no folder.');
+    await workbench().focusText();
+    await workbench().runCommand('Piecewright: Open Preview');
+    const frame = workbench().previewFrame();
+    await frame.getByLabel('Changes:').selectOption('committed');
+    const text = (await workbench().savedText(file)) ?? '';
+    const line = text.split('\n').findIndex((one) => one.startsWith('length pocket_w = '));
+    await workbench().focusText();
+    await workbench().typeAt(line + 1, (text.split('\n')[line] ?? '').length + 1, ' + 1');
+    await frame.locator('.since').getByText(/^Otherwise than committed: .*Pocket/).waitFor();
+    await workbench().save();
+    await expect.poll(() => workbench().savedText(file)).not.toBe(text);
+    await frame.locator('.since').getByText(/^Otherwise than committed: .*Pocket/).waitFor();
+    await workbench().screenshot(`changes-board-${kind}`);
+    execFileSync('git', ['-c', 'user.name=A', '-c', 'user.email=a@example.com', '-c', 'commit.gpgsign=false', 'commit', '--quiet', '--all', '--message', 'Third'], { cwd: folder, stdio: 'ignore' });
+    await expect.poll(() => frame.locator('.since').isVisible(), { timeout: 20_000 }).toBe(false);
+  });
 }, { git: true });
