@@ -35,10 +35,23 @@ export function everyPoint({ changes, affected }: Comparison): readonly Point[] 
     { what: 'Cut anew', items: anew('cut', ({ kind }) => kind === 'added') },
     { what: 'No longer cut', items: anew('cut', ({ kind }) => kind === 'removed') },
     { what: 'Buy otherwise', items: boughtOtherwise(of('buy')) },
+    { what: 'Mark again what is not cut anew', items: markedAgain(of('mark'), affected) },
     { what: 'Reprint', items: anew('template', ({ kind }) => kind !== 'removed') },
     { what: 'Broken checks', items: of('checks', ({ now, was }) => now === 'failed' && was !== 'failed').map(({ subject }) => subject) },
     { what: 'Healed checks', items: of('checks', ({ now, was }) => was === 'failed' && now === 'passed').map(({ subject }) => subject) },
   ];
+}
+
+/** Marks of pieces that may be kept, which are elsewhere on them now; those of a piece that is cut otherwise in some sizes are told for the others. */
+function markedAgain(changes: readonly Change[], affected: readonly Affected[]): readonly string[] {
+  const cutAnew = new Set(affected.filter(({ group, when, what }) => group === 'cut' && when === undefined && !isCount(what)).map(({ subject }) => subject));
+  const marks = new Map<string, Set<string>>();
+  for (const { subject, what } of changes) {
+    if (cutAnew.has(subject)) continue;
+    const of = marks.get(subject) ?? new Set();
+    marks.set(subject, of.add(what));
+  }
+  return [...marks].map(([subject, of]) => `${subject} (${[...of].join(', ')})`);
 }
 
 /** One item for what is of another size and bought in another amount. */
