@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { escapeMarkup } from '../../server/src/formats/escape.ts';
 import { documentsOf } from '../../server/src/table/document.ts';
 import { sizeText } from '../../server/src/table/figures.ts';
+import { cuttingTable } from '../../server/src/table/table.ts';
 import { wholeTables } from '../../server/src/table/whole-table.ts';
-import { pattern, type Analysed } from '../support/spec.ts';
+import { analyse, pattern, type Analysed } from '../support/spec.ts';
 
 /* What a maker is told, worked out by hand. Each of these once went unnoticed when the core was spoilt on purpose. */
 
@@ -131,5 +132,21 @@ describe('numbers', () => {
     expect(table?.fusing.map((row) => row.count)).toEqual([8]);
     expect(table?.supplies.map((row) => [row.count, row.size])).toEqual([[12, '25 mm inside'], [4, '25 mm wide, 20 in long, 80 in in all']]);
     expect(documentsOf([table!], 'piece')[0]?.notes[0]).toBe('For 4 articles: numbers of pieces, layers and supplies are for all of them.');
+  });
+});
+
+describe('darts and pleats', () => {
+  const rows = (shaping: string): readonly string[] => {
+    const { pattern: spec } = analyse(`pattern "T"\nrevision 1\nunit in\ndrawn to stitching\nallowance 1/2\nmaterial cloth "C" {\n  width 42\n}\npiece p "P" {\n  outline rectangle 10 by 6\n  ${shaping}\n  grain up\n  cut 1 cloth\n}\n`);
+    return cuttingTable(spec, new Map()).marks.map(({ mark, kind, fromLeft, fromBelow }) => `${mark} (${kind}): ${fromLeft?.text ?? ''}, ${fromBelow?.text ?? ''}`);
+  };
+  // On paper: the seam's top is 6 1/2 in above the cut edge below, its middle 5 1/2 in from the cut edge on the left.
+  it('are marked where their legs and points lie on what is cut', () => {
+    expect(rows('dart d "Dart" on top at 50% wide 1 deep 2')).toEqual([
+      'Dart, first leg (dart, on the seam line): 6 in, 6 1/2 in', 'Dart, point (dart, inside): 5 1/2 in, 4 1/2 in', 'Dart, second leg (dart, on the seam line): 5 in, 6 1/2 in',
+    ]);
+  });
+  it('of pleats, where the fold and the line that it is laid on meet the seam', () => {
+    expect(rows('pleat w "Pleat" on bottom at 5 deep 1 towards end').map((row) => row.replace(/\(.*\)/, ''))).toEqual(['Pleat, fold : 4 1/2 in, 1/2 in', 'Pleat, laid on : 6 1/2 in, 1/2 in']);
   });
 });

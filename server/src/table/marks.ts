@@ -114,9 +114,20 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
       return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
-    lines: shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap(lineRows),
+    lines: [...shape.lines.flatMap(shapingRows), ...shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap(lineRows)],
     named: new Map(shape.lines.map((line) => [line.name, lineRows(line)])),
   };
+
+  /** A dart by its two legs at the seam and its point, a pleat by where its fold and the line that it is laid on meet the seam. */
+  function shapingRows(line: InnerLine): readonly MarkRow[] {
+    const [first, tip, last] = [line.points[0], line.points[1], line.points.at(-1)];
+    if ((line.isDart !== true && line.pleat === undefined) || first === undefined || tip === undefined || last === undefined) return [];
+    const [names, what] = line.pleat === undefined ? [['first leg', 'point', 'second leg'], 'dart'] : [['fold', '', 'laid on'], line.pleat.stitched === undefined ? 'pleat' : 'tuck'];
+    return [first, tip, last].flatMap((point, index) => {
+      const name = names[index] ?? '';
+      return name === '' || !isThere(point) ? [] : both(`${line.title}, ${name}`, `${what}, ${index === 1 ? 'inside' : 'on the seam line'}`, line.place, point);
+    });
+  }
 
   function lineRows(line: InnerLine): readonly MarkRow[] {
     const mirrored = mirror && movePolyline(mirror, line.points);
