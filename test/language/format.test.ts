@@ -6,6 +6,7 @@ import { edited } from '../../server/src/language/results.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { printFile } from '../../server/src/syntax/print.ts';
 import { after, marked } from '../support/marked.ts';
+import { samplePatterns } from '../support/pages.ts';
 import { respaced } from '../support/respaced.ts';
 import { computed, patternOf, sample, snapshotOfText } from '../support/samples.ts';
 
@@ -36,7 +37,7 @@ describe('formatting', () => {
     expect(format(snapshot)).toEqual([{ start: 8, end: 22, newText: 'length a = 1\n' }]);
   });
   test('the samples hold still', () => {
-    for (const path of ['orchard-wallet.piece', 'studio/materials.piece']) {
+    for (const path of [...samplePatterns.map((name) => `${name}.piece`), 'studio/materials.piece']) {
       const once = printFile(parseFile(path, sample(path)));
       expect(once.split('\n').map((line) => line.replace(/ +#/, ' #'))).toEqual(sample(path).split('\n').map((line) => line.replace(/ +#/, ' #')));
     }

@@ -22,8 +22,9 @@ const folder = fileURLToPath(new URL('../../samples/', import.meta.url));
 const samples = readdirSync(folder).filter((name) => name.endsWith('.piece'));
 const shared = 'studio/materials.piece';
 
-/** What a row says of a purchase. */
-const said = ({ item, width, buy, found, noneUnder, certain, cost, notes }: Pick<BuyingRow, 'item' | 'width' | 'buy' | 'found' | 'noneUnder' | 'certain' | 'cost' | 'notes'>): object => ({ item, width, buy, found, noneUnder, certain, cost, notes });
+/** What a row says of a purchase; exports tell what is left over among the notes. */
+const said = ({ item, width, buy, found, noneUnder, certain, cost, notes, leftovers = [] }: Pick<BuyingRow, 'item' | 'width' | 'buy' | 'found' | 'noneUnder' | 'certain' | 'cost' | 'notes'> & Partial<Pick<BuyingRow, 'leftovers'>>): object =>
+  ({ item, width, buy, found, noneUnder, certain, cost, notes: [...notes, ...leftovers] });
 
 async function layTold(name: string, typed: Partial<Parameters<typeof lay>[1]> = {}): Promise<{ readonly rows: readonly BuyingRow[]; readonly planned: string }> {
   let out = '';

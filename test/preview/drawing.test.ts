@@ -86,7 +86,7 @@ describe('the preview’s data', () => {
       return Object.fromEntries(piece.drawing.parts.map((part) => [`${part.kind} ${part.name}`, textAt(wallet, data, piece.places[part.place])]));
     };
     expect(places('wrap')).toMatchObject({
-      'line back_core': 'line back_core = rectangle panel_w by wallet_h - 2 * clear at panel_w + far, clear',
+      'line back_core': 'line back_core "Core of the back" = rectangle panel_w by wallet_h - 2 * clear at panel_w + far, clear',
       'foldline last_fold': 'foldline last_fold = upright at panel_w + far / 2',
       'mark strap_left': 'mark strap_left at panel_w + far + 1/2, strap_y',
       'cutting top': 'outline rectangle wrap_w by wallet_h',

@@ -8,6 +8,9 @@ export type AnyStatement = DeclarationTree | PieceStatement | MaterialStatement 
 /** Beyond this many characters a list goes on below after each comma. */
 const widest = 100;
 
+/** Seams and steps are read aloud as one thing, and most of a step is a sentence, which isn't broken: names at its end stay with it. */
+const ofOneLine: ReadonlySet<string> = new Set(['seam', 'work step']);
+
 /**
  * The canonical words of a statement, without what stands before it and the comment after it; of one with a block, up
  * to the opening brace.
@@ -16,7 +19,7 @@ const widest = 100;
  */
 export function printStatement(statement: AnyStatement, indent: string): string {
   const short = printWith(statement, inLine);
-  return indent.length + short.length <= widest ? short : printWith(statement, `,\n${indent}  `);
+  return indent.length + short.length <= widest || ofOneLine.has(statement.kind) ? short : printWith(statement, `,\n${indent}  `);
 }
 
 /** @param between a comma and what follows it in lists that may go on below */
