@@ -192,7 +192,7 @@ describe('lays for a preview', () => {
   test('what takes long is told as the editor tells it, and can be stopped there', async () => {
     const client = await begin({ window: { workDoneProgress: true } });
     client.open(uri, text);
-    await client.preview(uri, { buying: { articles: 400 } });
+    await client.preview(uri, { buying: { articles: 3000 } });
     const { token } = await client.until(() => client.progress.find(({ value }) => value.kind === 'begin'));
     await client.until(() => client.told[0]);
     void client.connection.sendNotification('window/workDoneProgress/cancel', { token });

@@ -184,7 +184,7 @@ it('has pieces that are not asked for stand back, and shows the others as large 
 it('calls lines what the spec titles them, and leaves them to be seen through the names of pieces', async () => {
   const preview = await opened(wallet.replace('mark strap_left at', 'mark strap_left "Left strap" at'), { width: 1400, height: 900 });
   const words = await preview.page.locator('.on-board[data-piece="wrap"] text').allTextContents();
-  expect(words).toEqual(expect.arrayContaining(['Left strap', 'strap right', 'front core']));
+  expect(words).toEqual(expect.arrayContaining(['Left strap', 'strap right', 'Core of the front']));
   const grounds = await preview.page.locator('.on-board .name:visible').evaluateAll((all) => all.map((one) => getComputedStyle(one).backgroundColor));
   expect(new Set(grounds)).toEqual(new Set(['rgba(0, 0, 0, 0)']));
   await closed(preview);

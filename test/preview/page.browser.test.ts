@@ -45,7 +45,7 @@ describe('drawings and text in step', () => {
     expect(await clickPart('wrap', 'foldline')).toEqual(['foldline last_fold = upright at panel_w + far / 2']);
     expect(await clickPart('wrap', 'mark')).toEqual(['mark strap_left at panel_w + far + 1/2, strap_y']);
     expect(await clickPart('leaf', 'notch')).toEqual(['notch lower at 50%']);
-    expect(await clickPart('wrap', 'placement', 0.1)).toEqual(['placement label_at = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8']);
+    expect(await clickPart('wrap', 'placement', 0.1)).toEqual(['placement label_at "Place of the label" = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8']);
     await card('wrap').getByRole('button', { name: 'Cut width' }).click();
     expect(await revealed()).toEqual(['wrap_w']);
     await card('leaf').getByRole('button', { name: 'Leaf under the buckle', exact: true }).click();

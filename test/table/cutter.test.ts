@@ -86,7 +86,7 @@ describe('a line that nothing is cut along', () => {
 describe('where things are', () => {
   it('is said of templates, and of marks on what is cut on the fold', () => {
     const words = told(pattern(`piece a "A" {\n  ${leaning}\n  mark dot at 2, 2\n  cut 1 cloth\n}`));
-    expect(words).toContain('They stand at true scale in the booklet of this pattern: print it at 100 %.');
+    expect(words).toContain('Print them from the booklet of this pattern, at 100 %.');
     expect(words).toContain('Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.');
   });
 });

@@ -45,7 +45,7 @@ figcaption { font-size: .9em; max-width: 14rem; }
 .safety { border: 2px solid; padding: .25rem 1rem; }
 footer { margin-top: 1rem; font-size: .9rem; }
 @media print {
-  @page { margin: 10mm; }
+  @page { margin: 9mm; }
   :root { color-scheme: light; }
   body { margin: 0; padding: 0; max-width: none; font-size: 8pt; line-height: 1.2; }
   h1 { font-size: 13pt; }
@@ -61,12 +61,12 @@ footer { margin-top: 1rem; font-size: .9rem; }
   section { margin: .15rem 0; }
   ul { margin: 0; }
   .pictures { gap: .3rem 1rem; }
-  figure svg { max-height: 30mm; width: auto; }
-  figcaption { max-width: 45mm; }
+  figure svg { max-height: 26mm; width: auto; }
+  figcaption, .pictures + ul { max-width: 45mm; }
   .lays { grid-template-columns: repeat(auto-fill, minmax(44mm, 1fr)); }
   .lays figcaption { max-width: none; }
   footer { font-size: 8pt; margin-top: .1rem; }
-  .safety { padding: .1rem .6rem; }
+  .safety { display: flex; gap: 5mm; padding: .1rem .6rem; }
   thead { display: table-header-group; }
   tr, .safety { break-inside: avoid; }
   caption { break-inside: avoid; break-after: avoid; }

@@ -20,8 +20,9 @@ function one(document: TableDocument, index: number): string {
     `<h1>${escapeMarkup(title)}</h1>`,
     combination === '' ? '' : `<p class="combination">${escapeMarkup(combination)}</p>`,
     htmlList(notes),
-    ...sections.map((part) => section(part, anchor)),
-    pictures('Drawings', 'pictures', templatePictures(document), anchor),
+    ...sections.filter(({ key }) => key !== 'templates').map((part) => section(part, anchor)),
+    // What the table of templates says stands below each drawing.
+    pictures(headings.templates, 'pictures', templatePictures(document), anchor, sections.find(({ key }) => key === 'templates')?.below),
     pictures('Lays', 'pictures lays', layPictures(document), anchor),
     `<section class="safety">\n<h2>${headings.safety}</h2>\n${htmlList(cautions)}\n</section>`,
     `<footer>${escapeMarkup(stamp)}</footer>`,
@@ -32,7 +33,7 @@ function one(document: TableDocument, index: number): string {
 /** Headings of so many letters are not broken either, as `How many`. */
 const shortHeading = 9;
 
-function section({ key, heading, said, columns, rows, below }: Section, anchor: string): string {
+function section({ heading, said, columns, rows, below }: Section, anchor: string): string {
   const unbroken = unbrokenColumns(columns.map(({ heading: name }, index) => [...(name.length <= shortHeading ? [name] : []), ...rows.map((cells) => cells[index]?.text ?? '')]));
   const classes = columns.map(({ numeric }, index) => [...(numeric ? ['number'] : []), ...(unbroken[index] === true ? ['fact'] : [])].join(' '));
   return `<section>
@@ -40,26 +41,25 @@ function section({ key, heading, said, columns, rows, below }: Section, anchor: 
 <caption>${escapeMarkup(heading)}${said.length === 0 ? '' : `<p class="said">${escapeMarkup(said.join(' '))}</p>`}</caption>
 <thead><tr>${columns.map((column, index) => `<th scope="col"${column.heading.length <= shortHeading && unbroken[index] === true ? ' class="fact"' : ''}>${escapeMarkup(column.heading)}</th>`).join('')}</tr></thead>
 <tbody>
-${rows.map((cells) => row(cells, classes, anchor, key === 'templates')).join('\n')}
+${rows.map((cells) => row(cells, classes, anchor)).join('\n')}
 </tbody>
 </table>${below.length === 0 ? '' : `\n${htmlList(below)}`}
 </section>`;
 }
 
-/** A row that names a template leads to its row and its drawing; the templates' own rows are where that leads. */
-function row(cells: readonly Cell[], classes: readonly string[], anchor: string, isTemplate: boolean): string {
-  const number = isTemplate ? cells.find((cell) => cell.template !== undefined)?.template : undefined;
+/** A row that names a template leads to its drawing. */
+function row(cells: readonly Cell[], classes: readonly string[], anchor: string): string {
   const texts = cells.map((cell, index) => {
     const words = escapeMarkup(heldTogether(cell.text));
-    const text = isTemplate || cell.template === undefined ? words : `<a href="#${anchor}-template-${cell.template}">${words}</a>`;
+    const text = cell.template === undefined ? words : `<a href="#${anchor}-template-${cell.template}">${words}</a>`;
     const named = (classes[index] ?? '') === '' ? '' : ` class="${classes[index] ?? ''}"`;
     return index === 0 ? `<th scope="row"${named}>${text}</th>` : `<td${named}>${text}</td>`;
   });
-  return `<tr${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>${texts.join('')}</tr>`;
+  return `<tr>${texts.join('')}</tr>`;
 }
 
-function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string): string {
+function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string, below: readonly string[] = []): string {
   if (drawn.length === 0) return '';
-  const figures = drawn.map(({ svg, caption }) => `<figure>\n${svg}\n<figcaption>${caption.map((line) => escapeMarkup(heldTogether(line))).join('<br>')}</figcaption>\n</figure>`);
-  return `<section aria-label="${heading}" id="${anchor}-${heading.toLowerCase()}">\n<h2>${heading}</h2>\n<div class="${names}">\n${figures.join('\n')}\n</div>\n</section>`;
+  const figures = drawn.map(({ svg, caption, number }) => `<figure${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>\n${svg}\n<figcaption>${caption.map((line) => escapeMarkup(heldTogether(line))).join('<br>')}</figcaption>\n</figure>`);
+  return `<section aria-label="${heading}" id="${anchor}-${heading.split(' ')[0]?.toLowerCase() ?? ''}">\n<h2>${heading}</h2>\n<div class="${names}">\n${figures.join('\n')}\n</div>${below.length === 0 ? '' : `\n${htmlList(below)}`}\n</section>`;
 }

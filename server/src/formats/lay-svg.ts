@@ -53,7 +53,7 @@ export function laySheet({ need }: MaterialPlan, plan: WidthPlan, display: Displ
     `${need.articles === 1 ? 'For one article' : `For ${need.articles} articles`}: ${planSentence(plan, material, display)}`,
     ...(unplaced === '' ? [] : [`Attention: ${unplaced}.`]),
   ].flatMap((line) => wrapped(line, columns));
-  const key = [...keyOf(plan, need.requirements), ...leftoverLines(plan, display)].flatMap((line) => wrapped(line, columns));
+  const key = [...printLines(need), ...keyOf(plan, need.requirements), ...leftoverLines(plan, display)].flatMap((line) => wrapped(line, columns));
   const foot = footer.flatMap((line) => wrapped(line, columns));
 
   const parts: string[] = [];
@@ -99,7 +99,7 @@ export function layPicture({ need }: MaterialPlan, plan: WidthPlan, display: Dis
   const title = `${need.material.title}, ${planWidth(plan, need.material, display)}`;
   return {
     svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escapeMarkup(title)}">\n<g font-family="sans-serif" font-size="${textSize}" fill="#000000">\n${parts.join('\n')}\n</g>\n</svg>`,
-    lines: [title, ...keyOf(plan, need.requirements), ...leftoverLines(plan, display)],
+    lines: [title, ...printLines(need), ...keyOf(plan, need.requirements), ...leftoverLines(plan, display)],
   };
 }
 
@@ -142,8 +142,7 @@ function drawLay(found: LaidQuestion, index: number, plan: WidthPlan, need: Mate
   const borders = bordersOf(found, plan);
   // The fold, or the near selvedge, lies at the bottom of the drawing.
   const at = (point: LayPoint): LayPoint => ({ x: point.x * scale, y: top + across - point.y * scale });
-  const title = [layTitle(found, index, plan, need.material, display), ...(need.material.direction === 'one way' ? ['top of the print to the right'] : [])].join(', ');
-  const parts = [text(0, 12, title, ' font-weight="bold"')];
+  const parts = [text(0, 12, layTitle(found, index, plan, need.material, display), ' font-weight="bold"')];
   if (plan.form === 'lengths') {
     parts.push(text(0, top - 5, borders.farWords, ' font-size="10"'), text(0, top + across + 13, borders.near, ' font-size="10"'));
   }
@@ -303,6 +302,9 @@ export function keyOf(plan: WidthPlan, requirements: readonly Requirement[]): re
     return [`${number + 1}  ${requirement.title}: ${[...words, along].filter((word) => word !== '').join(', ')}`];
   });
 }
+
+/** Where the top of a print is, since a lay is drawn with the length of its cloth to the right. */
+const printLines = ({ material }: MaterialPlan['need']): readonly string[] => (material.direction === 'one way' ? ['The top of the print lies to the right.'] : []);
 
 function leftoverLines(plan: WidthPlan, display: Display): readonly string[] {
   const words = plan.leftovers.flat().map((leftover) => leftoverText(leftover, display));

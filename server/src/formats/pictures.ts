@@ -12,6 +12,8 @@ import { polylinePath } from './svg-path.ts';
 export interface Picture {
   readonly svg: string;
   readonly caption: readonly string[];
+  /** Of a template. */
+  readonly number?: number;
 }
 
 /** The longer side of a small drawing, and the room round it for its sizes, in pixels. */
@@ -33,7 +35,8 @@ export function templatePictures({ tables }: TableDocument): readonly Picture[] 
   }
   return [...rows.values()].map(({ first, sizes }) => ({
     svg: templateSvg(first),
-    caption: [`Template ${first.number}: ${first.piece}, ${first.line}${first.note === '' ? '' : `, ${first.note}`}; ${sizes.join('; ')}`],
+    number: first.number,
+    caption: [`Template ${first.number}: ${first.piece}, ${first.line}${first.note === '' ? '' : `, ${first.note}`}; ${sizes.join('; ')}; for ${first.forMaterials.join(', ')}`],
   }));
 }
 

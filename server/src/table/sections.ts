@@ -11,7 +11,7 @@ import { distanceOrder, headings, layerOrder, noAllowances, openingOrder, sizeOr
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
 
-export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'sewing', 'finishes', 'openings', 'steps', 'notes', 'templates', 'materials', 'safety'] as const;
+export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'marks', 'notes', 'sewing', 'finishes', 'openings', 'steps', 'templates', 'materials', 'safety'] as const;
 export type SectionKey = (typeof sectionKeys)[number];
 
 /** A part of a table: what it is called, where its rows come from, and its columns. */
@@ -57,11 +57,11 @@ export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly S
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
     kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
+    kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { below: ({ sewing, display }) => threadSentences(sewing, display) }),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
     kind('openings', headings.openings, (table) => table.openings, openingColumns, (row) => row.edges, { said: [openingOrder] }),
     kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
-    kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.note}`),
     kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`, { below: () => [whereTemplatesAre] }),
     kind('materials', headings.materials, (table) => table.materials, materialColumns, (row) => row.material),
   ];
@@ -102,8 +102,18 @@ function buyingSentences({ buying }: CuttingTable): readonly string[] {
   const open = buying.filter((row) => row.certain === '' && row.found !== '' && row.noneUnder !== '');
   return [
     ...(sure.length === 0 ? [] : [`No lay of these pieces lets you buy less: ${sure.join('; ')}.`]),
-    ...open.map((row) => `${row.item}: the best lay found takes ${row.found}; least possible ${row.noneUnder === 'the same' ? 'is the same' : row.noneUnder}${isCounted(row) ? '' : ', both without what squaring and fraying take'}. A better lay might let you buy less.`),
+    ...openSentences(open),
   ];
+}
+
+/** One for all of which the same is to be said. */
+function openSentences(open: readonly BuyingRow[]): readonly string[] {
+  const items = new Map<string, string[]>();
+  for (const row of open) {
+    const rest = `the best lay found takes ${row.found}; least possible ${row.noneUnder === 'the same' ? 'is the same' : row.noneUnder}${isCounted(row) ? '' : ', both without what squaring and fraying take'}. A better lay might let you buy less.`;
+    items.set(rest, [...(items.get(rest) ?? []), row.item]);
+  }
+  return [...items].map(([rest, of]) => `${of.join('; ')}: ${rest}`);
 }
 
 const isCounted = ({ amount }: BuyingRow): boolean => amount?.unit === 'panel' || amount?.unit === 'sheet';

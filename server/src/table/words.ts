@@ -36,4 +36,4 @@ export const windowsMarked = 'A window of a layer is marked on the cloth, not cu
 /** What cloth asks for whose pattern or pile runs one way. */
 export const sameEndUp = 'all pieces with the same end up';
 /** Said below the list of templates. */
-export const whereTemplatesAre = 'They stand at true scale in the booklet of this pattern: print it at 100 %.';
+export const whereTemplatesAre = 'Print them from the booklet of this pattern, at 100 %.';
