@@ -8,20 +8,20 @@ import { workspace } from './setup.ts';
 
 const wallet = 'orchard-wallet.piece';
 const text = readFileSync(path.join(workspace, wallet), 'utf8');
-const written = 'placement label_at = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8';
+const written = 'placement label_at "Place of the label" = rectangle 3 1/4 by 2 1/4 at 5/8, 3 3/8';
 
 inEachHost('handles in the preview', (workbench, kind) => {
   const frame = (): ReturnType<ReturnType<typeof workbench>['previewFrame']> => workbench().previewFrame();
   const handle = (name: RegExp): Locator => frame().getByRole('button', { name });
-  const line = (): Promise<string | undefined> => workbench().savedText(wallet).then((all) => all?.split('\n').find((one) => one.includes('label_at ='))?.trim());
+  const line = (): Promise<string | undefined> => workbench().savedText(wallet).then((all) => all?.split('\n').find((one) => one.includes('label_at '))?.trim());
 
   it('write a number in the text, which undo takes back', async () => {
     await workbench().openFile(wallet);
     await workbench().titleButton('Open Preview');
     await frame().getByRole('button', { name: 'Focus' }).click();
     await workbench().focusText();
-    await workbench().goTo(...placeOf(text, 'label|_at = rectangle'));
-    const corner = handle(/^Lower left of “label at”: x 5\/8 in, y 3 3\/8 in$/);
+    await workbench().goTo(...placeOf(text, 'label|_at "Place of the label" = rectangle'));
+    const corner = handle(/^Lower left of “Place of the label”: x 5\/8 in, y 3 3\/8 in$/);
     await corner.waitFor();
     const box = await corner.boundingBox();
     const [x, y] = [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + (box?.height ?? 0) / 2];
@@ -34,7 +34,7 @@ inEachHost('handles in the preview', (workbench, kind) => {
     await workbench().screenshot(`handles-drag-${kind}`);
     const told = /x (.*) in, y 3 3\/8 in/.exec(await frame().locator('.handle-told').innerText())?.[1];
     await mouse.up();
-    await handle(new RegExp(`^Lower left of “label at”: x ${told ?? '?'} in, y 3 3/8 in$`)).waitFor();
+    await handle(new RegExp(`^Lower left of “Place of the label”: x ${told ?? '?'} in, y 3 3/8 in$`)).waitFor();
     await workbench().focusText();
     expect(await workbench().isSaved()).toBe(false);
     await workbench().save();
@@ -47,10 +47,10 @@ inEachHost('handles in the preview', (workbench, kind) => {
   });
 
   it('are moved by keys, and say what stays', async () => {
-    const corner = handle(/^Lower left of “label at”: x 5\/8 in, y 3 3\/8 in$/);
+    const corner = handle(/^Lower left of “Place of the label”: x 5\/8 in, y 3 3\/8 in$/);
     await corner.focus();
     for (const key of ['Enter', 'ArrowRight', 'ArrowUp', 'Enter']) await corner.press(key);
-    await handle(/^Lower left of “label at”: x 3\/4 in, y 3 1\/2 in$/).waitFor();
+    await handle(/^Lower left of “Place of the label”: x 3\/4 in, y 3 1\/2 in$/).waitFor();
     await handle(/^Width of the outline/).focus();
     await expect.poll(() => frame().locator('.handle-told').innerText()).toBe('Width of the outline\nStays: set by a formula: wrap_w');
     await workbench().screenshot(`handles-stays-${kind}`);

@@ -45,7 +45,7 @@ it.each(all)('has no violation with handles, layers, another option beside and a
   const preview = await openPreview(browser, { theme, width: 1100, state: { uri: 'draft.piece', view: 'board', focus: true, selected: 'wrap' } });
   await preview.show(new Draft().data(text, {}, { handled: 'wrap', beside: 'trim' }));
   await preview.page.getByRole('button', { name: 'Layers' }).click();
-  await preview.page.getByRole('button', { name: /^Lower left of “label at”/ }).focus();
+  await preview.page.getByRole('button', { name: /^Lower left of “Place of the label”/ }).focus();
   await preview.page.keyboard.press('Enter');
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.length - 5 });
   for (const shown of ['.focus .layer', '.handle.held', '.nested-words', '.compared']) expect(await preview.page.locator(shown).count(), shown).toBeGreaterThan(0);

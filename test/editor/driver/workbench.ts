@@ -69,8 +69,13 @@ export class Workbench {
       const row = this.explorerRow(folder);
       if ((await row.getAttribute('aria-expanded')) !== 'true') await row.click();
     }
-    await this.explorerRow(name).dblclick();
-    await this.page.locator('.tab.active', { hasText: name }).first().waitFor();
+    const tab = this.page.locator('.tab.active', { hasText: name }).first();
+    // The tree may move under the pointer while it is filled: then nothing was opened, and is clicked again.
+    for (let tries = 3; tries > 0; tries--) {
+      await this.explorerRow(name).dblclick();
+      if (await tab.waitFor({ timeout: 10_000 }).then(() => true, () => tries === 1)) break;
+    }
+    await tab.waitFor();
     await this.page.locator('.editor-group-container.active .view-line').first().waitFor();
   }
 
