@@ -18,7 +18,7 @@ describe('the buying list', () => {
   it('has a line for every material cut and every supply, and a sum', () => {
     expect(table.buying.map((one) => one.item)).toEqual([
       'Cotton canvas', 'Cotton poplin', 'Woven fusible, medium', 'Sew-in stabiliser', 'Sew-in foam', 'Cork fabric',
-      'Cotton webbing', 'D-ring', 'Bias binding', 'Everything',
+      'Strong thread', 'Cotton webbing', 'D-ring', 'Bias binding', 'Everything',
     ]);
   });
 
