@@ -68,12 +68,12 @@ const mutants: readonly Mutant[] = [
   { what: 'signs that turn the direction of writing', file: 'server/src/formats/escape.ts', before: '\\u202A-\\u202E', after: '', tests: [...told, 'test/hostile/texts.test.ts', 'test/formats/formats.test.ts'] },
 
   // Limits of what is warned of.
-  { what: 'a piece as wide as the cloth is too wide', file: 'server/src/model/checks/widths.ts', before: 'if (needs.sub(usable).compare(slack) <= 0) continue;', after: 'if (needs.compare(usable) < 0) continue;', tests: checks },
+  { what: 'a piece as wide as the cloth is too wide', file: 'server/src/model/checks/widths.ts', before: 'if (needs.sub(usable).compare(slack) <= 0) {', after: 'if (needs.compare(usable) < 0) {', tests: checks },
   { what: 'a piece half a millimetre too wide fits', file: 'server/src/model/checks/widths.ts', before: 'const slack = 0.01;', after: 'const slack = 0.5;', tests: checks },
   { what: 'steps between unequal allowances pass', file: 'server/src/model/checks/steps.ts', before: 'sizeOf(first).equals(sizeOf(second))) continue;', after: '!sizeOf(first).equals(sizeOf(second))) continue;', tests: checks },
   { what: 'a layer that pokes out by half a millimetre passes', file: 'server/src/model/checks/layers.ts', before: 'if (by > 0.02)', after: 'if (by > 0.5)', tests: checks },
   { what: 'a layer edge to edge pokes out', file: 'server/src/model/checks/layers.ts', before: 'if (by > 0.02)', after: 'if (by >= 0)', tests: checks },
-  { what: 'foam in the seam passes', file: 'server/src/model/checks/layers.ts', before: "if (!isStiff(line.material) || line.along !== 'cutting') return;", after: "if (!isStiff(line.material) || line.along === 'cutting') return;", tests: checks },
+  { what: 'foam in the seam passes', file: 'server/src/model/checks/layers.ts', before: 'if (!isStiff(line.material) || line.statement', after: 'if (isStiff(line.material) || line.statement', tests: checks },
   { what: 'a fusible over foam passes', file: 'server/src/model/checks/layers.ts', before: 'other.layer?.side === line.layer?.side && isStiff(other.material)', after: 'other.layer?.side !== line.layer?.side && isStiff(other.material)', tests: checks },
   { what: 'a layer that barely covers a window passes', file: 'server/src/model/checks/covered.ts', before: '>= leastReach - slack)', after: '>= leastReach / 2 - slack)', tests: ['test/model/covered.test.ts'] },
   { what: 'a layer is to cover a window as far as into the seam', file: 'server/src/model/checks/covered.ts', before: 'const reaches = (points: Polygon, other: Polygon): boolean => points.filter(inner)', after: 'const reaches = (points: Polygon, other: Polygon): boolean => points', tests: ['test/model/covered.test.ts'] },
