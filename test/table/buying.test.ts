@@ -161,6 +161,12 @@ describe('cloth that a material asks to be folded', () => {
     expect([...outcomes].sort()).toEqual(['crosswise false', 'lengthwise false', 'lengthwise true', 'partial false', 'partial true']);
   });
 
+  it('has room for the half of a piece that is wider than the cloth as folded, of which nobody is warned', () => {
+    const wide = front(1).replace('rectangle 12 by', 'rectangle 20 by');
+    expect(made('lengthwise', wide).faults).toEqual([]);
+    expect(told('lengthwise', wide)).toEqual(['folded selvedge to selvedge', 'on fold']);
+  });
+
   it('is never one whose layer would be turned end for end under a piece with a way up', () => {
     const found = made('crosswise', 'piece q "Q" {\n  outline rectangle 6 by 20\n  grain up\n  this way up\n  cut 2 cloth\n}\n');
     expect(found.faults).toEqual(['fold-turns-nap: cloth']);

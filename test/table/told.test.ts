@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { escapeMarkup } from '../../server/src/formats/escape.ts';
+import { renderTable } from '../../server/src/formats/format.ts';
+import { laidText } from '../../server/src/table/buying-text.ts';
 import { documentsOf } from '../../server/src/table/document.ts';
 import { sizeText } from '../../server/src/table/figures.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
 import { wholeTables } from '../../server/src/table/whole-table.ts';
+import { usualDisplay } from '../../server/src/units/length.ts';
+import { measured } from '../../server/src/units/rational.ts';
 import { analyse, pattern, type Analysed } from '../support/spec.ts';
 
 /* What a maker is told, worked out by hand. Each of these once went unnoticed when the core was spoilt on purpose. */
@@ -148,5 +152,24 @@ describe('darts and pleats', () => {
   });
   it('of pleats, where the fold and the line that it is laid on meet the seam', () => {
     expect(rows('pleat w "Pleat" on bottom at 5 deep 1 towards end').map((row) => row.replace(/\(.*\)/, ''))).toEqual(['Pleat, fold : 4 1/2 in, 1/2 in', 'Pleat, laid on : 6 1/2 in, 1/2 in']);
+  });
+});
+
+describe('cloth', () => {
+  const exported = (facts: string): { readonly page: string; readonly below: readonly string[] } => {
+    const { pattern: spec } = analyse(`pattern "T"\nrevision 1\nunit in\nallowance none\nmaterial cloth "Cloth" {\n  width 42\n${facts}}\npiece p "P" {\n  outline rectangle 10 by 6\n  grain up\n  cut 1 cloth\n}\n`);
+    const tables = [...wholeTables(spec, [new Map()])];
+    return { page: renderTable(tables, 'html', 'piece'), below: documentsOf(tables, 'piece')[0]?.sections.find(({ key }) => key === 'buying')?.below ?? [] };
+  };
+  it('that runs one way says where the top of its print is, and no other', () => {
+    expect(exported('  direction one way\n').page).toContain('The top of the print lies to the right.');
+    expect(exported('').page).not.toContain('top of the print');
+  });
+  it('of which none could be less is told with the steps that it is sold in', () => {
+    expect(exported('  bought in lengths of 1/2 yd\n').below).toEqual(['No lay of these pieces lets you buy less: Cloth, sold by the 1/2 yd.']);
+  });
+  it('that is laid is never understated', () => {
+    // Eighths of an inch: 8.64 in lie between 8 5/8 and 8 3/4.
+    expect([8.64, 8.625, 12.5].map((inches) => laidText(inches * 25.4, { ...usualDisplay('in'), step: measured(25.4 / 8) }))).toEqual(['8 3/4 in', '8 5/8 in', '12 1/2 in']);
   });
 });
