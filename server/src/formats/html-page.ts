@@ -63,6 +63,7 @@ footer { margin-top: 1rem; font-size: .9rem; }
   .pictures { gap: .3rem 1rem; }
   figure svg { max-height: 26mm; width: auto; }
   figcaption, .pictures + ul { max-width: 45mm; }
+  .steps svg { max-height: none; }
   .lays { grid-template-columns: repeat(auto-fill, minmax(44mm, 1fr)); }
   .lays figcaption { max-width: none; }
   footer { font-size: 8pt; margin-top: .1rem; }

@@ -2,10 +2,10 @@ import { heldTogether } from '../pages/letters/words-of.ts';
 import { documentsOf, type Cell, type Section, type TableDocument } from '../table/document.ts';
 import type { Grouping } from '../table/sections.ts';
 import type { CuttingTable } from '../table/table.ts';
-import { headings } from '../table/words.ts';
+import { headings, stepsDrawn } from '../table/words.ts';
 import { escapeMarkup } from './escape.ts';
 import { htmlList, htmlPage } from './html-page.ts';
-import { layPictures, templatePictures, type Picture } from './pictures.ts';
+import { layPictures, stepPictures, templatePictures, type Picture } from './pictures.ts';
 import { unbrokenColumns } from './unbroken.ts';
 
 /** A table as one HTML page that needs nothing else, reads well on a screen and prints well in black and white. */
@@ -20,9 +20,12 @@ function one(document: TableDocument, index: number): string {
     `<h1>${escapeMarkup(title)}</h1>`,
     combination === '' ? '' : `<p class="combination">${escapeMarkup(combination)}</p>`,
     htmlList(notes),
-    ...sections.filter(({ key }) => key !== 'templates').map((part) => section(part, anchor)),
+    ...sections.filter(({ key }) => key !== 'templates').flatMap((part) => [
+      section(part, anchor),
+      ...(part.key === 'steps' ? [pictures(headings.stepDrawings, 'pictures steps', stepPictures(document), anchor, { said: stepsDrawn })] : []),
+    ]),
     // What the table of templates says stands below each drawing.
-    pictures(headings.templates, 'pictures', templatePictures(document), anchor, sections.find(({ key }) => key === 'templates')?.below),
+    pictures(headings.templates, 'pictures', templatePictures(document), anchor, { below: sections.find(({ key }) => key === 'templates')?.below }),
     pictures('Lays', 'pictures lays', layPictures(document), anchor),
     `<section class="safety">\n<h2>${headings.safety}</h2>\n${htmlList(cautions)}\n</section>`,
     `<footer>${escapeMarkup(stamp)}</footer>`,
@@ -58,8 +61,8 @@ function row(cells: readonly Cell[], classes: readonly string[], anchor: string)
   return `<tr>${texts.join('')}</tr>`;
 }
 
-function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string, below: readonly string[] = []): string {
+function pictures(heading: string, names: string, drawn: readonly Picture[], anchor: string, { said = '', below = [] }: { readonly said?: string; readonly below?: readonly string[] | undefined } = {}): string {
   if (drawn.length === 0) return '';
   const figures = drawn.map(({ svg, caption, number }) => `<figure${number === undefined ? '' : ` id="${anchor}-template-${number}"`}>\n${svg}\n<figcaption>${caption.map((line) => escapeMarkup(heldTogether(line))).join('<br>')}</figcaption>\n</figure>`);
-  return `<section aria-label="${heading}" id="${anchor}-${heading.split(' ')[0]?.toLowerCase() ?? ''}">\n<h2>${heading}</h2>\n<div class="${names}">\n${figures.join('\n')}\n</div>${below.length === 0 ? '' : `\n${htmlList(below)}`}\n</section>`;
+  return `<section aria-label="${heading}" id="${anchor}-${heading.split(' ')[0]?.toLowerCase() ?? ''}">\n<h2>${heading}</h2>\n${said === '' ? '' : `<p class="said">${escapeMarkup(said)}</p>\n`}<div class="${names}">\n${figures.join('\n')}\n</div>${below.length === 0 ? '' : `\n${htmlList(below)}`}\n</section>`;
 }

@@ -2,10 +2,13 @@ import { simplified } from '../buying/simplify.ts';
 import { boundsOfPoints, type Bounds } from '../geometry/measure.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import type { TableDocument } from '../table/document.ts';
+import { stepPicture } from '../pages/step-picture.ts';
 import { sizeText } from '../table/figures.ts';
+import { stepsOf } from '../table/step-drawings.ts';
 import type { TemplateRow } from '../table/templates.ts';
 import { escapeMarkup } from './escape.ts';
 import { layPicture } from './lay-svg.ts';
+import { inlineSvg } from './svg/svg.ts';
 import { polylinePath } from './svg-path.ts';
 
 /** An inline SVG element and what stands below it. */
@@ -39,6 +42,15 @@ export function templatePictures({ tables }: TableDocument): readonly Picture[] 
     caption: [`Template ${first.number}: ${first.piece}, ${first.line}${first.note === '' ? '' : `, ${first.note}`}; ${sizes.join('; ')}; for ${first.forMaterials.join(', ')}`],
   }));
 }
+
+/** Heights of the page's letters to a millimetre: a little smaller in print than in a booklet, larger on a screen (looked at). */
+const ems = 0.3;
+
+/** What each step sews. */
+export const stepPictures = ({ tables }: TableDocument): readonly Picture[] => stepsOf(tables).map((drawing) => {
+  const { width, height, items, caption, words } = stepPicture(drawing);
+  return { svg: inlineSvg({ label: words, width, height, items }, ems), caption: [caption] };
+});
 
 function templateSvg({ outline, holes, size, number, piece }: TemplateRow): string {
   const box = boundsOfPoints(outline);

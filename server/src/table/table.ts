@@ -18,6 +18,7 @@ import { finishRows, type FinishRow } from './finishes.ts';
 import { dartRows } from './darts.ts';
 import { openingRows, type OpeningRow } from './openings.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
+import { stepDrawings, type StepDrawing } from './step-drawings.ts';
 import { stepRows, type StepRow } from './steps.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
 import { templatesOf, type TemplateRow } from './templates.ts';
@@ -47,6 +48,8 @@ export interface CuttingTable {
   readonly openings: readonly OpeningRow[];
   /** The order of work; empty where the spec says none. */
   readonly steps: readonly StepRow[];
+  /** What they sew, for whoever draws it. */
+  readonly stepDrawings: readonly StepDrawing[];
   readonly fusing: readonly FusingRow[];
   readonly supplies: readonly SupplyRow[];
   readonly templates: readonly TemplateRow[];
@@ -97,6 +100,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     finishes: finishRows(resolved, display),
     openings: openingRows(resolved, display),
     steps: stepRows(resolved, display),
+    stepDrawings: stepDrawings(resolved, display),
     fusing: fusingRows(resolved, display, articles),
     supplies: supplyRows(resolved, display, articles),
     templates: templates.rows,

@@ -9,6 +9,7 @@ export const headings = {
   finishes: 'Edges that are sewn to no other',
   openings: 'Openings and outer edges',
   steps: 'Order of work',
+  stepDrawings: 'What each step sews',
   layers: 'Put layers on, in this order',
   marks: 'Mark, before sewing',
   notes: 'Notes on pieces',
@@ -37,3 +38,5 @@ export const windowsMarked = 'A window of a layer is marked on the cloth, not cu
 export const sameEndUp = 'all pieces with the same end up';
 /** Said below the list of templates. */
 export const whereTemplatesAre = 'Print them from the booklet of this pattern, at 100 %.';
+/** Said of the pictures of steps. */
+export const stepsDrawn = 'Heavy lines are what the step sews or finishes. Pieces are opened out, between their seams, and not to scale.';

@@ -63,7 +63,13 @@ export class Structure {
    * @param figure the picture that it stands in
    */
   begin({ tag = 'P', group }: Pick<TextItem, 'tag' | 'group'>, figure?: Element): string {
-    return this.content(tag === 'Caption' && figure !== undefined ? this.#child(figure, 'Caption') : this.#elementOf(tag, group));
+    return this.content(tag === 'Caption' && figure !== undefined ? this.#captionOf(figure) : this.#elementOf(tag, group));
+  }
+
+  /** A picture has one, in as many lines as that takes. */
+  #captionOf(figure: Element): Element {
+    const last = figure.children.at(-1);
+    return last !== undefined && !isContent(last) && last.type === 'Caption' ? last : this.#child(figure, 'Caption');
   }
 
   /** The operator that begins a stretch of content of an element. */

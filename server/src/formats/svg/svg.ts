@@ -41,6 +41,12 @@ export function toSvg({ title, description, width, height, items }: Drawing): st
   ].join('\n');
 }
 
+/** The same as part of a page, as large as its text asks, told in words to whoever doesn't see it. Without names of its own, which another drawing could have too. */
+export function inlineSvg({ label, width, height, items }: { readonly label: string; readonly width: number; readonly height: number; readonly items: readonly Item[] }, ems: number): string {
+  const ids = new Set<string>();
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${number(width * ems)}em" height="${number(height * ems)}em" viewBox="0 0 ${number(width)} ${number(height)}" role="img" aria-label="${escapeMarkup(label)}" fill="none" stroke-linecap="round" stroke-linejoin="round" font-family="sans-serif">${items.map((item) => markup(item, ids)).join('')}</svg>`;
+}
+
 function markup(item: Item, ids: Set<string>): string {
   switch (item.kind) {
     case 'line':

@@ -1,6 +1,7 @@
 import type { Pattern } from '../../model/pattern.ts';
 import { documentsOf, type Section, type TableDocument } from '../../table/document.ts';
-import { headings } from '../../table/words.ts';
+import { stepsOf } from '../../table/step-drawings.ts';
+import { headings, stepsDrawn } from '../../table/words.ts';
 import type { SizedContents } from '../contents.ts';
 import type { PageOptions, WhatChanged } from '../options.ts';
 import type { Paper } from '../paper.ts';
@@ -13,6 +14,8 @@ import { keyPicture, materialLooks, pieceNumbers } from './key-picture.ts';
 import { layPicture, type Picture } from './lay-picture.ts';
 import { lookOf } from './hatch.ts';
 import { sheetMap } from './sheet-map.ts';
+import { stepPicture } from '../step-picture.ts';
+import { stepShelves } from './step-shelves.ts';
 
 export interface Booklet {
   readonly sheets: readonly Sheet[];
@@ -38,6 +41,7 @@ export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], 
     if (section.key === 'templates') continue;
     tables(flow, section);
     if (section.key === 'cuts') lays(flow, contents, pattern);
+    if (section.key === 'steps') stepPictures(flow, document);
   }
   if (printed.length > 0) where(flow, templates, printed);
   flow.part(headings.safety, 30);
@@ -81,6 +85,16 @@ function tables(flow: Flow, { heading, said, columns, rows, below }: Section): v
     flow.space(2);
     flow.list(below);
   }
+}
+
+/** What each step sews, several beside one another. */
+function stepPictures(flow: Flow, { tables: all }: TableDocument): void {
+  const pictures = stepsOf(all).map(stepPicture);
+  if (pictures.length === 0) return;
+  flow.part(headings.stepDrawings, 30 + (pictures[0]?.height ?? 0));
+  flow.text(stepsDrawn, letters.small, 0.3);
+  flow.space(2);
+  for (const { height, items } of stepShelves(pictures, flow.width)) flow.picture(height, items);
 }
 
 interface ShownLay {

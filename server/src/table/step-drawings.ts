@@ -1,0 +1,143 @@
+import { edgeLength } from '../geometry/measure.ts';
+import { partOfEdge } from '../geometry/part.ts';
+import type { Polygon, Polyline } from '../geometry/shape.ts';
+import { movePolyline } from '../geometry/transform.ts';
+import type { Resolved } from '../model/pattern.ts';
+import { takesFromEdge } from '../model/piece/darts.ts';
+import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
+import { polygonOf } from '../model/piece/polygons.ts';
+import { foldMirroring, openedOut } from '../model/piece/whole.ts';
+import { drawnName, type Run } from '../model/seams/seam.ts';
+import type { NumberedStep } from '../model/work/order.ts';
+import type { Task } from '../model/work/work-step.ts';
+import type { Place } from '../problems/place.ts';
+import type { Display } from '../units/length.ts';
+import { runWords } from './run-words.ts';
+import { stepRows } from './steps.ts';
+
+/** What a step sews, finishes or closes, on the pieces that it is of. */
+export interface StepDrawing {
+  readonly number: number;
+  readonly parts: readonly DrawnPart[];
+  readonly pieces: readonly DrawnPiece[];
+  readonly place: Place;
+}
+
+export interface DrawnPart {
+  /** `a`, beside each of its lines; empty where the step has one part alone. */
+  readonly letter: string;
+  readonly title: string;
+  /** `Gusset: left, sewn to Front: side left`: the same for whoever doesn't see it. */
+  readonly words: string;
+}
+
+/** A piece by its stitching line, opened out; millimetres, y upwards. */
+export interface DrawnPiece {
+  readonly title: string;
+  readonly outline: Polygon;
+  /** Darts, pleats and windows that nothing is done to in this step. */
+  readonly others: readonly Polyline[];
+  readonly lines: readonly { readonly letter: string; readonly points: Polyline }[];
+}
+
+/** Those of the steps in which there is a line to show, in their order. */
+export function stepDrawings(resolved: Resolved, display: Display): readonly StepDrawing[] {
+  const rows = stepRows(resolved, display);
+  return resolved.steps.flatMap((step, index) => {
+    const shown = step.tasks.flatMap((task, at) => {
+      const lines = linesOf(task, resolved);
+      return lines.length === 0 ? [] : [{ task, lines, title: rows[index]?.does[at]?.title ?? '' }];
+    });
+    return shown.length === 0 ? [] : [drawing(step, shown, resolved, display)];
+  });
+}
+
+/** Of several sizes, each step as it is in the first that has it. */
+export function stepsOf(tables: readonly { readonly stepDrawings: readonly StepDrawing[] }[]): readonly StepDrawing[] {
+  const drawings = new Map<string, StepDrawing>();
+  for (const one of tables.flatMap((table) => table.stepDrawings)) if (!drawings.has(one.place.chunk.text)) drawings.set(one.place.chunk.text, one);
+  return [...drawings.values()];
+}
+
+interface Shown {
+  readonly task: Task;
+  readonly title: string;
+  readonly lines: readonly OnPiece[];
+}
+
+/** A line of a piece. */
+interface OnPiece {
+  readonly piece: PieceShape;
+  /** Of an inner line. */
+  readonly name?: string;
+  readonly points: Polyline;
+}
+
+function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resolved: Resolved, display: Display): StepDrawing {
+  const letterOf = (index: number): string => (shown.length === 1 ? '' : letters(index));
+  const lines = shown.flatMap((one, index) => one.lines.map((line) => ({ ...line, letter: letterOf(index) })));
+  const pieces = [...new Set(lines.map(({ piece }) => piece))].map((piece): DrawnPiece => {
+    const own = lines.filter((line) => line.piece === piece);
+    const isShown = ({ name }: InnerLine): boolean => own.some((line) => line.name === name);
+    return {
+      title: piece.title,
+      outline: polygonOf(piece.whole.stitching),
+      others: piece.lines.filter((line) => (takesFromEdge(line) || line.use === 'window') && !isShown(line)).flatMap((line) => opened(piece, line)),
+      lines: own.map(({ letter, points }) => ({ letter, points })),
+    };
+  });
+  return {
+    number, place, pieces,
+    parts: shown.map(({ task, title }, index) => ({ letter: letterOf(index), title, words: wordsOf(task, title, resolved, display) })),
+  };
+}
+
+/** `a` to `z`, then `aa`. */
+const letters = (index: number): string => `${index < 26 ? '' : letters(Math.floor(index / 26) - 1)}${String.fromCharCode(97 + (index % 26))}`;
+
+function wordsOf(task: Task, title: string, resolved: Resolved, display: Display): string {
+  if (task.kind !== 'seam') return title;
+  const { first, second } = runWords(task.seam, resolved, display);
+  return `${title}: ${first}, ${task.seam.way === 'with' ? 'sewn to' : 'laid on'} ${second}`;
+}
+
+/** What is drawn of a task: nothing of layers, folds and whole pieces, which are no line. */
+function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
+  switch (task.kind) {
+    case 'seam':
+      return [task.seam.first, task.seam.second].flatMap(linesOfRun);
+    case 'edge':
+      return namedLines(task.piece, task.edge);
+    case 'dart':
+      return namedLines(task.piece, task.dart);
+    case 'supply':
+      return pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape, finishes }) =>
+        [...finishes].filter(([, { supply }]) => supply === task.supply).flatMap(([edge]) => namedLines(shape, edge)));
+    case 'layers':
+    case 'folded':
+    case 'piece':
+      return [];
+  }
+}
+
+function linesOfRun({ stretches, line }: Run): readonly OnPiece[] {
+  if (line !== undefined) return namedLines(line.piece, line.line.name);
+  return stretches.flatMap(({ piece, edge: name, from, to }) => {
+    const edge = piece.whole.stitching.edges.find((one) => one.name === name);
+    return edge === undefined ? [] : [{ piece, points: partOfEdge(edge, from, to) }];
+  });
+}
+
+/** An edge on both halves of its piece, or a line inside it. */
+function namedLines(piece: PieceShape, name: string): readonly OnPiece[] {
+  const line = piece.lines.find((one) => one.name === name);
+  if (line !== undefined) return opened(piece, line).map((points) => ({ piece, name, points }));
+  return piece.whole.stitching.edges.filter((edge) => drawnName(edge.name) === name).map((edge) => ({ piece, points: partOfEdge(edge, 0, edgeLength(edge)) }));
+}
+
+/** A line as it lies on the opened-out piece; a closed one comes back to where it began. */
+function opened(piece: PieceShape, { points, closed }: InnerLine): readonly Polyline[] {
+  if (closed) return openedOut(piece, points).map((ring) => [...ring, ...ring.slice(0, 1)]);
+  const mirror = foldMirroring(piece);
+  return mirror === undefined ? [points] : [points, movePolyline(mirror, points)];
+}
