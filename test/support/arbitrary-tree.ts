@@ -173,9 +173,10 @@ const shape: fc.Arbitrary<Shape> = fc.oneof({ weight: 4, arbitrary: shapeWithout
 const join = maybe(fc.oneof(
   maybe(sum).map((limit) => present({ kind: 'mitred' as const, limit })),
   as({ kind: 'bevelled' as const }),
+  as({ kind: 'turned' as const }),
   as({ kind: 'rounded' as const }),
 ));
-const allowance = fc.record({ kind: as('allowance' as const), edge: maybe(nameBut('none')), size: maybe(afterName.filter((one) => !startsWith(one, 'none', 'mitred', 'bevelled', 'rounded'))), join });
+const allowance = fc.record({ kind: as('allowance' as const), edge: maybe(nameBut('none')), size: maybe(afterName.filter((one) => !startsWith(one, 'none', 'mitred', 'bevelled', 'rounded', 'turned'))), join });
 /** The pattern's own, which names no edge. */
 const usualAllowance = allowance.map(({ kind, size, join: own }) => ({ kind, size, join: own }));
 const drawn = fc.record({ kind: as('drawn' as const), to: line });

@@ -1,17 +1,19 @@
 import { SAME_POINT } from './segment.ts';
 import type { Point } from './shape.ts';
-import { ahead, cross, distance, dot, plus, rightOf, times, turned } from './vector.ts';
+import { ahead, cross, distance, dot, minus, plus, rightOf, times, turned } from './vector.ts';
 
 /**
  * How two offset edges meet where they have drawn apart: in a point, unless it
  * lies further than `limit` times the greater distance from the corner (then
- * bevelled); in a straight cut; or in an arc about the corner, as wide as the
- * greater distance, that ends where it meets the line of the lesser.
+ * bevelled); in a straight cut; in an arc about the corner, as wide as the
+ * greater distance, that ends where it meets the line of the lesser; or so that
+ * what is added to one side, `turned` back along it, lies on the other's line.
  */
 export type CornerStyle =
   | { readonly kind: 'mitre'; readonly limit: number }
   | { readonly kind: 'bevel' }
-  | { readonly kind: 'round' };
+  | { readonly kind: 'round' }
+  | { readonly kind: 'turned'; readonly side: 'before' | 'after' };
 
 /** One side of a corner: the unit direction it runs there and how far it moves to its right, in mm. */
 export interface CornerSide {
@@ -39,7 +41,7 @@ export const farthestMeeting = (before: number, after: number): number => FARTHE
 /** Directions closer than this (radians) run smoothly on, whatever style the corner has. */
 const SMOOTH = 0.2;
 
-/** Joins the offsets of the sides before and after a corner. `style` is asked only when both sides need lengthening to meet. */
+/** Joins the offsets of the sides before and after a corner. `style` is asked only where it may make a difference. */
 export function join(
   corner: Point,
   before: CornerSide,
@@ -59,21 +61,39 @@ export function join(
   const beyond = (after.distance - before.distance * cos) / sin;
   const into = (after.distance * cos - before.distance) / sin;
   const meeting = ahead(end, before.direction, beyond);
+  const smooth = before.distance === after.distance && cos > Math.cos(SMOOTH);
+  const outward = sin > 0 && !smooth ? style() : undefined;
+  const turnedBack = outward?.kind === 'turned' ? turnedJoin(corner, before, after, outward.side) : undefined;
+  if (turnedBack) return { kind: 'apart', points: turnedBack };
   if (beyond <= 0 && into >= 0) return { kind: 'trimmed', points: [meeting] };
   if (beyond < 0 || into > 0) {
     const near = Math.max(Math.abs(beyond), Math.abs(into)) <= farthestMeeting(before.distance, after.distance);
     return near ? { kind: 'met', points: [meeting] } : stepJoin(corner, before, after);
   }
-  if (before.distance === after.distance && cos > Math.cos(SMOOTH)) return { kind: 'apart', points: [meeting] };
-  const chosen = style();
+  if (smooth) return { kind: 'apart', points: [meeting] };
+  return { kind: 'apart', points: drawnApart(corner, before, after, outward ?? style(), { end, start, meeting, tolerance }) };
+}
+
+interface Ends {
+  readonly end: Point;
+  readonly start: Point;
+  readonly meeting: Point;
+  readonly tolerance: number;
+}
+
+/** From the end of one moved side to the start of the next, where both need lengthening to meet. */
+function drawnApart(corner: Point, before: CornerSide, after: CornerSide, style: CornerStyle, { end, start, meeting, tolerance }: Ends): Join['points'] {
   const widest = Math.max(Math.abs(before.distance), Math.abs(after.distance));
-  switch (chosen.kind) {
+  const mitred = (limit: number): Join['points'] => (distance(corner, meeting) <= limit * widest + 1e-9 ? [meeting] : cut(end, start));
+  switch (style.kind) {
     case 'mitre':
-      return { kind: 'apart', points: distance(corner, meeting) <= chosen.limit * widest + 1e-9 ? [meeting] : cut(end, start) };
+      return mitred(style.limit);
+    case 'turned':
+      return mitred(FARTHEST);
     case 'bevel':
-      return { kind: 'apart', points: cut(end, start) };
+      return cut(end, start);
     case 'round':
-      return { kind: 'apart', points: roundJoin(corner, before, after, tolerance) };
+      return roundJoin(corner, before, after, tolerance);
   }
 }
 
@@ -88,6 +108,24 @@ export function stepJoin(corner: Point, before: CornerSide, after: CornerSide): 
   return Math.abs(before.distance) > Math.abs(after.distance)
     ? { kind: 'step', points: cut(end, ahead(corner, rightOf(before.direction), after.distance / cos)) }
     : { kind: 'step', points: cut(ahead(corner, rightOf(after.direction), before.distance / cos), start) };
+}
+
+/**
+ * The other side's line as far as the unmoved line of the side that is turned, and from there its mirror image in that;
+ * undefined where the corner is not turned outward, or the two lines meet too far off.
+ */
+function turnedJoin(corner: Point, before: CornerSide, after: CornerSide, turnedSide: 'before' | 'after'): Join['points'] | undefined {
+  const [hem, side] = turnedSide === 'before' ? [before, after] : [after, before];
+  if (hem.distance <= 0 || side.distance < 0) return undefined;
+  const away = rightOf(hem.direction);
+  // How far the side runs along the hem's line for each mm that it runs away from it.
+  const slant = dot(side.direction, hem.direction) / dot(side.direction, away);
+  const foot = ahead(corner, rightOf(side.direction), side.distance);
+  const fold = ahead(foot, side.direction, -dot(minus(foot, corner), away) / dot(side.direction, away));
+  const tip = plus(fold, plus(times(hem.direction, -slant * hem.distance), times(away, hem.distance)));
+  if (Math.max(distance(corner, fold), distance(fold, tip)) > farthestMeeting(before.distance, after.distance)) return undefined;
+  if (Math.abs(slant) < 1e-9) return [tip];
+  return turnedSide === 'before' ? [tip, fold] : [fold, tip];
 }
 
 /**

@@ -198,7 +198,7 @@ export interface Unread extends Node {
   readonly text: string;
 }
 
-export type AllowanceJoin = { readonly kind: 'mitred'; readonly limit?: Expression } | { readonly kind: 'bevelled' } | { readonly kind: 'rounded' };
+export type AllowanceJoin = { readonly kind: 'mitred'; readonly limit?: Expression } | { readonly kind: 'bevelled' } | { readonly kind: 'rounded' } | { readonly kind: 'turned' };
 
 export interface OutlineStatement extends Statement {
   readonly kind: 'outline';

@@ -5,6 +5,7 @@ const cautions = {
   blades: 'Blades: cover a rotary cutter when idle, cut away from the body along a ruler on a mat, and never cut over pins.',
   iron: 'Iron: stand it on its heel, keep cords and children away from it, and unplug it after use.',
   smallParts: 'Small parts: snaps, rings and zip pulls can choke children under three. Check the rules that hold where you live before making anything for a child.',
+  glue: 'Glue: air the room, keep it off skin and away from flames and children, let it dry before you sew or press, and do as its maker says.',
   load: 'Straps and rings: test with more than the intended load before use; nothing here vouches for what they carry.',
 } as const;
 
@@ -18,6 +19,7 @@ export function cautionsFor(resolved: Resolved): readonly string[] {
   return [
     cautions.blades,
     ...(fuses ? [cautions.iron] : []),
+    ...(kinds.includes('glue') ? [cautions.glue] : []),
     ...(kinds.some((kind) => small.includes(kind)) ? [cautions.smallParts] : []),
     ...(kinds.some((kind) => loaded.includes(kind)) ? [cautions.load] : []),
   ];

@@ -9,7 +9,7 @@ import { report, scopeOf, type Scope } from '../query/scope.ts';
 import { finishesOf } from '../seams/finishes.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { piecesOf } from '../seams/seam.ts';
-import type { Supply } from '../stock/supply.ts';
+import type { Supply, SupplyKind } from '../stock/supply.ts';
 import { orderOf, type OrderFault } from '../work/order.ts';
 import { taskName } from '../work/work-step.ts';
 
@@ -55,10 +55,13 @@ export function checkSeamDone(scope: Scope, declaration: NamedDeclaration): void
   leftOut(scope, name, [name.text]);
 }
 
-/** So must a supply be set; thread is in every seam. */
+/** What is at hand all along, not set in one step. */
+const atHand: readonly SupplyKind[] = ['thread', 'glue'];
+
+/** So must a supply be set. */
 export function checkSupplySet(scope: Scope, { name, kind }: Supply): void {
   const { tree } = scope.declaration;
-  if (kind !== 'thread' && tree.kind === 'supply') leftOut(scope, tree.name, [name]);
+  if (!atHand.includes(kind) && tree.kind === 'supply') leftOut(scope, tree.name, [name]);
 }
 
 /** Of a piece, its layers and the finishes of its edges must be done, and it must be used at all. */

@@ -9,10 +9,10 @@ import { evaluateAs, isTooFar } from '../formulas/evaluate.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { isLeftAlone } from '../formulas/slips.ts';
 import { exactValue } from '../formulas/value.ts';
-import type { EdgeAllowance } from './piece.ts';
+import type { AllowanceCorner, EdgeAllowance } from './piece.ts';
 
 /** A mitre longer than four allowances is cut off straight, as in strokes of SVG (W3C, initial stroke-miterlimit 4). */
-const usualCorner: CornerStyle = { kind: 'mitre', limit: 4 };
+const usualCorner: AllowanceCorner & CornerStyle = { kind: 'mitre', limit: 4 };
 
 export interface Allowances {
   readonly edges: ReadonlyMap<string, EdgeAllowance>;
@@ -78,7 +78,7 @@ function sizeOf(scope: Scope, statement: AllowanceStatement): Rational | undefin
   return undefined;
 }
 
-function cornerStyle(scope: Scope, join: AllowanceJoin | undefined): CornerStyle {
+function cornerStyle(scope: Scope, join: AllowanceJoin | undefined): AllowanceCorner {
   switch (join?.kind) {
     case undefined:
       return usualCorner;
@@ -86,6 +86,8 @@ function cornerStyle(scope: Scope, join: AllowanceJoin | undefined): CornerStyle
       return { kind: 'bevel' };
     case 'rounded':
       return { kind: 'round' };
+    case 'turned':
+      return { kind: 'turned' };
     case 'mitred': {
       const limit = join.limit && evaluateAs(scope, join.limit, 'number');
       return { kind: 'mitre', limit: limit?.amount.valueOf() ?? 4 };
@@ -109,14 +111,21 @@ export function moveByAllowances(outline: Outline, allowances: ReadonlyMap<strin
   return offsetOutline(
     outline,
     (edge) => sign * (allowances.get(edge)?.size.valueOf() ?? 0),
-    (before, after) => cornerBetween(allowances.get(before), allowances.get(after)),
+    (before, after) => (before === after ? withinEdge(allowances.get(before)) : cornerBetween(allowances.get(before), allowances.get(after))),
   );
 }
 
 /** Where two edges each say how their corners are made, the wider allowance decides, so that both its ends are alike. */
 function cornerBetween(before: EdgeAllowance | undefined, after: EdgeAllowance | undefined): CornerStyle {
-  const wider = after !== undefined && (before === undefined || after.size.compare(before.size) > 0) ? [after, before] : [before, after];
-  return explicitCorner(wider[0]) ?? explicitCorner(wider[1]) ?? usualCorner;
+  const sides = [{ side: 'before', allowance: before }, { side: 'after', allowance: after }] as const;
+  const widerFirst = after !== undefined && (before === undefined || after.size.compare(before.size) > 0) ? sides.toReversed() : sides;
+  for (const { side, allowance } of widerFirst) {
+    if (allowance === undefined || allowance.corner === usualCorner) continue;
+    return allowance.corner.kind === 'turned' ? { kind: 'turned', side } : allowance.corner;
+  }
+  return usualCorner;
 }
 
-const explicitCorner = (allowance: EdgeAllowance | undefined): CornerStyle | undefined => (allowance?.corner === usualCorner ? undefined : allowance?.corner);
+/** At a bend of one edge there is no side to lie on when it is turned back. */
+const withinEdge = (allowance: EdgeAllowance | undefined): CornerStyle =>
+  (allowance === undefined || allowance.corner.kind === 'turned' ? usualCorner : allowance.corner);

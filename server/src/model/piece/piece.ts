@@ -57,10 +57,13 @@ export interface ExactSize {
   readonly exact: boolean;
 }
 
+/** How an allowance is joined at its corners; `turned`, as it lies on its neighbours when it is turned back. */
+export type AllowanceCorner = Exclude<CornerStyle, { readonly kind: 'turned' }> | { readonly kind: 'turned' };
+
 export interface EdgeAllowance {
   /** In millimetres; never negative. */
   readonly size: Rational;
-  readonly corner: CornerStyle;
+  readonly corner: AllowanceCorner;
 }
 
 export type LineUse = 'line' | 'placement' | 'foldline' | 'window';

@@ -21,7 +21,7 @@ export const drawn = statement('drawn', ['piece', 'file'], [
 export const allowanceWord = words('allowance', 'Sets the seam allowance: of all edges, or of one.', 'allowance 3/8', 'allowance ${1:3/8}');
 export const allowanceSize = either(
   'how wide',
-  way({ size: true }, length('size', 'SIZE', 'how wide', { but: ['none', 'mitred', 'bevelled', 'rounded'] })),
+  way({ size: true }, length('size', 'SIZE', 'how wide', { but: ['none', 'mitred', 'bevelled', 'rounded', 'turned'] })),
   way({ size: false }, words('none')),
 );
 export const join = optional(inside('join', either(
@@ -29,6 +29,7 @@ export const join = optional(inside('join', either(
   way({ kind: 'mitred' }, words('mitred'), optional(words('limit'), formula('limit', 'ratio', 'NUMBER', 'how many times the allowance a mitre may reach'))),
   way({ kind: 'bevelled' }, words('bevelled')),
   way({ kind: 'rounded' }, words('rounded')),
+  way({ kind: 'turned' }, words('turned')),
 )));
 
 /** How something is sold is said alike of materials and supplies. */

@@ -13,7 +13,7 @@ export const permitted = ['yes', 'no'] as const;
 export const irons = ['none', 'low', 'medium', 'high'] as const;
 /** What holds it while it is sewn. */
 export const holds = ['pins', 'clips'] as const;
-export const supplyKinds = ['zip', 'snap', 'ring', 'buckle', 'webbing', 'binding', 'thread', 'elastic', 'other'] as const;
+export const supplyKinds = ['zip', 'snap', 'ring', 'buckle', 'webbing', 'binding', 'thread', 'elastic', 'glue', 'other'] as const;
 /** What a price may be for. */
 export const priceUnits = ['yd', 'm', 'ft', 'panel', 'sheet', 'each', 'pack'] as const;
 /** Corners of a rectangle: all of them, both of a side, or one. */
