@@ -1,6 +1,6 @@
 import { itemAt } from '../geometry/lists.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
-import { turned } from '../lay/bounds/outline.ts';
+import { boxAsLaid } from '../lay/bounds/outline.ts';
 import type { LayPiece, LayPoint, LayProblem } from '../lay/problem.ts';
 import { boundOf, type LayCache } from './lay-out.ts';
 import { fitsIn, laidWhole, mostPieces, none, questionOf, type LayQuestion, type Way } from './lays.ts';
@@ -116,7 +116,7 @@ function waysOf(asked: Requirement, { width, fold }: Cloth): Ways {
 
 /** A half as it lies on the fold; undefined where the cloth is too narrow for it. */
 export function onFoldOf(id: string, half: Half, width: number): LayPiece | undefined {
-  return fitsIn(turned(half.outline, false, half.turns[0] ?? 0), width, Infinity) ? { id, outline: half.outline, count: none, turns: half.turns, onFold: true } : undefined;
+  return fitsIn(boxAsLaid(half.outline, false, half.turns[0] ?? 0), width, Infinity) ? { id, outline: half.outline, count: none, turns: half.turns, onFold: true } : undefined;
 }
 
 /** How many pairs give at least so many of each hand. */

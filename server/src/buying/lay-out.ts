@@ -4,7 +4,7 @@ import { itemAt } from '../geometry/lists.ts';
 import { bandsOf } from '../lay/bands.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
-import { areaOf, turned } from '../lay/bounds/outline.ts';
+import { areaOf, boxAsLaid } from '../lay/bounds/outline.ts';
 import { planPolygons, stepsPerSecond } from '../lay/polygons/plan.ts';
 import type { Lay, LayProblem } from '../lay/problem.ts';
 import { STEPS_PER_SECOND } from '../lay/rectangles/pack.ts';
@@ -74,13 +74,13 @@ export function contentKey(problem: LayProblem, effort: number): string {
  * has the same answer everywhere. All pieces must fit the width; `enough` ends the search early.
  */
 export function* laying(problem: LayProblem, effort: number, cache?: LayCache, enough: (laid: LaidOut) => boolean = () => false): Generator<LaidOut, LaidOut> {
-  const key = contentKey(problem, effort);
-  for (const laid of cache?.get(key) ?? []) {
+  const key = cache && contentKey(problem, effort);
+  for (const laid of (key !== undefined && cache?.get(key)) || []) {
     yield laid;
     if (laid.finished || enough(laid)) return laid;
   }
-  // Twice the effort starts with the same search.
-  const seed = parseInt(contentKey(problem, 0).slice(0, 8), 16);
+  // Twice the effort starts with the same search; a first lay takes no chances.
+  const seed = effort === 0 ? 0 : parseInt(contentKey(problem, 0).slice(0, 8), 16);
   const search = searchFor(problem, effort, seed, cache);
   const steps: LaidOut[] = [];
   for (;;) {
@@ -89,7 +89,7 @@ export function* laying(problem: LayProblem, effort: number, cache?: LayCache, e
     if (last?.lay !== value.lay || last.bound !== value.bound || last.finished !== value.finished) steps.push(value);
     yield value;
     if (done !== true && !enough(value)) continue;
-    cache?.set(key, steps);
+    if (key !== undefined) cache?.set(key, steps);
     return value;
   }
 }
@@ -135,7 +135,7 @@ export function layOut(problem: LayProblem, effort: number, cache?: LayCache, en
 /** Whether every piece all but fills its box as it may be laid square. */
 function isBoxed(problem: LayProblem): boolean {
   return problem.pieces.every(({ outline, turns }) => turns.some((turn) => {
-    const box = boundsOfPoints(turned(outline, false, turn));
+    const box = boxAsLaid(outline, false, turn);
     return turn % 90 === 0 && areaOf(outline) >= nearlyRectangle * (box.maxX - box.minX) * (box.maxY - box.minY);
   }));
 }

@@ -1,7 +1,7 @@
 import { itemAt } from '../geometry/lists.ts';
-import { boundsOfPoints } from '../geometry/measure.ts';
-import { turned } from '../lay/bounds/outline.ts';
-import type { Lay, LayPiece, LayPoint, LayProblem } from '../lay/problem.ts';
+import type { Bounds } from '../geometry/measure.ts';
+import { boxAsLaid } from '../lay/bounds/outline.ts';
+import type { Lay, LayPiece, LayProblem } from '../lay/problem.ts';
 import { totalOf, type HandCount, type MaterialNeed, type Requirement } from './requirements.ts';
 
 /**
@@ -66,7 +66,7 @@ export function questionOf(manner: Manner, { width, gap }: { readonly width: num
 /** So many of a requirement opened out on cloth of a width; nothing where it fits in no permitted turn, or is more than anyone cuts. */
 export function laidWhole({ title: id, outline, turns, anyTurn, lastTurns }: Requirement, count: HandCount, width: number, most = Infinity): readonly LayPiece[] {
   if (totalOf(count) === 0 || !(totalOf(count) <= mostPieces)) return [];
-  const fits = (mirrored: boolean, turn: number): boolean => fitsIn(turned(outline, mirrored, turn), width, most);
+  const fits = (mirrored: boolean, turn: number): boolean => fitsIn(boxAsLaid(outline, mirrored, turn), width, most);
   const inEitherHand = turns.filter((turn) => fits(false, turn) && fits(true, turn));
   if (inEitherHand.length > 0) return [{ id, outline, count, turns: inEitherHand, anyTurn, onFold: false }];
   // In the last resort each hand has turns of its own.
@@ -79,9 +79,8 @@ export function laidWhole({ title: id, outline, turns, anyTurn, lastTurns }: Req
   return pieces.every((piece) => piece.turns.length > 0) ? pieces : [];
 }
 
-/** Whether an outline as it lies is within a width across the cloth and a length along it. */
-export function fitsIn(outline: readonly LayPoint[], width: number, most: number): boolean {
-  const box = boundsOfPoints(outline);
+/** Whether the box of an outline as it lies is within a width across the cloth and a length along it. */
+export function fitsIn(box: Bounds, width: number, most: number): boolean {
   return box.maxY - box.minY <= width + fitSlack && box.maxX - box.minX <= most + fitSlack;
 }
 

@@ -1,3 +1,4 @@
+import { nextOf } from '../geometry/cyclic.ts';
 import { itemAt, sides } from '../geometry/lists.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
@@ -85,7 +86,7 @@ function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
   const taken = new Uint8Array((xs.length - 1) * rows);
   for (const ring of rings) {
     const upright = signedArea(ring) < 0 ? [...ring].reverse() : ring;
-    for (const triangle of trianglesOf(upright, 1e-6) ?? [boxRing(ring)]) mark(triangle, xs, ys, taken);
+    for (const part of isConvex(upright) ? [upright] : (trianglesOf(upright, 1e-6) ?? [boxRing(ring)])) mark(part, xs, ys, taken);
   }
   return { xs, ys, taken };
 }
@@ -93,8 +94,10 @@ function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
 /** The same cloth without lines that part nothing: a largest rectangle ends where something is taken, or at the border. */
 function merged({ xs, ys, taken }: Grid): Grid {
   const rows = ys.length - 1;
-  const columns = kept(xs.length - 1, rows, (column, row) => taken[column * rows + row] === taken[(column - 1) * rows + row]);
-  const bands = kept(rows, columns.length, (row, at) => taken[itemAt(columns, at) * rows + row] === taken[itemAt(columns, at) * rows + row - 1]);
+  const columns: number[] = [];
+  for (let column = 0; column < xs.length - 1; column++) if (column === 0 || !isLikeColumnBefore(taken, column * rows, rows)) columns.push(column);
+  const bands: number[] = [];
+  for (let row = 0; row < rows; row++) if (row === 0 || columns.some((column) => taken[column * rows + row] !== taken[column * rows + row - 1])) bands.push(row);
   const least = new Uint8Array(columns.length * bands.length);
   for (const [at, column] of columns.entries()) for (const [band, row] of bands.entries()) least[at * bands.length + band] = itemAt(taken, column * rows + row);
   return {
@@ -104,15 +107,9 @@ function merged({ xs, ys, taken }: Grid): Grid {
   };
 }
 
-/** Those of some lines of cells that differ anywhere from the one before. */
-function kept(count: number, cells: number, isLikeBefore: (line: number, cell: number) => boolean): readonly number[] {
-  const lines: number[] = [];
-  for (let line = 0; line < count; line++) {
-    let cell = 0;
-    while (line > 0 && cell < cells && isLikeBefore(line, cell)) cell++;
-    if (line === 0 || cell < cells) lines.push(line);
-  }
-  return lines;
+function isLikeColumnBefore(taken: Uint8Array, from: number, rows: number): boolean {
+  for (let cell = from; cell < from + rows; cell++) if (taken[cell] !== taken[cell - rows]) return false;
+  return true;
 }
 
 const ends = (values: readonly number[]): readonly [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
@@ -139,10 +136,31 @@ function mark(ring: readonly LayPoint[], xs: readonly number[], ys: readonly num
   const rows = ys.length - 1;
   const [from, to] = ends(ring.map((point) => point.x));
   const edges = sides(ring);
+  let [lowest, highest, first, end] = [NaN, NaN, 0, 0];
   for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && itemAt(xs, column) < to - slack; column++) {
     const [low, high] = heightsBetween(edges, itemAt(xs, column), itemAt(xs, column + 1));
-    for (let row = Math.max(0, below(ys, low + slack)); row < rows && itemAt(ys, row) < high - slack; row++) taken[column * rows + row] = 1;
+    // Most pieces have long sides along the cloth.
+    if (low !== lowest || high !== highest) {
+      [lowest, highest] = [low, high];
+      first = Math.max(0, below(ys, low + slack));
+      for (end = first; end < rows && itemAt(ys, end) < high - slack; ) end++;
+    }
+    taken.fill(1, column * rows + first, column * rows + end);
   }
+}
+
+/** Square millimetres by which a corner may turn right and still be flat. */
+const flat = 1e-6;
+
+/** Whether a ring that runs counter-clockwise turns right nowhere, and goes round once. */
+function isConvex(ring: readonly LayPoint[]): boolean {
+  let turnsBack = 0;
+  for (const [index, a] of ring.entries()) {
+    const [b, c] = [nextOf(ring, index), nextOf(ring, index + 1)];
+    if ((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x) < -flat) return false;
+    if (b.x >= a.x !== c.x >= b.x) turnsBack++;
+  }
+  return turnsBack <= 2;
 }
 
 /** What touching pieces may seem to reach into a cell by, millimetres. */

@@ -1,6 +1,6 @@
 import { dualFunctions, type DualFunction } from '../lay/bounds/dual.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
-import { areaOf, turned } from '../lay/bounds/outline.ts';
+import { areaOf, boxAsLaid } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
 import type { LayProblem } from '../lay/problem.ts';
 import { totalOf } from './requirements.ts';
@@ -34,7 +34,7 @@ function squareBound(problem: LayProblem, length: number): number {
   const pieces = problem.pieces.map((piece) => ({
     count: totalOf(piece.count),
     ways: piece.turns.map((turn) => {
-      const box = boundsOfPoints(turned(piece.outline, false, turn));
+      const box = boxAsLaid(piece.outline, false, turn);
       return { across: Math.min(capacity.across, whole(box.maxY - box.minY)), along: Math.min(capacity.along, whole(box.maxX - box.minX)) };
     }),
   }));

@@ -10,7 +10,7 @@ import { partialQuestions } from './partial.ts';
 import { edgeSlack, layersAlong, none, openQuestion, withCounts, type LaidQuestion, type LayQuestion } from './lays.ts';
 import { panelBound } from './panel-bound.ts';
 import { fillPanels } from './panels.ts';
-import { boundOf, laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
+import { boundOf, KeptLays, laying, layOut, type LaidOut, type LayCache } from './lay-out.ts';
 import { beforeShrinking, costOfCount, costOfLength, micrometresDown, micrometresUp, roundedUpTo } from './purchase.ts';
 import { totalOf, type HandCount, type MaterialNeed } from './requirements.ts';
 
@@ -310,7 +310,8 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
 /** Share of the effort that each of the many attempts at filling a panel gets. */
 const attemptShare = 1 / 50;
 
-function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
+function* panelSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache = new KeptLays()): Generator<WidthPlan, WidthPlan> {
+  // What is tried for one panel is tried for the next.
   const question = openQuestion(need, cloth.width, options.gap, cloth.length);
   const least = panelBound(question.problem, cloth.length);
   const plan = (effort: number): WidthPlan => {

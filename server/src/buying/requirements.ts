@@ -72,22 +72,34 @@ export function needsOf(resolved: Resolved, articles: number): readonly Material
   });
 }
 
+/** A line is the very same in all sizes and choices in which it is alike, and then so is what a lay takes. */
+const known = new WeakMap<CutLine, Map<number, Requirement>>();
+
 function requirementOf(line: CutLine, articles: number): Requirement {
+  const ofLine = known.get(line) ?? new Map<number, Requirement>();
+  known.set(line, ofLine);
+  const requirement = ofLine.get(articles) ?? requirementFor(line, articles);
+  ofLine.set(articles, requirement);
+  return requirement;
+}
+
+function requirementFor(line: CutLine, articles: number): Requirement {
   const permitted = permittedTurns(line.piece, line.material);
   const anyTurn = permitted === 'any';
   const angle = anyTurn ? 0 : (line.piece.grain.angle ?? 0);
   // Upright in the model becomes along x: the grain's own angle back, then a quarter turn clockwise.
   const toLay = -angle - 90;
-  const outline = turned(drawnOutline(line), false, toLay);
+  const plain = simplified(line.outline, straying);
+  const outline = turned(drawnOutline(line, plain), false, toLay);
   const count = handsOf(line, articles);
   const turns = permitted === 'any' ? freeTurns(outline) : permitted.map((turn) => wholeTurn(turn + angle));
   const lastTurns = anyTurn ? turnsTried(line.outline).map(wholeTurn) : [];
-  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, toLay, turns, anyTurn, 0), halfAcross: halfOf(line, toLay, turns, anyTurn, 90) };
+  return { line, title: line.piece.title, outline, holes: line.holes.map((hole) => turned(hole, false, toLay)), turns, anyTurn, lastTurns, count, half: halfOf(line, plain, toLay, turns, anyTurn, 0), halfAcross: halfOf(line, plain, toLay, turns, anyTurn, 90) };
 }
 
 /** A plain rectangle exactly as computed; anything else as flattened, with corners that say nothing left out. */
-function drawnOutline(line: CutLine): readonly LayPoint[] {
-  if (line.rectangle === undefined) return simplified(line.outline, straying);
+function drawnOutline(line: CutLine, plain: readonly LayPoint[]): readonly LayPoint[] {
+  if (line.rectangle === undefined) return plain;
   const [w, h] = [line.rectangle.width.valueOf(), line.rectangle.height.valueOf()];
   return [{ x: 0, y: 0 }, { x: w, y: 0 }, { x: w, y: h }, { x: 0, y: h }];
 }
@@ -156,7 +168,7 @@ function freeTurns(outline: readonly LayPoint[]): readonly number[] {
  * The half of a piece that is drawn as half, where its fold can lie along the cloth, or at 90° across it. Both halves are
  * alike, so the one above the fold will do.
  */
-function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn: boolean, across: 0 | 90): Half | undefined {
+function halfOf(line: CutLine, plain: readonly LayPoint[], toLay: number, turns: readonly number[], anyTurn: boolean, across: 0 | 90): Half | undefined {
   if (line.fold === undefined) return undefined;
   const fold = turned(line.fold, false, toLay);
   const [a, b] = [itemAt(fold, 0), itemAt(fold, 1)];
@@ -166,7 +178,7 @@ function halfOf(line: CutLine, toLay: number, turns: readonly number[], anyTurn:
   // On a fold across the cloth the half lies a quarter turn further on than it is drawn here, with its fold along x.
   const own = extra + across;
   const start = itemAt(turned(line.fold, false, toLay + own), 0);
-  const whole = turned(simplified(line.outline, straying), false, toLay + own).map(({ x, y }) => ({ x, y: y - start.y }));
+  const whole = turned(plain, false, toLay + own).map(({ x, y }) => ({ x, y: y - start.y }));
   const box = boundsOfPoints(whole);
   const above: Polygon = [
     { x: box.minX - 1, y: 0 }, { x: box.maxX + 1, y: 0 }, { x: box.maxX + 1, y: box.maxY + 1 }, { x: box.minX - 1, y: box.maxY + 1 },

@@ -154,7 +154,7 @@ const absent = '–';
 
 /** One column where no row differs from size to size, else one for each size; sizes that are alike share theirs. */
 function split(cells: CellsAcross, sizes: readonly string[]): readonly Side[] {
-  const isSame = cells.every((row) => new Set(row.filter((cell) => cell !== undefined).map((cell) => cell.text)).size <= 1);
+  const isSame = sizes.length === 1 || cells.every((row) => new Set(row.filter((cell) => cell !== undefined).map((cell) => cell.text)).size <= 1);
   if (isSame) return [{ names: '', texts: cells.map((row) => shown(row.find((cell) => cell !== undefined))) }];
   const sides = new Map<string, { readonly names: string[]; readonly texts: readonly Cell[] }>();
   sizes.forEach((size, at) => {
@@ -176,6 +176,7 @@ function joined(cells: CellsAcross, sizes: readonly string[]): readonly Side[] {
 
 /** Remarks of all sizes, each once; undefined where a size has nothing that could be remarked on. */
 function merged(lists: readonly (readonly string[] | undefined)[], sizes: readonly string[]): readonly string[] {
+  if (sizes.length === 1) return [...new Set(lists[0])];
   const there = lists.filter((list) => list !== undefined);
   const all = [...new Set(there.flat())];
   return all.map((remark) => {

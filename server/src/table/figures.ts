@@ -1,4 +1,4 @@
-import { asWritten, exactLength, millimetresIn, roundedFrom, showLength, showLengthUp, usualDisplay, type Display } from '../units/length.ts';
+import { asWritten, exactLength, isRounded, millimetresIn, showLength, showLengthUp, usualDisplay, type Display } from '../units/length.ts';
 import type { Size } from '../model/piece/size.ts';
 import type { Rational } from '../units/rational.ts';
 
@@ -26,15 +26,23 @@ const rationalOf = (length: Millimetres, { unit }: Display): Rational => (typeof
  * on a curve nobody needs it. A pattern that asks for two units has the other in brackets.
  */
 export function figure(length: Millimetres, display: Display): string {
-  const millimetres = rationalOf(length, display);
-  const exactly = isRounded(millimetres, display) && isWritten(millimetres, display) ? [`exactly ${exactLength(millimetres, display.unit)}`] : [];
-  const other = display.also === undefined ? [] : [nearest(rationalOf(length, usualDisplay(display.also)), usualDisplay(display.also))];
-  const more = [...exactly, ...other];
-  return `${nearest(millimetres, display)}${more.length === 0 ? '' : ` (${more.join('; ')})`}`;
+  return figureOf(length, rationalOf(length, display), display);
 }
 
-const isRounded = (millimetres: Rational, display: Display): boolean => roundedFrom(millimetres, display) !== undefined;
-const nearest = (millimetres: Rational, display: Display): string => `${isRounded(millimetres, display) ? 'about ' : ''}${showLength(millimetres, display)}`;
+function figureOf(length: Millimetres, millimetres: Rational, display: Display): string {
+  const isAbout = isRounded(millimetres, display);
+  const exactly = isAbout && isWritten(millimetres, display) ? [`exactly ${exactLength(millimetres, display.unit)}`] : [];
+  const other = display.also === undefined ? [] : [inOther(length, usualDisplay(display.also))];
+  const more = [...exactly, ...other];
+  return `${nearest(millimetres, display, isAbout)}${more.length === 0 ? '' : ` (${more.join('; ')})`}`;
+}
+
+function inOther(length: Millimetres, display: Display): string {
+  const millimetres = rationalOf(length, display);
+  return nearest(millimetres, display, isRounded(millimetres, display));
+}
+
+const nearest = (millimetres: Rational, display: Display, isAbout: boolean): string => `${isAbout ? 'about ' : ''}${showLength(millimetres, display)}`;
 
 /** A length to the next step that is not below it, for what something fits within. */
 export function figureUp(length: Millimetres, display: Display): string {
@@ -48,17 +56,17 @@ function isWritten(millimetres: Rational, { unit }: Display): boolean {
 }
 
 export function measure(length: Millimetres, display: Display): Measure {
-  return { text: figure(length, display), ...valueOf(length, display) };
+  const millimetres = rationalOf(length, display);
+  return { text: figureOf(length, millimetres, display), ...valueOf(millimetres, display) };
 }
 
 /** The same where the text says what it fits within. */
 export function measureUp(length: Millimetres, display: Display): Measure {
-  return { text: figureUp(length, display), ...valueOf(length, display) };
+  return { text: figureUp(length, display), ...valueOf(rationalOf(length, display), display) };
 }
 
-function valueOf(length: Millimetres, display: Display): Omit<Measure, 'text'> {
-  const { unit } = display;
-  const value = rationalOf(length, display).div(millimetresIn[unit]).valueOf();
+function valueOf(millimetres: Rational, { unit }: Display): Omit<Measure, 'text'> {
+  const value = millimetres.div(millimetresIn[unit]).valueOf();
   return { value: Math.round(value * 1e6) / 1e6 || 0, unit };
 }
 

@@ -9,8 +9,9 @@ import { cuttingTable, type CuttingTable } from './table.ts';
  * The tables of a pattern as they are written to files, with what to buy for so many articles: the same on every way out. One
  * at a time, so that whoever asks may stop between them; what is cut from the same cloth in several is laid out once.
  */
-export function* wholeTables(pattern: Pattern, combinations: Iterable<Combination>, articles = 1, options = usualOptions): Generator<CuttingTable, void> {
-  const lays = new KeptLays();
+export function* wholeTables(pattern: Pattern, combinations: readonly Combination[], articles = 1, options = usualOptions): Generator<CuttingTable, void> {
+  // Lays are kept by the content of their questions, which takes longer to hash than a small first lay takes.
+  const lays = combinations.length > 1 ? new KeptLays() : undefined;
   for (const combination of combinations) {
     yield cuttingTable(pattern, combination, buyingList(pattern.resolve(combination), articles, options, lays));
   }

@@ -53,12 +53,14 @@ const flattening = rational(1, 100);
  * doesn't have is written as a decimal.
  */
 export function roundedFrom(millimetres: Rational, display: Display): string | undefined {
-  const off = nearestMultiple(millimetres, display.step).sub(millimetres).abs();
-  if (off.compare(flattening) <= 0) return undefined;
+  if (!isRounded(millimetres, display)) return undefined;
   const value = millimetres.div(millimetresIn[display.unit]);
   if (value.d <= 64n) return exactLength(millimetres, display.unit);
   return `${decimalNumber(nearestMultiple(value, rational(1, 1000)))} ${display.unit}`;
 }
+
+/** Whether a length is shown otherwise than it is. */
+export const isRounded = (millimetres: Rational, { step }: Display): boolean => nearestMultiple(millimetres, step).sub(millimetres).abs().compare(flattening) > 0;
 
 /**
  * A measured length as the one that was meant: what comes within a micrometre of a 64th of an inch, or of a tenth of
@@ -66,8 +68,9 @@ export function roundedFrom(millimetres: Rational, display: Display): string | u
  */
 export function asWritten(millimetres: number, unit: FileUnit): Rational {
   const part = unit === 'in' ? millimetresIn.in.div(64) : millimetresIn.mm.div(10);
-  const near = nearestMultiple(measured(millimetres), part);
-  return Math.abs(near.valueOf() - millimetres) <= 0.001 ? near : measured(millimetres);
+  const found = measured(millimetres);
+  const near = nearestMultiple(found, part);
+  return Math.abs(near.valueOf() - millimetres) <= 0.001 ? near : found;
 }
 
 const withUnit = (millimetres: Rational, unit: FileUnit): string => `${writeNumber(millimetres.div(millimetresIn[unit]), unit)} ${unit}`;

@@ -18,12 +18,12 @@ export function measured(value: number): Rational {
   return new Fraction(Math.round(value * 1e6), 1e6);
 }
 
-/** The whole multiple of `step` nearest to `value`; a half goes away from zero. */
+/** The whole multiple of `step`, which must be above zero, nearest to `value`; a half goes away from zero. */
 export function nearestMultiple(value: Rational, step: Rational): Rational {
-  const steps = value.div(step);
-  const half = new Fraction(1, 2);
-  const whole = steps.s < 0n ? steps.sub(half).ceil() : steps.add(half).floor();
-  return whole.mul(step);
+  // Whole numbers alone, without a fraction for every step on the way: every length that is shown comes by here.
+  const [part, whole] = [value.n * step.d, value.d * step.n];
+  const steps = (2n * part + whole) / (2n * whole);
+  return new Fraction(value.s * steps * step.n, step.d);
 }
 
 /** The least whole multiple of `step` that is not below `value`. */

@@ -5,7 +5,7 @@ import type { BarPiece, Bars } from './dual.ts';
 import { discIn, leastBreadth } from './any-turn.ts';
 import { sides } from '../../geometry/lists.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
-import { areaOf, barsOf, isRectangle, laidWays, turned } from './outline.ts';
+import { areaOf, barsOf, isRectangle, laidBoxes, turned } from './outline.ts';
 import { rectangleBound } from './rectangles.ts';
 
 /** Bounds are reckoned in whole micrometres. */
@@ -31,6 +31,15 @@ const SAFETY = 1e-9;
  * Pieces too wide for the cloth in every turn still count, so the bound then says nothing useful.
  */
 export function lowerBound(problem: LayProblem): LowerBound {
+  const known = knownBounds.get(problem) ?? reckoned(problem);
+  knownBounds.set(problem, known);
+  return known;
+}
+
+/** A question is asked for its bound where it is chosen, where it is laid, and by the search itself. */
+const knownBounds = new WeakMap<LayProblem, LowerBound>();
+
+function reckoned(problem: LayProblem): LowerBound {
   if (problem.doubleTo !== undefined) return bandsOf(problem).map((band) => lowerBound(band.problem)).reduce((a, b) => (b.length > a.length ? b : a));
   const pieces = problem.pieces.filter(({ count }) => count.asDrawn + count.mirrored + count.either > 0);
   if (pieces.length === 0) return { length: 0, reason: 'area' };
@@ -68,12 +77,9 @@ function howMany({ count }: LayPiece): number {
 
 function longestPiece(pieces: readonly LayPiece[]): LowerBound {
   const lengths = pieces.flatMap((piece) =>
-    piece.anyTurn ? [leastBreadth(piece.outline)] : laidWays(piece).map(({ outlines }) =>
+    piece.anyTurn ? [leastBreadth(piece.outline)] : laidBoxes(piece).map(({ boxes }) =>
       Math.min(
-        ...outlines.map((outline) => {
-          const box = boundsOfPoints(outline);
-          return box.maxX - box.minX;
-        }),
+        ...boxes.map((box) => box.maxX - box.minX),
       ),
     ),
   );

@@ -1,5 +1,6 @@
-import { pairs, sides } from '../../geometry/lists.ts';
-import { boundsOfPoints } from '../../geometry/measure.ts';
+import { nextOf } from '../../geometry/cyclic.ts';
+import { itemAt, pairs, sides } from '../../geometry/lists.ts';
+import { boundsOfPoints, type Bounds } from '../../geometry/measure.ts';
 import type { LayPiece, LayPoint } from '../problem.ts';
 import type { Bar } from './dual.ts';
 
@@ -21,20 +22,37 @@ function cosAndSin(degrees: number): readonly [number, number] {
   return [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
 }
 
-/** Square millimetres, whichever way round the outline runs. */
-export function areaOf(outline: readonly LayPoint[]): number {
-  return Math.abs(sides(outline).reduce((twice, [a, b]) => twice + (a.x * b.y - b.x * a.y), 0)) / 2;
+/** An outline is asked about on open and on folded cloth, in each sharing, and by each search. */
+const knownBoxes = new WeakMap<readonly LayPoint[], { readonly asDrawn: Map<number, Bounds>; readonly mirrored: Map<number, Bounds> }>();
+
+/** The box of an outline as it lies {@link turned}. */
+export function boxAsLaid(outline: readonly LayPoint[], mirrored: boolean, degrees: number): Bounds {
+  let known = knownBoxes.get(outline);
+  if (known === undefined) knownBoxes.set(outline, (known = { asDrawn: new Map(), mirrored: new Map() }));
+  const ofHand = mirrored ? known.mirrored : known.asDrawn;
+  const box = ofHand.get(degrees) ?? boundsOfPoints(turned(outline, mirrored, degrees));
+  ofHand.set(degrees, box);
+  return box;
 }
 
-/** How many pieces of each permitted way of mirroring there are, with the outlines each may be laid as, of the turns tried. */
-export function laidWays(piece: LayPiece): readonly { count: number; outlines: readonly (readonly LayPoint[])[] }[] {
-  const plain = piece.turns.map((turn) => turned(piece.outline, false, turn));
-  const mirrored = piece.turns.map((turn) => turned(piece.outline, true, turn));
-  const { asDrawn, mirrored: mirroredCount, either } = piece.count;
+/** Square millimetres, whichever way round the outline runs. */
+export function areaOf(outline: readonly LayPoint[]): number {
+  let twice = 0;
+  for (let index = 0; index < outline.length; index++) {
+    const [a, b] = [itemAt(outline, index), nextOf(outline, index)];
+    twice += a.x * b.y - b.x * a.y;
+  }
+  return Math.abs(twice) / 2;
+}
+
+/** How many pieces of each permitted way of mirroring there are, with the boxes that each may be laid in, of the turns tried. */
+export function laidBoxes({ outline, turns, count: { asDrawn, mirrored, either } }: LayPiece): readonly { readonly count: number; readonly boxes: readonly Bounds[] }[] {
+  const plain = turns.map((turn) => boxAsLaid(outline, false, turn));
+  const flipped = turns.map((turn) => boxAsLaid(outline, true, turn));
   return [
-    { count: asDrawn, outlines: plain },
-    { count: mirroredCount, outlines: mirrored },
-    { count: either, outlines: [...plain, ...mirrored] },
+    { count: asDrawn, boxes: plain },
+    { count: mirrored, boxes: flipped },
+    { count: either, boxes: [...plain, ...flipped] },
   ].filter(({ count }) => count > 0);
 }
 

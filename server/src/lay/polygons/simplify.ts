@@ -16,22 +16,38 @@ export function simplified(ring: Ring, corners: number, tolerance: number): Ring
   const points = pointsOf(ring);
   const removals = points.map((_, at) => removalAt(points, at));
   while (points.length > Math.max(4, corners)) {
-    const small = removals.flatMap((removal, at) => (removal !== undefined && removal.deviation <= tolerance ? [{ ...removal, at }] : []));
-    small.sort((one, two) => one.deviation - two.deviation || one.at - two.at);
-    const least = small.find((removal) => staysSimple(points, removal));
-    if (!least) break;
-    if (least.corner) points[least.at] = [least.corner[0], least.corner[1]];
-    const gone = least.corner ? (least.at + 1) % points.length : least.at;
+    const at = leastRemoval(points, removals, tolerance);
+    const least = at === undefined ? undefined : removals[at];
+    if (at === undefined || least === undefined) break;
+    if (least.corner) points[at] = [least.corner[0], least.corner[1]];
+    const gone = least.corner ? (at + 1) % points.length : at;
     points.splice(gone, 1);
     removals.splice(gone, 1);
     // A removal is known by a corner, the one before and the two after it.
     for (let near = gone - 4; near <= gone + 3; near++) {
-      const at = (near + points.length) % points.length;
-      removals[at] = removalAt(points, at);
+      const beside = (near + points.length) % points.length;
+      removals[beside] = removalAt(points, beside);
     }
   }
   const result = Float64Array.from(points.flat());
   return doubleArea(result) >= doubleArea(ring) ? result : ring;
+}
+
+/** Where the removal is that changes least within a tolerance and keeps the ring from crossing itself; the first of those alike. */
+function leastRemoval(points: readonly [number, number][], removals: readonly (Removal | undefined)[], tolerance: number): number | undefined {
+  const refused = new Set<number>();
+  for (;;) {
+    let found: number | undefined;
+    let least: Removal | undefined;
+    for (let at = 0; at < removals.length; at++) {
+      const removal = removals[at];
+      if (removal === undefined || removal.deviation > tolerance || (least !== undefined && removal.deviation >= least.deviation) || refused.has(at)) continue;
+      found = at;
+      least = removal;
+    }
+    if (found === undefined || least === undefined || staysSimple(points, least, found)) return found;
+    refused.add(found);
+  }
 }
 
 function removalAt(points: readonly [number, number][], at: number): Removal | undefined {
@@ -55,16 +71,18 @@ function distance(a: readonly [number, number], b: readonly [number, number]): n
 }
 
 /** Whether the sides a removal makes stay clear of all sides that do not meet them. */
-function staysSimple(points: readonly [number, number][], removal: Removal & { readonly at: number }): boolean {
-  const { at } = removal;
+function staysSimple(points: readonly [number, number][], removal: Removal, at: number): boolean {
   const count = points.length;
   const made: [readonly [number, number], readonly [number, number]][] = removal.corner
     ? [[cyclic(points, at), removal.corner], [removal.corner, cyclic(points, at + 1)]]
     : [[cyclic(points, at - 1), cyclic(points, at + 1)]];
   // Sides that meet those made: from one or two before to one after.
   const before = removal.corner ? 1 : 2;
+  let from = cyclic(points, at + 2);
   for (let i = at + 2; i < at - before + count; i++) {
-    for (const [p, q] of made) if (meets(p, q, cyclic(points, i), cyclic(points, i + 1))) return false;
+    const to = cyclic(points, i + 1);
+    for (const [p, q] of made) if (meets(p, q, from, to)) return false;
+    from = to;
   }
   return true;
 }

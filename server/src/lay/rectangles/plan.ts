@@ -1,8 +1,7 @@
 import type { Lay, LayPiece, LayPoint, LayProblem, Placement, Progress } from '../problem.ts';
 import { lowerBound } from '../bounds/bound.ts';
 import { itemAt } from '../../geometry/lists.ts';
-import { boundsOfPoints } from '../../geometry/measure.ts';
-import { turned } from '../bounds/outline.ts';
+import { boxAsLaid } from '../bounds/outline.ts';
 import { packRectangles } from './pack.ts';
 import type { RectangleEffort, RectangleItem, RectanglePacking, RectangleProgress, Step } from './types.ts';
 
@@ -123,7 +122,7 @@ function waresOf(piece: LayPiece, index: number, gap: number, isAcross: boolean)
   ]) {
     if (count <= 0) continue;
     const turns = squareFirst(piece.turns)
-      .map((turn) => ({ turn, box: boundsOfPoints(turned(piece.outline, flipped, turn)) }))
+      .map((turn) => ({ turn, box: boxAsLaid(piece.outline, flipped, turn) }))
       .filter(({ turn, box }) => !piece.onFold || (isAcross ? turn % 180 !== 0 && box.minX >= -NOISE : turn % 180 === 0 && box.minY >= -NOISE))
       .map(({ turn, box }) => ({
         turn,
@@ -195,7 +194,7 @@ function floorOver(row: readonly { ware: Ware; y: number }[], width: number): re
 }
 
 function placed(ware: Ware, turn: number, across: number, along: number, isInRow = false): Placement {
-  const box = boundsOfPoints(turned(ware.outline, ware.mirrored, turn));
+  const box = boxAsLaid(ware.outline, ware.mirrored, turn);
   const y = isInRow ? 0 : across / PER_MM - box.minY;
   return { piece: ware.piece, mirrored: ware.mirrored, turn, x: along / PER_MM - box.minX, y };
 }
