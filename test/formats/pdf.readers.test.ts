@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { widthOf } from '../../server/src/pages/letters/letters.ts';
 import { hostileTitles, made, pouch, rasterOf, samplePattern, samplePatterns, titled, toolOn } from '../support/pages.ts';
 import { boxOf, seen } from '../support/pdf.ts';
 import { patternOf } from '../support/samples.ts';
@@ -57,6 +58,18 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
     expect(toolOn(pdf, 'pdfinfo', (file) => [file]).out.toString()).toMatch(/Tagged: +yes[\s\S]*Suspects: +no/);
   });
 
+  it('says of every picture where on its page it is, as poppler finds it', async () => {
+    const told = toolOn(pdf, 'pdfinfo', (file) => ['-struct', file]).out.toString();
+    const figures = told.split(/^ *Figure.*$/m).slice(1);
+    expect(figures.length).toBeGreaterThan(5);
+    const { pages } = await seen(pdf);
+    const [widest, highest] = [Math.max(...pages.map(({ width }) => width)), Math.max(...pages.map(({ height }) => height))].map((length) => length * 72 / 25.4) as [number, number];
+    for (const figure of figures) {
+      const [left = NaN, lower = NaN, right = NaN, upper = NaN] = /^ *\/Placement \/Block\n *\/BBox \[([-\d. ]+)\]/m.exec(figure)?.[1]?.split(' ').map(Number) ?? [];
+      expect(left >= 0 && lower >= 0 && right <= widest + 0.01 && upper <= highest + 0.01 && left < right && lower < upper, figure.slice(0, 200)).toBe(true);
+    }
+  });
+
   it('gives its text back in the order that it is read in', () => {
     const text = toolOn(pdf, 'pdftotext', (file) => ['-raw', file, '-']).out.toString();
     const order = [pattern.world.facts.title ?? '', 'All pieces, by what they are cut from\n', '\nWhat to buy\n', '\nCut, material by material\n', 'Templates, and where they are\n', 'Safety\n', 'Fingerprint\n', 'Print at 100 %'];
@@ -64,6 +77,29 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
     expect(places).not.toContain(-1);
     expect([...places].sort((a, b) => a - b)).toEqual(places);
   });
+});
+
+it('the letters of join marks stand clear of every line, as poppler paints them', async () => {
+  const pdf = made(samplePattern('market-apron'), 'pdf');
+  const { pages } = await seen(pdf);
+  const dots = 300 / 25.4;
+  let looked = 0;
+  for (const [index, { texts }] of pages.entries()) {
+    const marks = texts.filter(({ text }) => /^[A-Z](?:\d–\d|–[A-Z]\d)[ab]$/.test(text));
+    if (marks.length === 0) continue;
+    const raster = rasterOf(pdf, index + 1, 300);
+    for (const { text, x, y } of marks) {
+      const wide = widthOf(text, 2.4, 'bold');
+      // A line through the letters crosses the paper round them.
+      const [left, right, top, bottom] = [x - 0.35, x + wide + 0.35, y - 2.15, y + 0.12].map((at) => Math.round(at * dots)) as [number, number, number, number];
+      const ring: number[] = [];
+      for (let column = left; column <= right; column++) ring.push(raster.at(column, top), raster.at(column, bottom));
+      for (let row = top; row <= bottom; row++) ring.push(raster.at(left, row), raster.at(right, row));
+      expect(Math.min(...ring), `${text} on page ${index + 1}`).toBeGreaterThan(200);
+      looked++;
+    }
+  }
+  expect(looked).toBeGreaterThan(20);
 });
 
 describe('a booklet as PDF', () => {

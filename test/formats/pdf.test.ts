@@ -38,12 +38,15 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
       for (const { shape } of variants) {
         const at = shape.cutting.edges.findIndex((edge) => edge.name === shape.fold);
         const edges = [...shape.cutting.edges.slice(at + 1), ...shape.cutting.edges.slice(0, Math.max(0, at))];
-        const placings = strokes.flatMap((path) => placingOf(path, edges) ?? []);
+        const placings = pages.flatMap(({ paths }) => {
+          const points = paths.filter(({ how }) => how === 'stroke').flatMap(({ runs }) => runs.flat());
+          return paths.flatMap((path) => (path.how === 'stroke' ? placingOf(path, edges) ?? [] : [])).map((place) => ({ place, points }));
+        });
         expect(placings, `${shape.name} ${line}`).not.toHaveLength(0);
         // Corners of the stitching lines lie where the cutting line says.
         const sewn = shape.stitching.edges.filter((edge) => edge.name !== shape.fold && (shape.allowances.get(edge.name)?.size.n ?? 0n) > 0n).map(({ start }) => start);
-        const all = strokes.flatMap(({ runs }) => runs.flat());
-        expect(placings.some((place) => sewn.every((point) => isAmong(all, place(point)))), `${shape.name}: stitching`).toBe(true);
+        // A sheet has what lies on it: of a template in tiles, each corner is on one of them.
+        for (const point of sewn) expect(placings.some(({ place, points }) => isAmong(points, place(point))), `${shape.name}: stitching`).toBe(true);
         const spots = edges.length + sewn.length;
         distances += spots * (spots - 1) / 2;
       }
@@ -87,6 +90,9 @@ describe('the structure of a booklet', () => {
       // It is on a page that has the template's name written on it.
       expect(on.some((index) => pages[index]!.texts.some(({ text }) => text === `Template ${number} of ${set.templates.length}`))).toBe(true);
     }
+    // What is in tiles is told in full where its label is, and on the other tiles which part of it that is.
+    const ofTemplates = figures.flat().filter((words) => /, template \d+ of \d+[.:] /.test(words));
+    expect(ofTemplates.filter((words, index) => ofTemplates.indexOf(words) !== index)).toEqual([]);
     // Of every material that is laid, all that is cut of it lies on one lay or another.
     for (const { name: material, title } of resolved.materials) {
       const lines = resolved.pieces.flatMap(({ cuts }) => cuts).filter((line) => line.material.name === material);

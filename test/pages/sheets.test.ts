@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { pointInside } from '../../server/src/geometry/inside.ts';
 import { pagesOf, templateSet } from '../../server/src/pages/pages.ts';
-import type { Item, Sheet, TextItem } from '../../server/src/pages/sheet.ts';
+import { outOf, textExtent } from '../../server/src/pages/extent.ts';
+import type { Box, GroupItem, Item, Sheet, TextItem } from '../../server/src/pages/sheet.ts';
 import { linesOf, widthOf } from '../../server/src/pages/letters/letters.ts';
 import { inStep, pens } from '../../server/src/pages/pens.ts';
 import { isTemplate, templateSheets, type TemplateSheet } from '../../server/src/pages/template-sheets.ts';
-import { overlap } from '../../server/src/pages/tiles.ts';
+import { overlap, plateItems, tileItems } from '../../server/src/pages/tiles.ts';
 import { handedOver, optionsFor, samplePattern, samplePatterns } from '../support/pages.ts';
 import { seen } from '../support/pdf.ts';
 
@@ -47,6 +48,49 @@ describe.each(samplePatterns)('the sheets of %s', (name) => {
         if (/^[A-Z]+\d+–\d/.test(words)) expect(Math.min(at.x - left, right - at.x) + half, words).toBeLessThan(overlap);
       }
     }
+  });
+});
+
+/** Every text with how far it is turned on the sheet, and its box there. */
+function lyingTexts(items: readonly Item[], around: readonly GroupItem[] = []): readonly { readonly item: TextItem; readonly turn: number; readonly box: Box }[] {
+  return items.flatMap((item) => {
+    if (item.kind === 'group') return lyingTexts(item.items, [item, ...around]);
+    if (item.kind !== 'text') return [];
+    const box = around.reduce<Box | undefined>((one, group) => one && outOf(one, group), textExtent(item));
+    return box === undefined ? [] : [{ item, turn: item.turn - 90 * around.filter(({ turned }) => turned).length, box }];
+  });
+}
+
+describe.each(samplePatterns)('words on the templates of %s', (name) => {
+  it.each(['a4', 'letter'])('stand upright or are read from the right on %s: never on their heads', (paper) => {
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), optionsFor(paper));
+    const turns = templateSheets(templates, headline, optionsFor(paper)).flatMap(({ sheet }) => lyingTexts(sheet.items).map(({ turn, item }) => [turn === 0 ? 0 : turn, item.words] as const));
+    expect(turns.length).toBeGreaterThan(0);
+    expect(turns.filter(([turn]) => turn !== 0 && turn !== -90)).toEqual([]);
+  });
+
+  it('are each whole on one sheet, and on no sheet where they can’t be seen', () => {
+    const options = optionsFor();
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
+    const items = tileItems(tiles);
+    for (const plate of new Set(tiles.map((tile) => tile.plate))) {
+      const own = tiles.filter((tile) => tile.plate === plate);
+      for (const { item, box } of lyingTexts(plateItems(plate, own))) {
+        expect(own.some(({ window }) => box.x >= window.x && box.y >= window.y && box.x + box.width <= window.x + window.width && box.y + box.height <= window.y + window.height), item.words).toBe(true);
+      }
+    }
+    tiles.forEach(({ window }, index) => {
+      for (const { box, item } of lyingTexts(items[index]!.map((one) => (one.kind === 'group' ? { ...one, window: undefined } : one)))) {
+        expect(box.x < window.width && box.y < window.height && box.x + box.width > 0 && box.y + box.height > 0, item.words).toBe(true);
+      }
+    });
+  });
+
+  it('explain the arrow along the grain wherever there is one', () => {
+    const { sheets } = pagesOf(samplePattern(name), new Map(), optionsFor());
+    const hasArrow = all(sheets.flatMap(({ kind, items }) => (kind === 'booklet' ? [] : items))).some((item) => item.kind !== 'group' && item.kind !== 'text' && item.role === 'grain');
+    expect(sheets.filter(({ kind }) => kind !== 'booklet').flatMap(texts).filter(({ words }) => words === 'Grain: along the selvedge')).toHaveLength(hasArrow ? 1 : 0);
   });
 });
 

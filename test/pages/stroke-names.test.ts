@@ -25,6 +25,19 @@ it('sizes that are alike share a name, and one size has none', () => {
   expect(words(spec('S, L', '8'))).toEqual(['Clasp', 'Eye', 'Mouth: fold', 'Tag']);
 });
 
+it('a notch says which sizes it is of, where not of all: a line that sizes share has the notches of each', () => {
+  const made = pattern('sizes S, M, L\nlength from_left = 2 for S, 3 for M, 3 for L\npiece a "A" {\n  outline rectangle 8 by 6\n  notch top at from_left\n  notch bottom at 50%\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').pattern;
+  const template = templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!;
+  expect(words(template)).toEqual(['M, L', 'S']);
+  const written = texts(drawTemplate(template, { title: 'T', revision: '1', templates: 1, sizes: ['S', 'M', 'L'] }).items);
+  for (const one of ['M, L', 'S']) expect(written).toContain(one);
+});
+
+it('a fold is called so once', () => {
+  const made = pattern('piece a "A" {\n  outline rectangle 8 by 6\n  foldline first_fold "First fold" = level at 2\n  foldline mouth "Mouth" = level at 4\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').pattern;
+  expect(words(templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!)).toEqual(['First fold', 'Mouth: fold']);
+});
+
 it('darts and pleats are drawn on the template, whether or not anything is cut along them', () => {
   const made = pattern('piece a "A" {\n  outline polygon from 0, 0 to 10, 0 to 9, 6 to 0, 6\n  line quilting "Quilting" = level at 2\n  dart waist "Waist" on side3 at 50% wide 1 deep 2\n  pleat front "Front" on side1 at 50% deep 1/2 towards end\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').pattern;
   expect(words(templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!)).toEqual(['Front: lay to the arrow', 'Waist']);

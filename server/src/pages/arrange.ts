@@ -12,6 +12,8 @@ export interface Drawn {
   readonly width: number;
   readonly height: number;
   readonly items: readonly Item[];
+  /** What stands there instead where it lies turned, so that no words stand on their heads. */
+  readonly turnedItems?: readonly Item[];
   /** Not to be turned where it fits as it is. */
   readonly isUpright?: boolean;
 }
@@ -29,6 +31,9 @@ export interface Area {
   readonly width: number;
   readonly height: number | undefined;
 }
+
+/** What is drawn of something as it is placed. */
+export const itemsAsPlaced = ({ drawn, turned }: Placed<Drawn>): readonly Item[] => (turned ? drawn.turnedItems ?? drawn.items : drawn.items);
 
 /** Least distance between two templates, millimetres: room for scissors. */
 const gap = 4;

@@ -2,8 +2,9 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Point } from '../geometry/shape.ts';
 import { capitals, cutTo, linesOf, settable, widthOf } from './letters/letters.ts';
 import type { Weight } from './letters/generated/faces.js';
+import { textExtent } from './extent.ts';
 import type { Room } from './room.ts';
-import { textItem, type Box, type Item } from './sheet.ts';
+import { textItem, type Box, type TextItem } from './sheet.ts';
 import type { Stroke } from './strokes.ts';
 
 /** One paragraph of a label. */
@@ -27,7 +28,7 @@ const widest = 92;
 interface Block {
   readonly width: number;
   readonly height: number;
-  readonly draw: (at: Point) => readonly Item[];
+  readonly draw: (at: Point) => readonly TextItem[];
 }
 
 /**
@@ -57,10 +58,10 @@ export function labelBlock(lines: readonly LabelLine[], size: number, width: num
 }
 
 /** A label where there is room for it, upright or turned; undefined where there is none. */
-export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly Item[] | undefined {
+export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly TextItem[] | undefined {
   for (const size of labelSizes) {
     if (size === labelSizes[0] && !room.isAtLeast(roomy)) continue;
-    const level = (width: number): readonly Item[] | undefined => {
+    const level = (width: number): readonly TextItem[] | undefined => {
       const block = labelBlock(lines, size, Math.min(width, 21 * size));
       const box = room.placeFor(block.width, block.height, 1.4);
       if (box === undefined) return undefined;
@@ -68,7 +69,7 @@ export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly I
       return block.draw(box);
     };
     // A narrow strip is read from its right side.
-    const upright = (): readonly Item[] | undefined => {
+    const upright = (): readonly TextItem[] | undefined => {
       const block = labelBlock(lines, size, 21 * size);
       const box = room.placeFor(block.height, block.width, 1.4);
       if (box === undefined) return undefined;
@@ -83,23 +84,38 @@ export function placedLabel(room: Room, lines: readonly LabelLine[]): readonly I
 }
 
 /** A block turned a quarter to the left into a box. */
-function turnedUp(block: Block, box: Box): readonly Item[] {
-  return block.draw({ x: 0, y: 0 }).map((item) => (item.kind === 'text' ? { ...item, at: { x: box.x + item.at.y, y: box.y + box.height - item.at.x }, turn: -90 } : item));
+function turnedUp(block: Block, box: Box): readonly TextItem[] {
+  return block.draw({ x: 0, y: 0 }).map((item) => ({ ...item, at: { x: box.x + item.at.y, y: box.y + box.height - item.at.x }, turn: -90 }));
+}
+
+/**
+ * Lines of text that are read together, for a template that lies turned a quarter to the left: those that run up would stand
+ * on their heads, and run down in the same place.
+ */
+export function forTurned(block: readonly TextItem[]): readonly TextItem[] {
+  const extents = block.flatMap((item) => (item.turn === -90 ? textExtent(item) ?? [] : []));
+  if (extents.length === 0) return block;
+  const [across, along] = [
+    Math.min(...extents.map(({ x }) => x)) + Math.max(...extents.map(({ x, width }) => x + width)),
+    Math.min(...extents.map(({ y }) => y)) + Math.max(...extents.map(({ y, height }) => y + height)),
+  ];
+  return block.map((item) => (item.turn === -90 ? { ...item, at: { x: across - item.at.x, y: along - item.at.y }, turn: 90 } : item));
 }
 
 /** The names of inner lines, marks and folds, each beside what it names. */
-export function nameLabels<Named extends Stroke>(room: Room, strokes: readonly Named[], words: (stroke: Named) => string): readonly Item[] {
+export function nameLabels<Named extends Stroke>(room: Room, strokes: readonly Named[], words: (stroke: Named) => string): readonly TextItem[] {
   return strokes.flatMap((stroke) => {
     const text = cutTo(settable(words(stroke)), 70, lineSize);
     return text === '' ? [] : nameLabel(room, stroke, text);
   });
 }
 
-function nameLabel(room: Room, stroke: Stroke, text: string): readonly Item[] {
+function nameLabel(room: Room, stroke: Stroke, text: string): readonly TextItem[] {
   const width = widthOf(text, lineSize);
   const height = lineSize * 1.1;
   const places = placesFor(stroke, width, height);
-  const free = places.find(({ box }) => room.isFree(box, 0.4)) ?? places.find(({ box }) => room.isBlank(box));
+  const clear = (among: readonly Place[]): Place | undefined => among.find(({ box }) => room.isFree(box, 0.4)) ?? among.find(({ box }) => room.isBlank(box));
+  const free = clear(places.filter(({ box }) => room.isOffJoins(box))) ?? clear(places);
   // A ghost is told by the legend; any other name is written even over a line. No line is ever blotted out.
   const chosen = free ?? (stroke.role === 'ghost' ? undefined : places[0]);
   if (chosen === undefined) return [];
@@ -119,15 +135,20 @@ function placesFor({ role, points, closed }: Stroke, width: number, height: numb
   const level = (x: number, y: number): Place => ({ box: { x, y, width, height }, turn: 0 });
   const upright = (x: number, y: number): Place => ({ box: { x, y, width: height, height: width }, turn: -90 });
   const gap = 0.8;
+  if (role === 'notch') {
+    // Beside it, then before its tip.
+    const [x, y] = [(box.minX + box.maxX - width) / 2, (box.minY + box.maxY - height) / 2];
+    return [level(box.maxX + gap, y), level(box.minX - gap - width, y), level(x, box.maxY + gap), level(x, box.minY - gap - height)];
+  }
   if (role === 'mark' || role === 'drill') {
     const y = (box.minY + box.maxY) / 2 - height / 2;
     return [level(box.maxX + gap, y), level(box.minX - gap - width, y), level((box.minX + box.maxX - width) / 2, box.minY - gap - height), level((box.minX + box.maxX - width) / 2, box.maxY + gap), level(box.maxX + gap, box.minY - height)];
   }
   if (closed) {
-    const across = [0.5, 0.15, 0.85].map((share) => box.minX + (box.maxX - box.minX - width) * share);
+    const across = [0.5, 0.15, 0.85, 0.3, 0.7].map((share) => box.minX + (box.maxX - box.minX - width) * share);
     return [...across.map((x) => level(x, box.minY + gap)), ...across.map((x) => level(x, box.maxY - gap - height)), ...across.map((x) => level(x, box.minY - gap - height)), ...across.map((x) => level(x, box.maxY + gap))];
   }
-  const shares = [0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95];
+  const shares = [0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95, 0.4, 0.6];
   if (box.maxX - box.minX >= box.maxY - box.minY) {
     const tilt = box.maxY - box.minY;
     return shares.flatMap((share) => {

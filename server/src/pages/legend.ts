@@ -3,6 +3,7 @@ import { settable, linesOf, widthOf } from './letters/letters.ts';
 import { nestedPen, pens } from './pens.ts';
 import { groupItem, textItem, type Item, type Role } from './sheet.ts';
 import type { Drawn } from './arrange.ts';
+import type { Template } from './templates.ts';
 
 /** The sides of the test squares, exactly, in millimetres: an inch and five centimetres. */
 export const testSquares = [
@@ -19,6 +20,11 @@ const order = Object.keys(words) as Role[];
 const rowHeight = 4.6;
 const sampleLength = 17;
 const size = 2.8;
+
+/** What is drawn on some templates, their arrows along the grain among it. */
+export function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
+  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing, shape }) => [...drawing.strokes.map(({ role }) => role), ...(shape.grain.angle === undefined ? [] : ['grain' as const])])));
+}
 
 /** The test squares, what the lines mean, or both. */
 export interface Legend extends Drawn {

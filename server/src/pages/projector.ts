@@ -1,8 +1,8 @@
-import { arranged, type Drawn, type Placed } from './arrange.ts';
+import { arranged, itemsAsPlaced, type Drawn, type Placed } from './arrange.ts';
 import type { FileUnit } from '../units/length.ts';
 import { boxSteps, segmentOf } from './path.ts';
 import { pens, type Pen } from './pens.ts';
-import { legendBlock } from './legend.ts';
+import { legendBlock, rolesOf } from './legend.ts';
 import { groupItem, textItem, type Item, type Sheet } from './sheet.ts';
 import { drawTemplate, type Headline } from './template-item.ts';
 import type { Template } from './templates.ts';
@@ -18,7 +18,7 @@ const strong: Pen = { width: 0.3, dashes: [], tone: 0.5 };
 
 /** All templates on one page at true scale over a grid of 5 cm or 2 in, to be projected on to cloth. */
 export function projectorSheet(templates: readonly Template[], headline: Headline, unit: FileUnit): Sheet {
-  const drawn: readonly Drawn[] = [legendBlock(new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing }) => drawing.strokes.map(({ role }) => role)))), headline.sizes.length > 1 ? headline.sizes : []), ...templates.map((template) => drawTemplate(template, headline))];
+  const drawn: readonly Drawn[] = [legendBlock(rolesOf(templates), headline.sizes.length > 1 ? headline.sizes : []), ...templates.map((template) => drawTemplate(template, headline))];
   const needed = Math.max(...drawn.map(({ width, height }) => Math.min(width, height)));
   const widths = usualWidths.filter((width) => width >= needed);
   const tries = (widths.length === 0 ? [Math.ceil(needed)] : widths).map((width) => placedOn(drawn, width));
@@ -28,7 +28,7 @@ export function projectorSheet(templates: readonly Template[], headline: Headlin
   const [wide, high] = [width + 2 * margin, height + 2 * margin];
   return {
     kind: 'projector', name: 'For projectors', width: wide, height: high,
-    items: [...gridItems(wide, high, unit), ...placed.map(({ drawn: one, x, y, turned }) => groupItem('', one.items, { x: margin + x, y: margin + y + (turned ? one.width : 0) }, { turned }))],
+    items: [...gridItems(wide, high, unit), ...placed.map((one) => groupItem('', itemsAsPlaced(one), { x: margin + one.x, y: margin + one.y + (one.turned ? one.drawn.width : 0) }, { turned: one.turned }))],
   };
 }
 

@@ -12,6 +12,8 @@ export class Room {
   readonly #outline: Polygon;
   readonly #bars: Bar[] = [];
   readonly #taken: Box[] = [];
+  /** Where writing would be parted, as over the join of two sheets. */
+  #joins: readonly Box[] = [];
 
   constructor(outline: Polygon) {
     this.#outline = outline;
@@ -31,11 +33,22 @@ export class Room {
     this.#taken.push(box);
   }
 
+  /** Where sheets are joined: what lies there is written on neither of them whole. */
+  joinedAt(boxes: readonly Box[]): void {
+    this.#joins = boxes;
+  }
+
+  /** Whether a box lies off every join. */
+  isOffJoins(box: Box): boolean {
+    return !this.#joins.some((one) => overlap(one, box));
+  }
+
   /** The same room, to be filled another way. */
   copy(): Room {
     const copy = new Room(this.#outline);
     copy.#bars.push(...this.#bars.slice(copy.#bars.length));
     copy.#taken.push(...this.#taken);
+    copy.#joins = this.#joins;
     return copy;
   }
 

@@ -47,7 +47,11 @@ function wordsFor({ role, name }: Stroke, sizes: string, line: string): string {
     case 'partfold': case 'line': case 'placement': case 'window': case 'mark': case 'drill':
       return words;
     case 'foldline':
-      return `${words}: fold`;
+      // A title may well say it: “first fold”.
+      return /\bfold(?: ?line)?$/i.test(name) ? words : `${words}: fold`;
+    case 'notch':
+      // A line that sizes share has the notches of all of them.
+      return sizes;
     case 'fold':
       return 'on the fold';
     case 'ghost':

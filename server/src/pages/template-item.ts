@@ -1,12 +1,12 @@
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { convexHull } from '../geometry/hull.ts';
-import type { Point, Polygon } from '../geometry/shape.ts';
+import type { Point, Polygon, Polyline } from '../geometry/shape.ts';
 import { grainArrow, type GrainArrow } from './grain.ts';
 import { segmentOf } from './path.ts';
 import { inStep, nestedPen, pens, type Pen } from './pens.ts';
-import { labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
+import { forTurned, labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
 import { Room } from './room.ts';
-import { groupItem, type Box, type Item, type Role } from './sheet.ts';
+import { groupItem, type Box, type Item, type Role, type TextItem } from './sheet.ts';
 import { namedStrokes } from './stroke-names.ts';
 import type { Stroke } from './strokes.ts';
 import type { Template, Variant } from './templates.ts';
@@ -19,8 +19,13 @@ export interface DrawnTemplate {
   readonly items: readonly Item[];
   /** A polygon round all of it, in the same place. */
   readonly hull: Polygon;
-  /** The same with its label kept off some boxes, as where tiles are joined. */
-  readonly labelledOff: (boxes: readonly Box[]) => readonly Item[];
+  readonly turnedItems: readonly Item[];
+  /** What it is, for whoever can’t see it. */
+  readonly name: string;
+  /** Its lines, in the same place as the hull. */
+  readonly lines: readonly Pick<Stroke, 'points' | 'closed'>[];
+  /** What stands for its items where it is printed in tiles: words are kept off the joins, so that each can be read on one sheet. */
+  readonly itemsOff: (joins: readonly Box[], turned: boolean) => readonly Item[];
 }
 
 export interface Headline {
@@ -46,44 +51,63 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const base = variants.reduce((least, one) => (areaOfBox(one) < areaOfBox(least) ? one : least));
   const room = new Room(base.drawing.outline);
   for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
-  const names = nameLabels(room, namedStrokes(template), ({ words }) => words);
   const lines = labelLines(template, headline);
   const { grain } = base.shape;
-  const written = (blocked: readonly Box[]): { readonly label: readonly Item[] | undefined; readonly grain: readonly Item[] } => {
-    const fresh = (): Room => {
-      const own = room.copy();
-      for (const box of blocked) own.take(box);
-      return own;
-    };
+  const written = (joins: readonly Box[]): Written => {
+    const clear = room.copy();
+    clear.joinedAt(joins);
+    const names = nameLabels(clear, namedStrokes(template), ({ words }) => words);
     const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, base.oneWay);
-    const own = fresh();
-    const label = placedLabel(own, lines);
-    const first = arrow(own);
-    if (label === undefined || first.isFree) return { label, grain: strokeItems(first.strokes, () => undefined) };
-    // In a small piece the arrow comes first: the label may stand outside.
-    const other = fresh();
-    const again = arrow(other);
-    return { label: placedLabel(other, lines), grain: strokeItems(again.strokes, () => undefined) };
+    const within = (blocked: readonly Box[]): Written => {
+      const fresh = (): Room => {
+        const own = clear.copy();
+        for (const box of blocked) own.take(box);
+        return own;
+      };
+      const own = fresh();
+      const label = placedLabel(own, lines);
+      const first = arrow(own);
+      if (label === undefined || first.isFree) return { names, label, grain: strokeItems(first.strokes, () => undefined) };
+      // In a small piece the arrow comes first: the label may stand outside.
+      const other = fresh();
+      const again = arrow(other);
+      return { names, label: placedLabel(other, lines), grain: strokeItems(again.strokes, () => undefined) };
+    };
+    const off = within(joins);
+    return off.label === undefined && joins.length > 0 ? within([]) : off;
   };
   const box = boxOf(variants.flatMap(({ drawing }) => drawing.strokes.flatMap(({ points }) => points)));
   const tags = isNested ? variants.flatMap(sizeTag) : [];
   const usual = written([]);
   // Where there is no room inside, the label stands under the template.
   const below = usual.label === undefined ? labelBlock(lines, 2.7, Math.max(56, box.width)) : undefined;
-  const under = below === undefined ? [] : below.draw({ x: box.x, y: box.y + box.height + 1.5 });
+  const under = below?.draw({ x: box.x, y: box.y + box.height + 1.5 });
   const whole = below === undefined ? box : { ...box, width: Math.max(box.width, below.width), height: box.height + 1.5 + below.height };
   const shift = { x: -whole.x, y: -whole.y };
-  const points = [...variants.flatMap(({ drawing }) => drawing.strokes.flatMap((stroke) => stroke.points)), ...(below === undefined ? [] : corners({ x: box.x, y: box.y + box.height, width: below.width, height: 1.5 + below.height }))];
-  const itemsWith = ({ label, grain: arrows }: ReturnType<typeof written>): readonly Item[] =>
-    [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...names, ...tags, ...(label ?? under)], shift, { figure: `${templateTitle(template, headline)}. ${templateFacts(template)}` })];
+  const shifted = (points: Polyline): Polyline => points.map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y }));
+  const strokes = variants.flatMap(({ drawing }) => drawing.strokes);
+  const points = [...strokes.flatMap((stroke) => stroke.points), ...(below === undefined ? [] : corners({ x: box.x, y: box.y + box.height, width: below.width, height: 1.5 + below.height }))];
+  const name = templateTitle(template, headline);
+  const itemsWith = ({ names, label = [], grain: arrows }: Written, turned: boolean): readonly Item[] => {
+    const words = turned ? [...names.flatMap((one) => forTurned([one])), ...tags, ...forTurned(under ?? label)] : [...names, ...tags, ...(under ?? label)];
+    return [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...words], shift, { figure: `${name}. ${templateFacts(template)}` })];
+  };
   return {
-    template, width: whole.width, height: whole.height, items: itemsWith(usual),
-    hull: convexHull(points).map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y })),
-    labelledOff: (boxes) => {
-      const other = written(boxes.map((one) => ({ ...one, x: one.x - shift.x, y: one.y - shift.y })));
-      return itemsWith(other.label === undefined ? usual : other);
+    template, name, width: whole.width, height: whole.height, items: itemsWith(usual, false), turnedItems: itemsWith(usual, true),
+    hull: shifted(convexHull(points)),
+    lines: strokes.map((stroke) => ({ points: shifted(stroke.points), closed: stroke.closed })),
+    itemsOff: (joins, turned) => {
+      const other = written(joins.map((one) => ({ ...one, x: one.x - shift.x, y: one.y - shift.y })));
+      return itemsWith(other.label === undefined && under === undefined ? usual : other, turned);
     },
   };
+}
+
+/** What is written on a template. */
+interface Written {
+  readonly names: readonly TextItem[];
+  readonly label: readonly TextItem[] | undefined;
+  readonly grain: readonly Item[];
 }
 
 function boxOf(points: readonly Point[]): Box {
@@ -126,7 +150,7 @@ const strokeItems = (strokes: readonly Stroke[], penFor: (stroke: Stroke) => Pen
   });
 
 /** The size beside the upper right corner of its cutting line. */
-function sizeTag({ sizes, drawing }: Variant): readonly Item[] {
+function sizeTag({ sizes, drawing }: Variant): readonly TextItem[] {
   const cutting = drawing.strokes.find(({ role }) => role === 'cutting');
   if (cutting === undefined) return [];
   const corner = cutting.points.reduce((best, one) => (one.x - one.y > best.x - best.y ? one : best));

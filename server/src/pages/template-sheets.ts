@@ -1,11 +1,11 @@
-import { arranged, fits, type Area, type Drawn, type Placed } from './arrange.ts';
+import { arranged, fits, itemsAsPlaced, type Area, type Drawn, type Placed } from './arrange.ts';
 import { besideOutlines } from './key-room.ts';
-import { legendBlock, legendBlocks, type Legend } from './legend.ts';
+import { legendBlock, legendBlocks, rolesOf, type Legend } from './legend.ts';
 import { settable, widthOf } from './letters/letters.ts';
 import type { PageOptions } from './options.ts';
 import { boxSteps } from './path.ts';
 import { pens } from './pens.ts';
-import { groupItem, textItem, type Item, type Role, type Sheet } from './sheet.ts';
+import { groupItem, textItem, type Item, type Sheet } from './sheet.ts';
 import { drawTemplate, type DrawnTemplate, type Headline } from './template-item.ts';
 import type { Template } from './templates.ts';
 import type { Polygon } from '../geometry/shape.ts';
@@ -94,10 +94,6 @@ const outlineOf = (drawn: Drawn): Polygon => (isTemplate(drawn) ? drawn.hull : [
 const isLegend = ({ drawn }: Placed<Drawn>): boolean => isLegendBlock(drawn);
 const isLegendBlock = (drawn: Drawn): drawn is Legend => 'isLegend' in drawn;
 
-function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
-  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing }) => drawing.strokes.map(({ role }) => role))));
-}
-
 function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headline: Headline, number: number, all: number): TemplateSheet {
   const area = areaOf(format);
   const origin = { x: format.margin, y: format.margin };
@@ -111,7 +107,10 @@ function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headlin
 }
 
 const placedItems = (placed: readonly Placed<Drawn>[], origin: TemplateSheet['origin']): readonly Item[] =>
-  placed.map(({ drawn, x, y, turned }) => groupItem('', drawn.items, { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned, figure: isLegendBlock(drawn) ? drawn.words : undefined }));
+  placed.map((one) => {
+    const { drawn, x, y, turned } = one;
+    return groupItem('', itemsAsPlaced(one), { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned, figure: isLegendBlock(drawn) ? drawn.words : undefined });
+  });
 
 /** @param legend what lies on it beside the templates */
 function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline: Headline, number: number, all: number, legend: readonly Placed<Drawn>[]): TemplateSheet {

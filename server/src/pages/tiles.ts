@@ -1,10 +1,13 @@
 import { intersection } from '../geometry/boolean.ts';
-import type { Polygon } from '../geometry/shape.ts';
+import type { Point, Polygon } from '../geometry/shape.ts';
 import { boundsOfPoints, polygonArea } from '../geometry/measure.ts';
 import { arranged, type Area, type Placed } from './arrange.ts';
 import { circleSteps, segmentOf } from './path.ts';
 import { pens } from './pens.ts';
-import { groupItem, textItem, type Box, type Item } from './sheet.ts';
+import { outOf, seenThrough, textExtent } from './extent.ts';
+import { capitals, widthOf } from './letters/letters.ts';
+import { Room } from './room.ts';
+import { groupItem, textItem, type Box, type GroupItem, type Item } from './sheet.ts';
 import type { DrawnTemplate } from './template-item.ts';
 
 /** How much two neighbouring tiles have in common, millimetres: enough for tape, and to see both drawings agree. */
@@ -131,49 +134,120 @@ function cut(plate: Plate, { columns, rows, landscape, used }: Grid): readonly T
 export const templatesOn = ({ plate: { hulls, placed }, window }: Tile): readonly number[] =>
   placed.flatMap(({ drawn }, index) => (meets(window, hulls[index] ?? []) ? [drawn.template.number] : [])).sort((a, b) => a - b);
 
-/** What stands on the tiles of a plate, each with its upper left corner at 0, 0. */
+/** What stands on the tiles of plates, each with its upper left corner at 0, 0; nothing that lies beside its window. */
 export function tileItems(tiles: readonly Tile[]): readonly (readonly Item[])[] {
-  const drawn = new Map<Plate, readonly Item[]>();
-  for (const { plate } of tiles) if (!drawn.has(plate)) drawn.set(plate, plateItems(plate, tiles.filter((tile) => tile.plate === plate)));
-  return tiles.map((tile) => [
-    groupItem(`Tile ${tileName(tile)}`, drawn.get(tile.plate) ?? [], { x: -tile.window.x, y: -tile.window.y }, { window: { x: 0, y: 0, width: tile.window.width, height: tile.window.height } }),
-    ...joins(tile),
-  ]);
+  const plates = new Map<Plate, { readonly templates: readonly TemplateOnPlate[]; readonly room: Room }>();
+  for (const { plate } of tiles) {
+    if (plates.has(plate)) continue;
+    const templates = plateTemplates(plate, tiles.filter((tile) => tile.plate === plate));
+    plates.set(plate, { templates, room: roomOn(plate, templates) });
+  }
+  return tiles.map((tile) => {
+    const { templates = [], room = new Room([]) } = plates.get(tile.plate) ?? {};
+    const { window } = tile;
+    const seen = templates.flatMap(({ name, item, main }) => seenThrough([item], window).map((one) => (main === tile ? one : withFigure(one, `${name}: what is on tile ${tileName(tile)}.`))));
+    return [
+      groupItem(`Tile ${tileName(tile)}`, seen, { x: -window.x, y: -window.y }, { window: { x: 0, y: 0, width: window.width, height: window.height } }),
+      ...joins(tile, room),
+    ];
+  });
 }
 
-/** The templates of a plate, their labels kept off the joins so that each can be read on one sheet. */
-export function plateItems(plate: Plate, tiles: readonly Tile[]): readonly Item[] {
+interface TemplateOnPlate {
+  readonly name: string;
+  readonly item: Item;
+  /** The tile that has its label, or as much of it as any. */
+  readonly main: Tile | undefined;
+}
+
+/** The templates of a plate, their words kept off the joins so that each can be read on one sheet. */
+function plateTemplates(plate: Plate, tiles: readonly Tile[]): readonly TemplateOnPlate[] {
   const bands = tiles.flatMap(({ window: { x, y, width, height }, joined }): Box[] => [
     ...(joined.right ? [{ x: x + width - overlap, y, width: overlap, height }] : []),
     ...(joined.below ? [{ x, y: y + height - overlap, width, height: overlap }] : []),
   ]);
   return plate.placed.map(({ drawn, x, y, turned }) => {
     const own = bands.map((band): Box => (turned ? { x: drawn.width - (band.y - y) - band.height, y: band.x - x, width: band.height, height: band.width } : { ...band, x: band.x - x, y: band.y - y }));
-    return groupItem('', drawn.labelledOff(own), { x, y: y + (turned ? drawn.width : 0) }, { turned });
+    const item = groupItem('', drawn.itemsOff(own, turned), { x, y: y + (turned ? drawn.width : 0) }, { turned });
+    const words = tiles.map((tile) => ({ tile, count: textsIn(seenThrough([item], tile.window)) }));
+    return { name: drawn.name, item, main: words.reduce<(typeof words)[number] | undefined>((most, one) => (one.count > (most?.count ?? -1) ? one : most), undefined)?.tile };
   });
+}
+
+/** The templates of a plate as they are drawn across all of its tiles. */
+export const plateItems = (plate: Plate, tiles: readonly Tile[]): readonly Item[] => plateTemplates(plate, tiles).map(({ item }) => item);
+
+const textsIn = (items: readonly Item[]): number => items.reduce((sum, item) => sum + (item.kind === 'group' ? textsIn(item.items) : Number(item.kind === 'text')), 0);
+
+/** A template told in other words where it can’t be seen. */
+const withFigure = (item: Item, figure: string): Item =>
+  (item.kind !== 'group' ? item : item.figure === undefined ? { ...item, items: item.items.map((one) => withFigure(one, figure)) } : { ...item, figure });
+
+/** Where on a plate there is no line and no word. */
+function roomOn({ placed }: Plate, templates: readonly TemplateOnPlate[]): Room {
+  const room = new Room([]);
+  for (const { drawn, x, y, turned } of placed) {
+    for (const { points, closed } of drawn.lines) room.block(points.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y })), closed);
+  }
+  const take = (items: readonly Item[], around: readonly GroupItem[]): void => {
+    for (const item of items) {
+      if (item.kind === 'group') take(item.items, [item, ...around]);
+      if (item.kind !== 'text') continue;
+      const extent = around.reduce<Box | undefined>((box, group) => box && outOf(box, group), textExtent(item));
+      if (extent !== undefined) room.take(extent);
+    }
+  };
+  take(templates.map(({ item }) => item), []);
+  return room;
 }
 
 /** `B3`: second row, third column. */
 export const tileName = ({ row, column }: Pick<Tile, 'row' | 'column'>): string => `${rowLetter(row - 1)}${column}`;
 
 const markRadius = 2.5;
+/** How far the arms of a mark reach from its middle. */
+const markReach = markRadius + 1.5;
+const markLetters = 2.4;
+const markAside = 3.2;
+/** Where along a join its two marks are looked for, as a part of its length: first a quarter from each end. */
+const markShares = [0.25, 0.2, 0.3, 0.16, 0.34, 0.38, 0.13, 0.42, 0.46] as const;
+
+interface JoinMark {
+  readonly at: Point;
+  readonly words: string;
+  /** Where the letters stand, in the middle of them. */
+  readonly letters: Point;
+}
+
+/** The same on both tiles: it hangs on the plate alone. Off every line where that can be; else its letters are. */
+function markIn(room: Room, words: string, places: readonly Point[]): JoinMark {
+  const wide = widthOf(words, markLetters, 'bold');
+  // Over it or under it, a little aside where a line runs along the join.
+  const tries = places.flatMap((at) => [0, markAside, -markAside].flatMap((by) => [at.y - markReach - 0.5, at.y + markReach + 0.7 + markLetters * capitals].map((y): JoinMark => ({ at, words, letters: { x: at.x + by, y } }))));
+  const areLettersFree = ({ letters: { x, y } }: JoinMark): boolean => room.isBlank({ x: x - wide / 2 - 0.4, y: y - markLetters * 0.8, width: wide + 0.8, height: markLetters * 0.9 });
+  const isFree = (mark: JoinMark): boolean => areLettersFree(mark) && room.isBlank({ x: mark.at.x - markReach, y: mark.at.y - markReach, width: 2 * markReach, height: 2 * markReach });
+  return tries.find(isFree) ?? tries.find(areLettersFree) ?? { at: places[0] ?? { x: 0, y: 0 }, words, letters: tries[0]?.letters ?? { x: 0, y: 0 } };
+}
 
 /** Where the neighbours’ edges come to lie, and marks that lie on one another once two tiles are joined. */
-function joins({ window: { width, height }, row: rowNumber, column: columnNumber, joined }: Tile): readonly Item[] {
+function joins({ window: { x: left, y: above, width, height }, row: rowNumber, column: columnNumber, joined }: Tile, room: Room): readonly Item[] {
   const [row, column] = [rowNumber - 1, columnNumber - 1];
   const items: Item[] = [];
   const line = (from: [number, number], to: [number, number]): void => {
     items.push({ kind: 'line', role: 'join', name: 'join', path: segmentOf({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }), pen: pens.join });
   };
-  const mark = (x: number, y: number, words: string): void => {
-    const cross = [...segmentOf({ x: x - markRadius - 1.5, y }, { x: x + markRadius + 1.5, y }), ...segmentOf({ x, y: y - markRadius - 1.5 }, { x, y: y + markRadius + 1.5 })];
+  const mark = (words: string, places: readonly Point[]): void => {
+    const { at, letters } = markIn(room, words, places.map((place) => ({ x: left + place.x, y: above + place.y })));
+    const [x, y] = [at.x - left, at.y - above];
+    const cross = [...segmentOf({ x: x - markReach, y }, { x: x + markReach, y }), ...segmentOf({ x, y: y - markReach }, { x, y: y + markReach })];
     items.push({ kind: 'line', role: 'join', name: `join ${words}`, path: [...circleSteps({ x, y }, markRadius), ...cross], pen: pens.mark });
-    // Over the mark, so that it stays in the strip that both sheets share.
-    items.push(textItem(words, { x, y: y - markRadius - 2 }, { size: 2.4, weight: 'bold', align: 'middle', role: 'join' }));
+    // Over the mark or under it, so that it stays in the strip that both sheets share.
+    items.push(textItem(words, { x: letters.x - left, y: letters.y - above }, { size: markLetters, weight: 'bold', align: 'middle', role: 'join' }));
   };
   // The same mark has the same letters on both tiles, and the same place on the template.
-  const across = (left: number, x: number): void => [0.25, 0.75].forEach((share, index) => mark(x, height * share, `${rowLetter(row)}${left + 1}–${left + 2}${'ab'[index] ?? ''}`));
-  const downwards = (upper: number, y: number): void => [0.25, 0.75].forEach((share, index) => mark(width * share, y, `${rowLetter(upper)}–${rowLetter(upper + 1)}${column + 1}${'ab'[index] ?? ''}`));
+  const ends = (from: number): readonly number[] => markShares.map((share) => Math.abs(from - share));
+  const across = (first: number, x: number): void => [0, 1].forEach((from, index) => mark(`${rowLetter(row)}${first + 1}–${first + 2}${'ab'[index] ?? ''}`, ends(from).map((share) => ({ x, y: height * share }))));
+  const downwards = (upper: number, y: number): void => [0, 1].forEach((from, index) => mark(`${rowLetter(upper)}–${rowLetter(upper + 1)}${column + 1}${'ab'[index] ?? ''}`, ends(from).map((share) => ({ x: width * share, y }))));
   if (joined.right) {
     line([width - overlap, 0], [width - overlap, height]);
     across(column, width - overlap / 2);

@@ -4,7 +4,8 @@ import { utf8ToBytes } from '@noble/hashes/utils.js';
 import PDFDocument from './generated/pdfkit.js';
 import { features, fontsByName, runsOf, widthOf } from '../../pages/letters/letters.ts';
 import type { Pages } from '../../pages/pages.ts';
-import type { Item, Sheet, TextItem } from '../../pages/sheet.ts';
+import { extentOf, outOf } from '../../pages/extent.ts';
+import type { Box, GroupItem, Item, Sheet, TextItem } from '../../pages/sheet.ts';
 import { number, pathOperators, penOperators } from './content.ts';
 import { metadataOf, subjectOf } from './metadata.ts';
 import { packedEnd, type Plain } from './packed.ts';
@@ -139,6 +140,9 @@ class Writer {
   /** The picture that is being written. */
   #figure: Element | undefined;
   #isBooklet = false;
+  #height = 0;
+  /** The groups that what is written stands in, innermost first. */
+  #groups: readonly GroupItem[] = [];
 
   constructor(document: Document, layers: readonly string[]) {
     this.#document = document;
@@ -150,6 +154,7 @@ class Writer {
   sheet({ kind, name, width, height, items }: Sheet): void {
     this.#document.addPage({ size: [width * points, height * points], margin: 0 });
     this.#isBooklet = kind === 'booklet';
+    this.#height = height;
     this.#structure.page(this.#document.page.dictionary, this.#isBooklet ? undefined : name);
     // From here on a unit is a millimetre, y downwards; line ends and corners are round.
     this.#out = [`q ${(points).toFixed(8)} 0 0 ${(points).toFixed(8)} 0 0 cm 1 J 1 j`];
@@ -176,7 +181,7 @@ class Writer {
       case 'group': {
         const layer = item.layer === undefined ? undefined : this.#layers.get(item.layer);
         const around = this.#figure;
-        if (item.figure !== undefined) this.#figure = this.#structure.figure(item.figure);
+        if (item.figure !== undefined) this.#figure = this.#structure.figure(item.figure, this.#onPage(extentOf([item])));
         if (layer !== undefined) {
           this.#drawing(false);
           out.push(`/OC /${layer.name} BDC`);
@@ -185,13 +190,22 @@ class Writer {
         if (item.window !== undefined) out.push(`${[item.window.x, item.window.y, item.window.width, item.window.height].map(number).join(' ')} re W n`);
         // Turned a quarter to the left: what ran right runs up.
         out.push(`${item.turned ? '0 -1 1 0' : '1 0 0 1'} ${number(item.shift.x)} ${number(item.shift.y)} cm`);
+        const outer = this.#groups;
+        this.#groups = [item, ...outer];
         for (const one of item.items) this.#item(one);
+        this.#groups = outer;
         if (layer !== undefined) this.#drawing(false);
         out.push('Q');
         if (layer !== undefined) out.push('EMC');
         this.#figure = around;
       }
     }
+  }
+
+  /** A box within the groups that are open, as a rectangle of the page: points, y upwards (ISO 32000-1, 7.9.5). */
+  #onPage(inner: Box | undefined): readonly number[] | undefined {
+    const box = this.#groups.reduce<Box | undefined>((one, group) => one && outOf(one, group), inner);
+    return box && [box.x, this.#height - box.y - box.height, box.x + box.width, this.#height - box.y].map((value) => Math.round(value * points * 100) / 100);
   }
 
   /** Begins or ends what is no text of the document. */

@@ -11,6 +11,8 @@ export interface Element {
   readonly title: string | undefined;
   /** What stands for it where it can’t be seen. */
   readonly alternative: string | undefined;
+  /** Where it lies on its page: the left, lower, right and upper end of a rectangle, in points. */
+  readonly box: readonly number[] | undefined;
   readonly children: (Element | Content)[];
 }
 
@@ -32,7 +34,7 @@ const typeOf: Readonly<Record<Tag, string>> = { H1: 'H1', H2: 'H2', P: 'P', TH: 
  */
 export class Structure {
   readonly #make: (data: object) => Reference;
-  readonly #top: Element = { type: 'Document', title: undefined, alternative: undefined, children: [] };
+  readonly #top: Element = { type: 'Document', title: undefined, alternative: undefined, box: undefined, children: [] };
   /** Of each page, the element that each of its stretches is in. */
   readonly #pages: { readonly page: Reference; readonly elements: Element[] }[] = [];
   readonly #groups = new Map<number, Element>();
@@ -53,8 +55,8 @@ export class Structure {
   }
 
   /** A picture begins where the page is at. */
-  figure(alternative: string): Element {
-    return this.#child(this.#parent, 'Figure', undefined, alternative);
+  figure(alternative: string, box: Element['box']): Element {
+    return this.#child(this.#parent, 'Figure', undefined, { alternative, box });
   }
 
   /**
@@ -106,8 +108,8 @@ export class Structure {
     return inner === undefined ? list : this.#child(list, inner);
   }
 
-  #child(parent: Element, type: string, title?: string, alternative?: string): Element {
-    const element: Element = { type, title, alternative, children: [] };
+  #child(parent: Element, type: string, title?: string, { alternative, box }: Partial<Pick<Element, 'alternative' | 'box'>> = {}): Element {
+    const element: Element = { type, title, alternative, box, children: [] };
     parent.children.push(element);
     return element;
   }
@@ -132,8 +134,8 @@ export class Structure {
   }
 
   #written(element: Element, parent: Reference, references: Map<Element, Reference>): Reference {
-    const { type, title, alternative, children } = element;
-    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(title) }), ...(alternative === undefined ? {} : { Alt: new String(alternative) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}) });
+    const { type, title, alternative, box, children } = element;
+    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(title) }), ...(alternative === undefined ? {} : { Alt: new String(alternative) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}), ...(box === undefined ? {} : { A: { O: 'Layout', Placement: 'Block', BBox: box } }) });
     for (const child of children) if (isContent(child)) own.data['Pg'] ??= child.page;
     own.data['K'] = children.map((child) => {
       if (!isContent(child)) return this.#written(child, own, references);
