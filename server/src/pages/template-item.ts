@@ -22,6 +22,8 @@ export interface DrawnTemplate {
   readonly turnedItems: readonly Item[];
   /** What it is, for whoever can’t see it. */
   readonly name: string;
+  /** The last words of its label, which no other template has. */
+  readonly lastWords: string;
   /** Its lines, in the same place as the hull. */
   readonly lines: readonly Pick<Stroke, 'points' | 'closed'>[];
   /** What stands for its items where it is printed in tiles: words are kept off the joins, so that each can be read on one sheet. */
@@ -38,6 +40,7 @@ export interface Headline {
 
 /** What a template is, for whoever can’t see it. */
 export const templateTitle = ({ title, number }: Template, { templates }: Pick<Headline, 'templates'>): string => `${title}, template ${number} of ${templates}`;
+const lastWords = ({ number }: Template, { templates }: Pick<Headline, 'templates'>): string => `Template ${number} of ${templates}`;
 export const templateFacts = ({ line, cuts }: Template): string => `Along: ${line}. ${cuts.join('. ')}.`;
 
 const strokePens: Partial<Record<Role, Pen>> = pens;
@@ -93,7 +96,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
     return [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...words], shift, { figure: `${name}. ${templateFacts(template)}` })];
   };
   return {
-    template, name, width: whole.width, height: whole.height, items: itemsWith(usual, false), turnedItems: itemsWith(usual, true),
+    template, name, lastWords: lastWords(template, headline), width: whole.width, height: whole.height, items: itemsWith(usual, false), turnedItems: itemsWith(usual, true),
     hull: shifted(convexHull(points)),
     lines: strokes.map((stroke) => ({ points: shifted(stroke.points), closed: stroke.closed })),
     itemsOff: (joins, turned) => {
@@ -158,7 +161,8 @@ function sizeTag({ sizes, drawing }: Variant): readonly TextItem[] {
   return [{ kind: 'text', role: 'label', words: sizes.join(', '), at: { x: corner.x - 1, y: corner.y + size }, align: 'end', size, weight: 'bold', tone: 0, turn: 0, tag: undefined, group: undefined }];
 }
 
-function labelLines(template: Template, { title, revision, templates, sizes }: Headline): readonly LabelLine[] {
+function labelLines(template: Template, headline: Headline): readonly LabelLine[] {
+  const { title, revision, sizes } = headline;
   const line = (words: string, scale = 0.8): LabelLine => ({ words, scale, weight: 'regular' });
   const { variants } = template;
   const own = variants.flatMap((variant) => variant.sizes);
@@ -169,6 +173,6 @@ function labelLines(template: Template, { title, revision, templates, sizes }: H
     ...[...new Set(variants.flatMap(({ notes }) => notes))].map((words) => line(words)),
     ...(sizes.length === 0 ? [] : [line(own.length === 0 ? (sizes.length === 1 ? `Size ${sizes.join('')}` : `All sizes: ${sizes.join(', ')}`) : `${own.length === 1 ? 'Size' : 'Sizes'} ${own.join(', ')}`)]),
     line(`${title}${revision === undefined ? '' : `, revision ${revision}`}`, 0.7),
-    line(`Template ${template.number} of ${templates}`, 0.7),
+    line(lastWords(template, headline), 0.7),
   ];
 }

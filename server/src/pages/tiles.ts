@@ -156,7 +156,7 @@ export function tileItems(tiles: readonly Tile[]): readonly (readonly Item[])[] 
 interface TemplateOnPlate {
   readonly name: string;
   readonly item: Item;
-  /** The tile that has its label, or as much of it as any. */
+  /** The tile that has its label; where it has none the first that has any of it. */
   readonly main: Tile | undefined;
 }
 
@@ -169,15 +169,18 @@ function plateTemplates(plate: Plate, tiles: readonly Tile[]): readonly Template
   return plate.placed.map(({ drawn, x, y, turned }) => {
     const own = bands.map((band): Box => (turned ? { x: drawn.width - (band.y - y) - band.height, y: band.x - x, width: band.height, height: band.width } : { ...band, x: band.x - x, y: band.y - y }));
     const item = groupItem('', drawn.itemsOff(own, turned), { x, y: y + (turned ? drawn.width : 0) }, { turned });
-    const words = tiles.map((tile) => ({ tile, count: textsIn(seenThrough([item], tile.window)) }));
-    return { name: drawn.name, item, main: words.reduce<(typeof words)[number] | undefined>((most, one) => (one.count > (most?.count ?? -1) ? one : most), undefined)?.tile };
+    const having = tiles.flatMap((tile) => {
+      const seen = seenThrough([item], tile.window);
+      return seen.length === 0 ? [] : [{ tile, isMain: says(seen, drawn.lastWords) }];
+    });
+    return { name: drawn.name, item, main: (having.find(({ isMain }) => isMain) ?? having[0])?.tile };
   });
 }
 
 /** The templates of a plate as they are drawn across all of its tiles. */
 export const plateItems = (plate: Plate, tiles: readonly Tile[]): readonly Item[] => plateTemplates(plate, tiles).map(({ item }) => item);
 
-const textsIn = (items: readonly Item[]): number => items.reduce((sum, item) => sum + (item.kind === 'group' ? textsIn(item.items) : Number(item.kind === 'text')), 0);
+const says = (items: readonly Item[], words: string): boolean => items.some((item) => (item.kind === 'group' ? says(item.items, words) : item.kind === 'text' && item.words === words));
 
 /** A template told in other words where it can’t be seen. */
 const withFigure = (item: Item, figure: string): Item =>
