@@ -97,6 +97,10 @@ function measured({ parts: [first, second] }: StatementForm): readonly Pattern[]
   return [{ begin: `^\\s*(${anyOf(wordsAt(first))})\\s*(?=")`, beginCaptures: { 1: { name: named.line } }, end: '$', patterns: [{ include: '#sentence' }, { include: '#formula' }] }];
 }
 
+/** Words after which such a text stands further on in a line: the note of a cut line, what a check says. */
+const beforeSentences = ['else', ...statements.flatMap(({ parts }) => [...placed(parts)].flatMap(({ element, previous }) =>
+  (element.is !== 'sentence' || previous === undefined || previous === parts[0] ? [] : wordsAt(previous.is === 'optional' ? previous.parts[0] : previous))))];
+
 const beginnings = statements.flatMap(({ parts }) => wordsAt(parts[0]));
 
 // ------------------------------------------------------------------------------------------------ what stands further on
@@ -175,7 +179,8 @@ export function highlighting(): object {
       sentence: { name: 'string.quoted.double.piece', begin: '"', end: '"|$', patterns: [escape, { begin: '\\{', end: '\\}|(?=")|$', patterns: [{ include: '#formula' }] }] },
       declaration: { patterns: declarations },
       heading: { patterns: headings },
-      formula: { patterns: [...['comment', 'string', 'declaration', 'number'].map((name) => ({ include: `#${name}` })), ...words, ...signs] },
+      told: { begin: `${before}((?:else\\s+)?${anyOf([...new Set(beforeSentences)])})\\s*(?=")`, beginCaptures: { 1: { name: 'keyword.other.piece' } }, end: '(?<=")|$', patterns: [{ include: '#sentence' }] },
+      formula: { patterns: [...['comment', 'told', 'string', 'declaration', 'number'].map((name) => ({ include: `#${name}` })), ...words, ...signs] },
       number: {
         match: `${before}(${digitsPattern.replaceAll(/\\u([0-9A-F]{4})/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)))})(?:\\s*((?:${lengthUnits.join('|')}|deg)(?!${nameCharacter})|%))?`,
         captures: { 1: { name: 'constant.numeric.piece' }, 2: { name: 'keyword.other.unit.piece' } },

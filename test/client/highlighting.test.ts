@@ -86,3 +86,8 @@ test('words that are also names', () => {
   expect(coloured('  line side = inset max(limit, side)')).toContain('limit:variable.other');
   expect(coloured('note "cut # 2" # cut')).toBe('note:keyword.control ":string.quoted cut # 2:string.quoted ":string.quoted # cut:comment.line');
 });
+
+test.each(['note ', 'step ', '  cut 2 canvas note ', 'check 1 < 2 else ', 'check 1 < 2 else warning '])('a formula in the text after “%s” is coloured as one', (line) => {
+  expect(coloured(`${line}"So {side.length}."`)).toMatch(/side:variable\.other/);
+  expect(coloured(`piece a "So {side.length}" {`)).not.toMatch(/side:variable/);
+});

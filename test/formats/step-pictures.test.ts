@@ -114,7 +114,7 @@ describe('exports', () => {
   let pdf: Awaited<ReturnType<typeof seen>>;
   beforeAll(async () => {
     pdf = await seen(handedOver(samplePattern('hearth-cosy'), 'pdf').files[0]!.content);
-  });
+  }, 60_000);
 
   it('the booklet has them as pictures with one caption each', () => {
     const nodes = (node: StructureNode): readonly StructureNode[] => [node, ...node.children.flatMap(nodes)];

@@ -86,3 +86,32 @@ test('the fix of what is left out adds a step at the end', () => {
   expect(fix?.edits[0]?.newText).toBe('\nstep "What to do." does base');
   expect(textsIn(spec, [{ start: 0, end: 7 }])).toEqual(['pattern']);
 });
+
+describe('formulas in other texts', () => {
+  const notes = spec.replace('  cut 2 felt\n', '  cut 2 felt note "Turn {side.length} in."\n  note "So {side.length}."\n');
+  const with_ = (text: string) => marked(text, others);
+  test.each(['note "So {s|', 'check 1 < 2 else "So {s|', 'check 1 < 2 else warning "So {s|'])('are offered in %s', (line) => expect(offered(line)).toContain('side'));
+  test('are offered in notes of pieces, cut lines and supplies', () => {
+    for (const [line, by] of [['  cut 2 felt\n', '  note "So {side.|\n'], ['  cut 2 felt\n', '  cut 2 felt note "So {side.|\n'], ['  kind other\n', '  note "So {side.|\n']] as const) {
+      const { snapshot, offset } = with_(spec.replace(line, by));
+      expect(completion(snapshot, offset, []).map(({ label }) => label)).toEqual(['length', 'fullness', 'open']);
+    }
+  });
+  test('tell what they give under the cursor', () => {
+    const { snapshot, offset } = with_(notes.replace('So {side.length', 'So {side.len|gth'));
+    expect(hover(snapshot, offset)?.markdown).toContain('8 1/2 in');
+  });
+  test('are found and renamed', () => {
+    const { snapshot, offset, text } = with_(notes.replace('seam side', 'seam si|de'));
+    expect(bracketed(text, references(snapshot, [], offset, true).filter(({ file }) => file === 'main.piece')).match(/\{\[side\]\.length\}/g)).toHaveLength(3);
+    expect(JSON.stringify(rename(snapshot, [], offset, 'flank')).match(/flank/g)).toHaveLength(5);
+  });
+  test('are coloured, and printed as they are read', () => {
+    const { snapshot, text } = with_(notes);
+    const start = text.indexOf('note "Turn');
+    const end = text.indexOf('\n', start);
+    expect(semanticTokens(snapshot).filter((one) => one.start >= start && one.start < end).map((one) => `${one.type} ${text.slice(one.start, one.start + one.length)}`)).toEqual(['keyword note', 'string "Turn {', 'function side', 'property length', 'string } in."']);
+    const spaced = with_(`${spec}note   "A \\{ { side.length+1 }."\ncheck 1 < 2 else  "Off by { 2*side.length }"\n`);
+    expect(printFile(spaced.snapshot.file)).toContain('note "A \\{ {side.length + 1}."\ncheck 1 < 2 else "Off by {2 * side.length}"\n');
+  });
+});

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { reservedWords } from '../../server/src/syntax/statements/vocabulary.ts';
 import type {
   Anchor, Block, Bound, CheckRule, Condition, CutClause, DeclarationTree, Expression, MaterialStatement, Name, Node, NumberLiteral, Part, PathStep,
-  PieceStatement, Position, Quoted, Reference, RunPart, Shape, Statement, SupplyStatement, Trivia,
+  PieceStatement, Position, Quoted, Sentence, Reference, RunPart, Shape, Statement, SupplyStatement, Trivia,
 } from '../../server/src/syntax/tree.ts';
 
 /**
@@ -109,6 +109,11 @@ const conditions = fc.letrec<Conditions>((tie) => ({
 }));
 export const condition = conditions.or;
 
+/** A text with a formula in it or without. */
+const sentence: fc.Arbitrary<Sentence> = fc.tuple(quoted, maybe(sum), quoted).map(([before, formula, after]) => ({
+  ...at, parts: (formula === undefined ? [before.value] : [before.value, formula, after.value]).filter((part) => part !== ''),
+}));
+
 // ------------------------------------------------------------------------------------------------ shapes
 
 const position: fc.Arbitrary<Position> = made<Position>({ start: as(0), end: as(0), x: sum, y: sum });
@@ -180,7 +185,7 @@ const allowance = fc.record({ kind: as('allowance' as const), edge: maybe(nameBu
 /** The pattern's own, which names no edge. */
 const usualAllowance = allowance.map(({ kind, size, join: own }) => ({ kind, size, join: own }));
 const drawn = fc.record({ kind: as('drawn' as const), to: line });
-const note = fc.record({ kind: as('note' as const), text: quoted });
+const note = fc.record({ kind: as('note' as const), text: sentence });
 const clause: fc.Arbitrary<CutClause> = fc.oneof(
   name.map((one) => ({ kind: 'along' as const, ...at, line: one })),
   as({ kind: 'twins' as const, ...at }),
@@ -192,7 +197,7 @@ const clause: fc.Arbitrary<CutClause> = fc.oneof(
   fc.record({ width: sum, height: sum }).map((one) => ({ kind: 'sized' as const, ...at, ...one })),
   sum.map((by) => ({ kind: 'large' as const, ...at, by })),
   condition.map((one) => ({ kind: 'when' as const, ...at, condition: one })),
-  quoted.map((one) => ({ kind: 'note' as const, ...at, text: one })),
+  sentence.map((one) => ({ kind: 'note' as const, ...at, text: one })),
 );
 const turns = ['up', 'across', 'bias', 'none'] as const;
 
@@ -261,8 +266,8 @@ const rule: fc.Arbitrary<CheckRule> = fc.oneof(
   condition.map((one) => ({ kind: 'condition' as const, ...at, condition: one })),
 );
 const otherwise = fc.oneof(
-  fc.record({ severity: fc.constantFrom('error' as const, 'warning' as const, 'note' as const), message: maybe(quoted) }).map((one) => present(one)),
-  quoted.map((message) => ({ message })),
+  fc.record({ severity: fc.constantFrom('error' as const, 'warning' as const, 'note' as const), message: maybe(sentence) }).map((one) => present(one)),
+  sentence.map((message) => ({ message })),
 );
 const bound: fc.Arbitrary<Bound> = fc.oneof(
   fc.constantFrom('start' as const, 'end' as const).map((endOf) => ({ ...at, endOf })),

@@ -1,3 +1,5 @@
+import { noteTexts } from '../table/said-text.ts';
+import { bothUnits } from './lengths.ts';
 import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
@@ -107,8 +109,9 @@ function identityOf({ world, digest, problems }: Pattern): Identity {
 
 /** Notes and cautions of the whole pattern. */
 function wordChanges({ old, fresh, was, now }: Pair): readonly Raw[] {
+  const display = bothUnits(fresh.pattern.display);
   const said = ({ pattern: { world: { facts } } }: Spec, resolved: Pair['was']): readonly (readonly [string, string])[] => [
-    ['title', facts.title ?? ''], ...facts.notes.map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
+    ['title', facts.title ?? ''], ...noteTexts(facts.notes, resolved, display).map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
   ];
   const [before, after] = [said(old, was), said(fresh, now)];
   const isIn = (list: typeof before, [what, text]: readonly [string, string]): boolean => list.some((one) => one[0] === what && one[1] === text);

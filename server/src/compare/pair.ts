@@ -31,8 +31,8 @@ export function pairOf(old: Spec, fresh: Spec, combination: Combination): Pair {
   const { display } = fresh.pattern;
   const materials = matched(usedMaterials(was), usedMaterials(now), [
     (a, b) => a.name === b.name,
-    (a, b) => a.title === b.title && materialFacts(a, display) === materialFacts(b, display),
-    (a, b) => materialFacts(a, display) === materialFacts(b, display),
+    (a, b) => a.title === b.title && materialFacts(a, was, display) === materialFacts(b, now, display),
+    (a, b) => materialFacts(a, was, display) === materialFacts(b, now, display),
   ]);
   const partners = new Map(materials.both.map(([a, b]) => [b.name, a.name]));
   const sameMaterial = (a: Material, b: Material): boolean => (partners.get(b.name) ?? b.name) === a.name;

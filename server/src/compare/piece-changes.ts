@@ -1,3 +1,5 @@
+import { noteTexts } from '../table/said-text.ts';
+import { bothUnits } from './lengths.ts';
 import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
@@ -71,7 +73,7 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, causes: own });
   const [before, after] = [cutRow(was, display, 1, undefined), cutRow(now, display, 1, undefined)];
   for (const [name, textOf] of cutFacts) differing(changes, { group: 'cut', subject, what: `${what}: ${name}`, causes: together([own, isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]) }, textOf(before, was), textOf(after, now));
-  differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, was.notes.join(' '), now.notes.join(' '));
+  differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, noteTexts(was.notes, pair.was, bothUnits(display)).join(' '), noteTexts(now.notes, pair.now, bothUnits(display)).join(' '));
   if (isDrawn) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: isShaped ? 'another outline' : 'the same outline, with other lines or marks on it', causes: why });
   else if (needsTemplate(now) && writtenOn(was) !== writtenOn(now)) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: 'the same outline; what to cut by it, as it is written there, has changed', causes: own });
   else if (refolded !== undefined) changes.push({ group: 'template', kind: 'changed', ...refolded, what: alongText(now), was: '', causes: together([causes.ofShape(now.piece.name, was.piece.name), own]) });

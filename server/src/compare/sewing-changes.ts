@@ -2,6 +2,7 @@ import type { ResolvedPiece } from '../model/pattern.ts';
 import { fusingRows, type FusingRow } from '../table/layers.ts';
 import { markRows, type MarkRow } from '../table/marks.ts';
 import { dartRows } from '../table/darts.ts';
+import { noteTexts } from '../table/said-text.ts';
 import { seamRows } from '../table/seams.ts';
 import { listed, sizeText } from '../table/figures.ts';
 import type { Place } from '../problems/place.ts';
@@ -29,7 +30,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
     changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), subject, (places) => pair.causes.ofMark(now.shape.name, was.shape.name, places)));
-    differing(changes, { group: 'words', subject, what: 'notes', causes: [] }, was.shape.notes.join(' '), now.shape.notes.join(' '));
+    differing(changes, { group: 'words', subject, what: 'notes', causes: [] }, noteTexts(was.shape.notes, pair.was, display).join(' '), noteTexts(now.shape.notes, pair.now, display).join(' '));
     return changes;
   });
 }

@@ -29,7 +29,7 @@ export function stockChanges(pair: Pair, planning: Planning | undefined): readon
   const { materials, supplies, causes, old, fresh } = pair;
   const { display } = fresh.pattern;
   return [
-    ...materials.both.flatMap(([was, now]) => factChanges('material', now.title, factsOfMaterial(was, display), factsOfMaterial(now, display), () => causes.ofNamed(now.name, was.name))),
+    ...materials.both.flatMap(([was, now]) => factChanges('material', now.title, factsOfMaterial(was, pair.was, display), factsOfMaterial(now, pair.now, display), () => causes.ofNamed(now.name, was.name))),
     ...supplies.both.flatMap(([was, now]) => supplyFactChanges(pair, was, now)),
     ...(planning === undefined ? [] : materialPurchases(pair, planning)),
     ...supplyRowsOf(pair),
@@ -87,7 +87,7 @@ function materialPurchases(pair: Pair, planning: Planning): readonly Raw[] {
 
 function needsTheSame(pair: Pair, was: Material, now: Material): boolean {
   const { display } = pair.fresh.pattern;
-  if (JSON.stringify([...factsOfMaterial(was, display)]) !== JSON.stringify([...factsOfMaterial(now, display)])) return false;
+  if (JSON.stringify([...factsOfMaterial(was, pair.was, display)]) !== JSON.stringify([...factsOfMaterial(now, pair.now, display)])) return false;
   const of = ({ pieces: all }: Resolved, { name }: Material): number => all.flatMap(({ cuts }) => cuts).filter((line) => line.material.name === name).length;
   let alike = 0;
   for (const [a, b] of pair.pieces.both) {

@@ -3,6 +3,7 @@ import type { Resolved } from '../model/pattern.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Price, Purchase } from '../model/stock/purchase.ts';
 import type { Supply } from '../model/stock/supply.ts';
+import { noteTexts } from '../table/said-text.ts';
 import { supplyRows } from '../table/supply-rows.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
@@ -12,7 +13,7 @@ import { bothUnits, inBothUnits } from './lengths.ts';
 export type Facts = ReadonlyMap<string, string>;
 
 /** What is true of a material, in words; lengths in both units. */
-export function factsOfMaterial(material: Material, display: Display): Facts {
+export function factsOfMaterial(material: Material, resolved: Resolved, display: Display): Facts {
   const { role, weight, width, usable, faces, direction, shrinkage, spare, fold, treatment: { wash, iron, steam, fuse, hold } } = material;
   const length = (one: Rational | undefined): string => (one === undefined ? '' : inBothUnits(one, display));
   const permitted = (one: boolean | undefined): string => (one === undefined ? '' : one ? 'yes' : 'no');
@@ -20,7 +21,7 @@ export function factsOfMaterial(material: Material, display: Display): Facts {
     ['role', role], ['weight', weight ?? ''], ['width', length(width)], ['usable width', length(usable)], ['faces', faces], ['direction', direction],
     ['sold in', purchaseText(material.purchase, display)], ['shrinks along', percent(shrinkage.along)], ['shrinks across', percent(shrinkage.across)],
     ['spare', length(spare)], ['fold', fold === undefined ? '' : fold.way === 'partial' ? `partial, ${length(fold.depth)} double` : fold.way], ['wash', permitted(wash)], ['iron', iron ?? ''], ['steam', permitted(steam)], ['fuse', permitted(fuse)], ['hold', hold ?? ''],
-    ['price', priceText(material.price)], ['notes', material.notes.join(' ')],
+    ['price', priceText(material.price)], ['notes', noteTexts(material.notes, resolved, bothUnits(display)).join(' ')],
   ]);
 }
 
@@ -30,12 +31,12 @@ export function factsOfSupply(supply: Supply, resolved: Resolved, display: Displ
   return new Map([
     ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', [...(row?.at ?? [])].sort().join(', ')],
     ['sold in', supply.purchase === undefined ? '' : purchaseText(supply.purchase, display)], ['pack of', supply.pack?.toFraction() ?? ''],
-    ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', supply.notes.join(' ')],
+    ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', noteTexts(supply.notes, resolved, bothUnits(display)).join(' ')],
   ]);
 }
 
 const textOf = (facts: Facts): string => JSON.stringify([...facts]);
-export const materialFacts = (material: Material, display: Display): string => textOf(factsOfMaterial(material, display));
+export const materialFacts = (material: Material, resolved: Resolved, display: Display): string => textOf(factsOfMaterial(material, resolved, display));
 export const supplyFacts = (supply: Supply, resolved: Resolved, display: Display): string => textOf(factsOfSupply(supply, resolved, display));
 
 function purchaseText(purchase: Purchase, display: Display): string {

@@ -1,3 +1,5 @@
+import type { Note } from '../model/notes.ts';
+import { noteTexts } from '../table/said-text.ts';
 import type { Outline, Polyline } from '../geometry/shape.ts';
 import { flattenOutline } from '../geometry/flatten.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
@@ -23,7 +25,7 @@ export function toPatternJson(pattern: Pattern, contents: readonly SizedContents
       materials: resolved.materials.map(({ name, title, role, width, usable, faces, direction, shrinkage }) => ({
         name, title, role, width: optional(width), usable: optional(usable), faces, direction, shrinkage: { along: shrinkage.along.valueOf(), across: shrinkage.across.valueOf() },
       })),
-      pieces: resolved.pieces.map(pieceData),
+      pieces: resolved.pieces.map((piece) => pieceData(piece, (notes) => noteTexts(notes, resolved, pattern.display))),
       supplies: resolved.supplies.map(({ name, title, kind, count, finished, across, length }) => ({ name, title, kind, count: Number(count.n), finished: optional(finished), across: optional(across), length: optional(length) })),
       table: tableData(table),
     })),
@@ -41,7 +43,9 @@ const outlineData = (outline: Outline): unknown => {
 };
 const sizeData = (size: ExactSize | undefined): unknown => (size === undefined ? null : { width: lengthData(size.width), height: lengthData(size.height), exact: size.exact });
 
-function pieceData({ shape, cuts }: ResolvedPiece): unknown {
+type Told = (notes: readonly Note[]) => readonly string[];
+
+function pieceData({ shape, cuts }: ResolvedPiece, told: Told): unknown {
   return {
     name: shape.name, title: shape.title, drawnTo: shape.drawnTo, fold: shape.fold ?? null,
     cutting: outlineData(shape.cutting), stitching: outlineData(shape.stitching),
@@ -50,15 +54,15 @@ function pieceData({ shape, cuts }: ResolvedPiece): unknown {
     notches: shape.notches.map(({ edge, point, inward }) => ({ edge, at: points([point])[0], inward: points([inward])[0] })),
     marks: shape.marks.map(({ name, use, point, snap }) => ({ name, use, at: points([point])[0], snap: optional(snap) })),
     grain: { angle: shape.grain.angle ?? null, orAcross: shape.grain.orAcross, given: shape.grain.given, thisWayUp: shape.thisWayUp },
-    notes: shape.notes,
-    cuts: cuts.map(cutData),
+    notes: told(shape.notes),
+    cuts: cuts.map((line) => cutData(line, told)),
   };
 }
 
-function cutData({ material, count, along, hand, onFold, windows, large, outline, holes, rectangle, bounds, wayUp, layer, notes }: CutLine): unknown {
+function cutData({ material, count, along, hand, onFold, windows, large, outline, holes, rectangle, bounds, wayUp, layer, notes }: CutLine, told: Told): unknown {
   return {
     material: material.name, count: Number(count.n), along: along ?? null, hand, onFold, windows, large: optional(large),
     size: sizeData(rectangle), box: { width: rounded(bounds.width), height: rounded(bounds.height) },
-    outline: points(outline), holes: holes.map(points), wayUp, layer: layer ?? null, notes,
+    outline: points(outline), holes: holes.map(points), wayUp, layer: layer ?? null, notes: told(notes),
   };
 }

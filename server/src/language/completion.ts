@@ -132,7 +132,7 @@ const measures = (known: Readonly<Record<string, string>>): readonly Item[] => O
 function ofPiece(names: Names, { block, tokens }: TextContext, owner: string): readonly Item[] {
   const [first] = tokens;
   if (block === 'supply' && first?.text === 'at') return (names.shape(owner)?.marks ?? []).map((mark) => simple(mark.name, 'mark', mark.use));
-  if (block === 'file' && isStep(tokens)) return names.undoneOf(owner);
+  if (block === 'file' && first?.text === 'step' && tokens[1]?.kind === 'text') return names.undoneOf(owner);
   if (block === 'file' && first?.text === 'seam') return [...names.edgesToSew(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
   const outlines = first?.text === 'check' ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
   return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
@@ -147,11 +147,12 @@ function pathBefore(tokens: readonly Token[]): readonly string[] {
 
 // ------------------------------------------------------------------------------------------------ sentences
 
-const isStep = ([first, second]: readonly Token[]): boolean => first?.text === 'step' && second?.kind === 'text';
+/** Whether the last token is a text that may hold formulas: of a step, a note or a check. */
+const isSentence = (tokens: readonly Token[]): boolean => tokens.at(-1)?.kind === 'text' && ['step', 'note', 'else', 'error', 'warning'].includes(tokens.at(-2)?.text ?? '');
 
-/** What may be written in the braces of a step's sentence; undefined outside of them. */
+/** What may be written in the braces of a text; undefined outside of them. */
 function inSentence(snapshot: Snapshot, context: TextContext, offset: number): readonly Completion[] | undefined {
-  const written = isStep(context.tokens) ? /\{([^{}]*)$/.exec(context.tokens.at(-1)?.text ?? '')?.[1] : undefined;
+  const written = isSentence(context.tokens) ? /\{([^{}]*)$/.exec(context.tokens.at(-1)?.text ?? '')?.[1] : undefined;
   if (written === undefined) return undefined;
   const all = tokensOf(written);
   const last = all.at(-1);

@@ -1,3 +1,5 @@
+import type { Note } from '../model/notes.ts';
+import { noteTexts } from '../table/said-text.ts';
 import { Analyst, type Pattern } from '../model/pattern.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { parseFile } from '../syntax/parse.ts';
@@ -16,13 +18,15 @@ export function tried(snapshot: Snapshot, text: string): Snapshot {
  */
 export function factsOf(pattern: Pattern): string {
   return JSON.stringify(combinationsToShow(pattern).combinations.map((combination) => {
-    const { materials, pieces, supplies, checks } = pattern.resolve(combination);
+    const resolved = pattern.resolve(combination);
+    const { materials, pieces, supplies, checks } = resolved;
+    const told = (notes: readonly Note[]): readonly string[] => noteTexts(notes, resolved, pattern.display);
     const cut = new Set(pieces.flatMap((piece) => piece.cuts.map((line) => line.material.name)));
     return {
-      materials: materials.filter((material) => cut.has(material.name)).map(({ place: _, ...facts }) => facts),
+      materials: materials.filter((material) => cut.has(material.name)).map(({ place: _, notes, ...facts }) => ({ ...facts, notes: told(notes) })),
       pieces: pieces.map(({ shape, cuts }) => ({
-        shape: shapeFacts(shape),
-        cuts: cuts.map((cut) => [cut.material.name, cut.count, cut.along, cut.symmetric ? 'either' : cut.hand, cut.onFold, cut.windows, cut.large, cut.rectangle, rounded(cut.bounds), cut.wayUp, cut.notes]),
+        shape: shapeFacts(shape), notes: told(shape.notes),
+        cuts: cuts.map((cut) => [cut.material.name, cut.count, cut.along, cut.symmetric ? 'either' : cut.hand, cut.onFold, cut.windows, cut.large, cut.rectangle, rounded(cut.bounds), cut.wayUp, told(cut.notes)]),
       })),
       supplies: supplies.map(({ name, kind, count, finished, across, length, from, purchase, price }) => [name, kind, count, finished, across, length, from?.source, from?.length, purchase, price]),
       checks: checks.map((check) => check.outcome),
@@ -40,7 +44,7 @@ export function valuesOf(pattern: Pattern): string {
 
 function shapeFacts(shape: PieceShape): unknown {
   return [
-    shape.name, shape.title, shape.rectangle, shape.fold, shape.grain, shape.thisWayUp, shape.notes, shape.drawnTo,
+    shape.name, shape.title, shape.rectangle, shape.fold, shape.grain, shape.thisWayUp, shape.drawnTo,
     [...shape.allowances].map(([edge, { size }]) => [edge, size]),
     shape.lines.map((line) => [line.name, line.use, line.closed, line.points.map(rounded)]),
     shape.marks.map((mark) => [mark.name, mark.use, rounded(mark.point), mark.snap]),

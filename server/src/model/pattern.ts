@@ -36,6 +36,7 @@ import { supplyOf, type Supply } from './stock/supply.ts';
 import { unusedNames, UseCounts } from './names/unused.ts';
 import type { Value } from './formulas/value.ts';
 import type { Library } from './names/files.ts';
+import { noteFaults, saidIn, unknown, type Note, type Said } from './notes.ts';
 import { buildWorld, type NamedDeclaration, type World } from './names/world.ts';
 import { resolveReference } from './formulas/reference.ts';
 
@@ -87,6 +88,8 @@ export interface Resolved {
   /** The order of work; empty where the spec says none. */
   readonly steps: readonly NumberedStep[];
   readonly checks: readonly ResolvedCheck[];
+  /** What a note says. */
+  readonly said: (note: Note) => Said;
 }
 
 /** Computes a pattern again and again as its text changes, keeping whatever still holds. */
@@ -158,6 +161,11 @@ export class Analyst {
     }
   }
 
+  #said(world: World, combination: Combination, note: Note): Said {
+    this.#enter(world);
+    return this.#attempt(() => this.#cache.under(combination, saidIn, note.declaration).result.get(note.sentence)) ?? note.sentence.parts.map((part) => (typeof part === 'string' ? part : unknown(note.declaration, part)));
+  }
+
   #resolve(world: World, combination: Combination): Resolved {
     this.#enter(world);
     const under = <Argument extends Declaration, Result>(query: Query<Argument, Result>, declaration: Argument): Result | undefined => this.#attempt(() => this.#cache.under(combination, query, declaration).result);
@@ -187,7 +195,7 @@ export class Analyst {
     }
     const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
     const rims = seams.length === 0 ? [] : this.#attempt(() => this.#cache.under(combination, rimsOf, 'all').result) ?? [];
-    return { combination, materials, pieces, supplies, seams, rims, steps, checks };
+    return { combination, materials, pieces, supplies, seams, rims, steps, checks, said: (note) => this.#said(world, combination, note) };
   }
 }
 
@@ -226,17 +234,19 @@ function queriesFor(world: World, declaration: Declaration): readonly Query<Decl
       case 'thing':
         return [thingChecks];
       case 'material':
-        return [materialOf];
+        return [materialOf, noteFaults];
       case 'supply':
-        return [isWanted, supplyOf, supplyChecks];
+        return [isWanted, supplyOf, supplyChecks, noteFaults];
       case 'piece':
-        return [isWanted, shapeOf, foldedOf, foldingOf, cutsOf, finishesOf, pieceChecks];
+        return [isWanted, shapeOf, foldedOf, foldingOf, cutsOf, finishesOf, pieceChecks, noteFaults];
       case 'seam':
         return [seamOf, seamChecks];
       case 'work step':
         return declaration.file === world.root.path ? [workStepOf, workStepChecks] : [];
       case 'check':
-        return declaration.file === world.root.path ? [verdictOf, outcomeOf] : [];
+        return declaration.file === world.root.path ? [verdictOf, outcomeOf, noteFaults] : [];
+      case 'note':
+        return declaration.file === world.root.path ? [noteFaults] : [];
       default:
         return [];
     }

@@ -4,6 +4,7 @@ import type { AllowanceJoin, AllowanceStatement, Declaration, DeclarationTree, E
 import { parseNumber } from '../units/number-text.ts';
 import { millimetresIn, usualDisplay, type Display, type FileUnit } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
+import type { Note } from './notes.ts';
 import { readFact, type FactReaders } from './read-facts.ts';
 
 /** Where a formula stands: its text and the declaration that it belongs to. */
@@ -26,7 +27,7 @@ export interface Facts {
   readonly revision: string | undefined;
   readonly issued: { readonly revision: string; readonly digest: string; readonly place: Place } | undefined;
   readonly revisionPlace: Place | undefined;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   readonly currency: string | undefined;
 }
 
@@ -74,7 +75,7 @@ const readers: FactReaders<DeclarationTree, Where, Said> = {
   currency: (_, { text }) => ({ currency: text.value }),
   drawn: (_, { to }) => ({ drawnTo: to }),
   allowance: ({ declaration }, tree) => ({ allowance: { declaration, node: tree } }),
-  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+  note: ({ declaration }, { text: sentence }, { notes }) => ({ notes: [...notes, { declaration, sentence }] }),
 };
 
 /** What a file may say only once. */

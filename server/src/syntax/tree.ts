@@ -330,7 +330,7 @@ export interface MarkStatement extends Statement {
 }
 export interface NoteStatement extends Statement {
   readonly kind: 'note';
-  readonly text: Quoted;
+  readonly text: Sentence;
 }
 export type CutClause =
   | (Node & { readonly kind: 'along'; readonly line: Name })
@@ -344,7 +344,7 @@ export type CutClause =
   | (Node & { readonly kind: 'into the seam' })
   | (Node & { readonly kind: 'side'; readonly side: 'right' | 'wrong'; readonly of?: Name })
   | (Node & { readonly kind: 'when'; readonly condition: Condition })
-  | (Node & { readonly kind: 'note'; readonly text: Quoted });
+  | (Node & { readonly kind: 'note'; readonly text: Sentence });
 export interface CutStatement extends Statement {
   readonly kind: 'cut';
   readonly count: Expression;
@@ -583,7 +583,7 @@ export interface CheckDeclaration extends Statement {
   readonly rule: CheckRule;
   readonly condition?: Condition;
   /** How grave a failure is (an error unless said) and the designer's words for it. */
-  readonly otherwise?: { readonly severity?: 'error' | 'warning' | 'note'; readonly message?: Quoted };
+  readonly otherwise?: { readonly severity?: 'error' | 'warning' | 'note'; readonly message?: Sentence };
 }
 
 export type DeclarationTree =

@@ -12,6 +12,8 @@ export interface NameUse {
   readonly declares: boolean;
   /** The path before it: `cover` for the `top` of `cover.top`. */
   readonly path: readonly Name[];
+  /** Whether it stands in a text for people, on which nothing rests. */
+  readonly isTold?: true;
 }
 
 /** Every name in a declaration, in the order of the text, with the part it plays. */
@@ -19,7 +21,11 @@ export function namesIn(tree: DeclarationTree): readonly NameUse[] {
   const uses: NameUse[] = [];
   for (const leaf of leavesOf(tree)) {
     if (leaf.is === 'name') uses.push({ name: leaf.name, role: leaf.role, declares: leaf.declares, path: leaf.path });
-    else if (leaf.is !== 'word') inFormula(leaf.formula, uses);
+    else if (leaf.is === 'measured') {
+      const told: NameUse[] = [];
+      inFormula(leaf.formula, told);
+      uses.push(...told.map((use): NameUse => ({ ...use, isTold: true })));
+    } else if (leaf.is !== 'word') inFormula(leaf.formula, uses);
   }
   return uses;
 }

@@ -37,10 +37,10 @@ export interface CutRow {
 }
 
 /** @param template the number of its template, where there is one */
-export function cutRow(line: CutLine, display: Display, articles: number, template: number | undefined): CutRow {
+export function cutRow(line: CutLine, display: Display, articles: number, template: number | undefined, said: readonly string[] = []): CutRow {
   const row = ownRow(line, display);
-  if (template === undefined && articles === 1) return row;
-  return { ...row, count: row.count * articles, template };
+  if (template === undefined && articles === 1 && said.length === 0) return row;
+  return { ...row, notes: said.length === 0 ? row.notes : [...row.notes, ...said], count: row.count * articles, template };
 }
 
 const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, display) => {
@@ -94,7 +94,7 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   if (line.large !== undefined) notes.push(`${figure(line.large, display)} of it all round is to spare, trimmed later`);
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   if (liesOneWay(line)) notes.push(`one way: ${sameEndUp}`);
-  return [...notes, ...line.notes];
+  return notes;
 }
 
 /** Whether all of it must lie with the same end up, since its cloth runs one way. */

@@ -1,8 +1,9 @@
 import type { Resolved } from '../model/pattern.ts';
 import type { Iron, Material } from '../model/stock/material.ts';
 import type { Place } from '../problems/place.ts';
-import { decimalNumber } from '../units/length.ts';
+import { decimalNumber, type Display } from '../units/length.ts';
 import { nearestMultiple, rational, type Rational } from '../units/rational.ts';
+import { noteTexts } from './said-text.ts';
 import { sameEndUp } from './words.ts';
 
 /** How a material is to be treated, before it is cut and afterwards. */
@@ -14,11 +15,11 @@ export interface MaterialRow {
 }
 
 /** Of every material that is cut and of which there is anything to say. */
-export const materialRows = (resolved: Resolved): readonly MaterialRow[] =>
-  materialsCut(resolved).map(materialRow).filter((row) => row.care.length > 0 || row.notes.length > 0);
+export const materialRows = (resolved: Resolved, display: Display): readonly MaterialRow[] =>
+  materialsCut(resolved).map((material) => materialRow(material, noteTexts(material.notes, resolved, display))).filter((row) => row.care.length > 0 || row.notes.length > 0);
 
-function materialRow(material: Material): MaterialRow {
-  return { material: material.title, care: careOf(material), notes: material.notes, place: material.place };
+function materialRow(material: Material, notes: readonly string[]): MaterialRow {
+  return { material: material.title, care: careOf(material), notes, place: material.place };
 }
 
 /**

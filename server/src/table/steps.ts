@@ -1,11 +1,10 @@
-import { showValue, type Value } from '../model/formulas/value.ts';
 import type { Resolved } from '../model/pattern.ts';
 import { titleText } from '../model/titles.ts';
 import { taskName, type Task } from '../model/work/work-step.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
-import { figure } from './figures.ts';
 import { edgeText, lineText } from './names.ts';
+import { saidText } from './said-text.ts';
 
 /** One step of the order of work, as its maker reads it. */
 export interface StepRow {
@@ -21,13 +20,9 @@ export interface StepRow {
 /** The steps that are there, in the order of the spec. */
 export const stepRows = ({ steps }: Resolved, display: Display): readonly StepRow[] => steps.map(({ number, says, tasks, place }) => ({
   number, place,
-  text: says.map((part) => (typeof part === 'string' ? part : valueText(part, display))).join(''),
+  text: saidText(says, display),
   does: tasks.map((task) => ({ kind: task.kind, name: taskName(task), title: taskTitle(task) })),
 }));
-
-/** A length as every table shows it; other kinds as they are. */
-const valueText = (value: Value, display: Display): string =>
-  value.dimension === 'length' ? figure(value.exact ? value.amount : value.amount.valueOf(), display) : showValue(value, display);
 
 function taskTitle(task: Task): string {
   switch (task.kind) {

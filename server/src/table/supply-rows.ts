@@ -5,6 +5,7 @@ import { mixedNumber, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { figure, measure, type Measure } from './figures.ts';
 import { placesSet } from './mark-supplies.ts';
+import { noteTexts } from './said-text.ts';
 
 export interface SupplyRow {
   readonly supply: string;
@@ -46,7 +47,7 @@ function supplyRow(supply: Supply, resolved: Resolved, display: Display, article
     size: sizes.join(', '),
     measures,
     at: placesSet(supply, resolved),
-    notes: supply.notes,
+    notes: noteTexts(supply.notes, resolved, display),
     place: supply.place,
   };
 }

@@ -20,6 +20,7 @@ import { openingRows, type OpeningRow } from './openings.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
 import { stepDrawings, type StepDrawing } from './step-drawings.ts';
 import { stepRows, type StepRow } from './steps.ts';
+import { noteTexts } from './said-text.ts';
 import { supplyRows, type SupplyRow } from './supply-rows.ts';
 import { templatesOf, type TemplateRow } from './templates.ts';
 
@@ -92,9 +93,9 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     manner: buying === undefined ? '' : mannerText(buying, display, facts.currency),
     articles,
     combination: [...resolved.combination].map(([choice, option]) => ({ choice, option, choiceTitle: choiceTitle(pattern.world, choice), optionTitle: optionTitle(pattern.world, choice, option) })),
-    notes: [...facts.notes, ...shrinkageNotes(resolved)],
+    notes: [...noteTexts(facts.notes, resolved, display), ...shrinkageNotes(resolved)],
     cautions: cautionsFor(resolved),
-    cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line)), line, buying))),
+    cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line), noteTexts(line.notes, resolved, display)), line, buying))),
     seams: seamRows(resolved, display),
     sewing: [...dartRows(resolved, display), ...sewingRows(resolved, display)],
     finishes: finishRows(resolved, display),
@@ -105,8 +106,8 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     supplies: supplyRows(resolved, display, articles),
     templates: templates.rows,
     marks: markRows(pattern, resolved),
-    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.map((note) => ({ pieceName: shape.name, piece: shape.title, note, place: shape.place }))),
-    materials: materialRows(resolved),
+    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => noteTexts(shape.notes, resolved, display).map((note) => ({ pieceName: shape.name, piece: shape.title, note, place: shape.place }))),
+    materials: materialRows(resolved, display),
     buying: buying === undefined ? [] : buyingRows(buying, display, facts.currency),
     plans: buying?.materials ?? [],
     display,

@@ -1,3 +1,4 @@
+import { saidIn, wordsOf } from '../notes.ts';
 import { isCongruent, isMirrorImageOf, isSymmetric } from '../../geometry/congruence.ts';
 import { clearance, runsInside } from '../../geometry/inside.ts';
 import type { Polygon } from '../../geometry/shape.ts';
@@ -69,7 +70,8 @@ export const outcomeOf: Query<Declaration & { readonly tree: CheckDeclaration },
     if (typeof verdict === 'string') return verdict;
     const { failure } = verdict;
     const severity = tree.otherwise?.severity ?? 'error';
-    const words = tree.otherwise?.message?.value;
+    const message = tree.otherwise?.message;
+    const words = message && wordsOf(scope, context.get(saidIn, declaration).get(message) ?? []);
     context.report(problem('check-failed', placeIn(scope, tree.rule), { message: words === undefined ? failure : `${words} (${failure})` }, { severity }));
     return 'failed';
   },

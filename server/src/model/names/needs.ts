@@ -151,8 +151,10 @@ export function neededNames(declaration: Declaration | undefined, names: Readonl
     const isPiece = declaration.tree.kind === 'piece';
     const lengths = new Set<Name>();
     for (const { name, path: [owner, ...more] } of nameUses(declaration.tree)) if (owner !== undefined && more.length === 0 && name.text === 'length') lengths.add(owner);
+    // A note may tell of its own piece, and of seams that it is sewn in.
+    const hasName = 'name' in declaration.tree;
     for (const use of nameUses(declaration.tree)) {
-      if (use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
+      if (!(hasName && use.isTold === true) && use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
     }
     needsByDeclaration.set(declaration, (needed = [...uses]));
   }

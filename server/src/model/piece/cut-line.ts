@@ -1,3 +1,4 @@
+import type { Note } from '../notes.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import type { Place } from '../../problems/place.ts';
 import type { CutStatement } from '../../syntax/tree.ts';
@@ -43,7 +44,7 @@ export interface CutLine {
   readonly wayUp: WayUp;
   /** What it goes on, where it is a layer: the index of the shell among the piece's cut lines, and which side of it. */
   readonly layer: { readonly shell: number; readonly side: 'wrong' | 'right' } | undefined;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   /** Where it is cut from its parent’s template, folded; undefined where it has a template of its own or needs none. */
   readonly foldedFrom: Folding | undefined;
 }

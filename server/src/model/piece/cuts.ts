@@ -120,7 +120,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     symmetric,
     wayUp: wayUpOf(material, hand, symmetric, layer?.side),
     layer,
-    notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map((note) => note.text.value),
+    notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map(({ text }) => ({ declaration: scope.declaration, sentence: text })),
     foldedFrom: undefined,
   };
 }

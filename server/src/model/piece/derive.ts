@@ -1,3 +1,4 @@
+import type { Note } from '../notes.ts';
 import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { bounds } from '../../geometry/measure.ts';
@@ -33,7 +34,7 @@ export interface Base {
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   readonly grain: Grain | undefined;
   readonly thisWayUp: boolean;
 }

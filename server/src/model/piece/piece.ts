@@ -1,3 +1,4 @@
+import type { Note } from '../notes.ts';
 import type { Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
 import type { CornerStyle } from '../../geometry/offset-join.ts';
 import type { Step } from '../../geometry/offset.ts';
@@ -36,7 +37,7 @@ export interface PieceShape {
   readonly lines: readonly InnerLine[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   readonly grain: Grain;
   readonly thisWayUp: boolean;
   /** Where each edge's name is written in the spec, if anywhere. */

@@ -90,7 +90,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     edgePlaces: start.edgePlaces,
     notches,
     edgeTitles: edgeTitlesOf(scope, tree, outline, base),
-    notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map((note) => note.text.value)],
+    notes: [...(base?.notes ?? []), ...ofKind(tree, 'note').map(({ text }) => ({ declaration, sentence: text }))],
     grain: grain === undefined ? (base?.grain ?? { given: false, angle: 0, orAcross: false }) : readGrain(scope, grain),
     thisWayUp: ofKind(tree, 'way up').length > 0 || base?.thisWayUp === true,
   };

@@ -2,6 +2,7 @@ import { millimetresIn } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
 import { evaluateAs, inCycle, positiveLength } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
+import type { Note } from '../notes.ts';
 import type { Value } from '../formulas/value.ts';
 import type { Query } from '../query/query.ts';
 import { readFact, type FactReaders } from '../read-facts.ts';
@@ -63,7 +64,7 @@ export interface Material {
   readonly fold: ClothFold | undefined;
   readonly treatment: Treatment;
   readonly price: Price | undefined;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 /** Materials that are worn on the outside or inside, as against what is put between. */
@@ -118,7 +119,7 @@ const readers: FactReaders<MaterialStatement, Scope, Said> = {
   spare: (scope, { size }) => ({ spare: size === undefined ? zero : positiveLength(scope, size, 'A spare')?.amount }),
   'cloth fold': (scope, statement) => ({ fold: readFold(scope, statement) }),
   price: (scope, statement) => ({ price: readPrice(scope, statement) }),
-  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+  note: ({ declaration }, { text: sentence }, { notes }) => ({ notes: [...notes, { declaration, sentence }] }),
 };
 
 function readWidth(scope: Scope, statement: WidthStatement): Pick<Said, 'width' | 'usable'> {

@@ -4,6 +4,7 @@ import type { Expression, MeasureStatement, Name, Reference, SupplyDeclaration, 
 import { one, type Rational } from '../../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';
+import type { Note } from '../notes.ts';
 import type { Context, Query } from '../query/query.ts';
 import { readFact, type FactReaders } from '../read-facts.ts';
 import { readPrice, readPurchase, type Price, type Purchase } from './purchase.ts';
@@ -43,7 +44,7 @@ export interface Supply {
   /** For how many articles its count is enough. */
   readonly serves: Rational;
   readonly price: Price | undefined;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 /** Width of the strip that double-fold binding is cut from, in finished widths (from memory, to be verified). */
@@ -74,7 +75,7 @@ const readers: FactReaders<SupplyStatement, Scope, Said> = {
   serves: (scope, { articles }) => ({ serves: wholeNumber(scope, articles, 'A number of articles', 1)?.amount ?? nothingSaid.serves }),
   bought: (scope, statement) => ({ purchase: readPurchase(scope, statement) }),
   price: (scope, statement) => ({ price: readPrice(scope, statement) }),
-  note: (_, { text }, { notes }) => ({ notes: [...notes, text.value] }),
+  note: ({ declaration }, { text: sentence }, { notes }) => ({ notes: [...notes, { declaration, sentence }] }),
 };
 
 function readMeasure(scope: Scope, { kind, value }: MeasureStatement, { measures }: Said): Partial<Said> {

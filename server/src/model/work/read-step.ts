@@ -2,10 +2,10 @@ import { takesFromEdge } from '../piece/darts.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import type { Declaration, Name, Reference } from '../../syntax/tree.ts';
-import { evaluate, holds } from '../formulas/evaluate.ts';
+import { holds } from '../formulas/evaluate.ts';
 import { failedToDraw, findDeclaration } from '../formulas/reference.ts';
-import type { Value } from '../formulas/value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import { say } from '../notes.ts';
 import { cutsOf } from '../piece/cuts.ts';
 import { foldedOf } from '../piece/folded.ts';
 import type { PieceShape } from '../piece/piece.ts';
@@ -31,14 +31,13 @@ export const workStepOf: Query<Declaration, WorkStep | 'not there' | undefined> 
     const scope = scopeOf(context, declaration);
     const isThere = tree.condition === undefined || holds(scope, tree.condition);
     if (isThere !== true) return isThere === undefined ? undefined : 'not there';
-    const says = tree.text.parts.map((part) => (typeof part === 'string' ? part : evaluate(scope, part)));
+    const says = say(scope, tree.text);
     const read = tree.does.map((reference) => readTask(scope, reference));
-    if (says.includes(undefined) || read.includes(undefined)) return undefined;
-    return { place: placeIn(scope, tree.text), says: says.filter(isSaid), tasks: read.filter(isTask) };
+    if (says === undefined || read.includes(undefined)) return undefined;
+    return { place: placeIn(scope, tree.text), says, tasks: read.filter(isTask) };
   },
 };
 
-const isSaid = (part: string | Value | undefined): part is string | Value => part !== undefined;
 const isTask = (read: Task | 'not there' | undefined): read is Task => read !== undefined && read !== 'not there';
 
 /** A fault of what a name stands for is told where that is declared, so here it only isn't there. */

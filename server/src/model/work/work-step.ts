@@ -1,5 +1,5 @@
 import type { Place } from '../../problems/place.ts';
-import type { Value } from '../formulas/value.ts';
+import type { Said } from '../notes.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import type { Seam } from '../seams/seam.ts';
@@ -23,7 +23,7 @@ export type Task = { readonly place: Place } & (
 export interface WorkStep {
   readonly place: Place;
   /** Its sentence: what is written, and what the formulas in it give. */
-  readonly says: readonly (string | Value)[];
+  readonly says: Said;
   readonly tasks: readonly Task[];
 }
 

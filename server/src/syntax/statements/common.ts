@@ -1,4 +1,4 @@
-import { condition, either, formula, inside, length, optional, optionalWhere, oneOf, quoted, statement, way, words, wordAmong, word, type Element, type StatementForm } from './elements.ts';
+import { condition, either, formula, inside, length, optional, optionalWhere, oneOf, quoted, sentence, statement, way, words, wordAmong, word, type Element, type StatementForm } from './elements.ts';
 import { priceUnits } from './vocabulary.ts';
 
 /** What is said alike in several places. */
@@ -10,7 +10,7 @@ export const whenWord = words('when', 'Says in which sizes or choices it counts.
 export const when = optional(whenWord, condition('condition', 'CONDITION', 'in which sizes and choices'));
 
 const noteWord = words('note', 'Adds a note that is shown in the cutting table.', 'note "Press each layer."', 'note "${1:text}"');
-export const noteParts: readonly Element[] = [noteWord, quoted('text', '"…"', 'shown in the cutting table')];
+export const noteParts: readonly Element[] = [noteWord, sentence('text', '"…"', 'shown in the cutting table; {front.width} as that length')];
 export const note = statement('note', ['piece', 'file', 'material', 'supply'], noteParts);
 
 export const drawn = statement('drawn', ['piece', 'file'], [

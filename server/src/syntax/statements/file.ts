@@ -87,7 +87,7 @@ export const check = statement('check', ['file'], [
   optional(inside(
     'otherwise',
     words('else', 'Says how grave a failure is, and in which words it is told.', 'check row < high else warning "Too high"', 'else ${1|error,warning,note|} "${2:message}"'),
-    optional(oneOf('severity', ['error', 'warning', 'note'], 'how grave a failure is')), optional(quoted('message', '"MESSAGE"', 'how it is told')),
+    optional(oneOf('severity', ['error', 'warning', 'note'], 'how grave a failure is')), optional(sentence('message', '"MESSAGE"', 'how it is told')),
   )),
 ]);
 
