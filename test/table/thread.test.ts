@@ -2,13 +2,15 @@ import { expect, test } from 'vitest';
 import { threadSentences } from '../../server/src/table/thread.ts';
 import { usualDisplay } from '../../server/src/units/length.ts';
 
-const row = (value: number, unit: 'in' | 'cm', times = 1) => ({ times, length: { text: '', value, unit } });
+const row = (value: number, unit: 'in' | 'cm', times = 1, unsewn = 0) => ({ times, unsewn, length: { text: '', value, unit } });
 
 test('thread is told for all seams together, in whole units', () => {
   // 30 cm and 70 cm are a metre; two and a half times that are 250 cm.
   expect(threadSentences([row(30, 'cm'), row(70, 'cm')], usualDisplay('cm'))[0]).toContain('are 100 cm long together, ');
   expect(threadSentences([row(30, 'cm'), row(70, 'cm')], usualDisplay('cm'))[0]).toContain('(common practice): 250 cm.');
   // Two darts of 20 cm and a seam of 60 are as long.
-  expect(threadSentences([row(20, 'cm', 2), row(60, 'cm')], usualDisplay('cm'))[0]).toContain('are 100 cm long together, each counted as often as it is sewn.');
+  expect(threadSentences([row(20, 'cm', 2), row(60, 'cm')], usualDisplay('cm'))[0]).toContain('are 100 cm long together, each counted as often as it is sewn, ');
+  // Of two seams of 60 cm 10 cm each stay open.
+  expect(threadSentences([row(60, 'cm', 2, 100)], usualDisplay('cm'))[0]).toContain('are 100 cm long together, each counted as often as it is sewn, without what is left open.');
   expect(threadSentences([], usualDisplay('cm'))).toEqual([]);
 });

@@ -49,6 +49,22 @@ export const runsInside = (line: Polyline, polygon: Polygon, tolerance: number):
     });
   });
 
+/** How much of an open run of lines, in mm, lies inside the polygon or on its boundary. */
+export function lengthInside(line: Polyline, polygon: Polygon): number {
+  let length = 0;
+  line.forEach((b, i) => {
+    const a = line[i - 1];
+    if (a === undefined) return;
+    const stops = stopsAlong(a, b, polygon);
+    stops.forEach((t, k) => {
+      const from = stops[k - 1] ?? t;
+      const middle = between(a, b, (from + t) / 2);
+      if (pointInside(middle, polygon) || clearance([middle], polygon) < 1e-6) length += (t - from) * distance(a, b);
+    });
+  });
+  return length;
+}
+
 /**
  * Least distance in mm between a run of lines and the boundary of a polygon: 0
  * when they touch or cross, infinite when either is empty. Inside or outside is

@@ -220,6 +220,7 @@ export const catalogue = {
       : `To be sewn as “${seam}” says, “${piece}” must be cut as it is drawn here, not mirrored.`),
   'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[] }>('note', ({ piece, edges, parts }) =>
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
+  'finish-sewn': entry<{ edge: string; finish: string; seam: string }>('warning', ({ edge, finish, seam }) => `“${edge}” is sewn from end to end by the seam “${seam}”, so it can’t be ${finish} too. Leave this line out, or end the seam before.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
   'zip-misfit': entry<{ zip: string; finished: string; window: string; length: string }>('error', ({ zip, finished, window, length }) => `“${zip}” is ${finished} from stop to stop, but the window “${window}” that takes it is ${length} long.`),
   'zip-too-long': entry<{ zip: string; finished: string; edges: readonly string[]; side: string }>('error', ({ zip, finished, edges, side }) => `“${zip}” is ${finished} from stop to stop, but the opening that takes it, ${edges.join(', ')}, is ${side} along each side.`),

@@ -134,7 +134,7 @@ function grainWords(line: CutLine, display: Display): string {
 function grainSide(line: CutLine, angle: number, orAcross: boolean, display: Display): string {
   const turn = ((angle % 180) + 180) % 180;
   if (turn % 90 === 0) {
-    if (orAcross) return 'either side';
+    if (orAcross) return 'its width or its height';
     const [side, other] = turn === 0 ? (['height', 'width'] as const) : (['width', 'height'] as const);
     if (line.rectangle === undefined) return `its ${side}`;
     const length = showLength(line.rectangle[side], display);

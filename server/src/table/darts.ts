@@ -29,6 +29,7 @@ function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge
     second: shape.fold === undefined ? 'its other leg' : 'its other leg, and so on the other half',
     length: measure(measured(distance(leg, tip)), display),
     ease: '', allowance: '', notches: '', open: '',
+    unsewn: 0,
     place: line.place,
   };
 }
@@ -47,6 +48,7 @@ function pleatRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdg
     second: `its ${laid} line, so that its fold looks ${lookingTo(laid, isUpright)}${other}`,
     length: measure(measured(stitched ?? depth), display),
     ease: '', allowance: '', notches: '', open: '',
+    unsewn: 0,
     place: line.place,
   };
 }

@@ -11,7 +11,7 @@ import type { Display } from '../units/length.ts';
 import { figure, listed } from './figures.ts';
 import { edgeText, lineText } from './names.ts';
 
-/** What becomes of edges that are sewn to no other. */
+/** What becomes of edges, sewn to others or not. */
 export interface FinishRow {
   readonly pieceName: string;
   readonly piece: string;
@@ -24,28 +24,34 @@ export interface FinishRow {
 
 /** Of each piece that is cut, in the order of the spec; edges of which the same is said stand together. */
 export const finishRows = ({ pieces, seams }: Resolved, display: Display): readonly FinishRow[] => {
+  const joined = seams.filter(({ way }) => way === 'with').flatMap(({ first, second }) => [...first.stretches, ...second.stretches]);
   // What something is laid on is not taken up by that.
-  const stretches = seams.flatMap(({ way, first, second }) => [...first.stretches, ...(way === 'onto' ? [] : second.stretches)]);
-  return pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, stretches, display));
+  const sewn = [...joined, ...seams.filter(({ way }) => way === 'onto').flatMap(({ first }) => first.stretches)];
+  return pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, { joined, sewn }, display));
 };
 
-function rowsOf({ shape, finishes }: ResolvedPiece, stretches: readonly Stretch[], display: Display): readonly FinishRow[] {
+function rowsOf({ shape, finishes }: ResolvedPiece, { joined, sewn }: { readonly joined: readonly Stretch[]; readonly sewn: readonly Stretch[] }, display: Display): readonly FinishRow[] {
   const rows = new Map<string, { readonly edges: string[]; readonly place: Place }>();
   for (const [edge, finish] of finishes) {
     const text = finishText(finish, display);
-    const row = rows.get(text) ?? { edges: [], place: finish.place };
+    // Where all edges are said to be raw, those that a seam takes up are not.
+    if (finish.kind === 'raw' && isSewnWhole(shape, edge, joined)) continue;
     const isWindow = shape.lines.some(({ name, use }) => name === edge && use === 'window');
-    row.edges.push(isWindow ? lineText(shape, edge) : `${isSewnInPart(shape, edge, stretches) ? 'the rest of ' : ''}${edgeText(shape, edge)}`);
+    const row = rows.get(text) ?? { edges: [], place: finish.place };
+    row.edges.push(isWindow ? lineText(shape, edge) : `${isSewnInPart(shape, edge, sewn) ? 'the rest of ' : ''}${edgeText(shape, edge)}`);
     rows.set(text, row);
   }
   return [...rows].map(([finish, { edges, place }]) => ({ pieceName: shape.name, piece: shape.title, edges: listed(edges), finish, place }));
 }
 
-function isSewnInPart({ name, whole }: PieceShape, edge: string, stretches: readonly Stretch[]): boolean {
-  const found = whole.stitching.edges.find((one) => one.name === edge);
-  const sewn = coveredBy(stretches.filter((one) => one.piece.name === name && one.edge === edge));
-  return found !== undefined && sewn > 0 && edgeLength(found) - sewn > usualTolerance;
+const isSewnInPart = (shape: PieceShape, edge: string, stretches: readonly Stretch[]): boolean => sewnOf(shape, edge, stretches) > 0 && !isSewnWhole(shape, edge, stretches);
+
+function isSewnWhole(shape: PieceShape, edge: string, stretches: readonly Stretch[]): boolean {
+  const found = shape.whole.stitching.edges.find((one) => one.name === edge);
+  return found !== undefined && edgeLength(found) - sewnOf(shape, edge, stretches) <= usualTolerance;
 }
+
+const sewnOf = ({ name }: PieceShape, edge: string, stretches: readonly Stretch[]): number => coveredBy(stretches.filter((one) => one.piece.name === name && one.edge === edge));
 
 export function finishText({ kind, size, supply }: Finish, display: Display): string {
   const title = supply === undefined || supply.tree.kind !== 'supply' ? undefined : titleText(supply.tree.title, supply.tree.name);

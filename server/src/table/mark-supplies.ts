@@ -3,6 +3,8 @@ import type { Mark, PieceShape } from '../model/piece/piece.ts';
 import type { Supply } from '../model/stock/supply.ts';
 import type { Reference } from '../syntax/tree.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
+import { listed } from './figures.ts';
+import { edgeText, lineText } from './names.ts';
 
 /**
  * Whether a mark is to be told in a combination. A mark for a snap, or one that any supply is set at, belongs to that
@@ -32,12 +34,19 @@ function referencesOf({ tree }: NamedDeclaration): readonly Reference[] {
 
 const pathOf = (reference: Reference): string => reference.path.map((name) => name.text).join('.');
 
-/** Where a supply is set, in titles: `Cover: clasp`. Only places that are there in this combination. */
+/** Where a supply is set, in titles: `Cover: clasp`, `Pouch: top`. Only places that are there in this combination. */
 export function placesSet(supply: Supply, resolved: Resolved): readonly string[] {
-  return supply.marks.flatMap((reference) => {
+  const marks = supply.marks.flatMap((reference) => {
     const [pieceName, markName] = reference.path;
     const piece = resolved.pieces.find((one) => one.shape.name === pieceName?.text);
     const mark = piece?.shape.marks.find((one) => one.name === markName?.text);
     return piece === undefined || mark === undefined || piece.cuts.length === 0 ? [] : [`${piece.shape.title}: ${mark.title}`];
   });
+  const edges = resolved.pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape, finishes }) => {
+    const taking = [...finishes].flatMap(([edge, finish]) => (finish.supply?.tree.name.text === supply.name ? [edgeOrWindow(shape, edge)] : []));
+    return taking.length === 0 ? [] : [`${shape.title}: ${listed(taking)}`];
+  });
+  return [...marks, ...edges];
 }
+
+const edgeOrWindow = (shape: PieceShape, name: string): string => (shape.lines.some((line) => line.name === name) ? lineText(shape, name) : edgeText(shape, name));

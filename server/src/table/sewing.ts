@@ -1,6 +1,6 @@
 import type { Resolved } from '../model/pattern.ts';
 import { notchesAlong } from '../model/seams/notches.ts';
-import { drawnName, type Seam } from '../model/seams/seam.ts';
+import { drawnName, type Seam, type Stretch } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
@@ -26,8 +26,10 @@ export interface SewingRow {
   readonly allowance: string;
   /** `2 notches`; empty where there are none. */
   readonly notches: string;
-  /** `4 in left open`; empty where all of it is sewn. */
+  /** `of it 4 in left open`; empty where all of it is sewn. */
   readonly open: string;
+  /** How much of each stays open, in millimetres. */
+  readonly unsewn: number;
   readonly place: Place;
 }
 
@@ -39,9 +41,10 @@ export const sewingRows = (resolved: Resolved, display: Display): readonly Sewin
   times: timesSewn(seam, resolved),
   length: measure(measured(sewnLength(seam)), display),
   ease: easeWords(seam, display),
-  allowance: allowanceWords(seam, display),
+  allowance: allowanceWords(seam, resolved, display),
   notches: notchWords(seam),
-  open: seam.open === 0 ? '' : `${figure(measured(seam.open), display)} left open`,
+  open: seam.open === 0 ? '' : `of it ${figure(measured(seam.open), display)} left open`,
+  unsewn: seam.open,
   place: seam.place,
 }));
 
@@ -54,11 +57,15 @@ function easeWords(seam: Seam, display: Display): string {
   return eased === 0 ? '' : `${figure(measured(eased), display)} eased in`;
 }
 
-/** Both sides have the same, or that is told as a problem. */
-function allowanceWords({ first, second, way }: Seam, display: Display): string {
+/** Both sides have the same, or that is told as a problem; of what is laid on, it is turned under unless something else is said of its edge. */
+function allowanceWords({ first, second, way }: Seam, { pieces }: Resolved, display: Display): string {
+  const isTurned = ({ piece, edge }: Stretch): boolean => way === 'onto' && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
+  const words = (stretch: Stretch): string | undefined => {
+    const size = stretch.piece.allowances.get(drawnName(stretch.edge))?.size;
+    return size && (size.n === 0n ? 'none' : `${figure(size, display)}${isTurned(stretch) ? ', turned under' : ''}`);
+  };
   const runs = way === 'onto' ? [first] : [first, second];
-  const sizes = new Set(runs.flatMap(({ stretches }) => stretches.map(({ piece, edge }) => piece.allowances.get(drawnName(edge))?.size)).filter((size) => size !== undefined).map((size) => (size.n === 0n ? 'none' : figure(size, display))));
-  return listed([...sizes]);
+  return listed([...new Set(runs.flatMap(({ stretches }) => stretches.map(words)).filter((text) => text !== undefined))]);
 }
 
 function notchWords({ first, second }: Seam): string {

@@ -6,7 +6,7 @@ export const headings = {
   byMaterial: 'Cut, material by material',
   seams: 'Seams',
   sewing: 'Sew, edge to edge',
-  finishes: 'Edges that are sewn to no other',
+  finishes: 'What becomes of edges',
   openings: 'Openings and outer edges',
   steps: 'Order of work',
   stepDrawings: 'What each step sews',

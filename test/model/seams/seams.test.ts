@@ -33,6 +33,58 @@ piece half {
 const faults = (seams: string, facts?: string): readonly string[] => pattern(`${pieces}${seams}`, facts).problems.filter(({ code }) => !notes.has(code)).map(({ code, marked }) => `${code}: ${marked}`);
 const notes = new Set(['unused-name', 'never-cut', 'edges-left']);
 
+/** A sleeve whose allowances are outside what is drawn, with a line right across it; 9 in between its seams. */
+const sleeve = (rest: string): string => `piece sleeve "Sleeve" {
+  outline rectangle 9 by 7
+  drawn to stitching
+  allowance 1/2
+  placement across = level at 4
+  placement short = from 2, 1 to 6, 1
+  edge left hemmed 1/4
+  cut 1 cloth
+}
+piece band "Band" {
+  outline rectangle 9 by 3
+  drawn to stitching
+  allowance 1/2
+  cut 1 cloth
+}
+${rest}`;
+
+describe('a seam onto a line', () => {
+  test('takes of one that runs on to the cutting line what lies between the seams', () => {
+    const { problems, pattern: found } = pattern(sleeve('seam s = band.top onto sleeve.across'), 'unit in');
+    expect(problems.filter(({ code }) => code === 'seam-lengths')).toEqual([]);
+    expect(found.resolve(new Map()).seams[0]?.second.length).toBeCloseTo(9 * 25.4, 6);
+    expect(pattern(sleeve('seam s = band.top onto sleeve.short'), 'unit in').only('seam-lengths').message).toContain('sleeve.short is 4 in');
+  });
+
+  test('takes one line alone', () => {
+    expect(pattern(sleeve('seam s = band.top onto sleeve.across, sleeve.short'), 'unit in').problems.filter(({ code }) => code === 'wrong-thing').map(({ message }) => message)[0]).toContain('or this one line alone (another seam for the next line)');
+  });
+});
+
+describe('an edge that is sewn from end to end', () => {
+  test.each([
+    ['raw', 'seam s = sleeve.right with band.right within 9', ['edge right raw']],
+    ['raw in part', 'seam s = sleeve.right from 0 to 3 with band.right', []],
+    ['hemmed', 'seam s = sleeve.left with band.right within 9', ['edge left hemmed 1/4']],
+    ['hemmed and laid on', 'seam s = sleeve.left onto band.right within 9', []],
+    ['raw and laid on', 'seam s = sleeve.right onto band.right within 9', []],
+    ['raw, and what another is laid on', 'seam s = band.right onto sleeve.right within 9', []],
+  ])('is not %s', (_, seam, marked) => {
+    const text = sleeve(seam).replace('  edge left', '  edge right raw\n  edge left');
+    expect(pattern(text, 'unit in').problems.filter(({ code }) => code === 'finish-sewn').map((one) => one.marked)).toEqual(marked);
+  });
+
+  test('is not told as raw where all edges are said to be', () => {
+    const text = 'piece a "A" {\n  outline rectangle 9 by 7\n  edge all raw\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 9 by 7\n  cut 1 cloth\n}\nseam s = a.left with b.left';
+    const found = pattern(text);
+    expect(found.problems.filter(({ code }) => code === 'finish-sewn')).toEqual([]);
+    expect(found.table().finishes.map(({ edges, finish }) => `${edges}: ${finish}`)).toEqual(['bottom, right and top: left as it is cut']);
+  });
+});
+
 describe('the lengths of a seam', () => {
   test('of one edge and another', () => {
     expect(faults('seam s = front.left with back.right')).toEqual([]);

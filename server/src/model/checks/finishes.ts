@@ -5,6 +5,7 @@ import { shapeOf } from '../piece/shape.ts';
 import { sizeOfLine } from '../piece/size.ts';
 import { lengthText, report, type Scope } from '../query/scope.ts';
 import { finishesOf, type Finish } from '../seams/finishes.ts';
+import { takenBy } from '../seams/sewn-edges.ts';
 import { supplyOf } from '../stock/supply.ts';
 
 /** What becomes of the edges of a piece must be possible there. */
@@ -14,6 +15,7 @@ export function checkFinishes(scope: Scope, lines: readonly CutLine[], declarati
   for (const [edge, finish] of scope.context.get(finishesOf, declaration)) {
     if (finish.place.chunk !== declaration) continue;
     checkHem(scope, shape, edge, finish);
+    checkFree(scope, shape, edge, finish);
     checkCasing(scope, edge, finish);
     checkZip(scope, shape, edge, finish);
   }
@@ -24,6 +26,13 @@ function checkHem(scope: Scope, { allowances }: PieceShape, edge: string, { kind
   const allowance = allowances.get(edge)?.size;
   if (kind !== 'hemmed' || size === undefined || allowance === undefined || allowance.compare(size) >= 0) return;
   report(scope, 'hem-too-wide', place, { edge, hem: lengthText(scope, size), allowance: allowance.n === 0n ? 'no allowance' : `an allowance of ${lengthText(scope, allowance)}` });
+}
+
+/** An edge that a seam takes up from end to end is neither left as it is cut nor hemmed. */
+function checkFree(scope: Scope, shape: PieceShape, edge: string, { kind, ofAll, place }: Finish): void {
+  const seam = ofAll || (kind !== 'raw' && kind !== 'hemmed') ? undefined : takenBy(scope.context, shape, edge);
+  if (seam === undefined) return;
+  report(scope, 'finish-sewn', place, { edge, finish: kind === 'raw' ? 'raw' : 'hemmed', seam: seam.name }, { related: [{ place: seam.place, message: 'The seam.' }] });
 }
 
 /** What runs through a hem must be narrower than that. */

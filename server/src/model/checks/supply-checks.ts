@@ -83,7 +83,9 @@ export function markAt(scope: Scope, reference: Reference): Mark | undefined {
   const mark = more.length > 0 ? undefined : shape.marks.find((one) => one.name === name?.text);
   if (mark === undefined) {
     const known = shape.marks.map((one) => one.name);
-    report(scope, 'unknown-part', name ?? piece, { owner: shape.name, name: name?.text ?? '', near: name && nearestName(name.text, known), known });
+    const line = shape.lines.find((one) => one.name === name?.text);
+    if (name !== undefined && line !== undefined) report(scope, 'wrong-thing', name, { name: name.text, is: 'a line', wanted: 'a mark or drill hole' });
+    else report(scope, 'unknown-part', name ?? piece, { owner: shape.name, name: name?.text ?? '', near: name && nearestName(name.text, known), known });
   }
   return mark;
 }

@@ -20,6 +20,8 @@ export interface Finish {
   readonly supply: NamedDeclaration | undefined;
   /** Whether it names one, be it one that there is not. */
   readonly namesSupply: boolean;
+  /** Whether it is said of all edges at once. */
+  readonly ofAll: boolean;
   readonly place: Place;
 }
 
@@ -64,5 +66,5 @@ const isUndrawnWindow = ({ declaration: { tree }, lines }: PieceShape, name: str
 function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish {
   const size = statement.size && positiveLength(scope, statement.size, 'A hem');
   const supply = statement.supply && findOf(scope, statement.supply, 'supply');
-  return { kind: statement.finish, size: size?.amount, supply, namesSupply: statement.supply !== undefined, place: placeIn(scope, statement) };
+  return { kind: statement.finish, size: size?.amount, supply, namesSupply: statement.supply !== undefined, ofAll: statement.edge.text === 'all', place: placeIn(scope, statement) };
 }

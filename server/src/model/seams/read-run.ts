@@ -1,3 +1,4 @@
+import { lengthInside } from '../../geometry/inside.ts';
 import { edgeLength } from '../../geometry/measure.ts';
 import type { Edge } from '../../geometry/shape.ts';
 import { nearestName } from '../../problems/near.ts';
@@ -6,6 +7,7 @@ import type { Bound, Name, RunPart } from '../../syntax/tree.ts';
 import { allDefined, evaluate, evaluateAs } from '../formulas/evaluate.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
 import type { PieceShape } from '../piece/piece.ts';
+import { polygonOf } from '../piece/polygons.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { lengthOfLine } from '../piece/size.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
@@ -13,7 +15,7 @@ import { stretchLength, type Run, type Stretch, type Way } from './seam.ts';
 
 /** A run of edges as written; undefined where a fault stands in the way, which is reported. */
 export function readRun(scope: Scope, parts: readonly RunPart[], way: 'with' | 'onto', isSecond: boolean): Run | 'not wanted' | undefined {
-  const read = parts.map((part) => readPart(scope, part, way === 'onto' && isSecond && parts.length === 1));
+  const read = parts.map((part) => readPart(scope, part, way === 'onto' && isSecond ? 'one line' : 'edges', parts.length === 1));
   if (read.includes('not wanted')) return 'not wanted';
   const found = allDefined(read);
   const first = parts[0];
@@ -21,18 +23,21 @@ export function readRun(scope: Scope, parts: readonly RunPart[], way: 'with' | '
   if (found === undefined || first === undefined || last === undefined) return undefined;
   const place = { ...placeIn(scope, first), end: last.end };
   const line = found.find(isLine);
-  if (line !== undefined) return { place, stretches: [], line, length: lengthOfLine(line.piece, line.line).valueOf() };
+  if (line !== undefined) return { place, stretches: [], line, length: sewnLength(line) };
   const stretches = found.filter(isStretch);
   const directed = withWays(scope, parts, stretches);
   return directed && { place, stretches: directed, length: directed.reduce((sum, one) => sum + stretchLength(one), 0) };
 }
+
+/** How much of a line a seam can take: of one that runs on to the cutting line, what lies within the stitching line. */
+const sewnLength = ({ piece, line }: Laid): number => (line.closed ? lengthOfLine(piece, line).valueOf() : lengthInside(line.points, polygonOf(piece.whole.stitching)));
 
 type Laid = NonNullable<Run['line']>;
 type Read = Stretch | Laid | 'not wanted';
 const isLine = (one: Read): one is Laid => one !== 'not wanted' && 'line' in one;
 const isStretch = (one: Read): one is Stretch => one !== 'not wanted' && 'edge' in one;
 
-function readPart(scope: Scope, part: RunPart, mayBeLine: boolean): Read | undefined {
+function readPart(scope: Scope, part: RunPart, mayBe: 'edges' | 'one line', isAlone: boolean): Read | undefined {
   const [owner, name, more] = part.edge.path;
   const declaration = owner && findOf(scope, owner, 'piece');
   if (owner === undefined || declaration === undefined) return undefined;
@@ -46,14 +51,14 @@ function readPart(scope: Scope, part: RunPart, mayBeLine: boolean): Read | undef
   const edge = piece.whole.stitching.edges.find((one) => one.name === name.text);
   if (edge !== undefined) return readStretch(scope, part, piece, edge);
   const line = piece.lines.find((one) => one.name === name.text);
-  if (line !== undefined && mayBeLine) return { piece, line };
-  if (line !== undefined || !failedToDraw(piece, name.text)) reportEdge(scope, piece, name, line !== undefined);
+  if (line !== undefined && mayBe === 'one line' && isAlone) return { piece, line };
+  if (line !== undefined || !failedToDraw(piece, name.text)) reportEdge(scope, piece, name, line !== undefined, mayBe);
   return undefined;
 }
 
-function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean): void {
+function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean, mayName: 'edges' | 'one line'): void {
   if (isLine || name.text === piece.fold) {
-    report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: 'an edge' });
+    report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: mayName === 'one line' ? 'an edge, or this one line alone (another seam for the next line)' : 'an edge' });
     return;
   }
   const known = piece.whole.stitching.edges.map((one) => one.name);

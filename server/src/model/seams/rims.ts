@@ -2,6 +2,7 @@ import { glued, type Glued, type Rim } from '../../geometry/gluing.ts';
 import type { Face, Span } from '../../geometry/gluing-cells.ts';
 import { Groups } from '../../geometry/groups.ts';
 import { edgeLength } from '../../geometry/measure.ts';
+import { foldedOf } from '../piece/folded.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { allPieces, allSeams } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
@@ -50,9 +51,14 @@ export const rimsOf: Query<'all', readonly ArticleRim[]> = {
     if (faces.length > most.faces) return [];
     const laid = seams.filter(({ way }) => way === 'onto').flatMap(({ first }) => first.stretches.flatMap((stretch) => faces.flatMap(({ piece }, index) => (piece === stretch.piece ? [spanOf(stretch, index)] : []))));
     const result = gluedSurely(faces, copiedSeams(context, joined), laid);
-    return counted(result.rims.filter(({ spans: [first] }) => first !== undefined && !result.unclear.has(result.bodies[first.face] ?? -1)).map((rim) => articleRim(rim, faces)));
+    const surely = result.rims.filter(({ spans: [first] }) => first !== undefined && !result.unclear.has(result.bodies[first.face] ?? -1)).map((rim) => articleRim(rim, faces));
+    return counted(surely.filter((rim) => !isEndOfStrip(context, rim)));
   },
 };
+
+/** The end of a strip that is folded flat and sewn along its side, be it a strap or a loop, is no mouth. */
+const isEndOfStrip = (context: Context, { isClosed, stretches: [only, ...others] }: ArticleRim): boolean =>
+  isClosed && only !== undefined && others.length === 0 && context.get(foldedOf, only.piece.declaration) !== undefined;
 
 interface PieceFace extends Face {
   readonly piece: PieceShape;

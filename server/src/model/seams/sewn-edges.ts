@@ -1,13 +1,14 @@
 import { edgeLength } from '../../geometry/measure.ts';
 import { holds } from '../formulas/evaluate.ts';
 import type { NamedDeclaration } from '../names/world.ts';
+import type { PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { allSeams, declarationOf } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
 import { scopeOf } from '../query/scope.ts';
 import { finishesOf } from './finishes.ts';
 import { seamOf, usualTolerance } from './read-seam.ts';
-import { drawnName, piecesOf } from './seam.ts';
+import { drawnName, piecesOf, type Seam } from './seam.ts';
 
 /** The edges of a piece that no seam joins, and of which nothing else is said; those sewn in part say so. */
 export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string; readonly isPart: boolean }[]> = {
@@ -35,6 +36,18 @@ export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string
     });
   },
 };
+
+/**
+ * The seam that takes up an edge of a piece as it is drawn, from end to end and on both halves; undefined where none does
+ * alone. What is laid on something, and what it is laid on, may be left as it is, or hemmed first.
+ */
+export function takenBy(context: Context, shape: PieceShape, edge: string): Seam | undefined {
+  const edges = shape.whole.stitching.edges.filter(({ name }) => drawnName(name) === edge);
+  return context.get(allSeams, 'all').map((one) => context.get(seamOf, one)).find((seam) => {
+    const stretches = seam?.way === 'with' ? [...seam.first.stretches, ...seam.second.stretches] : [];
+    return edges.length > 0 && edges.every((one) => edgeLength(one) - coveredBy(stretches.filter((stretch) => stretch.piece === shape && stretch.edge === one.name)) <= usualTolerance);
+  });
+}
 
 /** How much of an edge stretches of it take together, in millimetres. */
 export function coveredBy(spans: readonly { readonly from: number; readonly to: number }[]): number {

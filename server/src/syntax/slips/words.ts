@@ -3,12 +3,31 @@ import { change, expects, firstWord, isWord, slip, textAt, textOf, type Reading,
 import { tradeWords } from './trade-words.ts';
 
 /** Words in place of those of the language. */
-export const wordSlips: readonly Recogniser[] = [capital, meant, trade, condition];
+export const wordSlips: readonly Recogniser[] = [sizeTitle, doesAfterWhen, sizesOfFact, capital, meant, trade, condition];
 
 /** `seam allowance 3/8`, which begins like a seam called “allowance”. */
 export function seamAllowance(of: Reading): Slip | undefined {
   if (firstWord(of) !== 'seam' || !/^allowances?$/.test(textAt(of, 1)) || textAt(of, 2) === '=' || of.at > 2) return undefined;
   return { ...change(of, 'write “allowance”', 'allowance', 0, 1), end: of.tokens[0]?.end ?? 0 };
+}
+
+/** `sizes S "Small"`. */
+function sizeTitle(of: Reading): Slip | undefined {
+  if (firstWord(of) !== 'sizes' || !textAt(of, of.at).startsWith('"')) return undefined;
+  return slip(of, 'sizes have no titles. Write their names alone, as in sizes small, large');
+}
+
+/** `step "…" when tab is cork does s`. */
+function doesAfterWhen(of: Reading): Slip | undefined {
+  if (firstWord(of) !== 'step' || textAt(of, of.at) !== 'does') return undefined;
+  return slip(of, '“does” and what is done come before “when”');
+}
+
+/** `from closed 9 for S, 12 for L`, where a size stands that can't be one for each. */
+function sizesOfFact(of: Reading): Slip | undefined {
+  if (textAt(of, of.at) !== 'for' || of.at === 0 || expects(of, 'for', 'per') || of.block === 'file') return undefined;
+  const size = textAt(of, of.at - 1);
+  return slip(of, `give what changes a name outside, as in length wide = ${size} for S, ${size} for L, and write that name here`);
 }
 
 function capital(of: Reading): Slip | undefined {
