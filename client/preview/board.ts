@@ -5,6 +5,7 @@ import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested } fr
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
+import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
 import type { AskMove } from './handles.ts';
 import { hatching } from './hatching.ts';
@@ -113,6 +114,16 @@ export class Board {
 
   get focus(): Focus {
     return this.#focus;
+  }
+
+  /** Draws on the pieces what a check that fails has measured there. */
+  showFailing(failing: ReadonlyMap<string, readonly Failing[]>): void {
+    const { x: left, width } = boardBox(this.#shown, this.#spots);
+    for (const { element: made, item } of this.#pieces.all()) {
+      const here = failing.get(item.name) ?? [];
+      const middle = (this.#spots.get(item.name)?.x ?? left) + (item.piece?.drawing.box.width ?? 0) / 2;
+      if (here.length > 0 || made.classList.contains('failing')) showFailing(made, here, middle > left + width / 2 ? 'left' : 'right');
+    }
   }
 
   /** Lays something over the board, so that nothing moves for it. */

@@ -11,6 +11,7 @@ import { keepContrast } from './contrast.ts';
 import { findAt, onPiece, onStep, type AtCursor } from './cursor.ts';
 import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
+import { failingOn } from './failing.ts';
 import { pieceFilter } from './filter.ts';
 import { legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
@@ -260,7 +261,9 @@ function light(next: AtCursor): void {
   lit = next;
   showFocus();
   setText(about, next.says);
+  about.title = next.says;
   board.lay(next.compared !== undefined ? comparedDrawing(next.compared) : next.walk !== undefined ? walkDrawing(next.walk) : undefined);
+  board.showFailing(next.compared === undefined ? new Map() : failingOn(next.compared, data?.pieces ?? []));
   steps.update(data?.steps ?? [], next.step?.number);
   markJoined(root, next.step?.joined ?? []);
   const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));

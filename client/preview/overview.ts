@@ -15,6 +15,8 @@ export interface Overview {
   readonly scaled: (scale: number) => void;
 }
 
+/** A board that is smaller on screen has no room for a picture of itself, pixels (invented, by eye). */
+const [leastWide, leastHigh] = [300, 320];
 
 /** For the eye and the pointer alone: by keys and in words the board itself is gone through. */
 export function overview(field: HTMLElement): Overview {
@@ -23,8 +25,11 @@ export function overview(field: HTMLElement): Overview {
   const drawn = svgElement('svg', { 'aria-hidden': 'true' }, pieces, view);
   const made = element('div', { class: 'overview', hidden: true }, drawn);
   let scale = 1;
+  let whole = { width: 0, height: 0 };
   const show = (): void => {
-    made.hidden = field.scrollWidth <= field.clientWidth + 1 && field.scrollHeight <= field.clientHeight + 1;
+    const [across, down] = [whole.width * scale + 2 * padding, whole.height * scale + 2 * padding];
+    // Words may stick out of the board; where the board itself is in sight, or the picture would cover most of it, none is needed.
+    made.hidden = (across <= field.clientWidth + 1 && down <= field.clientHeight + 1) || field.clientHeight < leastHigh || field.clientWidth < leastWide;
     if (made.hidden) return;
     view.setAttribute('x', String((field.scrollLeft - padding) / scale));
     view.setAttribute('y', String((field.scrollTop - padding) / scale));
@@ -46,6 +51,7 @@ export function overview(field: HTMLElement): Overview {
   return {
     element: made,
     update: (all, box) => {
+      whole = box;
       drawn.setAttribute('viewBox', `0 0 ${Math.max(1, box.width)} ${Math.max(1, box.height)}`);
       pieces.replaceChildren(...all.map(({ x, y, width, height }) => svgElement('rect', { x: x - box.x, y: y - box.y, width, height })));
       show();

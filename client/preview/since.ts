@@ -58,7 +58,9 @@ export interface Committed {
 /** Keeps the pieces as they were saved or committed, and says what is otherwise since. */
 export class Since {
   readonly element: HTMLElement;
-  readonly #words = element('span', {});
+  readonly #words = element('span', { class: 'at-length' });
+  /** The same where there is little room. */
+  readonly #short = element('span', { class: 'in-short' });
   readonly #dismiss = element('button', { type: 'button', class: 'tool wide', title: 'Show what is otherwise than now from here on' }, 'Dismiss');
   readonly #changed: (ghosts: ReadonlyMap<string, Ghost>) => void;
   /** As they were saved, by what is chosen: in another size other pieces were. */
@@ -74,7 +76,7 @@ export class Since {
     this.#dismiss.addEventListener('click', () => {
       if (this.#now !== undefined) this.show(this.#now, true);
     });
-    this.element = element('div', { class: 'since', hidden: true }, this.#words, this.#dismiss);
+    this.element = element('div', { class: 'since', hidden: true }, this.#words, this.#short, this.#dismiss);
   }
 
   /** @param isSaved whether what is shown is as it was saved */
@@ -111,6 +113,7 @@ export class Since {
       ...([...ghosts.values()].some(({ outline }) => outline !== '') ? [`Dotted outlines are as ${this.#what}.`] : []),
       ...(gone.length === 0 ? [] : [`No longer there: ${few(gone)}.`]),
     ].join(' '));
+    setText(this.#short, hasNone ? 'Nothing to compare with.' : `Otherwise than ${this.#what}: ${changed.length + gone.length === 1 ? '1 piece' : `${changed.length + gone.length} pieces`}.`);
     this.#changed(ghosts);
   }
 }

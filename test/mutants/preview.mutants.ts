@@ -25,7 +25,7 @@ const mutants: readonly Mutant[] = [
   { what: 'zooming away from the pointer', file: 'client/preview/zoom.ts', before: 'field.scrollBy(after.left + share.x * after.width - point.x,', after: 'field.scrollBy(0,', tests: board },
   { what: 'a wheel that zooms nothing', file: 'client/preview/wheel.ts', before: 'if (!isPinch && !isMap) return;', after: 'if (!isPinch) return;', tests: board },
   { what: 'two fingers that zoom in place of panning', file: 'client/preview/wheel.ts', before: 'timeStamp - pannedAt < gesture', after: 'timeStamp - pannedAt < 0', tests: board },
-  { what: 'no overview', file: 'client/preview/overview.ts', before: 'made.hidden = field.scrollWidth', after: 'made.hidden = true || field.scrollWidth', tests: board },
+  { what: 'no overview', file: 'client/preview/overview.ts', before: 'made.hidden = (across', after: 'made.hidden = true || (across', tests: board },
   { what: 'a double click that does nothing', file: 'client/preview/board.ts', before: "this.field.addEventListener('dblclick', () => this.fit());", after: '', tests: board },
   { what: 'pieces that stand back though they are asked for', file: 'client/preview/board.ts', before: 'const isAside = !this.#isAskedFor(item);', after: 'const isAside = this.#isAskedFor(item);', tests: board },
   { what: 'names of a spec in place of titles', file: 'client/preview/cards.ts', before: 'flatMap(({ title: text, kind, label })', after: 'flatMap(({ name: text, kind, label })', tests: board },
@@ -81,6 +81,9 @@ const mutants: readonly Mutant[] = [
 
   // What a check measured.
   { what: 'a check drawn against itself', file: 'server/src/preview/links.ts', before: 'both: [measure(is), measure(wanted)]', after: 'both: [measure(is), measure(is)]', tests: lit },
+  { what: 'an edge that is too long, not drawn so', file: 'client/preview/failing.ts', before: 'pointsFrom(Math.max(0, long - over))', after: 'pointsFrom(long / 2)', tests: board },
+  { what: 'longer told as shorter', file: 'client/preview/failing.ts', before: "off > 0 ? 'longer'", after: "off < 0 ? 'longer'", tests: board },
+  { what: 'where a sum was measured, told of a product', file: 'server/src/model/checks/designer-checks.ts', before: "expression.operator === '+' && left", after: 'left', tests: lit },
   { what: 'bars of one length', file: 'client/preview/compared.ts', before: 'const share = Math.abs(width) / most;', after: 'const share = 1;', tests: board },
 
   // Beside the text.

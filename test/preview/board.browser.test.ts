@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import type { Browser } from 'playwright-core';
+import type { Browser, Locator } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview, type PreviewPage } from './page.ts';
+import { differingPixels } from './pixels.ts';
 import { Draft, manyPieces, shapes, wallet } from './specs.ts';
 
 let browser: Browser;
@@ -369,13 +370,34 @@ it.each(['light', 'dark', 'high-contrast', 'high-contrast-light'] as const)('dra
   const [whole = 0, apart = 0, shorter = 0] = widths.map(([, width]) => width);
   expect(shorter / whole).toBeCloseTo(105 / 140, 1);
   expect(shorter + apart).toBeGreaterThanOrEqual(whole - 3);
+  // On the edges themselves: what each is, and the stretch that is too long, to scale.
+  const here = (name: string): Locator => preview.page.locator(`.on-board[data-piece="${name}"] .failing-here`);
+  expect(await here('strap').locator('text').allTextContents()).toEqual(['140 cm, 35 cm longer']);
+  expect(await here('tab').locator('text').allTextContents()).toEqual(['105 cm with 102 cm to ease in, 35 cm shorter']);
+  const strapWide = await preview.page.locator('.on-board[data-piece="strap"]').evaluate((one) => one.getBoundingClientRect().width);
+  const [over] = await here('strap').locator('.over').evaluateAll((all) => all.map((one) => (one as SVGPathElement).getBoundingClientRect().width));
+  expect((over ?? 0) / strapWide).toBeCloseTo(35 / 142, 1);
+  expect(await here('tab').locator('.over').count()).toBe(0);
+  expect(await differingPixels(preview.page, here('strap').locator('.over'))).toBeGreaterThan(100);
+  expect(await differingPixels(preview.page, here('tab').locator('text'))).toBeGreaterThan(60);
+  // The words are in sight, all of them.
+  for (const name of ['strap', 'tab']) {
+    const { x = -1, width = 0 } = (await here(name).locator('text').boundingBox()) ?? {};
+    expect(x).toBeGreaterThanOrEqual(0);
+    expect(x + width).toBeLessThanOrEqual(700);
+  }
   // Nothing moves for it.
   expect(await boxes(preview)).toEqual(before);
   await preview.picture(`compared-lengths-${theme}`);
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('check tab') + 2 });
   expect(await compared.locator('p').allInnerTexts()).toEqual(['3 cm × 3 cm tab', '9 cm × 5 cm card, dashed']);
+  expect(await here('tab').locator('text').allTextContents()).toEqual(['9 cm × 5 cm wanted']);
+  const [wanted, own] = await Promise.all([here('tab').locator('.over'), preview.page.locator('.on-board[data-piece="tab"]')].map((one) => one.evaluate((box) => box.getBoundingClientRect().width)));
+  expect((wanted ?? 0) / (own ?? 1)).toBeGreaterThan(1.5);
+  expect(await here('strap').count()).toBe(0);
   await preview.picture(`compared-sizes-${theme}`);
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('piece tab') + 8 });
   expect(await compared.count()).toBe(0);
+  expect(await preview.page.locator('.failing, .failing-here').count()).toBe(0);
   await closed(preview);
 });

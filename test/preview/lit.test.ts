@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { PreviewCompared } from '../../server/src/preview/drawing-data.ts';
 import { findAt } from '../../client/preview/cursor.ts';
 import { Draft } from './specs.ts';
 
@@ -81,7 +82,7 @@ describe('the cursor lights', () => {
   });
 
   it('what a check that fails has measured, and nothing of one that holds', () => {
-    expect(at('check base').compared).toEqual({ by: '20 cm', both: [{ says: 'base.top', text: '10 cm', width: 100, height: null }, { says: 'wall.top', text: '30 cm', width: 300, height: null }] });
+    expect(at('check base').compared).toEqual({ by: '20 cm', both: [{ says: 'base.top', text: '10 cm', width: 100, height: null, on: [['base', 'top']], more: '' }, { says: 'wall.top', text: '30 cm', width: 300, height: null, on: [['wall', 'top']], more: '' }] });
     expect(at('seam foot').compared).toBeUndefined();
     const compared = (rule: string): unknown => {
       const text = `${spec}thing tag "Tag" = 12 by 3\ncheck ${rule}\n`;
@@ -92,6 +93,10 @@ describe('the cursor lights', () => {
     expect(compared('wall.crease clears wall.cutting by 4')).toMatchObject({ both: [{ says: 'from wall.crease to wall.cutting', text: '0 cm' }, { says: 'wanted', text: '4 cm' }] });
     expect(compared('base holds tag with ease 1/2')).toMatchObject({ by: '', both: [{ says: 'base', text: '10 cm × 8 cm', width: 100, height: 80 }, { text: '12.5 cm × 3.5 cm', width: 125, height: 35 }] });
     expect(compared('base_w > 8')).toBeUndefined();
+    // Where it was measured is known of what is added up, and of nothing that is reckoned otherwise.
+    expect(compared('base.top matches (wall.top + wall.left)')).toMatchObject({ both: [{ on: [['base', 'top']] }, { on: [['wall', 'top'], ['wall', 'left']] }] });
+    expect((compared('base.top matches wall.top * 2') as PreviewCompared).both[1].on).toBeUndefined();
+    expect(compared('base holds tag with ease 1/2')).toMatchObject({ both: [{ on: [['base']] }, {}] });
   });
 
   it('the narrowest line of the piece that it is in', () => {

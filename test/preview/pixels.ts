@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 
 /** A picture is kept at this share of its size: what browsers draw otherwise on other machines, the edges of letters, is evened out. */
 const kept = 1 / 3;
@@ -35,4 +35,30 @@ export async function comparePictures(page: Page, shot: Uint8Array, before: Uint
     return { picture: bytes, off: count / (width * height) };
   }, { now: [...shot], then: before === undefined ? undefined : [...before], scale: kept, least: near });
   return { picture: new Uint8Array(picture), off };
+}
+
+/** How many pixels of a page are another colour once something is taken away. */
+export async function differingPixels(page: Page, line: Locator): Promise<number> {
+  const before = await page.screenshot();
+  await line.evaluate((one) => one.setAttribute('visibility', 'hidden'));
+  const after = await page.screenshot();
+  await line.evaluate((one) => one.removeAttribute('visibility'));
+  const counter = await page.context().browser()?.newPage();
+  if (counter === undefined) throw new Error('There is no browser to count in.');
+  const count = await counter.evaluate(async (pictures) => {
+    const read = async (bytes: readonly number[]): Promise<Uint8ClampedArray> => {
+      const image = await createImageBitmap(new Blob([new Uint8Array(bytes)], { type: 'image/png' }));
+      const context = new OffscreenCanvas(image.width, image.height).getContext('2d');
+      context?.drawImage(image, 0, 0);
+      return context?.getImageData(0, 0, image.width, image.height).data ?? new Uint8ClampedArray();
+    };
+    const [one, other] = await Promise.all(pictures.map(read));
+    let differing = 0;
+    for (let at = 0; at < (one?.length ?? 0); at += 4) {
+      if ([0, 1, 2].some((channel) => Math.abs((one?.[at + channel] ?? 0) - (other?.[at + channel] ?? 0)) > 48)) differing++;
+    }
+    return differing;
+  }, [[...before], [...after]]);
+  await counter.close();
+  return count;
 }

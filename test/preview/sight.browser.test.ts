@@ -2,6 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser, Locator } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { openPreview, type PreviewPage } from './page.ts';
+import { differingPixels } from './pixels.ts';
 import { Draft, laysTold, manyPieces, shapes, wallet } from './specs.ts';
 
 // What a person sees: in reach, in place, and drawn in pixels that differ from the ground.
@@ -197,6 +198,22 @@ describe('a small panel', () => {
     expect(await preview.page.locator('#view-table').evaluate((view) => view.scrollWidth <= view.clientWidth)).toBe(true);
   });
 
+  it.each([[400, 800], [640, 400], [900, 700]])('cuts off no word of what is lit and of what an edit did, at %i by %i', async (width, height) => {
+    preview = await openPreview(browser, { width, height, state: { uri: 'draft.piece', view: 'board', focus: true } });
+    const draft = new Draft();
+    await preview.post({ type: 'unsaved', files: [] });
+    await preview.show(draft.data(wallet));
+    await preview.post({ type: 'unsaved', files: ['draft.piece'] });
+    await preview.show(draft.data(wallet.replace('panel_w = 4 1/2', 'panel_w = 5')), 2);
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('length panel_w') + 2 });
+    const said = await preview.page.locator('.about, .since span').evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).map((one) => ({ text: one.textContent, isWhole: one.scrollWidth <= one.clientWidth + 1 && one.scrollHeight <= one.clientHeight + 1 || getComputedStyle(one).display === 'inline', right: one.getBoundingClientRect().right })));
+    expect(said.map(({ text }) => text.slice(0, 15))).toEqual(['panel_w = 5 in ', 'Otherwise than ']);
+    for (const { text, isWhole, right } of said) expect(isWhole && right <= width, text).toBe(true);
+    // The piece by itself has room to be seen, and the board is not hidden by its overview.
+    expect(await preview.page.locator('.focus .drawing').evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(width === 900 ? 250 : 180);
+    expect(await preview.page.locator('.overview').isVisible()).toBe(false);
+  });
+
   it('leaves most of its height to the drawings at 200 %', async () => {
     preview = await openPreview(browser, { width: 640, height: 400 });
     await preview.show(new Draft().data(wallet));
@@ -252,36 +269,7 @@ describe('pixels', () => {
     for (const kind of ['cutting', 'stitching', 'fold', 'line', 'placement', 'foldline', 'window', 'grain', 'notch', 'mark', 'drill']) {
       const line = preview.page.locator(`.whole:has(.part.${kind})`).first();
       await line.scrollIntoViewIfNeeded();
-      expect(await differingPixels(line), kind).toBeGreaterThan(8);
+      expect(await differingPixels(preview.page, line), kind).toBeGreaterThan(8);
     }
   });
 });
-
-/** How many pixels of the page are another colour once a line is taken away. */
-async function differingPixels(line: Locator): Promise<number> {
-  const shot = async (): Promise<string> => (await preview.page.screenshot()).toString('base64');
-  const before = await shot();
-  await line.evaluate((one) => one.setAttribute('visibility', 'hidden'));
-  const after = await shot();
-  await line.evaluate((one) => one.removeAttribute('visibility'));
-  const counter = await browser.newPage();
-  const count = await counter.evaluate(async (pictures) => {
-    const read = async (base64: string): Promise<Uint8ClampedArray> => {
-      const image = new Image();
-      image.src = `data:image/png;base64,${base64}`;
-      await image.decode();
-      const canvas = new OffscreenCanvas(image.width, image.height);
-      const context = canvas.getContext('2d');
-      context?.drawImage(image, 0, 0);
-      return context?.getImageData(0, 0, image.width, image.height).data ?? new Uint8ClampedArray();
-    };
-    const [one, other] = await Promise.all(pictures.map(read));
-    let differing = 0;
-    for (let at = 0; at < (one?.length ?? 0); at += 4) {
-      if ([0, 1, 2].some((channel) => Math.abs((one?.[at + channel] ?? 0) - (other?.[at + channel] ?? 0)) > 48)) differing++;
-    }
-    return differing;
-  }, [before, after]);
-  await counter.close();
-  return count;
-}

@@ -58,69 +58,8 @@ export function textAt(text: string, data: PreviewData, place: PlaceRef | null |
   return now && text.slice(now.start, now.end);
 }
 
-const head = `pattern "Shapes"
-revision 1
-unit cm
-step 0.1
-use "studio/materials.piece"
-`;
-
-/** Curves, folds, notches, windows, marks and drill holes, in centimetres; invented. */
-export const shapes = `${head}
-sizes S, M, L
-length body = 24 for S, 28 for M, 32 for L
-length flap_depth = body / 2 + 1
-
-piece flap "Rounded flap" {
-  outline path from 0, 0 {
-    line to body, 0 as hinge
-    line to body, flap_depth / 2 as right
-    curve to 0, flap_depth / 2 by body, flap_depth * 1.2 and 0, flap_depth * 1.2 as sweep
-    close as left
-  }
-  allowance hinge 1.5
-  allowance sweep 1
-  line edge_stitch = inset 0.6 from stitching
-  notch hinge at 50%
-  notch sweep at 25%
-  notch sweep at 75%
-  drill rivet at body / 2, 3
-  grain bias
-  cut 1 canvas
-  cut 1 poplin
-}
-
-piece base "Round base" {
-  outline circle across 16
-  allowance 1
-  foldline middle = level at 8
-  grain none
-  cut 2 cork
-}
-
-piece gusset "Half gusset" {
-  outline polygon from 0, 0 to 6, 0 to 9, 20 to 0, 20
-  edge side4 as centre
-  on fold centre
-  allowance 1
-  placement pocket = rectangle 3 by 6 at 1.2, 6
-  mark eyelet for snap 10 mm at 2.5, 16
-  notch side2 at 8
-  grain up
-  this way up
-  cut 2 print on fold
-}
-
-piece panel "Panel with a window" {
-  outline rectangle body by 18
-  corner top chamfer 2
-  window view = ellipse 10 by 6 centred at body / 2, 9
-  line zip_tape = from 3, 3 to body - 3, 3
-  grain up or across
-  cut 1 canvas
-  cut 1 stay along stitching without view
-}
-`;
+/** Curves, folds, notches, windows, marks and drill holes, in centimetres; invented. Editors have it open too. */
+export const shapes = file('test/editor/workspace/shapes.piece');
 
 /** A pattern of many pieces, no two alike. */
 export function manyPieces(count: number): string {

@@ -145,6 +145,10 @@ export interface PreviewMeasure {
   /** Millimetres; no height of what is only long. */
   readonly width: number;
   readonly height: number | null;
+  /** Names of the pieces that it was measured on, each with the part of it; left out of what was reckoned otherwise than by adding those up. */
+  readonly on?: readonly (readonly [piece: string, part?: string])[];
+  /** What its width has beyond what was measured there: ` with 1/4 in to ease in`. */
+  readonly more?: string;
 }
 
 /** From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`. */

@@ -82,9 +82,10 @@ function comparedIn(declaration: Declaration, { world, display: usual }: Pattern
   const compared = checks.find((one) => one.declaration === declaration)?.compared;
   if (compared === undefined) return {};
   const display = world.settings.get(declaration.file)?.display ?? usual;
-  const measure = ({ says, width, height }: Measure): PreviewMeasure => ({
-    says, width: width.valueOf(), height: height?.valueOf() ?? null,
+  const measure = ({ says, more = '', width, height, on }: Measure): PreviewMeasure => ({
+    says: `${says}${more}`, width: width.valueOf(), height: height?.valueOf() ?? null,
     text: [width, ...(height === undefined ? [] : [height])].map((length) => showFinely(length, display)).join(' × '),
+    ...(on === undefined ? {} : { on, more }),
   });
   const [is, wanted] = compared;
   return { compared: { both: [measure(is), measure(wanted)], by: is.height === undefined ? showFinely(is.width.sub(wanted.width).abs(), display) : '' } };

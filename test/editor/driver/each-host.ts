@@ -6,8 +6,12 @@ import { vsix, workspace } from '../setup.ts';
 import { openBrowser } from './browser.ts';
 import { Workbench } from './workbench.ts';
 
-/** Declares tests that run in each kind of editor, all those of one call in one window. */
-export function inEachHost(name: string, declare: (workbench: () => Workbench, kind: HostKind) => void, { trusted = true, git = false } = {}): void {
+/**
+ * Declares tests that run in each kind of editor, all those of one call in one window.
+ *
+ * @param drawn flags for how the browser is to draw
+ */
+export function inEachHost(name: string, declare: (workbench: () => Workbench, kind: HostKind) => void, { trusted = true, git = false, drawn = [] }: { readonly trusted?: boolean; readonly git?: boolean; readonly drawn?: readonly string[] } = {}): void {
   describe.each(hostKinds)(`${name} (%s host)`, (kind) => {
     let host: Host | undefined;
     let browser: Browser | undefined;
@@ -21,7 +25,7 @@ export function inEachHost(name: string, declare: (workbench: () => Workbench, k
       const start = Date.now();
       host = await startHost(kind, { vsix, samples: workspace, trusted, git });
       const up = Date.now();
-      browser = await openBrowser();
+      browser = await openBrowser(drawn);
       workbench = await Workbench.open(browser, host);
       console.log(`${kind} host: up in ${up - start} ms, window in ${Date.now() - up} ms`);
     });

@@ -1,5 +1,5 @@
 import path from 'node:path';
-import type { Browser, FrameLocator, Locator, Page } from 'playwright-core';
+import type { Browser, Frame, FrameLocator, Locator, Page } from 'playwright-core';
 import { root } from '../fetch/folder.ts';
 import type { Host } from '../hosts/host.ts';
 
@@ -278,6 +278,14 @@ export class Workbench {
   /** What the preview shows. */
   previewFrame(): FrameLocator {
     return this.page.frameLocator('iframe.webview.ready[src*="extensionId=piecewright.piecewright"]').frameLocator('iframe#active-frame');
+  }
+
+  /** The preview's own page, once it is there. */
+  async previewPage(): Promise<Frame> {
+    const page = await this.previewFrame().locator('#preview').elementHandle();
+    const frame = await page.ownerFrame();
+    if (frame === null) throw new Error('The preview has no page.');
+    return frame;
   }
 
   /** Goes to the pieces one by one, since the preview opens at its board, and back to the text. */

@@ -31,9 +31,15 @@ const measuring = rational(1, 20);
 export interface Measure {
   /** As it is written, or a word for what is not. */
   readonly says: string;
+  /** What its width has beyond what was measured: ` with 1/4 in to ease in`. */
+  readonly more?: string;
   readonly width: Rational;
   readonly height?: Rational;
+  /** Names of the pieces that it was measured on, each with the part of it; left out of what was reckoned otherwise than by adding those up. */
+  readonly on?: readonly MeasuredOn[];
 }
+
+export type MeasuredOn = readonly [piece: string, part?: string];
 
 /** What a check that fails has measured against one another: what there is, and what it should be. */
 export type Compared = readonly [is: Measure, wanted: Measure];
@@ -121,8 +127,31 @@ function comparedValues(scope: Scope, rule: Extract<CheckRule, { kind: 'conditio
   if (left === undefined || right === undefined) return { words: '' };
   const show = (value: Value): string => (isLength ? finely(display, value.amount) : showValue(value, display));
   const words = `: ${show(left)} against ${show(right)}`;
-  return isLength ? { words, compared: [{ says: textOf(scope, condition.left), width: left.amount }, { says: textOf(scope, condition.right), width: right.amount }] } : { words };
+  return isLength ? { words, compared: [lengthOf(scope, condition.left, left.amount), lengthOf(scope, condition.right, right.amount)] } : { words };
 }
+
+function lengthOf(scope: Scope, expression: Expression, width: Rational): Measure {
+  const on = addedUp(expression);
+  return { says: textOf(scope, expression), width, ...(on === undefined ? {} : { on }) };
+}
+
+/** The parts of pieces whose lengths a formula adds up; undefined of any other formula. */
+function addedUp(expression: Expression): readonly MeasuredOn[] | undefined {
+  switch (expression.kind) {
+    case 'reference':
+      return expression.path.length === 2 ? [namesOf(expression)] : undefined;
+    case 'group':
+      return addedUp(expression.inner);
+    case 'binary': {
+      const [left, right] = [addedUp(expression.left), addedUp(expression.right)];
+      return expression.operator === '+' && left !== undefined && right !== undefined ? [...left, ...right] : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+const namesOf = ({ path: [piece, part] }: Reference): MeasuredOn => (part === undefined ? [piece?.text ?? ''] : [piece?.text ?? '', part.text]);
 
 function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): Verdict {
   const left = evaluateAs(scope, rule.left, 'length');
@@ -138,7 +167,7 @@ function matches(scope: Scope, rule: Extract<CheckRule, { kind: 'matches' }>): V
   if (off.abs().compare(slack) <= 0) return 'passed';
   const { display } = scope.settings;
   const easing = eased.n === 0n ? '' : ` with ${finely(display, eased)} to ease in`;
-  const compared: Compared = [{ says: textOf(scope, rule.left), width: left.amount }, { says: `${textOf(scope, rule.right)}${easing}`, width: right.amount.add(eased) }];
+  const compared: Compared = [lengthOf(scope, rule.left, left.amount), { ...lengthOf(scope, rule.right, right.amount.add(eased)), more: easing }];
   return { compared, failure: `${textOf(scope, rule.left)} is ${finely(display, left.amount)} and ${textOf(scope, rule.right)} is ${finely(display, right.amount)}${easing}: ${finely(display, off.abs())} too ${off.compare(0) > 0 ? 'long' : 'short'}` };
 }
 
@@ -177,7 +206,7 @@ function clears(scope: Scope, rule: Extract<CheckRule, { kind: 'clears' }>): Ver
   if (least.add(measuring).compare(by.amount) >= 0) return 'passed';
   const { display } = scope.settings;
   const between = `from ${textOf(scope, rule.inner)} to ${textOf(scope, rule.outer)}`;
-  return { compared: [{ says: between, width: least }, { says: 'wanted', width: by.amount }], failure: `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted` };
+  return { compared: [{ says: between, width: least, on: [namesOf(rule.inner)] }, { says: 'wanted', width: by.amount }], failure: `${textOf(scope, rule.inner)} comes within ${finely(display, least)} of ${textOf(scope, rule.outer)}, and ${exactLength(by.amount, display.unit)} is wanted` };
 }
 
 interface LineOf {
@@ -221,7 +250,7 @@ function holdsThing(scope: Scope, rule: Extract<CheckRule, { kind: 'holds' }>): 
   const size = (width: Rational, height: Rational): string => `${finely(display, width)} by ${finely(display, height)}`;
   const easing = ease.n === 0n ? '' : ` with ${exactLength(ease, display.unit)} of ease`;
   const compared: Compared = [
-    { says: textOf(scope, rule.holder), width: room.width, height: room.height },
+    { says: textOf(scope, rule.holder), width: room.width, height: room.height, on: [namesOf(rule.holder)] },
     { says: `${rule.thing?.text ?? 'what it should hold'}${easing}`, width: thing.width.add(ease), height: thing.height.add(ease) },
   ];
   return { compared, failure: `${textOf(scope, rule.holder)} is ${size(room.width, room.height)} inside${room.outline === undefined ? ' as folded' : ''}, too small for ${size(thing.width, thing.height)}${easing}` };
