@@ -3,6 +3,7 @@ import {
   choicesRequest, pagesRequest,
   type ChoicesAnswer, type ChoicesParams, type ChosenOptions, type PagesAnswer, type PagesParams,
 } from '../../server/src/lsp/messages.ts';
+import { fileName } from '../../server/src/formats/file-name.ts';
 import type { Client } from './client-options.ts';
 
 type Choices = Extract<ChoicesAnswer, { readonly choices: unknown }>['choices'];
@@ -124,7 +125,7 @@ async function chooseCombination(choices: Choices, shown: ChosenOptions | undefi
   return chosen;
 }
 
-const nameOf = (pattern: vscode.Uri): string => pattern.path.replace(/^.*\//, '').replace(/\.piece$/, '').replace(/[^\p{L}\p{N}\p{M}_-]+/gu, '-');
+const nameOf = (pattern: vscode.Uri): string => fileName(pattern.path.replace(/^.*\//, '').replace(/\.piece$/, ''));
 
 /** Beside the pattern, with its name; an unsaved pattern's pages go to the first workspace folder. */
 async function targetFor(pattern: vscode.Uri, { format, ending, label }: FormatItem): Promise<vscode.Uri | undefined> {

@@ -1,12 +1,22 @@
 import { Resvg } from '@resvg/resvg-js';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import DxfParser from 'dxf-parser';
+import MarkdownIt from 'markdown-it';
+import Papa from 'papaparse';
+import { parse, type DefaultTreeAdapterTypes } from 'parse5';
+import sax from 'sax';
 import { unzipSync } from 'fflate';
 import readWorkbook from 'read-excel-file/node';
 import { describe, expect, it } from 'vitest';
+import type { Polygon } from '../../server/src/geometry/shape.ts';
 import { visibleText } from '../../server/src/formats/escape.ts';
-import { fileName } from '../../server/src/formats/pages.ts';
+import { fileName, untaken } from '../../server/src/formats/file-name.ts';
+import { renderTable } from '../../server/src/formats/format.ts';
 import { polygonArea } from '../../server/src/geometry/measure.ts';
+import { documentsOf } from '../../server/src/table/document.ts';
+import { notchesToCut } from '../../server/src/table/marks.ts';
+import { wholeTables } from '../../server/src/table/whole-table.ts';
+import type { CuttingTable } from '../../server/src/table/table.ts';
 import { templateSet } from '../../server/src/pages/pages.ts';
 import { handedOver, hostileTitles, made, optionsFor, readSchema, readText, samplePattern, samplePatterns, titled } from '../support/pages.ts';
 import { seen } from '../support/pdf.ts';
@@ -23,6 +33,14 @@ const painted = (svg: string, width = 200): ReturnType<Resvg['render']> => new R
 
 const near = (one: number, other: number): boolean => Math.abs(one - other) < 1e-3;
 
+interface Entity {
+  readonly type: string;
+  readonly layer: string;
+  readonly shape?: boolean;
+  readonly position?: { readonly x: number; readonly y: number };
+  readonly vertices?: readonly { readonly x: number; readonly y: number }[];
+}
+
 describe.each(samplePatterns)('%s for other programs', (name) => {
   const pattern = samplePattern(name);
   const { templates } = templateSet(pattern, new Map(), optionsFor());
@@ -34,8 +52,11 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
       const svg = readText(files[index]!.content);
       expect(painted(svg).width).toBe(200);
       expect(svg).toMatch(/<svg [^>]*width="[\d.]+mm" height="[\d.]+mm"/);
-      const [first] = variants;
-      const cutting = [...svg.matchAll(/<path class="cutting" d="([^"]*)"[^>]*><title>([^<]*)<\/title>/g)].filter(([, , words]) => words?.endsWith(': cut out') !== true)[0]?.[1] ?? '';
+      const lines = [...svg.matchAll(/<path class="cutting" d="([^"]*)"[^>]*><title>([^<]*)<\/title>/g)].filter(([, , words]) => words?.endsWith(': cut out') !== true).map(([, data = '']) => data);
+      expect(lines).toHaveLength(variants.length);
+      lines.forEach((cutting, at) => measured(cutting, variants[at]!.drawing.outline, `${title} ${variants[at]!.sizes.join(', ')}`));
+    });
+    function measured(cutting: string, outline: Polygon, words: string): void {
       const numbers = [...cutting.matchAll(/-?[\d.]+/g)].map(([digits]) => Number(digits));
       const [xs, ys] = [numbers.filter((_, at) => at % 2 === 0), numbers.filter((_, at) => at % 2 === 1)];
       const [x, y] = [Math.min(...xs), Math.min(...ys)];
@@ -46,8 +67,8 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
       let covered = 0;
       for (let at = 3; at < pixels.length; at += 4) covered += (pixels[at] ?? 0) / 255;
       const area = covered * (width / filled.width) * (height / filled.height);
-      expect(Math.abs(area / Math.abs(polygonArea(first!.drawing.outline)) - 1), title).toBeLessThan(0.001);
-    });
+      expect(Math.abs(area / Math.abs(polygonArea(outline)) - 1), words).toBeLessThan(0.001);
+    }
   });
 
   it('has its outlines, notches and sewing lines in DXF, as another parser reads them', () => {
@@ -56,8 +77,9 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
     const blocks = Object.values(dxf.blocks);
     const variants = templates.flatMap((template) => template.variants);
     expect(blocks).toHaveLength(variants.length);
-    variants.forEach(({ drawing }, index) => {
-      const entities = blocks[index]!.entities as unknown as readonly { type: string; layer: string; shape?: boolean; vertices?: readonly { x: number; y: number }[] }[];
+    let compared = 0;
+    variants.forEach(({ drawing, shape }, index) => {
+      const entities = blocks[index]!.entities as unknown as readonly Entity[];
       const boundary = entities.filter(({ layer, type }) => layer === '1' && type === 'POLYLINE');
       expect(boundary).toHaveLength(1);
       expect(boundary[0]!.shape).toBe(true);
@@ -66,7 +88,26 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
       expect(entities.filter(({ layer }) => layer === '4')).toHaveLength(drawing.strokes.filter(({ role }) => role === 'notch').length);
       expect(entities.filter(({ layer }) => layer === '14')).toHaveLength(drawing.strokes.filter(({ role }) => role === 'stitching').length);
       expect(entities.filter(({ layer }) => layer === '6')).toHaveLength(drawing.fold === undefined ? 0 : 1);
+      // In the block’s own place everything is where the pattern has it, y upwards.
+      const isAt = (place: { readonly x: number; readonly y: number }, spot: { readonly x: number; readonly y: number } | undefined): boolean => spot !== undefined && near(spot.x, place.x) && near(spot.y, place.y);
+      if (templates.find((template) => template.variants.includes(variants[index]!))!.line === 'cutting line') {
+        for (const { point } of notchesToCut(shape)) expect(entities.some(({ layer, vertices }) => layer === '4' && isAt(point, vertices?.[0])), shape.name).toBe(true);
+        for (const edge of shape.stitching.edges) {
+          if (edge.name === shape.fold || (shape.allowances.get(edge.name)?.size.n ?? 0n) === 0n || !drawing.strokes.some(({ role }) => role === 'stitching')) continue;
+          expect(entities.some(({ layer, vertices }) => layer === '14' && [vertices?.[0], vertices?.at(-1)].some((spot) => isAt(edge.start, spot))), `${shape.name} ${edge.name}`).toBe(true);
+          compared++;
+        }
+      }
+      for (const { role, points } of drawing.strokes.filter((stroke) => stroke.role === 'drill')) {
+        const [one, , other] = points;
+        expect(entities.some(({ layer, position }) => layer === '13' && isAt({ x: (one!.x + other!.x) / 2, y: -(one!.y + other!.y) / 2 }, position)), role).toBe(true);
+      }
+      const inner = drawing.strokes.filter(({ role }) => ['line', 'placement', 'foldline', 'partfold', 'window', 'ghost'].includes(role));
+      const drawnInner = entities.filter(({ layer, type }) => layer === '8' && type === 'POLYLINE');
+      expect(drawnInner).toHaveLength(inner.length);
+      inner.forEach(({ points }, at) => expect(drawnInner[at]!.vertices!.every((spot, vertex) => isAt({ x: points[vertex]!.x, y: -points[vertex]!.y }, spot))).toBe(true));
     });
+    if (templates.some(({ variants: own }) => own.some(({ drawing }) => drawing.strokes.some(({ role }) => role === 'stitching')))) expect(compared).toBeGreaterThan(0);
     expect(dxf.entities.filter(({ type }) => type === 'INSERT')).toHaveLength(variants.length);
   });
 
@@ -84,6 +125,17 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
       expect(row[height!]).toBeCloseTo(line.rectangle?.height.valueOf() ?? line.bounds.height, 3);
     });
     expect(await rowsOf(bytes, 'Safety')).not.toHaveLength(0);
+    // Every other table is there, cell by cell; a whole number is a number.
+    const contents = [...(pattern.choices.get('size') ?? [undefined])].map((size) => pattern.resolve(new Map(size === undefined ? [] : [['size', size]])));
+    const [document] = documentsOf([...wholeTables(pattern, contents.map(({ combination }) => combination))], 'piece');
+    let compared = 0;
+    for (const { key, heading, rows: wanted } of document!.sections) {
+      if (key === 'cuts' || key === 'buying') continue;
+      const read = (await rowsOf(bytes, heading.slice(0, 31).trim())).slice(1);
+      expect(read.map((row) => row.map((cell) => (cell === null ? '' : String(cell as string | number)))), heading).toEqual(wanted.map((row) => row.map(({ text }) => text)));
+      compared += wanted.length;
+    }
+    expect(compared).toBeGreaterThan(0);
   });
 
   it('keeps to the published schema in JSON', () => {
@@ -117,11 +169,81 @@ describe.each(hostileTitles.map((title) => [title.slice(0, 24), title] as const)
     expect((JSON.parse(readText(made(pattern, 'json'))) as { title: string }).title).toBe(visibleText(pattern.world.facts.title ?? ''));
   });
 
+  it('is text and nothing else in every table, as readers that we didn’t write take them apart', () => {
+    const [tables, plain] = [pattern, titled('Plain')].map((one): readonly CuttingTable[] => [...wholeTables(one, one.combinations())]) as [readonly CuttingTable[], readonly CuttingTable[]];
+    const shape = (table: readonly CuttingTable[], format: 'html' | 'markdown' | 'csv' | 'json'): unknown => {
+      const text = renderTable(table, format, 'piece');
+      switch (format) {
+        case 'html':
+          return tagsOf(parse(text));
+        case 'markdown':
+          return new MarkdownIt({ html: true }).parse(text, {}).map(({ type, tag }) => `${type} ${tag}`);
+        case 'csv':
+          return Papa.parse<string[]>(text, { skipEmptyLines: 'greedy' }).data.map(({ length }) => length);
+        case 'json':
+          return shapeOf(JSON.parse(text));
+      }
+    };
+    for (const format of ['html', 'markdown', 'csv', 'json'] as const) expect(shape(tables, format), format).toEqual(shape(plain, format));
+    const [csv, html] = (['csv', 'html'] as const).map((format) => renderTable(tables, format, 'piece')) as [string, string];
+    expect(html).not.toMatch(unseen);
+    for (const cell of Papa.parse<string[]>(csv).data.flat()) expect(cell).not.toMatch(/^[=+\-@\t\r]/);
+    // The title is there, and can be read: the page’s heading is it.
+    expect(textOf(elements(parse(html)).find(({ tagName }) => tagName === 'h1')!).replace(/\s+/g, ' ').trim()).toBe(visibleText(pattern.world.facts.title ?? '').replace(/\s+/g, ' ').trim());
+  });
+
+  it('is the title of a PDF and of drawings, without signs that turn the direction of what follows', async () => {
+    const { title: read, outline, structure } = await seen(made(pattern, 'pdf'));
+    expect(read).toBe(visibleText(pattern.world.facts.title ?? ''));
+    expect(JSON.stringify([outline, structure])).not.toMatch(unseen);
+    const [svg] = handedOver(pattern, 'svg').files;
+    const texts: string[] = [];
+    const parser = sax.parser(true);
+    parser.ontext = (text: string): void => { texts.push(text); };
+    parser.write(readText(svg!.content)).close();
+    expect(texts.some((text) => text.includes(visibleText(pattern.world.facts.title ?? '')))).toBe(true);
+    expect(texts.join('')).not.toMatch(unseen);
+  });
+
   it('gives a file name that every file system takes', () => {
     const name = fileName(title);
     expect(name).toMatch(/^[\p{L}\p{N}\p{M}_-]+$/u);
     expect(Buffer.byteLength(name)).toBeLessThanOrEqual(101);
-    expect(name).not.toMatch(/^(?:con|prn|aux|nul|com\d|lpt\d)$/i);
+    expect(name).not.toMatch(/^(?:con|prn|aux|nul|conin|conout|com[\d¹²³]|lpt[\d¹²³])$/i);
+  });
+});
+
+/** Signs that no reader sees, or that turn the direction of what stands after them. */
+const unseen = /[\u0000-\u0008\u001B\u200E\u200F\u202A-\u202E\u2066-\u2069]/;
+
+type HtmlNode = DefaultTreeAdapterTypes.Node;
+const elements = (node: HtmlNode): readonly DefaultTreeAdapterTypes.Element[] => [...('tagName' in node ? [node] : []), ...('childNodes' in node ? node.childNodes.flatMap(elements) : [])];
+const tagsOf = (node: HtmlNode): readonly string[] => elements(node).map(({ tagName, attrs }) => [tagName, ...attrs.map((one) => one.name).filter((one) => one !== 'class')].join(' '));
+const textOf = (node: HtmlNode): string => ('value' in node ? node.value : 'childNodes' in node ? node.childNodes.map(textOf).join('') : '');
+
+/** What a value is made of, whatever its texts say. */
+function shapeOf(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(shapeOf);
+  return typeof value === 'object' && value !== null ? Object.entries(value).map(([key, one]) => [key, shapeOf(one)]) : typeof value;
+}
+
+describe('what is too long', () => {
+  it('is cut, and that is told: on templates, in a cutter file, in a cell', () => {
+    const notes = (title: string, format: 'pdf' | 'projector' | 'dxf' | 'xlsx'): string => handedOver(titled(title), format).notes.join(' ');
+    expect(notes('x'.repeat(10_000), 'pdf')).toMatch(/^Not all of the words have room on “Template 1: x{18}…”: they end with “…” there\.$/);
+    expect(notes('x'.repeat(10_000), 'projector')).toMatch(/^Not all of the words have room on “Template 1/);
+    expect(notes('x'.repeat(241), 'dxf')).toBe(`A cutter file holds 240 letters of a text: “${'x'.repeat(30)}…” is cut.`);
+    expect(notes('x'.repeat(32_768), 'xlsx')).toMatch(/^A cell of a spreadsheet holds 32,767 letters of a text: /);
+    for (const format of ['pdf', 'dxf', 'xlsx'] as const) expect(notes('Cable pouch', format)).toBe('');
+  });
+});
+
+describe('names of files', () => {
+  it('are never one and the same where capitals or the way that letters are put together don’t count', () => {
+    const taken = new Set<string>();
+    const names = ['Canvas', 'canvas', 'CANVAS', 'caf\u00E9', 'cafe\u0301', 'canvas-2'].map((name) => untaken(fileName(name), taken));
+    expect(new Set(names.map((name) => name.normalize('NFC').toLowerCase())).size).toBe(6);
+    expect(names.slice(0, 3)).toEqual(['Canvas', 'canvas-2', 'CANVAS-3']);
   });
 });
 

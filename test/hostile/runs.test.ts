@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fileName } from '../../server/src/formats/pages.ts';
+import { fileName } from '../../server/src/formats/file-name.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { printFile } from '../../server/src/syntax/print.ts';
 

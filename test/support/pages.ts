@@ -76,6 +76,7 @@ export const readSchema = (name: string): object => JSON.parse(readFileSync(new 
 export const hostileTitles: readonly string[] = [
   '<script>alert(1)</script><svg onload=x>', '=HYPERLINK(1)', '+1-1', '@SUM(A1)', '../../etc/passwd', 'C:\\\\aux\\\\nul', 'a/b\\\\c:d*e?f', '\u202Egnp.exe\u202C', '👜 bag 🧵 \u{1F469}\u200D\u{1F3A8}',
   'x'.repeat(10_000), 'wide words '.repeat(900), ']]>&amp;&#0;%PDF-1.7 endstream endobj', '\\(unbalanced ( parens ) )', 'Ｆｕｌｌ ﷽ العربية עברית 日本語', 'A\u0301\u0323\u0308'.repeat(50), '0\r\nSECTION',
+  'bell\u0000\u0007\u001B[31m\u0085\u200B\uFEFF', '100%%u off %%d \\\\U+0041', 'CON', 'aux.', 'COM\u00B9', 'bag. . .', '```\u2028| a | b |', '${process.exit(1)} {{7*7}} $(touch x) `id`',
 ].map((title) => title.replace(/["\r\n]/g, ' ').trim());
 
 /** A small pattern that says a title everywhere. */

@@ -6,6 +6,7 @@ import type { LaidOut } from '../buying/lay-out.ts';
 import { needsOf, type MaterialNeed } from '../buying/requirements.ts';
 import { supplyPurchases } from '../buying/supplies.ts';
 import { layFooter, layHeading, layJson, layLines, type LaidCombination } from '../formats/lay-report.ts';
+import { fileName, untaken } from '../formats/file-name.ts';
 import { laySheet } from '../formats/lay-svg.ts';
 import { cuttingTable } from '../table/table.ts';
 import type { Combination } from '../model/query/query.ts';
@@ -47,7 +48,8 @@ export async function lay(named: string, options: LayOptions): Promise<number> {
   const laid = combinations.map((combination) => layOne(pattern, combination, articles, buying, options, lays));
   if (options.json) await writeOutput(layJson(laid, pattern), undefined);
   else for (const one of laid) await writeOutput(`${layLines(one, pattern).map(plain).join('\n')}\n`, undefined);
-  if (options.svg !== undefined) for (const one of laid) await drawAll(one, pattern, basename(spec.path, '.piece'), options.svg, laid.length > 1);
+  const taken = new Set<string>();
+  if (options.svg !== undefined) for (const one of laid) await drawAll(one, pattern, basename(spec.path, '.piece'), { folder: options.svg, taken }, laid.length > 1);
   const allFit = laid.every(({ list }) => list.materials.every((plan) => plan.best !== undefined && plan.best.unplaced.length === 0));
   return allFit && laid.every(({ faults = [] }) => faults.length === 0) ? 0 : 1;
 }
@@ -80,17 +82,17 @@ function checkMaterials(pattern: Pattern, combinations: readonly Combination[], 
   }
 }
 
-async function drawAll({ table, list }: LaidCombination, { display }: Pattern, name: string, folder: string, several: boolean): Promise<void> {
+async function drawAll({ table, list }: LaidCombination, { display }: Pattern, name: string, { folder, taken }: { readonly folder: string; readonly taken: Set<string> }, several: boolean): Promise<void> {
   const texts = { heading: layHeading(table), footer: layFooter(table) };
   for (const plan of list.materials) {
     for (const [index, width] of plan.widths.entries()) {
       const parts = [name, ...(several ? table.combination.map(({ option }) => option) : []), plan.need.material.name, ...(index === 0 ? [] : [String(Math.round((width.nominal ?? width.usable).valueOf()))])];
-      const file = join(folder, `${parts.map(fileWord).join('-')}.svg`);
+      const file = join(folder, `${untaken(fileName(parts.join('-'), longestName), taken)}.svg`);
       await writeOutput(laySheet(plan, width, display, texts), file);
       tell(`Wrote ${file}.`);
     }
   }
 }
 
-/** Names of a spec are letters, digits and underscores, but a file's name may be anything. */
-const fileWord = (word: string): string => word.replace(/[^\p{L}\p{N}_.-]+/gu, '_');
+/** Bytes of a drawing’s name, which tells material and options: a file’s name may have 255. */
+const longestName = 200;

@@ -1,5 +1,6 @@
 import { basename, extname, join } from 'node:path';
-import { fileFormats, fileName, handOver, type PageFormat } from '../formats/pages.ts';
+import { fileName } from '../formats/file-name.ts';
+import { fileFormats, handOver, type PageFormat } from '../formats/pages.ts';
 import { KeptLays } from '../buying/lay-out.ts';
 import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';

@@ -43,8 +43,14 @@ export const layerTable = (layers: readonly string[]): readonly Group[] => [
 /** Groups as the text of a file. */
 export const dxfText = (groups: readonly Group[]): string => `${groups.map(([code, value]) => `${String(code).padStart(3)}\r\n${value}`).join('\r\n')}\r\n`;
 
-/** A text of seven-bit signs on one line; others are written by their numbers, as the format has it. */
+/** Letters of a text that are written: of a longer one some programs read no more than 255 signs (from memory). */
+export const longestText = 240;
+
+/**
+ * A text of seven-bit signs on one line; others are written by their numbers, as the format has it. So are a backslash and
+ * the first of two per cent signs, which would make something else of what stands after them (`%%d` is a degree sign).
+ */
 export function asciiText(words: string): string {
-  const plain = words.replace(/[\p{Cc}\p{Cf}\s]+/gu, ' ').slice(0, 240);
-  return plain.replace(/[^\u0020-\u007E]/gu, (sign) => Array.from({ length: sign.length }, (_, index) => `\\U+${sign.charCodeAt(index).toString(16).toUpperCase().padStart(4, '0')}`).join(''));
+  const plain = Array.from(words.replace(/[\p{Cc}\p{Cf}\s]+/gu, ' ')).slice(0, longestText).join('');
+  return plain.replace(/[^\u0020-\u007E]|\\|%(?=%)/gu, (sign) => Array.from({ length: sign.length }, (_, index) => `\\U+${sign.charCodeAt(index).toString(16).toUpperCase().padStart(4, '0')}`).join(''));
 }

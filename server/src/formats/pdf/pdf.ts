@@ -6,6 +6,7 @@ import { features, fontsByName, runsOf, widthOf } from '../../pages/letters/lett
 import type { Pages } from '../../pages/pages.ts';
 import { extentOf, outOf } from '../../pages/extent.ts';
 import type { Box, GroupItem, Item, Sheet, TextItem } from '../../pages/sheet.ts';
+import { visibleText } from '../escape.ts';
 import { number, pathOperators, penOperators } from './content.ts';
 import { metadataOf, subjectOf } from './metadata.ts';
 import { packedEnd, type Plain } from './packed.ts';
@@ -105,7 +106,7 @@ class Document extends PDFDocument {
 export function toPdf(pages: Pages): Uint8Array {
   const document = new Document({
     autoFirstPage: false, compress: false, font: null as unknown as string, margin: 0, pdfVersion: '1.7', lang: language, displayTitle: true,
-    info: { Title: pages.title, Subject: subjectOf(pages.revision, pages.digest), Creator: 'Piecewright', Producer: 'Piecewright' },
+    info: { Title: visibleText(pages.title), Subject: subjectOf(pages.revision, pages.digest), Creator: 'Piecewright', Producer: 'Piecewright' },
   });
   // The library dates a document by the clock, and takes its ID from that.
   delete (document.info as Partial<typeof document.info>).CreationDate;
@@ -146,7 +147,7 @@ class Writer {
 
   constructor(document: Document, layers: readonly string[]) {
     this.#document = document;
-    this.#layers = new Map(layers.map((layer, index) => [layer, { name: `L${index + 1}`, group: document.ref({ Type: 'OCG', Name: new String(`Size ${layer}`) }) as unknown as Reference }]));
+    this.#layers = new Map(layers.map((layer, index) => [layer, { name: `L${index + 1}`, group: document.ref({ Type: 'OCG', Name: new String(visibleText(`Size ${layer}`)) }) as unknown as Reference }]));
     this.#structure = new Structure((data) => document.ref(data) as unknown as Reference);
     for (const [name, font] of fontsByName()) document.registerFont(name, font as unknown as string);
   }
@@ -257,7 +258,7 @@ class Writer {
   finish(pages: Pages): void {
     const { outline } = pages;
     const { _root: root, outline: top } = this.#document as Document & { outline: { addItem: (title: string, options?: object) => unknown } };
-    for (const { title, sheet } of outline) top.addItem(title, { pageNumber: sheet, expanded: false });
+    for (const { title, sheet } of outline) top.addItem(visibleText(title), { pageNumber: sheet, expanded: false });
     const metadata = this.#document.ref({ Type: 'Metadata', Subtype: 'XML' }) as unknown as Reference;
     metadata.write(utf8ToBytes(metadataOf(pages, language)));
     metadata.end();

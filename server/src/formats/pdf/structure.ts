@@ -1,4 +1,5 @@
 import type { Tag, TextItem } from '../../pages/sheet.ts';
+import { visibleText } from '../escape.ts';
 
 /** An object of the document, as far as a structure needs it. */
 export interface Reference {
@@ -135,7 +136,7 @@ export class Structure {
 
   #written(element: Element, parent: Reference, references: Map<Element, Reference>): Reference {
     const { type, title, alternative, box, children } = element;
-    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(title) }), ...(alternative === undefined ? {} : { Alt: new String(alternative) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}), ...(box === undefined ? {} : { A: { O: 'Layout', Placement: 'Block', BBox: box } }) });
+    const own = this.#make({ S: type, P: parent, ...(title === undefined ? {} : { T: new String(visibleText(title)) }), ...(alternative === undefined ? {} : { Alt: new String(visibleText(alternative)) }), ...(type === 'TH' ? { A: { O: 'Table', Scope: 'Column' } } : {}), ...(box === undefined ? {} : { A: { O: 'Layout', Placement: 'Block', BBox: box } }) });
     for (const child of children) if (isContent(child)) own.data['Pg'] ??= child.page;
     own.data['K'] = children.map((child) => {
       if (!isContent(child)) return this.#written(child, own, references);

@@ -11,7 +11,7 @@ export interface Worksheet {
 }
 
 /** The longest text that a cell may hold (Excel specifications and limits: 32,767). */
-const longestText = 32_767;
+export const longestText = 32_767;
 /** Signs that a worksheet’s name may not have, and its greatest length. */
 const forbidden = /[\\/?*[\]:]/g;
 const longestName = 31;
