@@ -273,7 +273,7 @@ const bound: fc.Arbitrary<Bound> = fc.oneof(
   fc.constantFrom('start' as const, 'end' as const).map((endOf) => ({ ...at, endOf })),
   sum.filter((one) => !startsWith(one, 'start', 'end')).map((place) => ({ ...at, place })),
 );
-const runPart: fc.Arbitrary<RunPart> = fc.record({ edge: reference, part: maybe(fc.record({ from: bound, to: bound })) }).map(({ edge, part: own }) => ({ ...at, edge, ...own }));
+const runPart: fc.Arbitrary<RunPart> = fc.record({ edge: reference, part: maybe(fc.oneof(fc.record({ from: bound, to: bound }), as({ folded: true as const }))) }).map(({ edge, part: own }) => ({ ...at, edge, ...own }));
 const seam = fc.record({
   kind: as('seam' as const), name, title: maybe(quoted), first: some(runPart, 3), way: fc.constantFrom('with' as const, 'onto' as const), second: some(runPart, 3),
   fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), open: maybe(sum), within: maybe(sum), smooth: maybe(fc.record({ at: maybe(fc.constantFrom('start' as const, 'end' as const)), within: maybe(sum) }).map((own) => ({ ...at, ...own }))), condition: maybe(condition),

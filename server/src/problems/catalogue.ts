@@ -200,8 +200,8 @@ export const catalogue = {
   'off-seam': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This lies beyond the edge “${edge}”, which is ${length} long on its stitching line.`),
   'run-broken': entry<{ piece: string; edge: string; before: string }>('error', ({ piece, edge, before }) => `“${edge}” doesn’t go on from where “${before}” ends, so they are no one run. Name the edges of “${piece}” in the order in which they are sewn.`),
   'open-too-long': entry<{ open: string; seam: string }>('error', ({ open, seam }) => `An opening of ${open} leaves nothing to sew of a seam of ${seam}.`),
-  'seam-lengths': entry<{ first: string; firstLength: string; second: string; secondLength: string; ease: string | undefined; off: string; isLong: boolean }>('error', ({ first, firstLength, second, secondLength, ease, off, isLong }) =>
-    `${first} ${first.includes(' and ') ? 'are' : 'is'} ${firstLength} and ${second} ${second.includes(' and ') ? 'are' : 'is'} ${secondLength} along the stitching line${ease === undefined ? '' : `, with ${ease} to ease in`}: ${off} too ${isLong ? 'long' : 'short'}.`),
+  'seam-lengths': entry<{ first: string; firstLength: string; second: string; secondLength: string; ease: string | undefined; off: string; isLong: boolean; folded: string | undefined }>('error', ({ first, firstLength, second, secondLength, ease, off, isLong, folded }) =>
+    `${first} ${first.includes(' and ') ? 'are' : 'is'} ${firstLength} and ${second} ${second.includes(' and ') ? 'are' : 'is'} ${secondLength} along the stitching line${ease === undefined ? '' : `, with ${ease} to ease in`}: ${off} too ${isLong ? 'long' : 'short'}.${folded === undefined ? '' : ` As it is folded it fits: write “${folded} folded”.`}`),
   'nothing-to-gather': entry<{ first: string; firstLength: string; second: string; secondLength: string }>('error', ({ first, firstLength, second, secondLength }) =>
     `${first} is gathered, but with ${firstLength} it is no longer than ${second}, ${secondLength}. The one that is gathered stands first.`),
 

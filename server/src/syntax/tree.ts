@@ -539,6 +539,8 @@ export interface RunPart extends Node {
   /** Both or neither. */
   readonly from?: Bound;
   readonly to?: Bound;
+  /** All of it, as it lies once the piece is folded. */
+  readonly folded?: true;
 }
 /** `seam side = front.left with back.left`: one run of edges is sewn to another. */
 export interface SeamDeclaration extends Statement {

@@ -40,9 +40,10 @@ export function runWords(seam: Seam, resolved: Resolved, display: Display): RunW
 }
 
 /** `left`, or the part of it that is sewn: `left (its lower 10 cm)`, `top (2 in to 8 in from its left end)`. */
-export function stretchText({ piece, edge: name, from, to }: Stretch, display: Display): string {
+export function stretchText({ piece, edge: name, from, to, folded }: Stretch, display: Display): string {
   const edge = piece.whole.stitching.edges.find((one) => one.name === name);
   const text = edgeText(piece, name);
+  if (folded !== undefined) return `${text}, folded`;
   if (edge === undefined || to - from > edgeLength(edge) - least) return text;
   return `${text} (${partText(edge, from, to, display)})`;
 }

@@ -59,7 +59,7 @@ function easeWords(seam: Seam, display: Display): string {
 
 /** Both sides have the same, or that is told as a problem; of what is laid on, it is turned under unless something else is said of its edge. */
 function allowanceWords({ first, second, way }: Seam, { pieces }: Resolved, display: Display): string {
-  const isTurned = ({ piece, edge }: Stretch): boolean => way === 'onto' && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
+  const isTurned = ({ piece, edge, folded }: Stretch): boolean => way === 'onto' && folded === undefined && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
   const words = (stretch: Stretch): string | undefined => {
     const size = stretch.piece.allowances.get(drawnName(stretch.edge))?.size;
     return size && (size.n === 0n ? 'none' : `${figure(size, display)}${isTurned(stretch) ? ', turned under' : ''}`);

@@ -2,6 +2,7 @@ import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Fix } from '../../problems/problem.ts';
 import { missesDart } from '../piece/darts.ts';
+import { foldedEdge, foldedOf } from '../piece/folded.ts';
 import { showFinely } from '../../units/length.ts';
 import { measured, type Rational } from '../../units/rational.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -82,7 +83,16 @@ function checkLengths(scope: Scope, seam: Seam): void {
   }
   const off = first.length - second.length - seam.eased;
   if (Math.abs(off) <= within + measuring) return;
-  report(scope, 'seam-lengths', first.place, { ...words, ease: seam.eased === 0 ? undefined : show(seam.eased), off: show(Math.abs(off)), isLong: off > 0 });
+  report(scope, 'seam-lengths', first.place, { ...words, folded: fitsFolded(scope, seam), ease: seam.eased === 0 ? undefined : show(seam.eased), off: show(Math.abs(off)), isLong: off > 0 });
+}
+
+/** The one edge of a folded piece, where it is as long as what it is laid on once that is folded. */
+function fitsFolded({ context }: Scope, { way, first: { stretches }, second, within }: Seam): string | undefined {
+  const [only, ...others] = stretches;
+  const edge = only?.piece.whole.stitching.edges.find(({ name }) => name === only.edge);
+  const folded = only === undefined || others.length > 0 || way === 'with' ? undefined : context.get(foldedOf, only.piece.declaration);
+  if (only === undefined || edge === undefined || folded === undefined || only.folded !== undefined) return undefined;
+  return Math.abs(foldedEdge(folded, edge) - second.length) > within + measuring ? undefined : `${only.piece.name}.${only.edge}`;
 }
 
 /** Allowances that are sewn together are laid edge to edge, so both must be as wide; one such fault a seam is enough. */

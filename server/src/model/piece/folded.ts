@@ -1,7 +1,8 @@
 import { intersection, union } from '../../geometry/boolean.ts';
-import { foldLayers, type Fold } from '../../geometry/fold.ts';
+import { foldedReach, foldLayers, type Fold, type Turn } from '../../geometry/fold.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
-import type { Polygon } from '../../geometry/shape.ts';
+import { flattenEdge } from '../../geometry/flatten.ts';
+import type { Edge, Polygon } from '../../geometry/shape.ts';
 import { nearestName } from '../../problems/near.ts';
 import { replacement } from '../../problems/problem.ts';
 import { openingOf } from '../../syntax/tokens.ts';
@@ -20,6 +21,8 @@ import type { Size } from './size.ts';
 export interface Folded {
   /** What it is folded along, in this order. */
   readonly lines: readonly InnerLine[];
+  /** The same with what they turn over. */
+  readonly turns: readonly Turn[];
   /** Of the upright box round it, between its stitching lines. */
   readonly size: Size;
   /** The same of where what the last fold turns over lies on the rest: a pocket's room. */
@@ -45,8 +48,12 @@ export const foldedOf: Query<NamedDeclaration, Folded | undefined> = {
   },
 };
 
+/** How long an edge is once its piece is folded, in millimetres: from one end of where it then lies to the other. */
+export const foldedEdge = ({ turns }: Folded, edge: Edge): number => foldedReach(flattenEdge(edge), turns);
+
 function foldAll(scope: Scope, shape: PieceShape, folds: readonly { readonly name: Name; readonly line: InnerLine | undefined }[]): Folded | undefined {
-  let fold: Fold = { stays: [polygonOf(shape.whole.stitching)], turned: [] };
+  let fold: Pick<Fold, 'stays' | 'turned'> = { stays: [polygonOf(shape.whole.stitching)], turned: [] };
+  const turns: Turn[] = [];
   for (const { name, line } of folds) {
     const [a, b] = line?.points ?? [];
     if (a === undefined || b === undefined) return undefined;
@@ -55,10 +62,11 @@ function foldAll(scope: Scope, shape: PieceShape, folds: readonly { readonly nam
       report(scope, 'fold-misses', name, { line: line?.name ?? '', piece: shape.name });
       return undefined;
     }
+    turns.push({ along: [a, b], turnsLeft: next.turnsLeft });
     fold = next;
   }
   const { stays, turned } = fold;
-  return { lines: folds.flatMap(({ line }) => line ?? []), size: boxOf([...stays, ...turned]), room: boxOf(intersection(union(stays), union(turned))) };
+  return { lines: folds.flatMap(({ line }) => line ?? []), turns, size: boxOf([...stays, ...turned]), room: boxOf(intersection(union(stays), union(turned))) };
 }
 
 function boxOf(polygons: readonly Polygon[]): Size {

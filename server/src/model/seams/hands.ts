@@ -7,7 +7,7 @@ import { clothsOf, type Layer } from './cloths.ts';
 import { isHandFree } from './hand-free.ts';
 import { meetingsOf } from './meetings.ts';
 import { seamOf, usualTolerance } from './read-seam.ts';
-import type { Seam, Stretch } from './seam.ts';
+import { laysFolded, type Seam, type Stretch } from './seam.ts';
 
 /**
  * Which hand each piece must be cut in so that its seams can be sewn. Opened out, the two runs of a seam go opposite ways
@@ -72,6 +72,7 @@ class EdgeUses {
 
 /** Puts what a seam says to what is known; false where that contradicts it. */
 function joinAll(context: Context, copies: Map<string, Copy>, seam: Seam, uses: EdgeUses): boolean {
+  if (laysFolded(seam)) return true;
   let agrees = true;
   // An edge that is sewn a second time, be it to itself, is that of a second copy.
   const ones = uses.numbers(seam.first.stretches);

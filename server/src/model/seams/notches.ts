@@ -3,7 +3,7 @@ import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Edge } from '../../geometry/shape.ts';
 import type { Place } from '../../problems/place.ts';
 import type { Notch, PieceShape } from '../piece/piece.ts';
-import { drawnName, sewnAlong, stretchLength, type Run, type Seam, type Stretch } from './seam.ts';
+import { drawnName, laysFolded, sewnAlong, stretchLength, type Run, type Seam, type Stretch } from './seam.ts';
 
 /** A notch as it is come by when a run is walked from its beginning, in millimetres. */
 export interface WalkedNotch {
@@ -37,7 +37,7 @@ export const walkedRuns = (seam: Seam): Pick<Seam, 'first' | 'second'> | undefin
 
 function walkedAs(seam: Seam): { readonly walk: Walk; readonly first: Run; readonly second: Run } | undefined {
   const { first, second } = seam;
-  if (first.line !== undefined || second.line !== undefined || !isWalkable(first) || !isWalkable(second)) return undefined;
+  if (laysFolded(seam) || first.line !== undefined || second.line !== undefined || !isWalkable(first) || !isWalkable(second)) return undefined;
   const [one, other] = [asMeasured(first), asMeasured(second)];
   const forward = { walk: compare(seam, one, other), first: one, second: other };
   const free = [first, second].some(({ stretches }) => stretches.every(({ way }) => way === undefined));

@@ -6,6 +6,7 @@ import { replacement } from '../../problems/problem.ts';
 import type { Bound, Name, RunPart } from '../../syntax/tree.ts';
 import { allDefined, evaluate, evaluateAs } from '../formulas/evaluate.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
+import { foldedEdge, foldedOf, saysFolded } from '../piece/folded.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { polygonOf } from '../piece/polygons.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
@@ -15,7 +16,8 @@ import { stretchLength, type Run, type Stretch, type Way } from './seam.ts';
 
 /** A run of edges as written; undefined where a fault stands in the way, which is reported. */
 export function readRun(scope: Scope, parts: readonly RunPart[], way: 'with' | 'onto', isSecond: boolean): Run | 'not wanted' | undefined {
-  const read = parts.map((part) => readPart(scope, part, way === 'onto' && isSecond ? 'one line' : 'edges', parts.length === 1));
+  const mayBe = way === 'with' ? 'edges' : isSecond ? 'one line' : 'folded';
+  const read = parts.map((part) => readPart(scope, part, mayBe, parts.length === 1));
   if (read.includes('not wanted')) return 'not wanted';
   const found = allDefined(read);
   const first = parts[0];
@@ -37,7 +39,10 @@ type Read = Stretch | Laid | 'not wanted';
 const isLine = (one: Read): one is Laid => one !== 'not wanted' && 'line' in one;
 const isStretch = (one: Read): one is Stretch => one !== 'not wanted' && 'edge' in one;
 
-function readPart(scope: Scope, part: RunPart, mayBe: 'edges' | 'one line', isAlone: boolean): Read | undefined {
+/** What may stand in a run but edges and parts of them. */
+type MayBe = 'edges' | 'one line' | 'folded';
+
+function readPart(scope: Scope, part: RunPart, mayBe: MayBe, isAlone: boolean): Read | undefined {
   const [owner, name, more] = part.edge.path;
   const declaration = owner && findOf(scope, owner, 'piece');
   if (owner === undefined || declaration === undefined) return undefined;
@@ -49,14 +54,14 @@ function readPart(scope: Scope, part: RunPart, mayBe: 'edges' | 'one line', isAl
     return undefined;
   }
   const edge = piece.whole.stitching.edges.find((one) => one.name === name.text);
-  if (edge !== undefined) return readStretch(scope, part, piece, edge);
+  if (edge !== undefined) return part.folded === true ? readFolded(scope, part, piece, edge, mayBe) : readStretch(scope, part, piece, edge);
   const line = piece.lines.find((one) => one.name === name.text);
   if (line !== undefined && mayBe === 'one line' && isAlone) return { piece, line };
   if (line !== undefined || !failedToDraw(piece, name.text)) reportEdge(scope, piece, name, line !== undefined, mayBe);
   return undefined;
 }
 
-function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean, mayName: 'edges' | 'one line'): void {
+function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean, mayName: MayBe): void {
   if (isLine || name.text === piece.fold) {
     report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: mayName === 'one line' ? 'an edge, or this one line alone (another seam for the next line)' : 'an edge' });
     return;
@@ -66,6 +71,21 @@ function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean
   report(scope, 'unknown-part', name, { owner: piece.name, name: name.text, near, known: known.filter((one) => !one.endsWith('_twin')) }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
+}
+
+/** All of an edge as it lies once its piece is folded. */
+function readFolded(scope: Scope, part: RunPart, piece: PieceShape, edge: Edge, mayBe: MayBe): Stretch | undefined {
+  const name = `${piece.name}.${edge.name}`;
+  if (mayBe !== 'folded') {
+    report(scope, 'wrong-thing', part, { name, is: 'folded', wanted: 'an edge that lies open (what is folded is laid “onto” something, and stands before that word)' });
+    return undefined;
+  }
+  const folded = scope.context.get(foldedOf, piece.declaration);
+  if (folded === undefined) {
+    if (!saysFolded(piece)) report(scope, 'wrong-thing', part, { name: piece.name, is: 'a piece that isn’t folded', wanted: 'one that says along which lines, as in folded middle,' });
+    return undefined;
+  }
+  return { piece, edge: edge.name, place: placeIn(scope, part), from: 0, to: edgeLength(edge), way: undefined, folded: foldedEdge(folded, edge) };
 }
 
 function readStretch(scope: Scope, part: RunPart, piece: PieceShape, edge: Edge): Stretch | undefined {

@@ -16,6 +16,8 @@ export interface Stretch {
   readonly from: number;
   readonly to: number;
   readonly way: Way;
+  /** How long it is as it lies once its piece is folded, in millimetres, where that is how it is sewn. */
+  readonly folded?: number | undefined;
 }
 
 /** Edges one after the other that are sewn at once. */
@@ -60,11 +62,14 @@ export interface Smooth {
 }
 
 /** How long a stretch is once darts in it are closed, in millimetres. */
-export const stretchLength = (stretch: Stretch): number => sewnAlong(stretch, stretch.to);
+export const stretchLength = (stretch: Stretch): number => stretch.folded ?? sewnAlong(stretch, stretch.to);
 
 /** How far from the beginning of a stretch, as the outline runs, a place along its edge lies once darts are closed. */
 export const sewnAlong = ({ piece, edge, from }: Pick<Stretch, 'piece' | 'edge' | 'from'>, along: number): number =>
   along - from - dartsOn(piece, edge).reduce((sum, dart) => sum + Math.max(0, Math.min(dart.to, along) - Math.max(dart.from, from)), 0);
+
+/** Whether something that is folded flat is laid on by its edge: the end of a strap, which has neither hand nor notches there. */
+export const laysFolded = ({ first }: Pick<Seam, 'first'>): boolean => first.stretches.some(({ folded }) => folded !== undefined);
 
 /** The edge's name as it is drawn. */
 export const drawnName = (edge: string): string => edge.replace(/_twin$/, '');

@@ -7,8 +7,8 @@ import type { InnerLine, PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { allSeams, allSteps, declarationOf } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
-import { seamOf } from '../seams/read-seam.ts';
-import { piecesOf, type Run, type Seam } from '../seams/seam.ts';
+import { seamOf, usualTolerance } from '../seams/read-seam.ts';
+import { laysFolded, piecesOf, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 import { workStepOf } from './read-step.ts';
 import { taskName, type Task, type WorkStep } from './work-step.ts';
 
@@ -151,8 +151,19 @@ class Walk {
   #seamTooLate(task: Task, seam: Seam, before: Done): OrderFault | undefined {
     const under = seam.second.line?.piece;
     if (under !== undefined) return this.#tooLate(task, under, this.#sewnRound(under, before), false);
+    if (laysFolded(seam)) return this.#caughtTooLate(task, seam, before);
     const [own, ...others] = piecesOf(seam);
     return own === undefined || others.length > 0 || seam.way === 'onto' ? undefined : this.#tooLate(task, own, this.#laidDown(own, before), true);
+  }
+
+  /** The end of a strap is laid on an edge before that is sewn to another. */
+  #caughtTooLate(task: Task, { second }: Seam, before: Done): OrderFault | undefined {
+    const closing = second.stretches.map(({ piece, edge, from, to }) => {
+      const over = (stretch: Stretch): boolean => stretch.piece === piece && stretch.edge === edge && Math.min(to, stretch.to) - Math.max(from, stretch.from) > usualTolerance;
+      const seam = this.#seams.find(({ way, first, second: other }) => way === 'with' && [...first.stretches, ...other.stretches].some(over));
+      return this.#tooLate(task, piece, seam && before.get(seam.name), false);
+    });
+    return closing.find((fault) => fault !== undefined);
   }
 
   /** The step after which every edge of a piece that is sewn to another is so. */

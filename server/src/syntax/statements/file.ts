@@ -1,6 +1,6 @@
 import { allowanceSize, allowanceWord, by, join, title, when } from './common.ts';
 import {
-  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, optionalWhere, quoted, reference, self, sentence, statement, way, word, words, type Element,
+  condition, declares, either, formula, inside, length, list, name, number, oneOf, optional, quoted, reference, self, sentence, statement, way, word, words, type Element,
   type StatementForm,
 } from './elements.ts';
 
@@ -100,10 +100,15 @@ const bound = (field: 'from' | 'to', meaning: string): Element => inside(field, 
 
 const run = (field: 'first' | 'second', meaning: string): Element => list(field, [
   reference('edge', 'edge', 'PIECE.EDGE', meaning),
-  optionalWhere(
-    { from: true },
-    words('from', 'Takes part of an edge, or says which end comes first.', 'seam mouth = front.top from 2 to 8 with flap.top', 'from ${1:start} to ${2:end}'),
-    bound('from', 'where it begins: an end of the edge, a length along it, or a share of it'), words('to'), bound('to', 'where it ends'),
+  either(
+    'which part of it',
+    way(
+      { from: true },
+      words('from', 'Takes part of an edge, or says which end comes first.', 'seam mouth = front.top from 2 to 8 with flap.top', 'from ${1:start} to ${2:end}'),
+      bound('from', 'where it begins: an end of the edge, a length along it, or a share of it'), words('to'), bound('to', 'where it ends'),
+    ),
+    way({ folded: true }, words('folded', 'Takes all of an edge as it lies once its piece is folded: the end of a strap, laid on something.', 'seam strap_end = strap.bottom folded onto front.side from 2 to 3')),
+    way({}),
   ),
 ], ',', { label: '[, PIECE.EDGE …]', meaning: 'the edges that go on from it' });
 
