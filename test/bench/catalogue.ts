@@ -7,7 +7,8 @@ import { generateCatalogue } from '../support/catalogue.ts';
 
 /**
  * How long a catalogue takes: its check, and its check with tables and quick lays, anew, again, and after one edit in a list that
- * a twentieth of its specs share; and its comparison with what it was. Every second run must say the same as a clean one.
+ * a twentieth of its specs share; its comparison with what it was; and all of it with one list that every spec uses, after an
+ * edit of something in it that a twentieth of them cut. Every second run must say the same as a clean one.
  *
  *   npm run bench:catalogue [-- SPECS [RUNS]]
  *
@@ -57,14 +58,42 @@ function expectSame(what: string, one: string, other: string): void {
   if (one !== other) throw new Error(`${what}: a run out of the cache says otherwise than a clean one.`);
 }
 
-const catalogue = join(home, 'catalogue');
-for (const [path, text] of generateCatalogue(count)) {
-  mkdirSync(dirname(join(catalogue, path)), { recursive: true });
-  writeFileSync(join(catalogue, path), text);
+/** What stands in an output folder and what is said out of a cache must be the same as without it. */
+async function expectAsClean(folder: string, name: string | number): Promise<void> {
+  const [kept, clean] = [await run(folder, ...table, ...out(name), ...cache(name)), await run(folder, ...table, ...out(`${name}-clean`), '--no-cache')];
+  expectSame('Tables', texts(join(home, `out-${name}`)), texts(join(home, `out-${name}-clean`)));
+  expectSame('Problems', kept.said.replace(`out-${name}`, ''), clean.said.replace(`out-${name}-clean`, ''));
 }
+
+const catalogue = join(home, 'catalogue');
+const joined = join(home, 'joined');
+const files = generateCatalogue(count);
+write(catalogue, files);
+write(joined, inOneList(files));
 cpSync(catalogue, join(home, 'before'), { recursive: true });
-const list = join(catalogue, 'stock/list0.piece');
-const price = (to: number): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/price \d+\.50 per yd/, `price ${to}.50 per yd`));
+const price = (to: number, list: string): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/price \d+\.50 per yd/, `price ${to}.50 per yd`));
+
+/** The same catalogue with all lists in one: what is in each has its number after its name. */
+function inOneList(files: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  const numbered = (text: string, list: string): string => text.replace(/\b(?:canvas|poplin|crisp|fleece|card)\b/g, (name) => `${name}${list}`);
+  const lists = [...files].flatMap(([path, text]) => {
+    const list = /^stock\/list(\d+)/.exec(path)?.[1];
+    return list === undefined ? [] : [numbered(text.replace('unit in\n', ''), list)];
+  });
+  const specs = [...files].flatMap(([path, text]): (readonly [string, string])[] => {
+    const list = /stock\/list(\d+)/.exec(text)?.[1];
+    return list === undefined ? [] : [[path, numbered(text.replace(/stock\/list\d+/, 'stock/all'), list)]];
+  });
+  return new Map([...specs, ['stock/all.piece', `unit in\n${lists.join('\n')}`]]);
+}
+
+function write(folder: string, files: ReadonlyMap<string, string>): void {
+  for (const [path, text] of files) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), text);
+  }
+}
+
 const out = (name: string | number): readonly string[] => ['--output', join(home, `out-${name}`)];
 const cache = (name: string | number): readonly string[] => ['--cache', join(home, `cache-${name}`)];
 const table = ['table', '.', '--effort', '0'];
@@ -76,14 +105,21 @@ try {
   await measured('check and tables with quick lays, anew', async (index) => run(catalogue, ...table, ...out(index), ...cache(index)));
   await measured('check and tables with quick lays, again', async (index) => run(catalogue, ...table, ...out(index), ...cache(index)));
   await measured('check and tables, after one edit in a shared list', async (index) => {
-    price(40 + index);
+    price(40 + index, join(catalogue, 'stock/list0.piece'));
     return run(catalogue, ...table, ...out(0), ...cache(0));
   });
-  const [kept, clean] = [await run(catalogue, ...table, ...out(0), ...cache(0)), await run(catalogue, ...table, ...out('clean'), '--no-cache')];
-  expectSame('Tables', texts(join(home, 'out-0')), texts(join(home, 'out-clean')));
-  expectSame('Problems', kept.said.replace('out-0', ''), clean.said.replace('out-clean', ''));
+  await expectAsClean(catalogue, 0);
   await measured('comparison with what it was before that edit, anew', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
   await measured('comparison, again', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
+  let paid = 40;
+  for (const [what, args] of [['check', ['check']], ['check and tables', [...table, ...out('joined')]]] as const) {
+    await run(joined, ...args, ...cache('joined'));
+    await measured(`${what}, after one edit in a list that all share`, async () => {
+      price(paid++, join(joined, 'stock/all.piece'));
+      return run(joined, ...args, ...cache('joined'));
+    });
+  }
+  await expectAsClean(joined, 'joined');
   console.log(`load ${loadavg().map((one) => one.toFixed(1)).join(' ')}`);
 } finally {
   rmSync(home, { recursive: true, force: true });

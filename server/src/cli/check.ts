@@ -6,7 +6,8 @@ import { writeOutput } from './output.ts';
 import { progressOn } from './progress.ts';
 import { isFileReport } from './report-shape.ts';
 import { resultCache, type CacheOptions } from './result-cache.ts';
-import { contentOf, patternFrom, type TextReader } from './spec-texts.ts';
+import { readContentOf, tellsOfList } from './read-content.ts';
+import { patternFrom, type TextReader } from './spec-texts.ts';
 import { standardInput } from './standard-input.ts';
 import { say, tell } from './terminal.ts';
 import { wantedReports } from './report-option.ts';
@@ -26,10 +27,11 @@ export function checkJob(): Job<SpecPath, FileReport> {
       const texts = readSpec(spec, reader);
       const told = toldPath(spec);
       return {
-        content: JSON.stringify([contentOf(texts), told('')]),
+        content: JSON.stringify([readContentOf(texts), told('')]),
         compute: () => {
           const { pattern, isWhole } = patternFrom(texts);
-          return { result: reportOf(pattern, told), isWhole };
+          const result = reportOf(pattern, told);
+          return { result, isWhole: isWhole && !tellsOfList(result, texts, told) };
         },
       };
     },

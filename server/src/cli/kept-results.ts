@@ -22,6 +22,8 @@ export interface Job<Request, Result> {
 export interface Material<Result> {
   /** All that the result follows from, in few letters, with whatever was asked of it. */
   readonly content: string;
+  /** An earlier result of the same content with what else has changed; undefined where it is none. The same where left out. */
+  readonly renew?: (earlier: Result) => Result | undefined;
   readonly compute: () => {
     readonly result: Result;
     /** Whether it really follows from nothing else. */
@@ -76,7 +78,9 @@ export async function keptOutcomes<Request, Result>(job: Job<Request, Result>, r
 
 function earlier<Request, Result>({ role, read, isResult }: Job<Request, Result>, request: Request, cache: ResultCache): Outcome<Result> | undefined {
   try {
-    const result = cache.get(keyOf(cache.program, role, read(request).content), isResult);
+    const { content, renew } = read(request);
+    const kept = cache.get(keyOf(cache.program, role, content), isResult);
+    const result = kept === undefined || renew === undefined ? kept : renew(kept);
     return result === undefined ? undefined : { result };
   } catch (error) {
     // Whoever works it out will say so.

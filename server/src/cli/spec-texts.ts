@@ -57,7 +57,8 @@ export function contentOf({ path, own, used }: SpecTexts, within = ''): string {
 const states = new WeakMap<ReadText, string>();
 const trees = new WeakMap<ReadText, SourceFile>();
 
-function stateOf(text: ReadText | undefined): string {
+/** What a text says, in few letters. */
+export function stateOf(text: ReadText | undefined): string {
   if (text === undefined) return 'missing';
   let state = states.get(text);
   if (state === undefined) states.set(text, (state = 'text' in text ? sha256(text.text) : text.unread));
@@ -67,7 +68,8 @@ function stateOf(text: ReadText | undefined): string {
 /** Half of a pair of code units, which UTF-8 has no bytes for, is no part of a text that was read. */
 export const sha256 = (text: string | Uint8Array): string => createHash('sha256').update(text).digest('hex');
 
-function treeOf(path: string, text: ReadText): SourceFile {
+/** A text as read; once, where it is used by many specs. */
+export function treeOf(path: string, text: ReadText): SourceFile {
   const known = trees.get(text);
   if (known?.path === path) return known;
   const tree = 'text' in text ? parseFile(path, text.text) : unreadableFile(path, text.unread);

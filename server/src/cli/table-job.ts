@@ -1,6 +1,8 @@
 import { usualOptions } from '../buying/plan.ts';
+import type { ReadText } from '../platform/decode.ts';
 import { renderTable, type TableFormat } from '../formats/format.ts';
 import { reportOf, type FileReport } from '../formats/problems/problem-list.ts';
+import { digestOfWords, wordsOf } from '../model/digest.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Grouping } from '../table/sections.ts';
 import { wholeTables } from '../table/whole-table.ts';
@@ -8,8 +10,9 @@ import { chosenCombinations } from './combinations.ts';
 import { readerIn, readSpec, toldPath, type SpecPath } from './files.ts';
 import type { Job } from './kept-results.ts';
 import { isFileReport } from './report-shape.ts';
-import { isText, optional, record } from './shapes.ts';
-import { contentOf, patternFrom, type TextReader } from './spec-texts.ts';
+import { readContentOf, tellsOfList } from './read-content.ts';
+import { arrayOf, isText, optional, record } from './shapes.ts';
+import { patternFrom, treeOf, type SpecTexts, type TextReader } from './spec-texts.ts';
 
 /** How the tables of a catalogue are written. */
 export interface TableManner {
@@ -31,6 +34,15 @@ export interface WrittenTable {
   readonly report: FileReport;
   /** Undefined where it has errors, or where there is nothing to cut and to buy. */
   readonly table: string | undefined;
+  /** What the fingerprint in the table follows from. */
+  readonly printed: Fingerprinted;
+}
+
+/** A fingerprint, with the words of the spec’s own file and the paths of those that it uses, in the order in which it has them. */
+interface Fingerprinted {
+  readonly digest: string;
+  readonly words: string;
+  readonly used: readonly string[];
 }
 
 /** The name of the threads that write tables. */
@@ -47,17 +59,47 @@ export function tableJob(): Job<TableRequest, WrittenTable> {
       const texts = readSpec(spec, reader);
       const told = toldPath(spec);
       return {
-        content: JSON.stringify([contentOf(texts), told(''), manner]),
+        content: JSON.stringify([readContentOf(texts), told(''), manner]),
+        renew: (earlier) => withFingerprint(earlier, texts),
         compute: () => {
           const { pattern, isWhole } = patternFrom(texts);
           const report = reportOf(pattern, told);
           const isRefused = report.problems.some(({ severity }) => severity === 'error') || !isMade(pattern);
-          return { result: { report, table: isRefused ? undefined : textOf(pattern, manner) }, isWhole };
+          const { digest, world: { root, files } } = pattern;
+          const printed = { digest, words: wordsOf(root), used: files.slice(1).map((file) => file.path) };
+          return { result: { report, table: isRefused ? undefined : textOf(pattern, manner), printed }, isWhole: isWhole && !tellsOfList(report, texts, told) };
         },
       };
     },
-    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isText) }),
+    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isText), printed: record<Fingerprinted>({ digest: isText, words: isText, used: arrayOf(isText) }) }),
   };
+}
+
+/**
+ * A table with the fingerprint of what its texts say now: all words of a list go into that, those that the spec doesn’t
+ * use, too. The digits stand nowhere else in it, since a text can’t hold a fingerprint of itself; a path
+ * could, and is the title where there is no other.
+ */
+function withFingerprint(earlier: WrittenTable, { path: own, used }: SpecTexts): WrittenTable | undefined {
+  if (own.includes(earlier.printed.digest)) return undefined;
+  const words: string[] = [earlier.printed.words];
+  for (const path of earlier.printed.used) {
+    const text = used.get(path);
+    if (text === undefined) return undefined;
+    words.push(wordsIn(path, text));
+  }
+  const digest = digestOfWords(words);
+  if (digest === earlier.printed.digest) return earlier;
+  return { ...earlier, table: earlier.table?.replaceAll(earlier.printed.digest, digest), printed: { ...earlier.printed, digest } };
+}
+
+/** A list is used by many specs. */
+const knownWords = new WeakMap<ReadText, string>();
+
+function wordsIn(path: string, text: ReadText): string {
+  const words = knownWords.get(text) ?? wordsOf(treeOf(path, text));
+  knownWords.set(text, words);
+  return words;
 }
 
 /** Whether there is anything to cut or to buy: a list that others use has no table. */

@@ -8,13 +8,16 @@ import type { Declaration, SourceFile } from '../syntax/tree.ts';
  * of the files it uses. Comments, spacing and line ends, the revision and what was issued don't count, so it changes with
  * the pattern alone.
  */
-export function digestOf(files: readonly SourceFile[]): string {
-  const said = files.map((file) => file.declarations
-    .filter(({ declaration }) => declaration.tree.kind !== 'revision' && declaration.tree.kind !== 'issued')
-    .map(({ declaration }) => saidBy(declaration))
-    .join('\n'));
-  return bytesToHex(sha256(utf8ToBytes(said.join('\n\n')))).slice(0, 12);
-}
+export const digestOf = (files: readonly SourceFile[]): string => digestOfWords(files.map(wordsOf));
+
+/** The same of the words of each of the files. */
+export const digestOfWords = (files: readonly string[]): string => bytesToHex(sha256(utf8ToBytes(files.join('\n\n')))).slice(0, 12);
+
+/** What of a file counts. */
+export const wordsOf = ({ declarations }: SourceFile): string => declarations
+  .filter(({ declaration }) => declaration.tree.kind !== 'revision' && declaration.tree.kind !== 'issued')
+  .map(({ declaration }) => saidBy(declaration))
+  .join('\n');
 
 /** A file is used by many patterns, and of an edited one most declarations stay as they are. */
 const known = new WeakMap<Declaration, string>();

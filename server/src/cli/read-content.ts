@@ -1,0 +1,81 @@
+import { Analyst } from '../model/pattern.ts';
+import type { ReadText } from '../platform/decode.ts';
+import type { FileReport } from '../formats/problems/problem-list.ts';
+import { printBare } from '../syntax/print.ts';
+import { contentOf, sha256, stateOf, treeOf, type SpecTexts } from './spec-texts.ts';
+
+/**
+ * What the texts say as far as the spec can tell: of a plain list that it uses, what it names there, by way of others too. No
+ * two that lead to another result have the same, but for the fingerprint of the pattern, which all of a list’s words go into.
+ */
+export function readContentOf(texts: SpecTexts): string {
+  const { path, own, used } = texts;
+  // What was given out is held against the fingerprint.
+  if (!('text' in own) || own.text.includes('issued')) return contentOf(texts);
+  const lists = [...used].map(([name, text]) => ({ name, text, list: text && listIn(name, text) }));
+  const others = lists.flatMap(({ text, list }) => (list === undefined && text !== undefined && 'text' in text ? [text.text] : []));
+  const named = lists.flatMap(({ list }) => list?.named ?? []);
+  const read = namedIn([own.text, ...others], named);
+  const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [name, stateOf(text)] : [name, list.frame, ...list.named.filter((one) => read.has(one)).map((one) => one.text)]));
+  return sha256(JSON.stringify([path, stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
+}
+
+/** Whether a report tells of a place in a plain list, or names one: what stands above it there counts then, too. */
+export function tellsOfList({ problems }: FileReport, { used }: SpecTexts, told: (path: string) => string): boolean {
+  const lists = new Set([...used].flatMap(([name, text]) => (text !== undefined && listIn(name, text) !== undefined ? [told(name)] : [])));
+  return problems.some(({ file, related }) => lists.has(file) || related.some((one) => lists.has(one.file)));
+}
+
+/** A file of which each declaration can be used without the others. */
+interface PlainList {
+  /** In few letters, all that is there, in its order: of what has a name the name alone, else what it says. */
+  readonly frame: string;
+  readonly named: readonly Named[];
+}
+
+interface Named {
+  readonly name: string;
+  /** Without comments, all of it in the one form. */
+  readonly text: string;
+}
+
+/** What may stand in a plain list: nothing that makes choices, uses other files, or counts in a pattern’s own file alone. */
+const withName: ReadonlySet<string> = new Set(['material', 'thing', 'value']);
+const withoutName: ReadonlySet<string> = new Set(['unit', 'step', 'currency', 'drawn', 'note']);
+
+const lists = new WeakMap<ReadText, { readonly path: string; readonly list: PlainList | undefined }>();
+
+function listIn(path: string, text: ReadText): PlainList | undefined {
+  const known = lists.get(text);
+  if (known?.path === path) return known.list;
+  const list = 'text' in text ? plainList(path, text) : undefined;
+  lists.set(text, { path, list });
+  return list;
+}
+
+/** Undefined where there is anything else in it, or any problem: that may be told with every spec that uses it. */
+function plainList(path: string, text: ReadText): PlainList | undefined {
+  const tree = treeOf(path, text);
+  const declarations = tree.declarations.map(({ declaration }) => declaration);
+  if (!declarations.every(({ tree: { kind } }) => withName.has(kind) || withoutName.has(kind))) return undefined;
+  if (new Analyst().analyse(tree, () => undefined).problems.length > 0) return undefined;
+  const said = declarations.map(({ tree: one }) => ({ kind: one.kind, name: withName.has(one.kind) && 'name' in one ? one.name.text : undefined, text: printBare(one) }));
+  return {
+    frame: sha256(JSON.stringify(said.map(({ kind, name, text: whole }) => [kind, name ?? whole]))),
+    named: said.flatMap(({ name, text: whole }) => (name === undefined ? [] : [{ name, text: whole }])),
+  };
+}
+
+/** Of what has a name, that which some texts name, or which is named by what they do; it may be some more, named in comments or within longer names. */
+function namedIn(texts: readonly string[], named: readonly Named[]): ReadonlySet<Named> {
+  const found = new Set<Named>();
+  const waiting = [...texts];
+  for (let text = waiting.pop(); text !== undefined; text = waiting.pop()) {
+    for (const one of named) {
+      if (found.has(one) || !text.includes(one.name)) continue;
+      found.add(one);
+      waiting.push(one.text);
+    }
+  }
+  return found;
+}
