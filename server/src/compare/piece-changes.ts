@@ -3,7 +3,7 @@ import { bothUnits } from './lengths.ts';
 import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { cutRow, needsTemplate, type CutRow } from '../table/cut-rows.ts';
+import { cutRow, isIntoSeam, needsTemplate, type CutRow } from '../table/cut-rows.ts';
 import { alongText } from '../table/names.ts';
 import { together } from './causes.ts';
 import { differing, type Cause, type Raw } from './change.ts';
@@ -113,6 +113,7 @@ const cutFacts: readonly (readonly [string, (row: CutRow, line: CutLine) => stri
   ['which way up', ({ wayUp }) => wayUp],
   ['way of the print', (_, line) => (line.piece.thisWayUp && line.material.direction !== 'any' ? 'this way up' : 'either end up')],
   ['grain', ({ grain }, line) => (line.material.direction === 'any' ? '' : (line.piece.grain.angle === undefined ? 'any' : grainText(grain, line)))],
+  ['into the seam', (_, line) => (isIntoSeam(line) ? 'yes' : 'no')],
   ['cut large', (_, line) => (line.large === undefined ? 'no' : 'trim later')],
 ];
 

@@ -62,7 +62,7 @@ function factChanges(group: Raw['group'], subject: string, was: Facts, now: Fact
 }
 
 /** The statements that facts are written in, where those are not called the same. */
-const statements: Readonly<Record<string, string>> = { 'usable width': 'width', 'sold in': 'bought', 'pack of': 'bought', 'shrinks along': 'shrinks', 'shrinks across': 'shrinks', notes: 'note', 'set at': 'at', 'for articles': 'serves' };
+const statements: Readonly<Record<string, string>> = { 'usable width': 'width', 'sold in': 'bought', 'pack of': 'bought', 'shrinks along': 'shrinks', 'shrinks across': 'shrinks', notes: 'note', 'set at': 'at', casing: 'length', 'for articles': 'serves' };
 
 /** Of the lines that changed those that say this fact, or all where none of them does. */
 function saying(what: string, causes: readonly Cause[]): readonly Cause[] {

@@ -3,6 +3,7 @@ import type { Resolved } from '../model/pattern.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Price, Purchase } from '../model/stock/purchase.ts';
 import type { Supply } from '../model/stock/supply.ts';
+import { casingNotes } from '../table/casings.ts';
 import { noteTexts } from '../table/said-text.ts';
 import { supplyRows } from '../table/supply-rows.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
@@ -29,7 +30,7 @@ export function factsOfMaterial(material: Material, resolved: Resolved, display:
 export function factsOfSupply(supply: Supply, resolved: Resolved, display: Display): Facts {
   const [row] = supplyRows({ ...resolved, supplies: [supply] }, bothUnits(display), 1);
   return new Map([
-    ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', [...(row?.at ?? [])].sort().join(', ')],
+    ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', [...(row?.at ?? [])].sort().join(', ')], ['casing', casingNotes(supply, resolved, bothUnits(display)).join(', ')],
     ['sold in', supply.purchase === undefined ? '' : purchaseText(supply.purchase, display)], ['pack of', supply.pack?.toFraction() ?? ''],
     ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', noteTexts(supply.notes, resolved, bothUnits(display)).join(' ')],
   ]);

@@ -23,10 +23,12 @@ import { foldingOf } from './piece/folded-template.ts';
 import type { PieceShape } from './piece/piece.ts';
 import { isWanted, shapeOf } from './piece/shape.ts';
 import { scopeOf } from './query/scope.ts';
+import { casingOf } from './seams/edges-with.ts';
 import { finishesOf, type Finish } from './seams/finishes.ts';
 import { seamOf } from './seams/read-seam.ts';
 import { rimsOf, type ArticleRim } from './seams/rims.ts';
 import type { Seam } from './seams/seam.ts';
+import { timesSewn } from './seams/times.ts';
 import { numberedStepOf, type NumberedStep } from './work/order.ts';
 import { workStepOf } from './work/read-step.ts';
 import { ProblemFinder } from './problem-finder.ts';
@@ -82,7 +84,11 @@ export interface Resolved {
   readonly materials: readonly Material[];
   readonly pieces: readonly ResolvedPiece[];
   readonly supplies: readonly Supply[];
+  /** How long the hems are that each of them runs through, by its name: on all that is cut, in millimetres. */
+  readonly casings: ReadonlyMap<string, number>;
   readonly seams: readonly Seam[];
+  /** How often each is sewn, by its name. */
+  readonly times: ReadonlyMap<string, number>;
   /** Openings and outer edges of what the seams join. */
   readonly rims: readonly ArticleRim[];
   /** The order of work; empty where the spec says none. */
@@ -172,6 +178,7 @@ export class Analyst {
     const materials: Material[] = [];
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
+    const casings = new Map<string, number>();
     const seams: Seam[] = [];
     const checks: ResolvedCheck[] = [];
     for (const declaration of world.names.values()) {
@@ -183,7 +190,10 @@ export class Analyst {
         if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [], finishes: under(finishesOf, declaration) ?? new Map(), folded: under(foldedOf, declaration) });
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
-        if (supply !== undefined) supplies.push(supply);
+        if (supply === undefined) continue;
+        supplies.push(supply);
+        const casing = under(casingOf, declaration);
+        if (casing !== undefined) casings.set(supply.name, casing);
       } else if (declaration.tree.kind === 'seam') {
         const seam = under(seamOf, declaration);
         if (seam !== undefined) seams.push(seam);
@@ -195,7 +205,8 @@ export class Analyst {
     }
     const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
     const rims = seams.length === 0 ? [] : this.#attempt(() => this.#cache.under(combination, rimsOf, 'all').result) ?? [];
-    return { combination, materials, pieces, supplies, seams, rims, steps, checks, said: (note) => this.#said(world, combination, note) };
+    const times = seams.length === 0 ? new Map<string, number>() : this.#attempt(() => this.#cache.under(combination, timesSewn, 'all').result) ?? new Map<string, number>();
+    return { combination, materials, pieces, supplies, casings, seams, times, rims, steps, checks, said: (note) => this.#said(world, combination, note) };
   }
 }
 

@@ -142,7 +142,8 @@ export const templateColumns: readonly Column<Numbered>[] = [
 
 export const pieceNoteColumns: readonly Column<Plain<PieceNote>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
-  { key: 'note', heading: 'Notes', text: (row) => row.note },
+  // As a remark, so that a note which is the same in all sizes stands once.
+  remarks('note', 'Notes', (row) => [row.note]),
 ];
 
 export const materialColumns: readonly Column<Plain<MaterialRow>>[] = [

@@ -8,7 +8,7 @@ import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } 
 import { alongText, nameText } from './names.ts';
 import { keptFor } from './per-display.ts';
 import { windowNotes } from './window-notes.ts';
-import { sameBothWays, sameEndUp } from './words.ts';
+import { intoSeam, sameBothWays, sameEndUp } from './words.ts';
 
 /** One line to cut. */
 export interface CutRow {
@@ -92,10 +92,14 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size unfolded' : 'drawn as half: unfold the template');
   notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`${figure(line.large, display)} of it all round is to spare, trimmed later`);
+  if (isIntoSeam(line)) notes.push(intoSeam);
   if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
   if (liesOneWay(line)) notes.push(`one way: ${sameEndUp}`);
   return notes;
 }
+
+/** Whether a stiff layer is meant to be caught in the seams round it. */
+export const isIntoSeam = ({ statement }: CutLine): boolean => statement.clauses.some(({ kind }) => kind === 'into the seam');
 
 /** Whether all of it must lie with the same end up, since its cloth runs one way. */
 export function liesOneWay({ piece: { grain }, material }: CutLine): boolean {

@@ -9,7 +9,6 @@ import { figure, measure } from './figures.ts';
 import { edgeText } from './names.ts';
 import { partText } from './run-words.ts';
 import type { SewingRow } from './sewing.ts';
-import { clothCount } from './times-sewn.ts';
 
 /** Darts and pleats stand before the seams that run over them: a dart is a seam of its two legs, a pleat is laid along its edge, or sewn down. */
 export const dartRows = (resolved: Resolved, display: Display): readonly SewingRow[] => resolved.pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape }) =>
@@ -64,3 +63,9 @@ function sidesOf(points: readonly Point[]): readonly [sides: readonly [fold: Sid
 }
 
 const lookingTo = (side: Side, isUpright: boolean): string => (isUpright ? (side === 'upper' ? 'up' : 'down') : `to the ${side}`);
+
+/** How many of a piece there are, of cloth: its layers are no pieces of their own. */
+function clothCount({ pieces }: Resolved, name: string): number {
+  const cuts = pieces.find(({ shape }) => shape.name === name)?.cuts ?? [];
+  return cuts.reduce((sum, cut) => (cut.layer === undefined ? sum + Number(cut.count.n) : sum), 0);
+}

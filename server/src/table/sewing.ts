@@ -6,7 +6,6 @@ import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
 import { figure, listed, measure, type Measure } from './figures.ts';
 import { runWords } from './run-words.ts';
-import { timesSewn } from './times-sewn.ts';
 
 /** A seam as its maker sews it. */
 export interface SewingRow {
@@ -38,7 +37,7 @@ export const sewingRows = (resolved: Resolved, display: Display): readonly Sewin
   seam: seam.title,
   ...runWords(seam, resolved, display),
   how: seam.way === 'with' ? 'sewn to' : 'laid on',
-  times: timesSewn(seam, resolved),
+  times: resolved.times.get(seam.name) ?? 1,
   length: measure(measured(sewnLength(seam)), display),
   ease: easeWords(seam, display),
   allowance: allowanceWords(seam, resolved, display),

@@ -3,6 +3,7 @@ import { bindingWidths, type Supply } from '../model/stock/supply.ts';
 import type { Place } from '../problems/place.ts';
 import { mixedNumber, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
+import { casingNotes } from './casings.ts';
 import { figure, measure, type Measure } from './figures.ts';
 import { placesSet } from './mark-supplies.ts';
 import { noteTexts } from './said-text.ts';
@@ -47,7 +48,7 @@ function supplyRow(supply: Supply, resolved: Resolved, display: Display, article
     size: sizes.join(', '),
     measures,
     at: placesSet(supply, resolved),
-    notes: noteTexts(supply.notes, resolved, display),
+    notes: [...noteTexts(supply.notes, resolved, display), ...casingNotes(supply, resolved, display)],
     place: supply.place,
   };
 }

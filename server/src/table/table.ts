@@ -3,6 +3,7 @@ import type { MaterialPlan } from '../buying/plan.ts';
 import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Combination } from '../model/query/query.ts';
+import { placeOf } from '../model/settings.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { buyingRows, type BuyingRow } from './buying-rows.ts';
@@ -106,7 +107,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     supplies: supplyRows(resolved, display, articles),
     templates: templates.rows,
     marks: markRows(pattern, resolved),
-    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => noteTexts(shape.notes, resolved, display).map((note) => ({ pieceName: shape.name, piece: shape.title, note, place: shape.place }))),
+    pieceNotes: resolved.pieces.filter((piece) => piece.cuts.length > 0).flatMap(({ shape }) => shape.notes.flatMap((note) => noteTexts([note], resolved, display).map((text) => ({ pieceName: shape.name, piece: shape.title, note: text, place: placeOf(note.declaration, note.sentence) })))),
     materials: materialRows(resolved, display),
     buying: buying === undefined ? [] : buyingRows(buying, display, facts.currency),
     plans: buying?.materials ?? [],

@@ -40,3 +40,5 @@ export const sameEndUp = 'all pieces with the same end up';
 export const whereTemplatesAre = 'Print them from the booklet of this pattern, at 100 %.';
 /** Said of the pictures of steps. */
 export const stepsDrawn = 'Heavy lines are what the step sews or finishes. Pieces are opened out, between their seams, and not to scale.';
+/** Of a stiff layer that is meant to be caught in the seams round it. */
+export const intoSeam = 'goes into the seams: sew it in with the cloth';

@@ -1,15 +1,11 @@
 import type { MeasureStatement, SupplyStatement } from '../../syntax/tree.ts';
-import { edgeLength } from '../../geometry/measure.ts';
-import { isWanted, shapeOf } from '../piece/shape.ts';
-import { allPieces, allSeams } from '../query/inputs.ts';
+import { allSeams } from '../query/inputs.ts';
 import { lengthText, report, type Scope } from '../query/scope.ts';
-import { countsOf } from '../seams/copies.ts';
+import { edgesWith, lengthOf } from '../seams/edges-with.ts';
 import { finishesOf } from '../seams/finishes.ts';
 import { rimsOf, type ArticleRim } from '../seams/rims.ts';
-import { seamOf, usualTolerance } from '../seams/read-seam.ts';
-import { drawnName, sewnAlong, type Stretch } from '../seams/seam.ts';
-import { coveredBy } from '../seams/sewn-edges.ts';
-import type { Layer } from '../seams/cloths.ts';
+import { usualTolerance } from '../seams/read-seam.ts';
+import { drawnName } from '../seams/seam.ts';
 import type { Supply } from '../stock/supply.ts';
 
 /** How much longer than one side of its opening a zip may be, or an outside's rim than its lining's, in millimetres (invented). */
@@ -52,7 +48,7 @@ function checkLining(scope: Scope, { title }: Supply, rims: readonly ArticleRim[
 function checkBinding(scope: Scope, { title, length, count }: Supply): void {
   const at = statementOf(scope, 'length');
   if (length === undefined || at === undefined) return;
-  const bound = edgesWith(scope, 'bound');
+  const bound = edgesWith(scope.context, scope.declaration, 'bound');
   const needed = lengthOf(bound);
   const there = length.mul(count).valueOf();
   if (there >= needed - usualTolerance) return;
@@ -62,42 +58,10 @@ function checkBinding(scope: Scope, { title, length, count }: Supply): void {
 /** An elastic is shorter than the hems that it runs through, or it gathers nothing. */
 function checkElastic(scope: Scope, { title, length, count }: Supply): void {
   const at = statementOf(scope, 'length');
-  const cased = edgesWith(scope, 'hemmed');
+  const cased = edgesWith(scope.context, scope.declaration, 'hemmed');
   const along = lengthOf(cased);
   if (length === undefined || at === undefined || cased.length === 0 || length.mul(count).valueOf() < along - usualTolerance) return;
   report(scope, 'elastic-too-long', at.value, { elastic: title, length: lengthText(scope, length.mul(count)), along: lengthText(scope, along), edges: cased.map(({ name }) => name) });
-}
-
-/** Edges of a piece, and how many are cut in each layer. */
-interface EdgeWith {
-  readonly name: string;
-  readonly length: number;
-  readonly counts: ReadonlyMap<Layer, number>;
-}
-
-/** On all that is cut; of an outside and its lining, which go together, the longer. */
-const lengthOf = (edges: readonly EdgeWith[]): number =>
-  Math.max(...(['outside', 'lining'] as const).map((layer) => edges.reduce((sum, one) => sum + one.length * (one.counts.get(layer) ?? 0), 0)));
-
-/** The edges that the supply binds, or through whose hems it runs, as long as no seam takes them up. */
-function edgesWith({ context, declaration }: Scope, kind: 'bound' | 'hemmed'): readonly EdgeWith[] {
-  const stretches = context.get(allSeams, 'all').flatMap((one): readonly Stretch[] => {
-    const seam = context.get(seamOf, one);
-    return seam === undefined ? [] : [...seam.first.stretches, ...(seam.way === 'with' ? seam.second.stretches : [])];
-  });
-  return context.get(allPieces, 'all').flatMap((one) => {
-    const shape = context.get(isWanted, one) ? context.get(shapeOf, one) : undefined;
-    const finishes = shape && context.get(finishesOf, one);
-    if (shape === undefined || finishes === undefined) return [];
-    const counts = countsOf(context, shape);
-    return shape.whole.stitching.edges.flatMap((edge) => {
-      const finish = finishes.get(drawnName(edge.name));
-      if (finish?.kind !== kind || finish.supply !== declaration) return [];
-      const whole = edgeLength(edge);
-      const length = sewnAlong({ piece: shape, edge: edge.name, from: 0 }, whole) - coveredBy(stretches.filter((stretch) => stretch.piece === shape && stretch.edge === edge.name));
-      return [{ name: `${shape.name}.${edge.name}`, length: Math.max(0, length), counts }];
-    });
-  });
 }
 
 function statementOf({ declaration: { tree } }: Scope, kind: MeasureStatement['kind']): MeasureStatement | undefined {
