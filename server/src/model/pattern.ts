@@ -172,13 +172,25 @@ export class Analyst {
     return this.#attempt(() => this.#cache.under(combination, saidIn, note.declaration).result.get(note.sentence)) ?? note.sentence.parts.map((part) => (typeof part === 'string' ? part : unknown(note.declaration, part)));
   }
 
+  #sewn(combination: Combination, seams: readonly Seam[]): Pick<Resolved, 'times' | 'rims'> {
+    if (seams.length === 0) return { times: new Map(), rims: [] };
+    const all = <Result>(query: Query<'all', Result>): Result | undefined => this.#attempt(() => this.#cache.under(combination, query, 'all').result);
+    return { times: all(timesSewn) ?? new Map<string, number>(), rims: all(rimsOf) ?? [] };
+  }
+
+  #casings(world: World, combination: Combination, supplies: readonly Supply[]): Resolved['casings'] {
+    return new Map(supplies.flatMap(({ name }) => {
+      const casing = this.#named(world, name, casingOf, combination);
+      return casing === undefined ? [] : [[name, casing] as const];
+    }));
+  }
+
   #resolve(world: World, combination: Combination): Resolved {
     this.#enter(world);
     const under = <Argument extends Declaration, Result>(query: Query<Argument, Result>, declaration: Argument): Result | undefined => this.#attempt(() => this.#cache.under(combination, query, declaration).result);
     const materials: Material[] = [];
     const pieces: ResolvedPiece[] = [];
     const supplies: Supply[] = [];
-    const casings = new Map<string, number>();
     const seams: Seam[] = [];
     const checks: ResolvedCheck[] = [];
     for (const declaration of world.names.values()) {
@@ -190,10 +202,7 @@ export class Analyst {
         if (shape !== undefined) pieces.push({ shape, cuts: under(cutsOf, declaration) ?? [], finishes: under(finishesOf, declaration) ?? new Map(), folded: under(foldedOf, declaration) });
       } else if (declaration.tree.kind === 'supply' && under(isWanted, declaration)) {
         const supply = under(supplyOf, declaration);
-        if (supply === undefined) continue;
-        supplies.push(supply);
-        const casing = under(casingOf, declaration);
-        if (casing !== undefined) casings.set(supply.name, casing);
+        if (supply !== undefined) supplies.push(supply);
       } else if (declaration.tree.kind === 'seam') {
         const seam = under(seamOf, declaration);
         if (seam !== undefined) seams.push(seam);
@@ -204,9 +213,7 @@ export class Analyst {
       if (isCheck(declaration) && outcome !== undefined) checks.push({ declaration, outcome, compared: under(comparedBy, declaration) });
     }
     const steps = world.steps.map((declaration) => under(numberedStepOf, declaration)).filter((step) => step !== undefined);
-    const rims = seams.length === 0 ? [] : this.#attempt(() => this.#cache.under(combination, rimsOf, 'all').result) ?? [];
-    const times = seams.length === 0 ? new Map<string, number>() : this.#attempt(() => this.#cache.under(combination, timesSewn, 'all').result) ?? new Map<string, number>();
-    return { combination, materials, pieces, supplies, casings, seams, times, rims, steps, checks, said: (note) => this.#said(world, combination, note) };
+    return { combination, materials, pieces, supplies, casings: this.#casings(world, combination, supplies), seams, ...this.#sewn(combination, seams), steps, checks, said: (note) => this.#said(world, combination, note) };
   }
 }
 
