@@ -19,11 +19,12 @@ step "Hem the top." does panel.top
 step "Sew the side." does side
 step "Sew the base, {wide}." does base
 `;
-const told = (change: (text: string) => string): readonly string[] => {
-  const now = change(spec);
-  expect(now).not.toBe(spec);
-  return compare(pattern(spec).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 }).changes.filter(({ subject }) => subject === 'Order of work').map(({ kind, what, was, now: text }) => `${kind} ${what}: ${was} → ${text}`);
+const changed = (change: (text: string) => string, before = spec): ReturnType<typeof compare>['changes'] => {
+  const now = change(before);
+  expect(now).not.toBe(before);
+  return compare(pattern(before).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 }).changes.filter(({ subject }) => subject === 'Order of work');
 };
+const told = (change: (text: string) => string): readonly string[] => changed(change).map(({ kind, what, was, now: text }) => `${kind} ${what}: ${was} → ${text}`);
 
 describe('steps that are not as they were', () => {
   it.each([
@@ -35,4 +36,17 @@ describe('steps that are not as they were', () => {
     ['one that is done earlier', (text: string) => text.replace('step "Sew the base, {wide}." does base\n', '').replace('step "Mark', 'step "Sew the base, {wide}." does base\nstep "Mark'), ['changed place of a step: step 4: Sew the base, 4 in (about 10.2 cm). → step 1: Sew the base, 4 in (about 10.2 cm).']],
     ['nothing but a name', (text: string) => text.replaceAll('side "Side"', 'flank "Side"').replace('does side', 'does flank'), []],
   ])('%s', (_, change, changes) => expect(told(change)).toEqual(changes));
+});
+
+describe('why a step is told otherwise', () => {
+  const causes = (change: (text: string) => string, before = spec): readonly string[] => changed(change, before).flatMap((one) => one.causes.map(({ text }) => text));
+  const measured = spec.replace('{wide}', '{base.length}');
+
+  it.each([
+    ['the value that its sentence names, and not its own line, which is as it was', causes((text) => text.replace('wide = 4', 'wide = 5')), ['length wide = 5']],
+    ['its own line where that says otherwise', causes((text) => text.replace('Sew the side', 'Stitch the side')), ['step "Stitch the side." does side']],
+    ['both where both do', causes((text) => text.replace('wide = 4', 'wide = 5').replace('Sew the base', 'Stitch the base')), ['step "Stitch the base, {wide}." does base', 'length wide = 5']],
+    ['what a seam is as long as', causes((text) => text.replace('rectangle wide by 9', 'rectangle wide + 1 by 9'), measured), ['outline rectangle wide + 1 by 9']],
+    ['what a seam sews', causes((text) => text.replace('panel.bottom with panel.bottom', 'panel.left with panel.left'), measured), ['seam base "Base" = panel.left with panel.left']],
+  ])('%s', (_, found, expected) => expect(found).toEqual(expected));
 });

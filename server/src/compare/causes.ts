@@ -69,6 +69,16 @@ export class Causes {
     ]);
   }
 
+  /** Why a step is told otherwise: its own line where that says otherwise, and the values and seams that its sentence names. */
+  ofStep(now: Place, was: Place): readonly Cause[] {
+    const declaration = declarationAt(this.#fresh, now);
+    const earlier = declarationAt(this.#old, was);
+    if (declaration === undefined) return this.at('new', now, was);
+    const isReworded = earlier === undefined || printBare(earlier.tree) !== printBare(declaration.tree);
+    const found = distinct([...(isReworded ? this.at('new', now, was) : []), ...this.#behindNames(declaration, declaration.tree, deepest)]);
+    return found.length > 0 ? found : this.at('new', now, was);
+  }
+
   /** The line of a place, with what it said before. */
   readonly at: At = (side, place, earlier) => {
     const line = (side === 'old' ? this.#old : this.#fresh).lineAt(place);
@@ -88,6 +98,7 @@ export class Causes {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration === undefined || left <= 0) return [];
     if (declaration.tree.kind === 'piece') return this.#behindShape(name, name, left);
+    if (declaration.tree.kind === 'seam') return distinct([...this.#rewordedWhole(name), ...this.#behindNames(declaration, declaration.tree, left)]);
     const now = this.#fresh.pattern.value(name, this.#combination);
     const was = this.#old.pattern.value(name, this.#combination);
     if (now === undefined || (was !== undefined && was.dimension === now.dimension && was.amount.equals(now.amount))) return [];
@@ -96,6 +107,12 @@ export class Causes {
     const isReworded = earlier === undefined || printBare(earlier.tree) !== printBare(declaration.tree);
     const own = isReworded ? this.at('new', wholeOf(declaration), earlier && wholeOf(earlier)) : [];
     return distinct([...own, ...deeper]);
+  }
+
+  #rewordedWhole(name: string): readonly Cause[] {
+    const [now, was] = [this.#fresh.pattern.world.names.get(name), this.#old.pattern.world.names.get(name)];
+    if (now === undefined || (was !== undefined && printBare(was.tree) === printBare(now.tree))) return [];
+    return this.at('new', wholeOf(now), was && wholeOf(was));
   }
 
   #behindShape(name: string, earlierName: string, left = deepest, counts = isOfShape): readonly Cause[] {
@@ -161,6 +178,9 @@ export class Causes {
     });
   }
 }
+
+const declarationAt = ({ pattern }: Spec, { chunk }: Place): Declaration | undefined =>
+  pattern.world.root.declarations.find(({ declaration }) => declaration === chunk)?.declaration;
 
 type At = (side: Cause['side'], place: Place, earlier?: Place) => readonly Cause[];
 type Statement = PieceDeclaration['body']['statements'][number];

@@ -16,7 +16,7 @@ export function stepChanges(pair: Pair): readonly Raw[] {
   const causes = (now: StepRow, was?: StepRow): Raw['causes'] => pair.causes.at('new', now.place, was?.place);
   const inPlace = keptInOrder(both.map(([was]) => was.number));
   return [
-    ...both.filter(([a, b]) => a.text !== b.text || !isSame(a, b)).map(([a, b]): Raw => ({ ...common, kind: 'changed', was: wordsOf(a), now: wordsOf(b), causes: causes(b, a) })),
+    ...both.filter(([a, b]) => a.text !== b.text || !isSame(a, b)).map(([a, b]): Raw => ({ ...common, kind: 'changed', was: wordsOf(a), now: wordsOf(b), causes: pair.causes.ofStep(b.place, a.place) })),
     ...both.filter((_, index) => !inPlace.has(index)).map(([a, b]): Raw => ({ ...common, what: 'place of a step', kind: 'changed', was: `step ${a.number}: ${a.text}`, now: `step ${b.number}: ${b.text}`, causes: causes(b, a) })),
     ...come.map((one): Raw => ({ ...common, kind: 'added', was: '', now: `${one.number}. ${wordsOf(one)}`, causes: causes(one) })),
     ...gone.map((one): Raw => ({ ...common, kind: 'removed', was: `${one.number}. ${wordsOf(one)}`, now: '', causes: pair.causes.at('old', one.place) })),
