@@ -51,7 +51,7 @@ function firstMeeting(one: readonly Point[], other: readonly Point[]): { readonl
 }
 
 /** Where a line from a dart's tip through the end of a leg meets a run of points. */
-function crossing(points: readonly Point[], tip: Point, end: Point): { readonly index: number; readonly point: Point } | undefined {
+export function crossing(points: readonly Point[], tip: Point, end: Point): { readonly index: number; readonly point: Point } | undefined {
   // No allowance is as wide as a hundred times the leg.
   const beyond = plus(tip, times(minus(end, tip), 100));
   for (let index = 0; index + 1 < points.length; index++) {
@@ -63,7 +63,7 @@ function crossing(points: readonly Point[], tip: Point, end: Point): { readonly 
 }
 
 /** A point's mirror image in a line. */
-function mirrored(point: Point, a: Point, b: Point): Point {
+export function mirrored(point: Point, a: Point, b: Point): Point {
   const along = unit(minus(b, a));
   const off = minus(point, a);
   const foot = plus(a, times(along, off.x * along.x + off.y * along.y));

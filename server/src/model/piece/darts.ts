@@ -4,7 +4,8 @@ import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Edge, Outline, Point } from '../../geometry/shape.ts';
-import { distance } from '../../geometry/vector.ts';
+import { truedOverPleat } from '../../geometry/pleat.ts';
+import { distance, minus, unit } from '../../geometry/vector.ts';
 import type { DartStatement, PleatStatement } from '../../syntax/tree.ts';
 import { evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
@@ -103,10 +104,19 @@ export function placeAlong(scope: Scope, { at }: DartStatement | PleatStatement,
   return along === undefined || edge.measuredFrom === 'start' ? along : length - along;
 }
 
-/** A cutting line, trued over all darts of a piece that is drawn to its stitching line. */
+/** A cutting line, trued over all darts and pleats of a piece that is drawn to its stitching line. */
 export function truedOutline(cutting: Outline, piece: Pick<PieceShape, 'lines' | 'stitching'>): Outline {
-  if (!piece.lines.some(({ isDart }) => isDart === true)) return cutting;
-  return { edges: cutting.edges.map((edge) => dartsOn(piece, edge.name).filter(({ line }) => line.isDart === true).reduce((trued, { line: { points } }) => truedOver(trued, inOrder(edge, points)) ?? trued, edge)) };
+  if (!piece.lines.some(takesFromEdge)) return cutting;
+  const edges = cutting.edges.map((edge) => dartsOn(piece, edge.name).reduce((trued, { line }) => overLine(trued, line, edge) ?? trued, edge));
+  return edges.every((edge, index) => edge === cutting.edges[index]) ? cutting : { edges };
+}
+
+function overLine(trued: Edge, { points, pleat }: InnerLine, edge: Edge): Edge | undefined {
+  if (pleat === undefined) return truedOver(trued, inOrder(edge, points));
+  const [fold, inFold, inLaid, last] = [points[0], points[1], points[2], points.at(-1)];
+  if (fold === undefined || inFold === undefined || inLaid === undefined || last === undefined) return undefined;
+  const isAhead = nearestAlong(edge, fold) <= nearestAlong(edge, last);
+  return truedOverPleat(trued, { at: fold, inwards: unit(minus(inFold, fold)) }, { at: last, inwards: unit(minus(inLaid, last)) }, isAhead);
 }
 
 /** A mirrored copy has its legs the other way round. */
