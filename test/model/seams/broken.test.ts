@@ -126,17 +126,17 @@ const ofCover: readonly (readonly [what: string, from: string, to: string, told:
 /** The same of a sample with pleats, gathers and an elastic. */
 const sill = read('sill-cover.piece');
 const ofSill: readonly (readonly [what: string, from: string, to: string, told: string])[] = [
-  ['pleats deeper than is allowed for', 'top at wall_w * 1 / 12 deep pleat_d', 'top at wall_w * 1 / 12 deep pleat_d + 0.4', 'seam-lengths: wall.top'],
+  ['pleats deeper than is allowed for', 'top at wall_w * 1 / 8 deep pleat_d', 'top at wall_w * 1 / 8 deep pleat_d + 0.4', 'seam-lengths: wall.top'],
   ['a base too large to gather to', 'circle across pot + 2', 'circle across 2 * pot', 'nothing-to-gather: wall.bottom'],
   ['an elastic as long as its casing', 'length round_up(0.9 * pi * pot, 0.5) + lap', 'length rim_w', 'elastic-too-long: rim_w'],
   ['an elastic too wide', 'across 10 mm', 'across 16 mm', 'casing-too-narrow: edge top hemmed casing with elastic'],
-  ['a pleat that is laid too late', 'wall.five, wall.six', 'wall.five', 'dart-open: rim_seam'],
+  ['a pleat that is laid too late', 'wall.three, wall.four', 'wall.three', 'dart-open: rim_seam'],
   ['a measure in a note that there is not', '{wall.top} is left', '{wall.topp} is left', 'unknown-part: topp'],
 ];
 test.each(ofSill)('%s', (_, from, to, fault) => {
   expect(told(sill)).toEqual([]);
   expect(sill).toContain(from);
-  const late = fault.startsWith('dart-open') ? sill.replace('does base_seam', 'does base_seam, wall.six') : sill;
+  const late = fault.startsWith('dart-open') ? sill.replace('does base_seam', 'does base_seam, wall.four') : sill;
   expect(told(late.replace(from, to)).filter((one, index, all) => all.indexOf(one) === index)).toEqual([fault]);
 });
 
