@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { cutColumns } from '../../server/src/table/columns.ts';
 import { combinationText, documentsOf, stampText, type Section } from '../../server/src/table/document.ts';
 import { materialsCut } from '../../server/src/table/material-rows.ts';
 import { sizeText } from '../../server/src/table/figures.ts';
@@ -112,5 +113,37 @@ describe('the cutting table', () => {
   it('is named after its file where it has no title', async () => {
     const { analyse } = await import('../support/spec.ts');
     expect(analyse('', {}, 'bags/small.piece').table()).toMatchObject({ title: 'bags/small.piece', revision: undefined });
+  });
+});
+
+describe('templates of halves', () => {
+  const spec = `piece skirt "Skirt" {
+  outline polygon from 0, 0 to 10, 0 to 6, 20 to 0, 20
+  on fold side4
+  line waist = level at 12
+  grain up
+  cut 1 cloth on fold
+  cut 1 foam large by 1/2
+}
+piece cover "Lining" from skirt above waist {
+  template folded
+  cut 1 lining
+}
+`;
+
+  it('are drawn as they are printed', () => {
+    const [whole, large] = pattern(spec).table().templates;
+    const widest = (points: readonly { readonly x: number }[] = []): number => Math.max(...points.map(({ x }) => x)) - Math.min(...points.map(({ x }) => x));
+    expect([whole?.size.width.text, whole?.note, widest(whole?.outline) / 25.4]).toEqual(['10 in', 'half, on the fold', expect.closeTo(10, 6)]);
+    // What is cut large is drawn whole: twice 10 in, and more at both sides.
+    expect(large?.line).toBe('cutting line, 1/2 in more all round');
+    expect(widest(large?.outline) / 25.4).toBeGreaterThan(21);
+  });
+
+  it('say what is cut from them folded, and that says where they are folded and that they are halves', () => {
+    const table = pattern(spec).table();
+    expect(table.templates[0]?.forMaterials).toEqual([expect.any(String), expect.stringMatching(/ \(folded, for Lining\)$/)]);
+    expect(table.cuts.find(({ piece }) => piece === 'Lining')?.notes).toEqual(['its template is a half: draw round it, flip it along the fold, draw round it again']);
+    expect(cutColumns.find(({ key }) => key === 'template')?.text(table.cuts.find(({ piece }) => piece === 'Lining')!)).toBe('template 1, folded where it says “fold here for Lining”');
   });
 });

@@ -6,9 +6,9 @@ import { liesOneWay, needsTemplate } from '../table/cut-rows.ts';
 import { flipsOnToItself } from '../table/flipping.ts';
 import { listed } from '../table/figures.ts';
 import { tellsMark } from '../table/mark-supplies.ts';
-import { alongText, lineText } from '../table/names.ts';
+import { alongText, largerText, lineText } from '../table/names.ts';
 import { sameEndUp } from '../table/words.ts';
-import { showLength } from '../units/length.ts';
+import { showLength, type Display } from '../units/length.ts';
 import { drawingOf, type Drawing } from './strokes.ts';
 
 /** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
@@ -71,7 +71,7 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
       const others = new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));
       for (const [key, lines] of byLine(cuts, choice)) {
         const at = `${shape.name} ${key}`;
-        const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0]), isNeeded: lines.some(needsTemplate), bySize: [] };
+        const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0], pattern.display), isNeeded: lines.some(needsTemplate), bySize: [] };
         one.bySize.push({ size, lines, parts: partsOf(resolved, lines[0]), others, isTold });
         found.set(at, one);
       }
@@ -98,8 +98,8 @@ function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<s
 const partsOf = ({ pieces }: Resolved, line: CutLine | undefined): readonly CutLine[] =>
   (line?.along !== 'cutting' || line.windows.length > 0 || line.large !== undefined ? [] : pieces.flatMap(({ cuts }) => cuts.filter(({ foldedFrom }) => foldedFrom?.parentName === line.piece.name)));
 
-const lineWords = (line: CutLine | undefined): string =>
-  (line === undefined ? '' : [alongText(line), ...line.windows.map((window) => `without ${lineText(line.piece, window)}`), ...(line.large === undefined ? [] : ['large'])].join(', '));
+const lineWords = (line: CutLine | undefined, display: Display): string =>
+  (line === undefined ? '' : [alongText(line), ...line.windows.map((window) => `without ${lineText(line.piece, window)}`), ...(line.large === undefined ? [] : [largerText(line.large, display)])].join(', '));
 
 /** Sizes in which the very same lines are drawn are one variant, however many are cut in each. */
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {

@@ -47,7 +47,7 @@ export const cutColumns: readonly Column<Plain<CutRow>>[] = [
   { key: 'material', heading: 'Material', text: (row) => row.material },
   { key: 'count', heading: 'How many', text: (row) => String(row.count), numeric: true },
   { key: 'size', heading: 'Width × height', text: (row) => row.size },
-  { key: 'template', heading: 'Template', text: (row) => (row.template === undefined ? '' : `template ${row.template}${row.templateFolded ? ', folded' : ''}`), template: (row) => row.template },
+  { key: 'template', heading: 'Template', text: (row) => (row.template === undefined ? '' : `template ${row.template}${row.templateFolded ? `, folded where it says “fold here for ${row.piece}”` : ''}`), template: (row) => row.template },
   { key: 'along', heading: 'Cut along', text: (row) => (row.along === '' ? ownSize : row.along), once: (text) => (text === ownSize ? 'Cut each at its own size.' : `Cut along the ${text}.`) },
   { key: 'fold', heading: 'On fold', text: (row) => (row.onFold ? 'on fold' : ''), once: () => 'Cut on the fold.' },
   { key: 'twins', heading: 'Mirrored pairs', text: (row) => (row.twins ? 'in mirrored pairs' : ''), once: () => 'Cut in mirrored pairs: as many flipped as drawn.' },

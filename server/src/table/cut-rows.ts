@@ -90,6 +90,7 @@ function measuredSize(line: CutLine, display: Display): MeasuredSize {
 function notesOf(line: CutLine, display: Display): readonly string[] {
   const notes = [...cornerNotes(line, display)];
   if (isOpenedOut(line)) notes.push(line.onFold || line.rectangle !== undefined ? 'size unfolded' : 'drawn as half: unfold the template');
+  if (line.foldedFrom?.ofHalf === true) notes.push('its template is a half: draw round it, flip it along the fold, draw round it again');
   notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`${figure(line.large, display)} of it all round is to spare, trimmed later`);
   if (isIntoSeam(line)) notes.push(intoSeam);

@@ -1,3 +1,4 @@
+import { intersection } from '../geometry/boolean.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Polygon } from '../geometry/shape.ts';
 import type { Resolved } from '../model/pattern.ts';
@@ -9,7 +10,7 @@ import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import { isOpenedOut, needsTemplate } from './cut-rows.ts';
 import { measureSize, measureUp, type MeasuredSize } from './figures.ts';
-import { alongText, lineText } from './names.ts';
+import { alongText, largerText, lineText } from './names.ts';
 
 /** A template to print: one for each line of a piece that something is cut along. */
 export interface TemplateRow {
@@ -25,7 +26,7 @@ export interface TemplateRow {
   readonly forMaterials: readonly string[];
   /** Whether it is of the whole cutting line, so that parts may be cut from it folded. */
   readonly isWhole: boolean;
-  /** What is cut, in millimetres, opened out, and what is cut out of it; for whoever draws it. */
+  /** What is printed, in millimetres, and what is cut out of it; for whoever draws it. */
   readonly outline: Polygon;
   readonly holes: readonly Polygon[];
   readonly place: Place;
@@ -50,18 +51,20 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
         number,
         pieceName: shape.name,
         piece: shape.title,
-        line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : ['large'])].join(', '),
+        line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : [largerText(first.large, display)])].join(', '),
         size: measureSize(half === undefined ? sizeOfCut(first) : sizeOfHalf(half), display, measureUp),
         note: half === undefined ? '' : 'half, on the fold',
         isWhole: first.along === 'cutting' && first.windows.length === 0 && first.large === undefined,
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
-        outline: first.outline,
-        holes: first.holes,
+        outline: half ?? first.outline,
+        holes: half === undefined ? first.holes : first.holes.flatMap((hole) => intersection([hole], [half])),
         place: first.place,
       });
     }
   }
-  return { rows, numberOf: (line) => numbers.get(line) ?? (line.foldedFrom && numberOfFolded(rows, line.foldedFrom.parentName)) };
+  const folded = resolved.pieces.flatMap(({ cuts }) => cuts).filter(({ foldedFrom }) => foldedFrom !== undefined);
+  const foldedIn = (row: TemplateRow): readonly string[] => folded.filter(({ foldedFrom }) => row.isWhole && foldedFrom?.parentName === row.pieceName).map(({ material, piece }) => `${material.title} (folded, for ${piece.title})`);
+  return { rows: rows.map((row) => ({ ...row, forMaterials: [...row.forMaterials, ...new Set(foldedIn(row))] })), numberOf: (line) => numbers.get(line) ?? (line.foldedFrom && numberOfFolded(rows, line.foldedFrom.parentName)) };
 }
 
 /** The template of a whole piece that a part is cut from. */

@@ -17,6 +17,8 @@ export interface Folding {
   readonly parent: NamedDeclaration;
   readonly parentName: string;
   readonly parentTitle: string;
+  /** Whether that template is of a half, which a fold of the cloth lies against. */
+  readonly ofHalf: boolean;
   /** Ends of the line on the parent, in millimetres: where the part is cut, its allowance beyond the parting line and all. */
   readonly ends: readonly [Point, Point];
   /** What is cut then. Within the allowance at the fold its edges run on as the other piece's do. */
@@ -46,7 +48,7 @@ export const foldingOf: Query<NamedDeclaration, Folding | undefined> = {
       report(scope, 'no-folded-template', statement, { why: `folding the template of “${whole.name}” along a straight line doesn’t leave this piece: an edge or an allowance is another` });
       return undefined;
     }
-    return { parent, parentName: whole.name, parentTitle: whole.title, ...folded };
+    return { parent, parentName: whole.name, parentTitle: whole.title, ofHalf: whole.fold !== undefined, ...folded };
   },
 };
 
