@@ -62,6 +62,20 @@ describe('a handle that is moved', () => {
     ['outline rectangle 9 by 7\ncorner bottom_left chamfer 1 by 2', 'corner bottom_left up', 0, 0.5, 'outline rectangle 9 by 7\ncorner bottom_left chamfer 1 by 2 1/2'],
     ['outline rectangle 9 by 7\nline core = inset 3/8', 'core inset', 0, 0.125, 'outline rectangle 9 by 7\nline core = inset 1/2'],
     ['outline rectangle 9 by 7\nfoldline half = level at 3', 'half place', 1, 1, 'outline rectangle 9 by 7\nfoldline half = level at 4'],
+    // An allowance lies inside of what is drawn to the cutting line, and outside of what is drawn to the stitching line.
+    ['outline rectangle 9 by 7\nallowance bottom 1/2', 'allowance bottom', 1, 0.25, 'outline rectangle 9 by 7\nallowance bottom 3/4'],
+    ['outline rectangle 9 by 7\nallowance left 1/2', 'allowance left', 0.25, 0, 'outline rectangle 9 by 7\nallowance left 3/4'],
+    ['outline rectangle 9 by 7\ndrawn to stitching\nallowance left 1/2', 'allowance left', -0.25, 0, 'outline rectangle 9 by 7\ndrawn to stitching\nallowance left 3/4'],
+    ['outline rectangle 9 by 7\nallowance 1/2\nallowance bottom 3/4', 'allowance', -0.125, 0, 'outline rectangle 9 by 7\nallowance 5/8\nallowance bottom 3/4'],
+    // A dart is moved along its edge, made wider to both sides, and deeper at its tip.
+    ['outline rectangle 9 by 7\ndart waist on top at 3 wide 1 deep 2', 'dart waist place', 1, 3, 'outline rectangle 9 by 7\ndart waist on top at 4 wide 1 deep 2'],
+    ['outline rectangle 9 by 7\ndart waist on top at 50% wide 1 deep 2', 'dart waist place', 0.9, 0, 'outline rectangle 9 by 7\ndart waist on top at 60% wide 1 deep 2'],
+    ['outline rectangle 9 by 7\ndart waist on top at 3 wide 1 deep 2', 'dart waist width', -0.25, 0, 'outline rectangle 9 by 7\ndart waist on top at 3 wide 1 1/2 deep 2'],
+    ['outline rectangle 9 by 7\ndart waist on top at 3 wide 1 deep 2', 'dart waist depth', 1, -0.5, 'outline rectangle 9 by 7\ndart waist on top at 3 wide 1 deep 2 1/2'],
+    // Ends 6 apart, a radius of 5: the arc is 1 high; 3 high it is half a circle, and more is no shorter way.
+    ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, -1, 'outline path from 0, 0 {\n  arc to 6, 0 radius 3 1/4 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
+    ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, -9, 'outline path from 0, 0 {\n  arc to 6, 0 radius 3 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
+    ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, 0.5, 'outline path from 0, 0 {\n  arc to 6, 0 radius 9 1/4 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
     // A line without a place lies in the middle of its piece.
     ['outline rectangle 9 by 7\nwindow view = rectangle 4 by 2', 'view width', 0.5, 0, 'outline rectangle 9 by 7\nwindow view = rectangle 5 by 2'],
   ])('%s: %s by %d, %d', (lines, id, x, y, expected) => {
@@ -81,6 +95,18 @@ describe('a handle that is moved', () => {
         expect({ id, says: then?.says }).toEqual({ id, says: move.says });
         if (move.changes.length === 0) expect([move.at.x, move.at.y]).toEqual([x, y]);
       }
+    }
+  });
+
+  it('of a dart, an allowance or an arc, is where the text then puts it, too', () => {
+    const text = piece('outline path from 0, 0 {\n  arc to 6, 0 radius 5 left as hem\n  line to 6, 4\n  line to 0, 4 as top\n  close\n}\nallowance 3/8\ndart waist on top at 50% wide 1 deep 2');
+    const before = Object.values(handles(text, 'front')).filter(({ id }) => /dart|allowance|radius/.test(id));
+    expect(before).toHaveLength(5);
+    for (const { id } of before) {
+      const { text: next, move } = moved(text, 'front', id, { x: -9, y: -9 });
+      const then = handles(next, 'front')[id];
+      expect(next, id).not.toBe(text);
+      expect({ id, off: Math.hypot((then?.x ?? Infinity) - move.at.x, (then?.y ?? Infinity) - move.at.y) < 1e-3, says: then?.says }).toEqual({ id, off: true, says: move.says });
     }
   });
 
@@ -110,6 +136,12 @@ describe('what cannot be moved says why', () => {
     expect(says('outline rectangle 9 by 7\nmark eye at body  / 2, (3)', 'mark eye')).toEqual([true, 'x set by a formula: body / 2; y set by a formula: (3)']);
     expect(says('outline rectangle 9 by 7\nmark eye at body / 2, 3', 'mark eye')).toEqual([false, 'x set by a formula: body / 2, y 3 in']);
     expect(moved(piece('outline rectangle body by 7'), 'front', 'outline width', { x: 50, y: 0 }).move.changes).toEqual([]);
+  });
+  it('a formula of a dart, an allowance or an arc', () => {
+    expect(says('outline rectangle 9 by 7\nallowance left body / 12', 'allowance left')).toEqual([true, 'set by a formula: body / 12']);
+    expect(says('outline rectangle 9 by 7\ndart waist on top at 3 wide body / 6 deep 2', 'dart waist width')).toEqual([true, 'set by a formula: body / 6']);
+    expect(says('outline path from 0, 0 {\n  arc to 6, 0 radius body left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2')).toEqual([true, 'set by a formula: body']);
+    expect(says('outline rectangle 9 by 7\nallowance none', 'allowance')).toEqual([undefined, undefined]);
   });
   it('a line that it meets', () => {
     expect(says('outline rectangle 9 by 7\nfoldline half = level at 3\nnotch left meeting half', 'notch left meeting half 1')).toEqual([true, 'set where “half” meets the edge']);

@@ -5,9 +5,11 @@ import type { Combination } from '../../model/query/query.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import type { PieceShape } from '../../model/piece/piece.ts';
 import { spaced } from '../../model/titles.ts';
-import type { Anchor, CornerStatement, Expression, Inset, NotchStatement, PathShape, PieceDeclaration, PieceStatement, Position, Shape } from '../../syntax/tree.ts';
-import { millimetresIn } from '../../units/length.ts';
-import type { Handle, HandleNumber, Run } from './handle.ts';
+import type { Anchor, CornerStatement, Inset, NotchStatement, PathShape, PieceDeclaration, PieceStatement, Position, Shape } from '../../syntax/tree.ts';
+import { ofRadius } from './find-arc.ts';
+import { ofAllowance, ofDart } from './find-edge.ts';
+import { finderOf, straight, type Finder } from './finder.ts';
+import type { Handle, Run } from './handle.ts';
 
 /** All that can be taken hold of in a piece, in the order of its text; what can't be moved says why. */
 export function handlesOf(pattern: Pattern, shape: PieceShape, combination: Combination): readonly Handle[] {
@@ -15,28 +17,6 @@ export function handlesOf(pattern: Pattern, shape: PieceShape, combination: Comb
   if (tree.kind !== 'piece') return [];
   const finder = finderOf(pattern, shape, combination);
   return [...tree.body.statements.flatMap((statement) => ofStatement(finder, tree, statement)), ...takenOver(shape, tree)];
-}
-
-/** Works out numbers of one piece in one combination. */
-interface Finder {
-  readonly shape: PieceShape;
-  /** In millimetres, or as a share; undefined where a fault stands in the way. */
-  readonly worth: (formula: Expression) => { readonly amount: number; readonly isShare: boolean } | undefined;
-  readonly number: (says: string, formula: Expression, now: number, runs: Run, isSize?: boolean) => HandleNumber;
-}
-
-function finderOf(pattern: Pattern, shape: PieceShape, combination: Combination): Finder {
-  const { declaration } = shape;
-  const display = pattern.world.settings.get(declaration.file)?.display ?? pattern.display;
-  const unit = millimetresIn[display.unit].valueOf();
-  return {
-    shape,
-    worth: (formula) => {
-      const value = pattern.evaluations(declaration, formula).find(({ options }) => [...options].every(([choice, option]) => combination.get(choice) === option))?.value;
-      return value && { amount: value.amount.valueOf() * (value.dimension === 'bare' ? unit : 1), isShare: value.dimension === 'number' };
-    },
-    number: (says, formula, now, runs, isSize = false) => ({ says, declaration, formula, now, runs, isSize }),
-  };
 }
 
 function ofStatement(finder: Finder, tree: PieceDeclaration, statement: PieceStatement): readonly Handle[] {
@@ -47,6 +27,10 @@ function ofStatement(finder: Finder, tree: PieceDeclaration, statement: PieceSta
       return ofShape(finder, statement.shape, statement.name.text, `“${statement.title?.value ?? spaced(statement.name.text)}”`);
     case 'corner':
       return ofCorner(finder, tree, statement);
+    case 'dart':
+      return ofDart(finder, statement);
+    case 'allowance':
+      return ofAllowance(finder, tree, statement);
     case 'notch':
       return ofNotch(finder, statement);
     case 'notch meeting':
@@ -63,7 +47,6 @@ function ofStatement(finder: Finder, tree: PieceDeclaration, statement: PieceSta
 // ------------------------------------------------------------------------------------------------ points
 
 const [rightwards, upwards]: readonly [Point, Point] = [{ x: 1, y: 0 }, { x: 0, y: 1 }];
-const straight = (goes: Point): Run => ({ kind: 'straight', goes });
 
 function ofPosition({ worth, number }: Finder, id: string, title: string, { x, y }: Position): readonly Handle[] {
   const [across, up] = [worth(x)?.amount, worth(y)?.amount];
@@ -79,7 +62,10 @@ function ofPath(finder: Finder, { from, steps }: PathShape, id: string, title: s
     const bends = step.kind === 'curve step'
       ? [...point(`first control of point ${ordinal}`, step.control1), ...point(`second control of point ${ordinal}`, step.control2)]
       : step.kind === 'arc step' && step.through !== undefined ? point(`middle of the arc to point ${ordinal}`, step.through) : [];
-    return [...bends, ...point(`point ${ordinal}`, step.to)];
+    const before = steps.statements[index - 1];
+    const start = index === 0 ? from : before !== undefined && 'to' in before ? before.to : undefined;
+    const radius = start === undefined ? [] : ofRadius(finder, start, step, `${id} radius of the arc to point ${ordinal}`, `radius of the arc to point ${ordinal} of ${title}`);
+    return [...bends, ...radius, ...point(`point ${ordinal}`, step.to)];
   });
   return [...point('point 1', from), ...along];
 }

@@ -1,5 +1,6 @@
 import type { Edge, Point } from '../../geometry/shape.ts';
 import type { Declaration, Expression } from '../../syntax/tree.ts';
+import type { Bulge } from './bulge.ts';
 
 /** Something of a piece that can be taken hold of: a point, a notch, a mark or a size, with the numbers that put it where it is. */
 export interface Handle {
@@ -33,4 +34,6 @@ export type Run =
   /** For each millimetre more, the handle goes so far. */
   | { readonly kind: 'straight'; readonly goes: Point }
   /** As far along an edge as it comes nearest, from the end that is counted from; of a share, as a part of the edge. */
-  | { readonly kind: 'along'; readonly edge: Edge; readonly from: 'start' | 'end'; readonly isShare: boolean };
+  | { readonly kind: 'along'; readonly edge: Edge; readonly from: 'start' | 'end'; readonly isShare: boolean }
+  /** The radius of an arc, whose middle the handle is. */
+  | ({ readonly kind: 'bulge' } & Bulge);

@@ -5,6 +5,7 @@ import { dot, minus, times } from '../../geometry/vector.ts';
 import type { Place } from '../../problems/place.ts';
 import { showLength, type Display } from '../../units/length.ts';
 import { measured } from '../../units/rational.ts';
+import { bulgeOf, radiusAt } from './bulge.ts';
 import type { Handle, HandleNumber } from './handle.ts';
 import { plainUnit, setBy, stepped, steppedShare, writtenLength, writtenShare } from './plain.ts';
 
@@ -58,20 +59,34 @@ interface Moved {
 
 function movedNumber(number: HandleNumber, at: Point, to: Point, display: Display): Moved {
   const { runs, now, formula, declaration } = number;
-  const wish = runs.kind === 'straight' ? now + dot(minus(to, at), runs.goes) / dot(runs.goes, runs.goes) : alongEdge(number, to);
+  const wish = wished(number, at, to);
   const isShare = runs.kind === 'along' && runs.isShare;
   const least = isShare ? 0.01 : display.step.valueOf();
   const show = (amount: number): string => (isShare ? writtenShare(steppedShare(measured(amount))) : showLength(measured(amount), display));
   // What was hardly moved stays as it is written, finer than a step as it may be.
   if (Math.abs(wish - now) < least / 2) return { change: undefined, by: { x: 0, y: 0 }, shown: show(now) };
   const before = declaration.text.slice(formula.start, formula.end);
-  const value = isShare ? steppedShare(measured(wish)) : stepped(withinEdge(number, measured(wish), display), display, number.isSize);
+  const value = isShare ? steppedShare(measured(wish)) : stepped(withinReach(number, measured(wish), display), display, number.isSize);
   const text = isShare ? writtenShare(value) : writtenLength(value, display, plainUnit(formula) !== '');
   return {
     change: text === before ? undefined : { place: { chunk: declaration, start: formula.start, end: formula.end }, before, text },
     by: movedBy(number, value.valueOf()),
     shown: show(value.valueOf()),
   };
+}
+
+/** What a number would be, were it any number. */
+function wished(number: HandleNumber, at: Point, to: Point): number {
+  const { runs, now } = number;
+  switch (runs.kind) {
+    case 'straight':
+      return now + dot(minus(to, at), runs.goes) / dot(runs.goes, runs.goes);
+    case 'along':
+      return alongEdge(number, to);
+    case 'bulge':
+      // Where the handle is, the radius is as it is written.
+      return to.x === at.x && to.y === at.y ? now : radiusAt(runs, to);
+  }
 }
 
 /** How far along its edge, as the text counts, a point lies nearest. */
@@ -83,8 +98,12 @@ function alongEdge({ runs }: HandleNumber, to: Point): number {
   return runs.isShare ? counted / length : counted;
 }
 
-/** No step beyond the end of an edge. */
-function withinEdge({ runs }: HandleNumber, wish: ReturnType<typeof measured>, { step }: Display): ReturnType<typeof measured> {
+/** No step beyond the end of an edge, and no radius that doesn't reach from one end of its arc to the other. */
+function withinReach({ runs }: HandleNumber, wish: ReturnType<typeof measured>, { step }: Display): ReturnType<typeof measured> {
+  if (runs.kind === 'bulge') {
+    const least = measured(runs.half).div(step).ceil().mul(step);
+    return wish.compare(least) < 0 ? least : wish;
+  }
   if (runs.kind !== 'along') return wish;
   const last = measured(edgeLength(runs.edge)).div(step).floor().mul(step);
   return wish.compare(last) > 0 ? last : wish;
@@ -92,6 +111,7 @@ function withinEdge({ runs }: HandleNumber, wish: ReturnType<typeof measured>, {
 
 function movedBy({ runs, now }: HandleNumber, value: number): Point {
   if (runs.kind === 'straight') return times(runs.goes, value - now);
+  if (runs.kind === 'bulge') return minus(bulgeOf(runs, value), bulgeOf(runs, now));
   const [before, after] = [pointOn(runs.edge, runs, now), pointOn(runs.edge, runs, value)];
   return before === undefined || after === undefined ? { x: 0, y: 0 } : minus(after, before);
 }
