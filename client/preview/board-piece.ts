@@ -1,7 +1,8 @@
+import { isSame } from '../../server/src/preview/difference.ts';
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { nameForm, type NameForm } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
-import { element, svgElement, type KeyedList, type Live } from './dom.ts';
+import { element, setProperty, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
@@ -9,8 +10,8 @@ import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
 export function setSize(made: HTMLElement, width: number, height: number): void {
-  made.style.setProperty('--width', String(width));
-  made.style.setProperty('--height', String(height));
+  setProperty(made, '--width', width);
+  setProperty(made, '--height', height);
 }
 
 export interface PieceWays {
@@ -82,11 +83,15 @@ const tiny = 64;
 /** Whether a piece is so small on screen that its lines would only hide it. */
 export const isTiny = ({ piece }: Card, scale: number): boolean => piece !== undefined && Math.max(piece.drawing.box.width, piece.drawing.box.height) * scale < tiny;
 
+/** The scale that each piece was last named for. */
+const namedFor = new WeakMap<Element, number>();
+
 /** Detail comes with room: first the lines, then a piece’s name, then also how many are cut. */
 export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (words: string) => number): void {
   for (const { element: made, item } of pieces.all()) {
     const room = item.piece?.drawing.room;
-    if (room === undefined) continue;
+    if (room === undefined || namedFor.get(made) === scale) continue;
+    namedFor.set(made, scale);
     const form = item.piece && nameForm(item.title, roomOf(item.piece, scale), widthOf);
     clearOfName(made, item, form, scale);
     made.classList.toggle('tiny', isTiny(item, scale));
@@ -99,14 +104,19 @@ export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (
 
 /** What is otherwise in other options: their outlines under its lines, and the words below it. */
 export function showNested(made: Element, nested: readonly NestedUnder[]): void {
+  if (nested.length === 0 && made.querySelector('.nested-words') === null) return;
   for (const one of made.querySelectorAll('.nested, .nested-words')) one.remove();
   if (nested.length === 0) return;
   made.querySelector('.ground')?.after(nestedOutlines(nested));
   made.append(nestedWords(nested));
 }
 
+const ghosts = new WeakMap<Element, Ghost | undefined>();
+
 /** The outline as it was saved lies below the lines as they are now; what else is otherwise is said below the piece. */
 export function showGhost(made: Element, ghost: Ghost | undefined): void {
+  if (isSame(ghosts.get(made), ghost)) return;
+  ghosts.set(made, ghost);
   made.querySelector('.ghosts')?.remove();
   made.querySelector('.was:not(.nested-words)')?.remove();
   made.classList.toggle('ghosted', ghost !== undefined);

@@ -1,9 +1,10 @@
 import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
+import { isSame } from '../../server/src/preview/difference.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
 import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
-import { element, KeyedList, setText } from './dom.ts';
+import { element, KeyedList, setProperty, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
@@ -49,6 +50,8 @@ export class Board {
   readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
   #spots: Spots;
+  /** Where they lie, as it was last told. */
+  #told: SavedState['spots'] = {};
   #shown: readonly BoardPiece[] = [];
   #isAskedFor: (card: Card) => boolean = () => true;
   /** What is fitted in, within the board. */
@@ -194,11 +197,12 @@ export class Board {
     for (const { element: made, item } of this.#pieces.all()) {
       const spot = this.#spots.get(item.name);
       if (spot === undefined || !(made instanceof HTMLElement)) continue;
-      made.style.setProperty('--x', String(spot.x - box.x));
-      made.style.setProperty('--y', String(spot.y - box.y));
+      setProperty(made, '--x', spot.x - box.x);
+      setProperty(made, '--y', spot.y - box.y);
     }
     this.#map.update(this.#shown.map((piece) => ({ ...piece, ...(this.#spots.get(piece.name) ?? box) })), box);
-    this.#moved(Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]])));
+    const told = Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]] as const));
+    if (!isSame(this.#told, told)) this.#moved((this.#told = told));
     this.#standBack();
     this.#settle();
   }

@@ -31,6 +31,12 @@ export function setText(target: Element, text: string): void {
   if (target.textContent !== text) target.textContent = text;
 }
 
+/** Gives a property of the style another value, where it is another: whoever is given the same is laid out anew for nothing. */
+export function setProperty({ style }: HTMLElement, name: string, value: number): void {
+  const text = String(value);
+  if (style.getPropertyValue(name) !== text) style.setProperty(name, text);
+}
+
 /** A value that changes under an element that stays. */
 export interface Live<T> {
   value: T;

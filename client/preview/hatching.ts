@@ -35,7 +35,12 @@ export function hatching(): Hatching {
   let scale = 1;
   const patterns = (): Iterable<Element> => defs.children;
   const scaled = (next: number): void => {
+    // Whatever is filled would be drawn anew.
+    if (next === scale) return;
     scale = next;
+    fit();
+  };
+  const fit = (): void => {
     for (const [index, pattern] of [...patterns()].entries()) pattern.setAttribute('patternTransform', `scale(${widthOf(index) / scale})`);
   };
   return {
@@ -54,7 +59,7 @@ export function hatching(): Hatching {
       numbers = new Map(used.map(({ name }, index) => [name, index]));
       defs.replaceChildren(...used.map((_, index) => patternOf(`hatching-${index}`, index)));
       legend.replaceChildren(...used.map(({ title }, index) => sample(title, index)));
-      scaled(scale);
+      fit();
     },
   };
 }

@@ -25,12 +25,21 @@ export function overview(field: HTMLElement): Overview {
   const drawn = svgElement('svg', { 'aria-hidden': 'true' }, pieces, view);
   const made = element('div', { class: 'overview', hidden: true }, drawn);
   let scale = 1;
-  let whole = { width: 0, height: 0 };
+  let whole: Rectangle = { x: 0, y: 0, width: 0, height: 0 };
+  let undrawn: readonly Rectangle[] | undefined;
+  /** Not before it is seen: mostly it is not. */
+  const draw = (): void => {
+    if (undrawn === undefined) return;
+    drawn.setAttribute('viewBox', `0 0 ${Math.max(1, whole.width)} ${Math.max(1, whole.height)}`);
+    pieces.replaceChildren(...undrawn.map(({ x, y, width, height }) => svgElement('rect', { x: x - whole.x, y: y - whole.y, width, height })));
+    undrawn = undefined;
+  };
   const show = (): void => {
     const [across, down] = [whole.width * scale + 2 * padding, whole.height * scale + 2 * padding];
     // Words may stick out of the board; where the board itself is in sight, or the picture would cover most of it, none is needed.
     made.hidden = (across <= field.clientWidth + 1 && down <= field.clientHeight + 1) || field.clientHeight < leastHigh || field.clientWidth < leastWide;
     if (made.hidden) return;
+    draw();
     view.setAttribute('x', String((field.scrollLeft - padding) / scale));
     view.setAttribute('y', String((field.scrollTop - padding) / scale));
     view.setAttribute('width', String(field.clientWidth / scale));
@@ -51,9 +60,7 @@ export function overview(field: HTMLElement): Overview {
   return {
     element: made,
     update: (all, box) => {
-      whole = box;
-      drawn.setAttribute('viewBox', `0 0 ${Math.max(1, box.width)} ${Math.max(1, box.height)}`);
-      pieces.replaceChildren(...all.map(({ x, y, width, height }) => svgElement('rect', { x: x - box.x, y: y - box.y, width, height })));
+      [whole, undrawn] = [box, all];
       show();
     },
     scaled: (next) => {

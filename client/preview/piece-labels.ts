@@ -80,6 +80,8 @@ interface Written {
   readonly words: readonly SVGTextElement[];
 }
 const written = new WeakMap<Element, Written>();
+/** The scale that each drawing's names were last arranged for. */
+const arrangedFor = new WeakMap<Written, number>();
 
 /** Keeps which names a drawing has, and puts each where there is room at this scale. */
 export function writeLabels(drawing: SVGSVGElement, one: Written, scale: number): void {
@@ -95,7 +97,10 @@ export function arrangeLabels(field: Element, scale: number): void {
   }
 }
 
-function arrange({ box, labels, signs, words }: Written, scale: number): void {
+function arrange(one: Written, scale: number): void {
+  if (arrangedFor.get(one) === scale) return;
+  arrangedFor.set(one, scale);
+  const { box, labels, signs, words } = one;
   for (const [index, spot] of arranged(labels, box, scale, signs).entries()) {
     const text = words[index];
     if (spot === undefined) text?.setAttribute('visibility', 'hidden');

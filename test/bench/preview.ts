@@ -17,6 +17,7 @@ import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
 import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { difference } from '../../server/src/preview/difference.ts';
+import { Kept } from '../../server/src/preview/kept.ts';
 import { ChunkNumbers } from '../../server/src/preview/places.ts';
 
 const pieces = 200;
@@ -72,6 +73,7 @@ let size = 0;
 let shown: PreviewData | undefined;
 let serial = 0;
 const numbers = new ChunkNumbers();
+const kept = new Kept();
 
 type Edit = (text: string, stroke: number) => string;
 /** One piece in turn gets another height. */
@@ -91,7 +93,7 @@ async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<St
   file = parseFile('many.piece', text, file);
   const pattern = analyst.analyse(file, library);
   const computed = performance.now();
-  const data = previewData(snapshotOf(pattern), new Map(), { numbers });
+  const data = previewData(snapshotOf(pattern), new Map(), { numbers, kept });
   const built = performance.now();
   const update = shown === undefined ? { data: JSON.stringify(data) } : { since: serial, data: JSON.stringify(difference(shown, data)) };
   shown = data;

@@ -1,10 +1,8 @@
 import type { Frame, Page } from 'playwright-core';
 import { beforeAll, expect, it } from 'vitest';
 import { alike, bringLetters, faults, offFrom, overlay, pictured, tolerated, turnTo, viewNames, type ViewName } from '../preview/reference.ts';
-import { shapes } from '../preview/specs.ts';
 import type { ThemeName } from '../preview/themes.ts';
 import { inEachHost } from './driver/each-host.ts';
-import { placeOf } from './driver/place.ts';
 
 // In each editor the views look as the page does by itself, which is what was looked at.
 
@@ -26,11 +24,11 @@ inEachHost('pictures of the preview', (workbench, kind) => {
     await workbench().page.bringToFront();
     await workbench().page.setViewportSize({ width: 2200, height: 1000 });
     await workbench().openFile('shapes.piece');
-    await workbench().goTo(...placeOf(shapes, 'piece |gusset'));
     await workbench().titleButton('Open Preview');
     await workbench().page.keyboard.press('Control+B');
     frame = await workbench().previewPage();
     await frame.getByRole('button', { name: 'Focus' }).click();
+    await frame.locator('.on-board[data-piece="gusset"] .name').click();
     await frame.locator('.focus h2', { hasText: 'Half gusset' }).waitFor();
     await bringLetters(frame);
     await overlay(frame, style);

@@ -59,6 +59,10 @@ const mutants: readonly Mutant[] = [
   // What is drawn.
   { what: 'a description without its edges', file: 'server/src/preview/parts.ts', before: '    `edges ${', after: '    `sides ${', tests: drawn },
 
+  { what: 'a trail of an earlier text', file: 'server/src/preview/kept.ts', before: 'if (asking.value(name) !== answer) return false;', after: '', tests: ['test/preview/kept.test.ts'] },
+  { what: 'where a run of text stood before', file: 'server/src/preview/kept.ts', before: "for (const [chunk, wasThere] of made.chunks) if", after: "for (const [chunk, wasThere] of [...made.chunks].slice(1e9)) if", tests: ['test/preview/kept.test.ts'] },
+  { what: 'a count of an earlier text', file: 'server/src/preview/kept.ts', before: "|| made.from.some((one, at) => one !== from[at])", after: '', tests: ['test/preview/kept.test.ts'] },
+
   // What is moved.
   { what: 'a formula that a handle overwrites', file: 'server/src/preview/handles/plain.ts', before: "return formula.kind === 'number' ? (formula.unit ?? '') : undefined;", after: "return formula.kind === 'number' ? (formula.unit ?? '') : '';", tests: moved },
   { what: 'a number that is no step', file: 'server/src/preview/handles/plain.ts', before: 'const near = nearestMultiple(millimetres, step);', after: 'const near = millimetres;', tests: moved },

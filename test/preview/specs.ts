@@ -11,6 +11,7 @@ import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
 import { previewData, type PreviewBackground, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';
+import { Kept } from '../../server/src/preview/kept.ts';
 import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
 
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
@@ -24,19 +25,24 @@ export class Draft {
   private readonly analyst = new Analyst();
   private readonly library: Library = libraryOf(materials);
   private readonly numbers = new ChunkNumbers();
+  private readonly kept = new Kept();
   private earlier: Earlier = new Map();
   private version = 0;
   private file: SourceFile | undefined;
   private readonly path: string;
 
-  constructor(path = 'draft.piece') {
+  private readonly keeps: boolean;
+
+  /** @param keeps whether what was made for one text is used for the next, as the server does */
+  constructor(path = 'draft.piece', keeps = true) {
     this.path = path;
+    this.keeps = keeps;
   }
 
   data(text: string, combination: Readonly<Record<string, string>> = {}, wish: Pick<PreviewBackground, 'handled' | 'beside'> = {}): PreviewData {
     this.file = parseFile(this.path, text, this.file);
     const pattern = this.analyst.analyse(this.file, this.library);
-    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, earlier: this.earlier, ...wish });
+    const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, kept: this.keeps ? this.kept : new Kept(), earlier: this.earlier, ...wish });
     this.earlier = remembered(this.earlier, data, pattern, ++this.version);
     return data;
   }

@@ -2,6 +2,7 @@ import { previewData } from '../preview/drawing.ts';
 import { difference } from '../preview/difference.ts';
 import { remembered, type Earlier } from '../preview/earlier.ts';
 import type { PreviewData } from '../preview/drawing-data.ts';
+import { Kept } from '../preview/kept.ts';
 import { ChunkNumbers } from '../preview/places.ts';
 import type { Combination } from '../model/query/query.ts';
 import { RecentKeys } from '../workspace/recent-keys.ts';
@@ -60,6 +61,7 @@ export class Previews {
 /** What was last sent of one pattern, so that the next time only what has changed is, and what cannot be drawn is as it was. */
 class Preview {
   readonly #numbers = new ChunkNumbers();
+  readonly #kept = new Kept();
   /** By combination: what was drawn in one does not stand in for another. */
   readonly #earlier = new Map<string, Earlier>();
   readonly #recent = new RecentKeys(24, (key) => this.#earlier.delete(key));
@@ -70,7 +72,7 @@ class Preview {
     const key = JSON.stringify([...combination]);
     this.#recent.use(key);
     const earlier = this.#earlier.get(key) ?? new Map();
-    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, earlier, handled, beside });
+    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, kept: this.#kept, earlier, handled, beside });
     this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));
     return this.#changes(data, known);
   }

@@ -11,6 +11,7 @@ import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
 import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewLayer, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { previewHandles } from './handles/shown.ts';
+import { Kept, type Asking } from './kept.ts';
 import { previewLinks } from './links.ts';
 import { nestedOf, type OtherOption } from './nested.ts';
 import { drawPiece } from './parts.ts';
@@ -19,7 +20,7 @@ import { sizeWords, type Side } from './size-words.ts';
 import { previewSteps } from './steps.ts';
 import { previewTable } from './table.ts';
 import { previewWalks } from './walks.ts';
-import { trailsOf, type Trails } from './trail.ts';
+import { trailsOf } from './trail.ts';
 import { polylinePath } from '../formats/svg-path.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { whereOn } from '../table/layers.ts';
@@ -34,6 +35,8 @@ export interface PreviewBackground {
   readonly fileName?: (path: string) => string;
   /** Those of an earlier version, so that what is the same in both looks the same. */
   readonly numbers?: ChunkNumbers;
+  /** What was made for an earlier version with those same numbers. */
+  readonly kept?: Kept;
   readonly earlier?: Earlier;
   /** The piece whose handles are wanted. */
   readonly handled?: string | null | undefined;
@@ -42,15 +45,15 @@ export interface PreviewBackground {
 }
 
 /** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
-export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), earlier = new Map(), handled, beside }: PreviewBackground = {}): PreviewData {
+export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), kept = new Kept(), earlier = new Map(), handled, beside }: PreviewBackground = {}): PreviewData {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
   const table = cuttingTable(pattern, resolved.combination);
   const places = placeWriter(snapshot.locate, fileName, numbers);
-  const trails = trailsOf(pattern, resolved.combination);
+  const asking = askingOf(pattern, resolved.combination, places);
   const counts = countsByChunk(pattern);
   const shown = resolved.pieces.slice(0, limits.piecesDrawn);
-  const drawn = shown.map((piece) => previewPiece(piece, pattern, places, trails, counts.get(piece.shape.declaration) ?? none));
+  const drawn = shown.map((piece) => previewPiece(piece, pattern.display, kept, asking, counts.get(piece.shape.declaration) ?? none));
   const choices = previewChoices(pattern, resolved.combination);
   const nesting = choices.find(({ name }) => name === beside);
   return {
@@ -63,7 +66,7 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
     pieces: drawn,
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
     tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
-    table: previewTable(pattern, { ...resolved, pieces: shown }, table, places, trails),
+    table: previewTable({ ...resolved, pieces: shown }, table, kept, asking, pattern.display),
     buying: previewBuying(resolved, table.supplies, pattern.display, places),
     links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
     walks: previewWalks(resolved, pattern.display, places),
@@ -87,8 +90,8 @@ const mostNested = 12;
 function otherOptions(pattern: Pattern, combination: Combination, { name, options, chosen }: PreviewChoice, places: PlaceWriter): readonly OtherOption[] {
   return options.filter((option) => option !== chosen).slice(0, mostNested).map((option) => {
     const other = new Map([...combination, [name, option]]);
-    const trails = trailsOf(pattern, other);
-    return { option, pieces: pattern.resolve(other).pieces.slice(0, limits.piecesDrawn).map((piece) => previewPiece(piece, pattern, places, trails, none)) };
+    const asking = askingOf(pattern, other, places);
+    return { option, pieces: pattern.resolve(other).pieces.slice(0, limits.piecesDrawn).map((piece) => previewPiece(piece, pattern.display, new Kept(), asking, none)) };
   });
 }
 
@@ -99,30 +102,46 @@ function known(pattern: Pattern, combination: Combination): Combination {
 
 // ------------------------------------------------------------------------------------------------ pieces
 
-function previewPiece({ shape, cuts }: ResolvedPiece, pattern: Pattern, { ref }: PlaceWriter, trails: Trails, problems: ProblemCounts): PreviewPiece {
-  const { drawing, sources } = drawPiece(shape, pattern.display);
-  const words = sizeWords(shape, pattern.display);
-  const figure = (of: Round, side: Side): Figure => ({
-    text: words[of][side].text,
-    trail: trails.pieceSize(shape, of, side),
-    place: ref(trails.sizePlace(shape, side)),
-  });
-  return {
-    name: shape.name,
-    title: shape.title,
-    from: parentOf(shape.declaration),
-    drawing,
-    places: sources.map(ref),
-    place: ref(shape.place),
-    span: ref(spanOf(shape.declaration)),
-    cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
-    finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
-    cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
-    materials: [...new Set(cuts.map((line) => line.material.name))],
-    count: Number(cuts[0]?.count.n ?? 0n),
-    layers: cuts.flatMap((line) => layerOf(line, cuts, pattern.display)),
-    problems,
+/** What the pattern answers in one combination; each is looked for once. */
+function askingOf(pattern: Pattern, combination: Combination, { ref }: PlaceWriter): Asking {
+  const once = <Answer>(find: (name: string) => Answer): ((name: string) => Answer) => {
+    const found = new Map<string, { readonly answer: Answer }>();
+    return (name) => {
+      const known = found.get(name) ?? { answer: find(name) };
+      found.set(name, known);
+      return known.answer;
+    };
   };
+  return { value: once((name) => pattern.value(name, combination)), shape: once((name) => pattern.shape(name, combination)), ref };
+}
+
+function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Kept, asking: Asking, problems: ProblemCounts): PreviewPiece {
+  const [drawn, words] = [drawPiece(shape, display), sizeWords(shape, display)];
+  return kept.of(shape, [drawn, words, problems.errors, problems.warnings, problems.notes, ...cuts], asking, (asked) => {
+    const { ref } = asked;
+    const trails = trailsOf(asked, display);
+    const figure = (of: Round, side: Side): Figure => ({
+      text: words[of][side].text,
+      trail: trails.pieceSize(shape, of, side),
+      place: ref(trails.sizePlace(shape, side)),
+    });
+    return {
+      name: shape.name,
+      title: shape.title,
+      from: parentOf(shape.declaration),
+      drawing: drawn.drawing,
+      places: drawn.sources.map(ref),
+      place: ref(shape.place),
+      span: ref(spanOf(shape.declaration)),
+      cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
+      finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
+      cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
+      materials: [...new Set(cuts.map((line) => line.material.name))],
+      count: Number(cuts[0]?.count.n ?? 0n),
+      layers: cuts.flatMap((line) => layerOf(line, cuts, display)),
+      problems,
+    };
+  });
 }
 
 const layerPaths = new WeakMap<CutLine, string>();

@@ -1,8 +1,10 @@
-import type { Pattern, Resolved } from '../model/pattern.ts';
+import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import type { PlaceWriter } from './places.ts';
-import type { Figure, PreviewTable } from './drawing-data.ts';
-import type { Trails } from './trail.ts';
+import type { Place } from '../problems/place.ts';
+import type { Display } from '../units/length.ts';
+import type { PlaceRef, PreviewCut, PreviewTable } from './drawing-data.ts';
+import type { Asking, Kept } from './kept.ts';
+import { trailsOf, type Trails } from './trail.ts';
 import type { CutRow } from '../table/cut-rows.ts';
 import type { CuttingTable } from '../table/table.ts';
 
@@ -20,45 +22,43 @@ export function cutKeys(resolved: Resolved): ReadonlyMap<CutLine, string> {
 }
 
 /** The cutting table with its places and trails, for the preview: the rows of the first pieces where the others aren’t shown. */
-export function previewTable(pattern: Pattern, resolved: Resolved, table: CuttingTable, { ref }: PlaceWriter, trails: Trails): PreviewTable {
+export function previewTable(resolved: Resolved, table: CuttingTable, kept: Kept, asking: Asking, display: Display): PreviewTable {
   const lines = resolved.pieces.flatMap((piece) => piece.cuts);
   const keys = cutKeys(resolved);
+  const shown = <Row extends { readonly place: Place }>(rows: readonly Row[]): readonly (Omit<Row, 'place'> & { readonly place: PlaceRef | null })[] =>
+    rows.map((row) => kept.of(row, [], asking, ({ ref }) => ({ ...row, place: ref(row.place) })));
   return {
     notes: table.notes,
     cautions: table.cautions,
-    cuts: table.cuts.slice(0, lines.length).map(({ place, ...row }, index) => {
-      const line = lines[index];
-      return {
-        ...row,
-        template: undefined,
-        key: (line && keys.get(line)) ?? '',
-        piecePlace: ref(line?.piece.place),
-        materialPlace: ref(line?.material.place),
-        countFigure: countFigure({ ...row, place }, line, ref, trails),
-        sizeFigure: sizeFigure({ ...row, place }, line, ref, trails),
-        place: ref(place),
-      };
+    cuts: lines.flatMap((line, index) => {
+      const row = table.cuts[index];
+      const key = keys.get(line) ?? '';
+      // Its measures are made together with all else that a row says of a line alone.
+      return row === undefined ? [] : [kept.of(line, [key, row.measured, row.count, ...row.notes], asking, (asked) => previewCut(row, line, key, asked, display))];
     }),
-    seams: table.seams.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    fusing: table.fusing.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    marks: table.marks.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    pieceNotes: table.pieceNotes.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
-    templates: table.templates.map(({ place, outline: _, holes: __, number: ___, ...row }) => ({ ...row, place: ref(place) })),
-    materials: table.materials.map(({ place, ...row }) => ({ ...row, place: ref(place) })),
+    seams: shown(table.seams),
+    fusing: shown(table.fusing),
+    marks: shown(table.marks),
+    pieceNotes: shown(table.pieceNotes),
+    templates: table.templates.map(({ place, outline: _, holes: __, number: ___, ...row }) => ({ ...row, place: asking.ref(place) })),
+    materials: shown(table.materials),
   };
 }
 
-function countFigure(row: CutRow, line: CutLine | undefined, ref: PlaceWriter['ref'], trails: Trails): Figure {
-  const node = line?.statement.count;
+function previewCut({ place, ...row }: CutRow, line: CutLine, key: string, asked: Asking, display: Display): PreviewCut {
+  const { ref } = asked;
+  const trails = trailsOf(asked, display);
+  const { start, end } = line.statement.count;
   return {
-    text: String(row.count),
-    trail: line === undefined ? [] : trails.count(line),
-    place: node === undefined ? ref(row.place) : ref({ ...row.place, start: node.start, end: node.end }),
+    ...row,
+    template: undefined,
+    key,
+    piecePlace: ref(line.piece.place),
+    materialPlace: ref(line.material.place),
+    countFigure: { text: String(row.count), trail: trails.count(line), place: ref({ ...place, start, end }) },
+    sizeFigure: { text: row.size, trail: trails.cutSize(line), place: ref(sizePlace(line, trails)) },
+    place: ref(place),
   };
-}
-
-function sizeFigure(row: CutRow, line: CutLine | undefined, ref: PlaceWriter['ref'], trails: Trails): Figure {
-  return { text: row.size, trail: line === undefined ? [] : trails.cutSize(line), place: ref(line === undefined ? row.place : sizePlace(line, trails)) };
 }
 
 /** Where a cut’s size is written: its own clause, the inner line, or the piece’s outline. */

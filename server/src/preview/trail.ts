@@ -1,5 +1,3 @@
-import type { Combination } from '../model/query/query.ts';
-import type { Pattern } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { ExactSize, PieceShape } from '../model/piece/piece.ts';
 import { showValue, type Value } from '../model/formulas/value.ts';
@@ -8,6 +6,7 @@ import { beforeComment } from '../syntax/ends.ts';
 import type { Declaration, Expression, Node, OutlineStatement, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { mixedNumber, roundedFrom, showLength, type Display } from '../units/length.ts';
+import type { Asking } from './kept.ts';
 import { sizeWords, type Side } from './size-words.ts';
 import { keptFor } from '../table/per-display.ts';
 
@@ -24,9 +23,8 @@ export interface Trails {
   readonly sizePlace: (shape: PieceShape, side: Side) => Place | undefined;
 }
 
-export function trailsOf(pattern: Pattern, combination: Combination): Trails {
-  const { display } = pattern;
-  const source: Source = { pattern, combination, display };
+export function trailsOf({ value, shape: shapeNamed }: Pick<Asking, 'value' | 'shape'>, display: Display): Trails {
+  const source: Source = { value, shapeNamed, display };
   return {
     count: (line) => countTrail(source, line),
     cutSize: (line) => {
@@ -46,8 +44,8 @@ export function trailsOf(pattern: Pattern, combination: Combination): Trails {
 
 /** Where the numbers come from. */
 interface Source {
-  readonly pattern: Pattern;
-  readonly combination: Combination;
+  readonly value: Asking['value'];
+  readonly shapeNamed: Asking['shape'];
   readonly display: Display;
 }
 
@@ -88,7 +86,7 @@ function drawnSteps(source: Source, shape: PieceShape, side: Side, left = mostSt
   const outline = outlineOf(declaration.tree);
   if (outline === undefined) {
     const { parent: taken } = declaration.tree;
-    const parent = taken && source.pattern.shape(taken.name.text, source.combination);
+    const parent = taken && source.shapeNamed(taken.name.text);
     if (taken === undefined || parent === undefined) return [];
     const from = `taken from piece “${parent.name}”${taken.parts.map((part) => ` ${declaration.text.slice(part.start, part.end)}`).join('')}`;
     if (!taken.parts.every((part) => part.kind === 'mirrored')) return [from];
@@ -102,11 +100,11 @@ function drawnSteps(source: Source, shape: PieceShape, side: Side, left = mostSt
 }
 
 /** The steps of the values that a formula names. */
-function stepsOf({ pattern, combination, display }: Source, declaration: Declaration, expression: Expression): readonly string[] {
+function stepsOf({ value: valueNamed, display }: Source, declaration: Declaration, expression: Expression): readonly string[] {
   const steps = new Map<string, string>();
   for (const use of nameUses(declaration.tree)) {
     if (use.role !== 'any' || use.path.length > 0 || use.name.start < expression.start || use.name.end > expression.end) continue;
-    const value = pattern.value(use.name.text, combination);
+    const value = valueNamed(use.name.text);
     if (value !== undefined) addAll(steps, stepsOfValue(value, display));
   }
   return [...steps.values()];

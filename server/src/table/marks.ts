@@ -48,8 +48,19 @@ export function markRows(pattern: Pattern, resolved: Resolved): readonly MarkRow
     const { notches, marks, lines, named } = rowsOf(line, pattern.display);
     const rows = [...notches, ...marks.filter(({ mark }) => isTold(piece.shape, mark)).flatMap((one) => one.rows), ...lines];
     const opened = markedWindows(ground, piece.cuts).flatMap((one) => (named.get(one.window) ?? []).map((row) => ({ ...row, kind: `${windowKind}${one.layers}, ${row.kind}`, materials: one.materials, facing })));
-    return [...(materials === '' && facing === usualFacing ? rows : rows.map((row) => ({ ...row, materials, facing }))), ...opened];
+    return [...(materials === '' && facing === usualFacing ? rows : rows.map((row) => toldOf(row, materials, facing))), ...opened];
   }));
+}
+
+const lastTold = new WeakMap<MarkRow, MarkRow>();
+
+/** A row for what is cut so; the very same again where it is told as it was last. */
+function toldOf(row: MarkRow, materials: string, facing: string): MarkRow {
+  const last = lastTold.get(row);
+  if (last?.materials === materials && last.facing === facing) return last;
+  const told = { ...row, materials, facing };
+  lastTold.set(row, told);
+  return told;
 }
 
 /** Where a line of a piece lies on what is cut of it, of its two halves the one that was drawn: `8 cm from the left, 5 cm from below`; empty where nothing is cut there. */

@@ -11,6 +11,7 @@ import { measured } from '../units/rational.ts';
 import { isOpenedOut, needsTemplate } from './cut-rows.ts';
 import { measureSize, measureUp, type MeasuredSize } from './figures.ts';
 import { alongText, largerText, lineText } from './names.ts';
+import { keptFor } from './per-display.ts';
 
 /** A template to print: one for each line of a piece that something is cut along. */
 export interface TemplateRow {
@@ -52,7 +53,7 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
         pieceName: shape.name,
         piece: shape.title,
         line: [alongText(first), ...first.windows.map((window) => `without ${lineText(shape, window)}`), ...(first.large === undefined ? [] : [largerText(first.large, display)])].join(', '),
-        size: measureSize(half === undefined ? sizeOfCut(first) : sizeOfHalf(half), display, measureUp),
+        size: sizeOf(first, display),
         note: half === undefined ? '' : 'half, on the fold',
         isWhole: first.along === 'cutting' && first.windows.length === 0 && first.large === undefined,
         forMaterials: [...new Set(lines.map((line) => line.material.title))],
@@ -70,6 +71,11 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
 /** The template of a whole piece that a part is cut from. */
 const numberOfFolded = (rows: readonly TemplateRow[], pieceName: string): number | undefined =>
   rows.find((row) => row.pieceName === pieceName && row.isWhole)?.number;
+
+const sizeOf = keptFor((line: CutLine, display: Display): MeasuredSize => {
+  const half = halfOf(line);
+  return measureSize(half === undefined ? sizeOfCut(line) : sizeOfHalf(half), display, measureUp);
+});
 
 /** What is drawn of a piece that is drawn as half; undefined where its template is whole, as that of what is cut large is. */
 function halfOf(line: CutLine): Polygon | undefined {
