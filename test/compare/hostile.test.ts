@@ -31,7 +31,7 @@ const titled = (text: string, title: string): string => ['Glasses case', 'Body',
 const stock = (title: string): Readonly<Record<string, string>> => ({ 'stock.piece': ['Canvas', 'Lining', 'Foam'].reduce((all, one) => all.replace(`"${one}"`, quoted(`${title} ${one}`)), materials) });
 const comparison = (title: string): ReturnType<typeof compare> => compare(
   patternOf(titled(spec, title), stock(title)),
-  patternOf(`${titled(spec.replace('revision 1', 'revision 2').replace('case_h = 7', 'case_h = 8').replace('cut 2 foam', 'cut 4 foam').replace('piece inside', 'piece inner').replace('inside.top', 'inner.top').replace('from closed 6', 'from closed 7'), title).replace('piece inner "', 'piece inner "New ')}\nnote ${quoted(title)}\n`, stock(title)),
+  patternOf(`${titled(spec.replace('revision 1', 'revision 2').replace('case_h = 7', 'case_h = 8').replace('cut 2 foam', 'cut 4 foam').replace('piece inside', 'piece inner').replace('inside.top', 'inner.top').replace('from closed 6', 'from closed 7'), title).replace('piece inner "', 'piece inner "New ')}\nnote ${quoted(title).replaceAll('{', '\\{')}\n`, stock(title)),
   { ...usualOptions, effort: 0 },
 );
 

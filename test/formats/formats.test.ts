@@ -20,9 +20,11 @@ const quoted = (text: string): string => `"${text.replaceAll('\\', '\\\\').repla
 /** A pattern in which every text that a person may write is the one given. */
 function tableWith(text: string): CuttingTable {
   const t = quoted(text);
+  // A brace in a note begins a formula.
+  const told = t.replaceAll('{', '\\{');
   return analyse(`pattern ${t}
 revision 3
-note ${t}
+note ${told}
 allowance 1/4
 choice lid is flap or zip
 use "stock.piece"
@@ -31,8 +33,8 @@ material other ${t} {
 }
 piece front ${t} {
   outline rectangle 8 by 6
-  cut 2 cloth note ${t}
-  cut 2 fuse note ${t}
+  cut 2 cloth note ${told}
+  cut 2 fuse note ${told}
   cut 1 other
 }
 piece round_one ${t} when lid is flap {
@@ -43,7 +45,7 @@ piece round_one ${t} when lid is flap {
 supply snap ${t} {
   kind snap
   across 14 mm
-  note ${t}
+  note ${told}
 }
 `, { 'stock.piece': stock }).table();
 }

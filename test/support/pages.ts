@@ -79,17 +79,20 @@ export const hostileTitles: readonly string[] = [
   'bell\u0000\u0007\u001B[31m\u0085\u200B\uFEFF', '100%%u off %%d \\\\U+0041', 'CON', 'aux.', 'COM\u00B9', 'bag. . .', '```\u2028| a | b |', '${process.exit(1)} {{7*7}} $(touch x) `id`',
 ].map((title) => title.replace(/["\r\n]/g, ' ').trim());
 
+/** A brace in a note begins a formula. */
+const told = (title: string): string => title.replaceAll('{', '\\{');
+
 /** A small pattern that says a title everywhere. */
 export const titled = (title: string): Pattern => patternOf(`pattern "${title}"
 revision 1
 unit mm
-note "${title}"
+note "${told(title)}"
 use "studio/materials.piece"
 piece front "${title}" {
   outline rectangle 60 by 40
   corner all round 8
   mark here at 20, 20
-  note "${title}"
-  cut 2 canvas note "${title}"
+  note "${told(title)}"
+  cut 2 canvas note "${told(title)}"
 }
 `);
