@@ -30,6 +30,8 @@ export interface Change {
   /** Empty of what was removed. */
   readonly now: string;
   readonly causes: readonly Cause[];
+  /** Of a cut line: how many pieces are cut by it now. */
+  readonly pieces?: string;
   /** Of what is bought: how much of it, without what it costs. */
   readonly amounts?: { readonly was: string; readonly now: string };
   /** `trim is felt`; undefined where it is so in all sizes and choices that both have. */
@@ -40,7 +42,7 @@ export interface Change {
 export type Raw = Omit<Change, 'when'>;
 
 /** Adds a change where two texts differ. */
-export function differing(to: Raw[], common: Pick<Raw, 'group' | 'subject' | 'what' | 'causes' | 'amounts'>, was: string, now: string): void {
+export function differing(to: Raw[], common: Pick<Raw, 'group' | 'subject' | 'what' | 'causes' | 'pieces' | 'amounts'>, was: string, now: string): void {
   if (was !== now) to.push({ ...common, kind: was === '' ? 'added' : now === '' ? 'removed' : 'changed', was, now });
 }
 

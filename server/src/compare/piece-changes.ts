@@ -67,12 +67,13 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   const why = isShaped || isDrawn ? together([causes.ofShape(now.piece.name, was.piece.name), own]) : own;
   const subject = now.piece.title;
   const what = now.material.title;
+  const pieces = now.count.toFraction();
   const refolded = refolding(was, now, isShaped);
-  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), causes: outline });
+  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), pieces, causes: outline });
   differing(changes, { group: 'cut', subject, what: `${what}: count`, causes: own }, was.count.toFraction(), now.count.toFraction());
-  if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, causes: own });
+  if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, pieces, causes: own });
   const [before, after] = [cutRow(was, display, 1, undefined), cutRow(now, display, 1, undefined)];
-  for (const [name, textOf] of cutFacts) differing(changes, { group: 'cut', subject, what: `${what}: ${name}`, causes: together([own, isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]) }, textOf(before, was), textOf(after, now));
+  for (const [name, textOf] of cutFacts) differing(changes, { group: 'cut', subject, what: `${what}: ${name}`, pieces, causes: together([own, isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]) }, textOf(before, was), textOf(after, now));
   differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, noteTexts(was.notes, pair.was, bothUnits(display)).join(' '), noteTexts(now.notes, pair.now, bothUnits(display)).join(' '));
   if (isDrawn) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: isShaped ? 'another outline' : 'the same outline, with other lines or marks on it', causes: why });
   else if (needsTemplate(now) && writtenOn(was) !== writtenOn(now)) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: 'the same outline; what to cut by it, as it is written there, has changed', causes: own });

@@ -2,6 +2,7 @@ import type { Cause, Change } from '../compare/change.ts';
 import type { Comparison } from '../compare/comparison.ts';
 import { causePlace, groupNames, headline, nothingMade, pointsOf } from '../compare/summary.ts';
 import { headings } from '../table/words.ts';
+import { columnsOf } from './comparison-columns.ts';
 import { comparisonPictures, drawingKey } from './comparison-drawings.ts';
 import { errorNotes } from './comparison-markdown.ts';
 import { escapeMarkup } from './escape.ts';
@@ -31,11 +32,12 @@ function outlines({ outlines: changed }: Comparison): string {
 }
 
 function table(heading: string, changes: readonly Change[]): string {
-  const whens = changes.some(({ when }) => when !== undefined);
-  const heads = ['Of', 'What', 'Was', 'Now', ...(whens ? ['Only when'] : []), 'Why'];
-  const row = ({ subject, what, was, now, when, causes }: Change): string =>
-    `<tr><th scope="row">${escapeMarkup(subject)}</th>${[what, was, now, ...(whens ? [when ?? ''] : [])].map((text) => `<td>${escapeMarkup(text)}</td>`).join('')}<td>${causes.map(cause).join('<br>')}</td></tr>`;
-  return `<section>\n<table>\n<caption>${escapeMarkup(heading)}</caption>\n<thead><tr>${heads.map((head) => `<th scope="col">${head}</th>`).join('')}</tr></thead>\n<tbody>\n${changes.map(row).join('\n')}\n</tbody>\n</table>\n</section>`;
+  const { heads, cells } = columnsOf(changes);
+  const row = (change: Change): string => {
+    const [subject = '', ...others] = cells(change);
+    return `<tr><th scope="row">${escapeMarkup(subject)}</th>${others.map((text) => `<td>${escapeMarkup(text)}</td>`).join('')}<td>${change.causes.map(cause).join('<br>')}</td></tr>`;
+  };
+  return `<section>\n<table>\n<caption>${escapeMarkup(heading)}</caption>\n<thead><tr>${[...heads, 'Why'].map((head) => `<th scope="col">${head}</th>`).join('')}</tr></thead>\n<tbody>\n${changes.map(row).join('\n')}\n</tbody>\n</table>\n</section>`;
 }
 
 const cause = (one: Cause): string => escapeMarkup(`${one.text}${one.before === undefined ? '' : ` (was ${one.before})`}, ${causePlace(one)}`);

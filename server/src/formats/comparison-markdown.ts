@@ -1,6 +1,7 @@
 import type { Change, Group } from '../compare/change.ts';
 import type { Comparison } from '../compare/comparison.ts';
 import { causePlace, groupNames, headline, nothingMade, pointsOf, whenWords } from '../compare/summary.ts';
+import { columnsOf } from './comparison-columns.ts';
 import { comparisonPictures, drawingKey } from './comparison-drawings.ts';
 import { escapeMarkdown } from './escape.ts';
 
@@ -53,15 +54,15 @@ function pictures({ outlines }: Comparison, pictureAt: ((index: number) => strin
 
 function section(group: Group, changes: readonly Change[]): string {
   const rows = changes.filter((change) => change.group === group);
-  const whens = rows.some(({ when }) => when !== undefined);
   const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
-  const head = ['Of', 'What', 'Was', 'Now', ...(whens ? ['Only when'] : []), 'Why'];
+  const { heads, cells } = columnsOf(rows);
+  const head = [...heads, 'Why'];
   return [
     `### ${groupNames[group]}`,
     '',
     line(head),
     `|${head.map(() => ' --- |').join('')}`,
-    ...rows.map((change) => line([change.subject, change.what, change.was, change.now, ...(whens ? [change.when ?? ''] : [])].map(escapeMarkdown).concat(why(change)))),
+    ...rows.map((change) => line(cells(change).map(escapeMarkdown).concat(why(change)))),
   ].join('\n');
 }
 
