@@ -78,6 +78,13 @@ const mutants: readonly Mutant[] = [
   { what: 'a layer that barely covers a window passes', file: 'server/src/model/checks/covered.ts', before: '>= leastReach - slack)', after: '>= leastReach / 2 - slack)', tests: ['test/model/covered.test.ts'] },
   { what: 'a layer is to cover a window as far as into the seam', file: 'server/src/model/checks/covered.ts', before: 'const reaches = (points: Polygon, other: Polygon): boolean => points.filter(inner)', after: 'const reaches = (points: Polygon, other: Polygon): boolean => points', tests: ['test/model/covered.test.ts'] },
   { what: 'a layer that is smaller than its window passes', file: 'server/src/model/checks/covered.ts', before: 'if (!contains(layer, part, slack)) return false;', after: 'if (!contains(layer, part, slack)) return true;', tests: ['test/model/covered.test.ts'] },
+
+  // What stands on the sheets.
+  { what: 'words of a turned template on their heads', file: 'server/src/pages/labels.ts', before: 'turn: 90 } : item', after: 'turn: -90 } : item', tests: ['test/pages/sheets.test.ts'] },
+  { what: 'names that are parted by a join of tiles', file: 'server/src/pages/labels.ts', before: 'clear(places.filter(({ box }) => room.isOffJoins(box))) ?? clear(places)', after: 'clear(places)', tests: ['test/pages/sheets.test.ts'] },
+  { what: 'a notch of one size that doesn’t say so', file: 'server/src/pages/stroke-names.ts', before: '      return sizes;', after: "      return '';", tests: ['test/pages/stroke-names.test.ts'] },
+  { what: 'a template in tiles that is told in full on each', file: 'server/src/pages/tiles.ts', before: '(main === tile ? one : withFigure', after: '(main !== undefined ? one : withFigure', tests: ['test/formats/pdf.test.ts'] },
+  { what: 'a title of a PDF with signs that turn what follows', file: 'server/src/formats/pdf/pdf.ts', before: 'info: { Title: visibleText(pages.title),', after: 'info: { Title: pages.title,', tests: ['test/formats/hand-over.test.ts'] },
 ];
 
 noticed(mutants);
