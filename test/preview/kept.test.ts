@@ -1,4 +1,8 @@
 import { expect, it } from 'vitest';
+import type { Value } from '../../server/src/model/formulas/value.ts';
+import type { PieceShape } from '../../server/src/model/piece/piece.ts';
+import { Kept } from '../../server/src/preview/kept.ts';
+import type { Chunk } from '../../server/src/problems/place.ts';
 import { apron, Draft, shapes, wallet } from './specs.ts';
 
 // What is kept from text to text says at every text what is made anew would say.
@@ -45,4 +49,24 @@ it('is the very same, so that nobody need compare it', () => {
   expect(['flap', 'base', 'gusset', 'panel'].map(same)).toEqual([true, false, true, true]);
   expect(after.table.cuts.filter((row) => before.table.cuts.includes(row)).length).toBe(after.table.cuts.length - 1);
   expect(after.table.marks.filter((row) => before.table.marks.includes(row)).length).toBeGreaterThan(5);
+});
+
+it('is made anew once anything that it was made of is another, and tells where its text stands each time', () => {
+  const kept = new Kept();
+  const thing = {};
+  const chunk = { text: 'piece' } as unknown as Chunk;
+  const [one, other] = [{}, {}] as unknown as readonly [Value, Value];
+  const [shape, another] = [{}, {}] as unknown as readonly [PieceShape, PieceShape];
+  let referred = 0;
+  const made = (from: number, value: Value, named: PieceShape, isThere = true): object => kept.of(thing, [from], {
+    value: () => value, shape: () => named,
+    ref: () => { referred++; return isThere ? [1, 0, 1] : null; },
+  }, ({ value: ask, shape: find, ref }) => ({ value: ask('w'), shape: find('front'), place: ref({ chunk, start: 0, end: 1 }) }));
+  const first = made(1, one, shape);
+  expect(made(1, one, shape)).toBe(first);
+  expect(referred).toBe(2);
+  const second = made(1, other, shape);
+  const third = made(1, other, another);
+  const fourth = made(2, other, another);
+  expect(new Set([first, second, third, fourth, made(2, other, another, false)]).size).toBe(5);
 });
