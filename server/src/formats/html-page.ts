@@ -45,7 +45,7 @@ figcaption { font-size: .9em; max-width: 14rem; }
 .safety { border: 2px solid; padding: .25rem 1rem; }
 footer { margin-top: 1rem; font-size: .9rem; }
 @media print {
-  @page { margin: 9mm; }
+  @page { margin: 7mm; }
   :root { color-scheme: light; }
   body { margin: 0; padding: 0; max-width: none; font-size: 8pt; line-height: 1.2; }
   h1 { font-size: 13pt; }
