@@ -11,7 +11,7 @@ export interface AtCursor {
   readonly piece: string | undefined;
   /** By the names of pieces. */
   readonly lit: Lit;
-  /** What is said of it, where it is no piece. */
+  /** What is said of it; empty where it is nothing that is drawn. */
   readonly says: string;
   /** What a check that fails has measured. */
   readonly compared?: PreviewCompared | undefined;
@@ -30,7 +30,7 @@ export function findAt(data: PreviewData, file: string, offset: number): AtCurso
     return now !== undefined && now.file === file && now.start <= offset && offset <= now.end;
   };
   const piece = data.pieces.find(({ span }) => holds(span));
-  if (piece !== undefined) return onPiece(piece.name, partsAt(piece, holds));
+  if (piece !== undefined) return { ...onPiece(piece.name, partsAt(piece, holds)), says: pieceWords(piece) };
   const undrawn = data.undrawn.find(({ span }) => holds(span));
   if (undrawn !== undefined) return onPiece(undrawn.name);
   const step = data.steps.find(({ span }) => holds(span));
@@ -69,7 +69,7 @@ function hanging(data: PreviewData, link: PreviewLink): AtCursor {
   if (link.kind === 'check' || link.kind === 'seam' || link.kind === 'supply') for (const [name, parts] of namedBy(data, link)) add(name, parts);
   const options = link.kind === 'choice' ? (data.choices.find(({ name }) => name === link.name)?.options ?? []) : [];
   if (link.name !== '' && link.kind !== 'material') for (const [name, parts] of usersOf(data, [link.name, ...options.map((option) => `=${option}`)])) add(name, parts);
-  return { piece: undefined, lit, says: [link.says, inWords(data, lit)].join(' · '), compared: link.compared };
+  return { piece: undefined, lit, says: [link.says, inWords(data, lit, link.kind === 'value' || link.kind === 'choice' ? 'changes ' : '')].join(' · '), compared: link.compared };
 }
 
 const headOf = (name: string): string => name.split('.', 1)[0] ?? name;
@@ -123,12 +123,16 @@ function partsWritten({ places, drawing }: PreviewPiece, { span, uses }: Preview
 }
 
 /** So many pieces are named. */
-const mostNamed = 4;
+const mostNamed = 6;
 
-function inWords(data: PreviewData, lit: Lit): string {
+/** A piece with its sizes. */
+export const pieceWords = ({ title, finished, cut }: PreviewPiece): string =>
+  `${title} · finished ${finished.width.text} × ${finished.height.text}, cut ${cut.width.text} × ${cut.height.text}`;
+
+function inWords(data: PreviewData, lit: Lit, verb: string): string {
   const titles = data.pieces.filter(({ name }) => lit.has(name)).map(({ title }) => title);
   if (titles.length === 0) return 'no piece that is drawn';
   const rest = titles.length - mostNamed;
   const named = rest > 0 ? [...titles.slice(0, mostNamed), `${rest} more`] : titles;
-  return `${titles.length === 1 ? '1 piece' : `${titles.length} pieces`}: ${named.join(', ')}`;
+  return `${verb}${titles.length === 1 ? '1 piece' : `${titles.length} pieces`}: ${named.join(', ')}`;
 }

@@ -94,7 +94,7 @@ export class Focus {
     this.#with = shown;
     if (this.element.hidden) return;
     const drawing = card?.piece && this.#turned(card.piece.drawing);
-    setText(this.#title, card === undefined ? 'No piece' : isOn(this.#wrongSide) ? `${card.title}, wrong side` : card.title);
+    setText(this.#title, headingOf(card, isOn(this.#wrongSide)));
     this.#layers.hidden = (card?.piece?.layers ?? []).length === 0;
     this.#wrongSide.hidden = drawing === undefined;
     this.#hint.hidden = drawing === undefined;
@@ -265,4 +265,11 @@ function edgeNames({ parts, box }: PieceDrawing): readonly Element[] {
       svgElement('tspan', { class: 'edge-detail', x, dy: '1.15em' }, detail));
     return made;
   });
+}
+
+/** `Flap, wrong side · finished 9 in × 7 in`. */
+function headingOf(card: Card | undefined, isTurned: boolean): string {
+  if (card === undefined) return 'No piece';
+  const finished = card.piece && ` · finished ${card.piece.finished.width.text} × ${card.piece.finished.height.text}`;
+  return `${card.title}${isTurned ? ', wrong side' : ''}${finished ?? ''}`;
 }

@@ -216,7 +216,7 @@ it('lights all that hangs on what the cursor is on, and says what that is', asyn
   await go('length wallet_h');
   expect((await lit()).length).toBeGreaterThan(2);
   expect(await preview.page.locator('.on-board[data-piece="wrap"] .whole.lit .cutting').count()).toBeGreaterThan(0);
-  expect(await preview.page.locator('.about').textContent()).toMatch(/^wallet_h = .* · \d+ pieces: Wrap, /);
+  expect(await preview.page.locator('.about').textContent()).toMatch(/^wallet_h = .* · changes \d+ pieces: Wrap, /);
   await preview.picture('board-lit');
   await go('material') ;
   expect(await boxes(preview)).toEqual(before);
@@ -312,7 +312,7 @@ it('shows the piece that is meant large, with edges by name, coordinates and a r
   await preview.page.getByRole('button', { name: 'Focus' }).click();
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('piece inside') + 8 });
   const focus = preview.page.locator('.focus');
-  expect(await focus.getByRole('heading').textContent()).toBe('Inside');
+  expect(await focus.getByRole('heading').textContent()).toBe('Inside · finished 15 in × 6 1/2 in');
   const drawing = focus.locator('svg.drawing');
   const box = await drawing.boundingBox();
   const onBoard = await preview.page.locator('.on-board[data-piece="inside"]').boundingBox();

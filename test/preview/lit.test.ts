@@ -56,13 +56,13 @@ describe('the cursor lights', () => {
     expect(lit('length base_w')).toEqual({ base: ['bottom', 'left', 'right', 'top'], wall: ['bottom', 'crease', 'left', 'right', 'top'], second: ['bottom', 'grain', 'left', 'right', 'top'] });
     expect(lit('length wall_h')).toEqual({ wall: ['bottom', 'crease', 'left', 'right', 'top'] });
     expect(lit('length apart')).toEqual({ wall: ['hook'] });
-    expect(at('length wall_h').says).toBe('wall_h = 5 cm · 1 piece: Wall');
+    expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes 1 piece: Wall');
   });
 
   it('what hangs on the sizes and on a choice', () => {
     expect(Object.keys(lit('sizes S'))).toEqual(['base', 'wall', 'second']);
     expect(lit('choice lid')).toEqual({ cap: [] });
-    expect(at('choice lid').says).toBe('lid: flat · 1 piece: Cap');
+    expect(at('choice lid').says).toBe('lid: flat · changes 1 piece: Cap');
   });
 
   it('what is cut from a material', () => {
@@ -73,6 +73,10 @@ describe('the cursor lights', () => {
   it('where a supply goes, and what a seam joins', () => {
     expect(lit('supply button')).toEqual({ base: ['knob'] });
     expect(lit('seam foot')).toEqual({ base: ['bottom'], wall: ['bottom'] });
+  });
+
+  it('a piece, and says its sizes', () => {
+    expect(at('piece wall').says).toMatch(/^Wall · finished [\d.]+ cm × [\d.]+ cm, cut [\d.]+ cm × [\d.]+ cm$/);
   });
 
   it('what a check compares, and says by how much it fails', () => {
@@ -108,7 +112,7 @@ describe('the cursor lights', () => {
 
 it('says of many pieces only the first, and how many more', () => {
   const many = `pattern "Many"\nunit cm\nlength w = 4\nmaterial felt "Felt" {\n  width 90\n}\n${Array.from({ length: 9 }, (_, index) => `piece p${index} "P${index}" {\n  outline rectangle w by 3\n  cut 1 felt\n}\n`).join('')}`;
-  expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · 9 pieces: P0, P1, P2, P3, 5 more');
+  expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · changes 9 pieces: P0, P1, P2, P3, P4, P5, 3 more');
 });
 
 it('an allowance for all pieces lights them all, and so does a value that it uses', () => {
