@@ -70,7 +70,7 @@ describe('a template drawn as half', () => {
     expect(size('on fold left\n  line core = inset 1\n  cut 1 cloth on fold along core')).toEqual([['core', '5 in', '12 in', 'half, on the fold']]);
     expect(size('cut 1 cloth')).toEqual([['cutting line', '6 in', '14 in', '']]);
     // What is cut large is printed whole: twice 6 in, and 1/2 in more on every side.
-    expect(size('on fold left\n  cut 1 foam large by 1/2')).toEqual([['cutting line, large', '13 in', '15 in', '']]);
+    expect(size('on fold left\n  cut 1 foam large by 1/2')).toEqual([['cutting line, 1/2 in more all round', '13 in', '15 in', '']]);
   });
 });
 

@@ -55,7 +55,7 @@ const ofCosy: readonly (readonly [what: string, from: string, to: string, told: 
   ['a frill whose hem has a point at its seam', '  outline rectangle frill_top by 3\n', '  outline path from 0, 0 {\n    line to frill_top, 0 as bottom\n    line to frill_top - 1/4, 3 as right\n    line to 1/4, 3 as top\n    close as left\n  }\n', 'corner-kinked: smooth'],
   ['a binding that is too short', 'length 2 * frill.bottom + 1', 'length 2 * frill.bottom - 1', 'binding-too-short: 2 * frill.bottom - 1'],
   ['a binding that is never set', 'does frill_ends, braid', 'does frill_ends', 'left-out: braid'],
-  ['a dome that is sewn to itself with a twist', 'with side.handle_end, side.dome, side.spout_end', 'with side.dome, side.handle_end, side.spout_end', 'run-broken: side.spout_end'],
+  ['a dome that is sewn to itself with a twist', 'with side.left_end, side.dome, side.right_end', 'with side.dome, side.left_end, side.right_end', 'run-broken: side.right_end'],
   ['unequal allowances', '  notch top at 50%\n', '  notch top at 50%\n  allowance top 1/2\n', 'seam-allowances: side.foot'],
 ];
 
