@@ -33,7 +33,7 @@ describe('piecewright lay', () => {
   it('sets widths side by side and names the cheapest', async () => {
     const { out } = await run(roll, { material: ['canvas'], width: ['44 in', '60in=10'] });
     expect(out).toMatch(/44 in wide, 42 in usable: .*9\.25/);
-    expect(out).toMatch(/60 in wide, 58 in usable: .*5\.00, the cheapest/);
+    expect(out).toMatch(/60 in wide, 58 in usable: .*5\.00 EUR, the cheapest/);
     expect(out).not.toContain('Cotton poplin');
   });
 

@@ -58,7 +58,7 @@ test('lines of a piece', () => {
   check('piece', 'grain up ', '‹[or across]›');
   check('piece', 'cut 1 canvas on right side of ', '‹[on right side | on wrong side [of CLOTH]]›');
   check('piece', 'drill x at ', 'drill NAME ["TITLE"] [for snap SIZE] at ‹x, y›');
-  check('piece', 'allowance top 1 ', '‹[mitred | bevelled | rounded | turned]›');
+  check('piece', 'allowance top 1 ', '‹[mitred | bevelled | rounded | turned back]›');
 });
 
 test('steps of a path', () => {
@@ -103,7 +103,7 @@ test('sizes, choices, values and the pattern’s allowance', () => {
   check('file', 'length x = 3 for S, ', '‹[, FORMULA for OPTION …]›');
   check('file', 'ratio x = 3 for S, 4 otherwise', '‹[, FORMULA otherwise]›');
   check('file', 'allowance ', 'allowance ‹SIZE | none›');
-  check('file', 'allowance 3/8 ', '‹[mitred | bevelled | rounded | turned]›');
+  check('file', 'allowance 3/8 ', '‹[mitred | bevelled | rounded | turned back]›');
 });
 
 test('checks', () => {

@@ -83,7 +83,7 @@ describe('corners of the cutting line', () => {
 
 describe('a hem between slanting sides', () => {
   /** The corners of the cutting line of a pocket 10 in wide below and 6 above, or the other way round, 8 in high, with a hem of 2 in at its top. */
-  const corners = (outline: string, side: string, join = 'turned'): readonly (readonly [number, number])[] => {
+  const corners = (outline: string, side: string, join = 'turned back'): readonly (readonly [number, number])[] => {
     const { cutting } = pattern(`piece a {\n  outline polygon from ${outline}\n  drawn to stitching\n  allowance ${side}\n  allowance side3 2 ${join}\n  cut 1 cloth\n}`, 'unit in\nallowance none').shape('a');
     return cutting.edges.flatMap((edge) => [edge.start, ...edge.segments.map((one) => one.to)]).map(({ x, y }) => [Math.round(x / 0.0254) / 1000, Math.round(y / 0.0254) / 1000] as const);
   };
@@ -105,14 +105,14 @@ describe('a hem between slanting sides', () => {
   it('is as ever at right angles, at a bend of its own edge, and where the piece is drawn to cutting', () => {
     expect(corners('-5, 0 to 5, 0 to 5, 8 to -5, 8', '1/2')).toEqual(expect.arrayContaining([[5.5, 10], [-5.5, 10]]));
     const path = (join: string): number => outlineArea(piece(`  drawn to stitching\n  allowance none\n  allowance brim 1 ${join}`, 'unit in\nallowance none', 'path from 0, 0 {\n    line to 8, 0\n    line to 8, 6\n    line to 4, 9 as brim\n    line to 0, 6 as brim\n    close\n  }').shape('a').cutting);
-    expect(path('turned')).toBeGreaterThan(0);
+    expect(path('turned back')).toBeGreaterThan(0);
     const drawnToCutting = (join: string): unknown => pattern(`piece a {\n  outline polygon from ${narrowing}\n  allowance 1/2\n  allowance side3 2 ${join}\n  cut 1 cloth\n}`, 'unit in\nallowance none').shape('a').stitching;
-    expect(drawnToCutting('turned')).toEqual(drawnToCutting('mitred'));
+    expect(drawnToCutting('turned back')).toEqual(drawnToCutting('mitred'));
   });
 
   it('goes straight on from the end of a curved side', () => {
     // The side is a quarter circle of 6 in about (0, 0) from its lower right, cut off at 60°: its end leans by 60° from upright.
-    const { cutting } = pattern('piece a {\n  outline path from 0, 0 {\n    line to 6, 0\n    arc to 5.196152, 3 through 5.795555, 1.552914 as side\n    line to 0, 3 as top\n    close\n  }\n  drawn to stitching\n  allowance top 1 turned\n  cut 1 cloth\n}', 'unit in\nallowance none').shape('a');
+    const { cutting } = pattern('piece a {\n  outline path from 0, 0 {\n    line to 6, 0\n    arc to 5.196152, 3 through 5.795555, 1.552914 as side\n    line to 0, 3 as top\n    close\n  }\n  drawn to stitching\n  allowance top 1 turned back\n  cut 1 cloth\n}', 'unit in\nallowance none').shape('a');
     const right = cutting.edges.flatMap((edge) => [edge.start, ...edge.segments.map((one) => one.to)]).find((point) => Math.abs(point.y - 4 * 25.4) < 1e-6 && point.x > 10);
     expect((right?.x ?? 0) / 25.4).toBeCloseTo(6 * Math.cos(Math.PI / 6) + Math.tan(Math.PI / 6), 4);
   });

@@ -77,7 +77,7 @@ describe('used files', () => {
 describe('facts', () => {
   it('are the pattern’s own', () => {
     const found = analyse('pattern "Mine"\nrevision 4\ncurrency "EUR"\nnote "One"\nnote "Two"\nuse "b.piece"', { 'b.piece': 'pattern "Theirs"\nrevision 9\nnote "Three"' });
-    expect(found.pattern.world.facts).toMatchObject({ title: 'Mine', revision: '4', currency: 'EUR', notes: ['One', 'Two'] });
+    expect(found.pattern.world.facts).toMatchObject({ title: 'Mine', revision: '4', currency: 'EUR', notes: [{ sentence: { parts: ['One'] } }, { sentence: { parts: ['Two'] } }] });
     expect(found.table()).toMatchObject({ title: 'Mine', revision: '4', notes: ['One', 'Two'] });
   });
 

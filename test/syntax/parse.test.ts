@@ -48,7 +48,7 @@ describe('every kind of line', () => {
       corner: ['corner all round 1/2', 'corner top box 1 by 2'],
       edge: ['edge top as brim'],
       drawn: ['drawn to cutting'],
-      allowance: ['allowance top 1/4 mitred limit 3', 'allowance 1/4 bevelled', 'allowance top none', 'allowance top (1) rounded', 'allowance top 2 turned'],
+      allowance: ['allowance top 1/4 mitred limit 3', 'allowance 1/4 bevelled', 'allowance top none', 'allowance top (1) rounded', 'allowance top 2 turned back'],
       'on fold': ['on fold left'],
       grain: ['grain up', 'grain bias or across', 'grain 30 deg', 'grain none'],
       'way up': ['this way up'],

@@ -64,7 +64,7 @@ describe('allowances', () => {
     return [...found.cuts.map((row) => row.size), ...found.seams.map((row) => `${sizeText(row.finished)}: ${row.allowance}`), ...found.marks.map((row) => `${row.fromLeft?.text ?? ''}, ${row.fromBelow?.text ?? ''}`)];
   };
   it('of different widths make the size and the distances that they add up to, however their corners are joined', () => {
-    for (const join of ['mitred', 'bevelled', 'rounded', 'turned']) {
+    for (const join of ['mitred', 'bevelled', 'rounded', 'turned back']) {
       // 1 in on three sides, none below: 7 + 2 wide, 5 + 1 high, the mark 1 in further from the left alone.
       expect(told(`  allowance 1 ${join}\n  allowance bottom none`), join).toEqual([expect.stringMatching(/^(?:within )?9 in × 6 in$/), '7 in × 5 in: 1 in, but none on bottom', '3 in, 3 in']);
       // A narrower one to the left: 7 + 1/4 + 1 wide.

@@ -29,7 +29,7 @@ export const join = optional(inside('join', either(
   way({ kind: 'mitred' }, words('mitred'), optional(words('limit'), formula('limit', 'ratio', 'NUMBER', 'how many times the allowance a mitre may reach'))),
   way({ kind: 'bevelled' }, words('bevelled')),
   way({ kind: 'rounded' }, words('rounded')),
-  way({ kind: 'turned' }, words('turned')),
+  way({ kind: 'turned' }, words('turned back')),
 )));
 
 /** How something is sold is said alike of materials and supplies. */
