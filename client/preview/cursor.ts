@@ -69,7 +69,7 @@ function hanging(data: PreviewData, link: PreviewLink): AtCursor {
   if (link.kind === 'check' || link.kind === 'seam' || link.kind === 'supply') for (const [name, parts] of namedBy(data, link)) add(name, parts);
   const options = link.kind === 'choice' ? (data.choices.find(({ name }) => name === link.name)?.options ?? []) : [];
   if (link.name !== '' && link.kind !== 'material') for (const [name, parts] of usersOf(data, [link.name, ...options.map((option) => `=${option}`)])) add(name, parts);
-  return { piece: undefined, lit, says: [link.says, inWords(data, lit, link.kind === 'value' || link.kind === 'choice' ? 'changes ' : '')].join(' · '), compared: link.compared };
+  return { piece: undefined, lit, says: [link.says, inWords(data, lit, link.kind === 'value' || link.kind === 'choice')].join(' · '), compared: link.compared };
 }
 
 const headOf = (name: string): string => name.split('.', 1)[0] ?? name;
@@ -123,16 +123,16 @@ function partsWritten({ places, drawing }: PreviewPiece, { span, uses }: Preview
 }
 
 /** So many pieces are named. */
-const mostNamed = 6;
+const mostNamed = 4;
 
 /** A piece with its sizes. */
 export const pieceWords = ({ title, finished, cut }: PreviewPiece): string =>
   `${title} · finished ${finished.width.text} × ${finished.height.text}, cut ${cut.width.text} × ${cut.height.text}`;
 
-function inWords(data: PreviewData, lit: Lit, verb: string): string {
+function inWords(data: PreviewData, lit: Lit, changes: boolean): string {
   const titles = data.pieces.filter(({ name }) => lit.has(name)).map(({ title }) => title);
   if (titles.length === 0) return 'no piece that is drawn';
   const rest = titles.length - mostNamed;
   const named = rest > 0 ? [...titles.slice(0, mostNamed), `${rest} more`] : titles;
-  return `${verb}${titles.length === 1 ? '1 piece' : `${titles.length} pieces`}: ${named.join(', ')}`;
+  return `${changes ? 'changes ' : titles.length === 1 ? '1 piece: ' : `${titles.length} pieces: `}${named.join(', ')}`;
 }
