@@ -128,7 +128,7 @@ const sill = read('sill-cover.piece');
 const ofSill: readonly (readonly [what: string, from: string, to: string, told: string])[] = [
   ['pleats deeper than is allowed for', 'top at wall_w * 1 / 8 deep pleat_d', 'top at wall_w * 1 / 8 deep pleat_d + 0.4', 'seam-lengths: wall.top'],
   ['a base too large to gather to', 'circle across pot + 2', 'circle across 2 * pot', 'nothing-to-gather: wall.bottom'],
-  ['an elastic as long as its casing', 'length round_up(0.9 * pi * pot, 0.5) + lap', 'length rim_w', 'elastic-too-long: rim_w'],
+  ['an elastic as long as its casing', 'length round_up(0.9 * pi * pot, 0.5)', 'length rim_w', 'elastic-too-long: rim_w'],
   ['an elastic too wide', 'across 10 mm', 'across 16 mm', 'casing-too-narrow: edge top hemmed casing with elastic'],
   ['a pleat that is laid too late', 'wall.three, wall.four', 'wall.three', 'dart-open: rim_seam'],
   ['a measure in a note that there is not', '{wall.top} is left', '{wall.topp} is left', 'unknown-part: topp'],
