@@ -5,6 +5,8 @@ import {
 } from '../../server/src/lsp/messages.ts';
 import { fileName } from '../../server/src/formats/file-name.ts';
 import type { Client } from './client-options.ts';
+import { openWritten, tellUnwritten } from './open-written.ts';
+import { writeWhole } from './whole-file.ts';
 
 type Choices = Extract<ChoicesAnswer, { readonly choices: unknown }>['choices'];
 type Made = Extract<PagesAnswer, { readonly files: unknown }>;
@@ -65,9 +67,10 @@ export async function exportPages(client: Client, document: vscode.TextDocument,
   if ('problems' in answer) return refuse(answer.problems);
   if ('refused' in answer) return void vscode.window.showWarningMessage(answer.refused);
   const written = await write(answer, target, format, document.uri);
+  if (written === undefined) return;
   if (answer.notes.length > 0) void vscode.window.showWarningMessage(answer.notes.join(' '));
   const next = await vscode.window.showInformationMessage(`${format.label}: written to ${vscode.workspace.asRelativePath(target)}.`, 'Open');
-  if (next !== undefined && written !== undefined) await show(written, format);
+  if (next !== undefined) await openWritten(written);
 }
 
 const pick = <Item extends vscode.QuickPickItem>(items: readonly Item[], placeHolder: string): Thenable<Item | undefined> => vscode.window.showQuickPick(items, { title, ignoreFocusOut: true, placeHolder });
@@ -84,22 +87,20 @@ function made(client: Client, params: PagesParams): Thenable<PagesAnswer | null>
   });
 }
 
-/** Writes what was made, and says which file to show. */
+/** Writes what was made, and says which file to show; none where one can’t be written, which is told. */
 async function write({ files }: Made, target: vscode.Uri, { format }: FormatItem, pattern: vscode.Uri): Promise<vscode.Uri | undefined> {
   let first: vscode.Uri | undefined;
   for (const { name, base64 } of files) {
     const file = format === 'svg' ? vscode.Uri.joinPath(target, `${nameOf(pattern)}-${name}`) : target;
-    await vscode.workspace.fs.writeFile(file, Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0)));
+    try {
+      await writeWhole(vscode.workspace.fs, file, Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0)));
+    } catch (problem) {
+      void tellUnwritten(file, problem);
+      return undefined;
+    }
     first ??= file;
   }
   return first;
-}
-
-/** Shows the page and not its source: with the program that the system has for it, where the editor can ask for that. */
-async function show(file: vscode.Uri, { format }: FormatItem): Promise<void> {
-  const hasPage = format !== 'json' && format !== 'dxf';
-  if (hasPage && vscode.env.uiKind === vscode.UIKind.Desktop && file.scheme === 'file' && await vscode.env.openExternal(file)) return;
-  await vscode.commands.executeCommand('vscode.open', file);
 }
 
 /** Nothing is printed while the pattern has errors: a wrong template would cost cloth. */

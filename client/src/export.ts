@@ -5,6 +5,8 @@ import {
 } from '../../server/src/lsp/messages.ts';
 import { limits } from '../../server/src/problems/limits.ts';
 import type { Client } from './client-options.ts';
+import { openWritten, tellUnwritten } from './open-written.ts';
+import { writeWhole } from './whole-file.ts';
 
 type Combination = NonNullable<ExportParams['combination']>;
 type Choices = Extract<ChoicesAnswer, { readonly choices: unknown }>['choices'];
@@ -60,9 +62,13 @@ export async function exportCuttingTable(client: Client, document: vscode.TextDo
   if (answer === null) return;
   if ('problems' in answer) return refuse(answer.problems);
   if ('refused' in answer) return void vscode.window.showWarningMessage(answer.refused);
-  await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(answer.text));
+  try {
+    await writeWhole(vscode.workspace.fs, target, new TextEncoder().encode(answer.text));
+  } catch (problem) {
+    return void tellUnwritten(target, problem);
+  }
   const next = await vscode.window.showInformationMessage(`The cutting table is in ${vscode.workspace.asRelativePath(target)}.`, 'Open');
-  if (next !== undefined) await vscode.commands.executeCommand('vscode.open', target);
+  if (next !== undefined) await openWritten(target);
 }
 
 /** A wrong table would cost cloth, so there is none while the pattern has errors. */

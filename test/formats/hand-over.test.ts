@@ -8,15 +8,21 @@ import sax from 'sax';
 import { unzipSync } from 'fflate';
 import readWorkbook from 'read-excel-file/node';
 import { describe, expect, it } from 'vitest';
+import { KeptLays } from '../../server/src/buying/lay-out.ts';
+import { buyingList, type BuyingList } from '../../server/src/buying/list.ts';
+import { usualOptions } from '../../server/src/buying/plan.ts';
 import type { Polygon } from '../../server/src/geometry/shape.ts';
 import { visibleText } from '../../server/src/formats/escape.ts';
 import { fileName, untaken } from '../../server/src/formats/file-name.ts';
 import { renderTable } from '../../server/src/formats/format.ts';
+import { handOver } from '../../server/src/formats/pages.ts';
 import { polygonArea } from '../../server/src/geometry/measure.ts';
+import type { BuyingRow } from '../../server/src/table/buying-rows.ts';
 import { documentsOf } from '../../server/src/table/document.ts';
 import { notchesToCut } from '../../server/src/table/marks.ts';
+import { millimetresIn } from '../../server/src/units/length.ts';
 import { wholeTables } from '../../server/src/table/whole-table.ts';
-import type { CuttingTable } from '../../server/src/table/table.ts';
+import { cuttingTable, type CuttingTable } from '../../server/src/table/table.ts';
 import { templateSet } from '../../server/src/pages/pages.ts';
 import { handedOver, hostileTitles, made, optionsFor, readSchema, readText, samplePattern, samplePatterns, titled } from '../support/pages.ts';
 import { seen } from '../support/pdf.ts';
@@ -32,6 +38,19 @@ async function rowsOf(xlsx: Buffer, name: string): Promise<readonly (readonly un
 const painted = (svg: string, width = 200): ReturnType<Resvg['render']> => new Resvg(svg, { font: { loadSystemFonts: false }, fitTo: { mode: 'width', value: width } }).render();
 
 const near = (one: number, other: number): boolean => Math.abs(one - other) < 1e-3;
+
+/** What the spreadsheet must say of a row of the table that people read: how much is needed, and of what width, is in the list alone. */
+function purchaseCells({ item, amount, price, certain }: BuyingRow, { materials, supplies }: BuyingList, index: number): readonly unknown[] {
+  const thousandth = (value: number | undefined): number | '' => (value === undefined ? '' : Math.round(value * 1000) / 1000);
+  const { best } = materials[index] ?? {};
+  const { needed, count } = supplies[index - materials.length] ?? {};
+  const length = amount && Object.entries(millimetresIn).find(([unit]) => unit === amount.unit)?.[1].valueOf();
+  const counted: Readonly<Record<string, string>> = { panel: 'panels', sheet: 'sheets', each: 'each' };
+  return [
+    item, thousandth((best?.shortest ?? needed)?.valueOf() ?? count), thousandth(amount && amount.value * (length ?? 1)), amount === undefined ? '' : length === undefined ? counted[amount.unit] : 'mm',
+    price ?? '', thousandth(best?.usable.valueOf()), certain === '' ? '' : 'yes',
+  ];
+}
 
 interface Entity {
   readonly type: string;
@@ -111,11 +130,14 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
     expect(dxf.entities.filter(({ type }) => type === 'INSERT')).toHaveLength(variants.length);
   });
 
-  it('has its counts and sizes in XLSX as numbers, as another reader finds them', async () => {
-    const bytes = Buffer.from(made(pattern, 'xlsx'));
+  it('has its counts, sizes and purchases in XLSX as numbers, as another reader finds them', async () => {
+    const lays = new KeptLays();
+    const bytes = Buffer.from(handOver({ pattern, combination: new Map(), options: optionsFor() }, 'xlsx', lays).files[0]!.content);
     const rows = await rowsOf(bytes, 'Cut');
     const [head = [], ...cuts] = rows;
-    const lines = [...(pattern.choices.get('size') ?? [undefined])].flatMap((size) => pattern.resolve(new Map(size === undefined ? [] : [['size', size]])).pieces.flatMap((piece) => piece.cuts));
+    const sizes = pattern.choices.get('size') ?? [undefined];
+    const contents = sizes.map((size) => pattern.resolve(new Map(size === undefined ? [] : [['size', size]])));
+    const lines = contents.flatMap(({ pieces }) => pieces.flatMap((piece) => piece.cuts));
     expect(cuts).toHaveLength(lines.length);
     const [count, width, height] = ['Cut', 'Width (mm)', 'Height (mm)'].map((words) => head.indexOf(words));
     lines.forEach((line, index) => {
@@ -125,9 +147,16 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
       expect(row[height!]).toBeCloseTo(line.rectangle?.height.valueOf() ?? line.bounds.height, 3);
     });
     expect(await rowsOf(bytes, 'Safety')).not.toHaveLength(0);
+    const lists = contents.map((resolved) => buyingList(resolved, 1, usualOptions, lays));
+    const tables = contents.map(({ combination }, index) => cuttingTable(pattern, combination, lists[index]));
+    const [buyHead, ...bought] = await rowsOf(bytes, 'Buy');
+    const { currency } = pattern.world.facts;
+    const sized = sizes[0] !== undefined;
+    expect(buyHead).toEqual([...(sized ? ['Size'] : []), 'Material or supply', 'Needed', 'Buy', 'Unit', `Cost${currency === undefined ? '' : ` (${currency})`}`, 'Width (mm)', 'Certain']);
+    expect(bought.map((row) => row.map((cell) => cell ?? ''))).toEqual(tables.flatMap(({ buying }, at) => buying.map((row, index) => [...(sized ? [sizes[at]] : []), ...purchaseCells(row, lists[at]!, index)])));
+    expect(bought.length).toBeGreaterThan(1);
     // Every other table is there, cell by cell; a whole number is a number.
-    const contents = [...(pattern.choices.get('size') ?? [undefined])].map((size) => pattern.resolve(new Map(size === undefined ? [] : [['size', size]])));
-    const [document] = documentsOf([...wholeTables(pattern, contents.map(({ combination }) => combination))], 'piece');
+    const [document] = documentsOf(tables, 'piece');
     let compared = 0;
     for (const { key, heading, rows: wanted } of document!.sections) {
       if (key === 'cuts' || key === 'buying') continue;

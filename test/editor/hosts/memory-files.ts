@@ -71,6 +71,10 @@ function provideMemoryFiles(
     for (const key of [...entries.keys()]) if (key === at || key.startsWith(`${at}/`)) entries.delete(key);
   };
 
+  const keep = async (at: string, data: Uint8Array): Promise<void> => {
+    if (site !== undefined) await fetch(site.with({ path: writtenPath + at }).toString(true), { method: 'POST', body: data.slice() });
+  };
+
   const provider: import('vscode').FileSystemProvider = {
     onDidChangeFile: changes.event,
     watch: () => ({ dispose: () => undefined }),
@@ -98,7 +102,7 @@ function provideMemoryFiles(
       if (known && options.create && !options.overwrite) throw vscode.FileSystemError.FileExists(uri);
       if (!known && !options.create) throw vscode.FileSystemError.FileNotFound(uri);
       entries.set(uri.path, { data, time: Date.now() });
-      if (site !== undefined) await fetch(site.with({ path: writtenPath + uri.path }).toString(true), { method: 'POST', body: data.slice() });
+      await keep(uri.path, data);
       tell(uri, known ? vscode.FileChangeType.Changed : vscode.FileChangeType.Created);
     },
     delete: (uri) => {
@@ -106,8 +110,10 @@ function provideMemoryFiles(
       remove(uri.path);
       tell(uri, vscode.FileChangeType.Deleted);
     },
-    rename: (from, to) => {
-      find(from);
+    rename: async (from, to, { overwrite }) => {
+      const { data } = find(from);
+      if (entries.has(to.path) && !overwrite) throw vscode.FileSystemError.FileExists(to);
+      if (data !== undefined) await keep(to.path, data);
       for (const [at, entry] of [...entries]) {
         if (at === from.path || at.startsWith(`${from.path}/`)) entries.set(to.path + at.slice(from.path.length), entry);
       }

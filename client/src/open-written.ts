@@ -1,0 +1,32 @@
+import * as vscode from 'vscode';
+
+/** What the system has a program for that shows it as it is meant to be seen. */
+const shownOutside = new Set(['pdf', 'svg', 'xlsx', 'html']);
+
+/**
+ * Shows what was written, and not its source: with the program that the system has for it, where the editor can ask for
+ * that; else as a page in a view of its own. An editor without a viewer for a booklet or a spreadsheet says so itself.
+ */
+export async function openWritten(file: vscode.Uri): Promise<void> {
+  const name = file.path.replace(/^.*\//, '');
+  const ending = name.replace(/^.*\./, '').toLowerCase();
+  if (shownOutside.has(ending) && vscode.env.uiKind === vscode.UIKind.Desktop && file.scheme === 'file' && await vscode.env.openExternal(file)) return;
+  if (ending === 'html' || ending === 'svg') {
+    const text = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
+    const panel = vscode.window.createWebviewPanel('piecewright.page', name, vscode.ViewColumn.Active, { enableScripts: false, localResourceRoots: [] });
+    panel.webview.html = ending === 'html' ? text : pageWith(text);
+    return;
+  }
+  if (ending === 'md' && await shownAsMarkdown(file)) return;
+  await vscode.commands.executeCommand('vscode.open', file);
+}
+
+/** Whether the extension that comes with the editor shows it; that may be switched off. */
+const shownAsMarkdown = (file: vscode.Uri): Promise<boolean> => Promise.resolve(vscode.commands.executeCommand('markdown.showPreview', file)).then(() => true, () => false);
+
+/** A drawing on paper, as wide as there is room for. */
+const pageWith = (svg: string): string => `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"><style>body { margin: 0; background: #fff; } svg { max-width: 100%; height: auto; }</style></head><body>${svg}</body></html>`;
+
+/** Says in plain words that a file can’t be written. */
+export const tellUnwritten = (file: vscode.Uri, problem: unknown): Thenable<unknown> =>
+  vscode.window.showErrorMessage(`${vscode.workspace.asRelativePath(file)} can’t be written, and is as it was. ${problem instanceof Error ? problem.message : String(problem)}`);
