@@ -208,6 +208,8 @@ export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatemen
   fc.record({ kind: as('edge' as const), edge: name, name, title: maybe(quoted) }),
   fc.record({ kind: as('edge title' as const), edge: name, title: quoted }),
   fc.record({ kind: as('pleat' as const), name, title: maybe(quoted), edge: name, at: sum, depth: sum, towards: fc.constantFrom('start' as const, 'end' as const), stitched: maybe(sum) }),
+  fc.record({ kind: as('topstitch' as const), name, title: maybe(quoted), distance: sum, edges: some(name, 3) }),
+  fc.record({ kind: as('quilt' as const), name, title: maybe(quoted), distance: sum, line: name }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('hemmed' as const), size: sum, supply: maybe(name) }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('bound' as const), supply: maybe(name) }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('takes' as const), supply: name }),

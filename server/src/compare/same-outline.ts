@@ -35,6 +35,7 @@ function drawnText(line: CutLine, others: ReadonlySet<string>): string {
   const at = (points: readonly Point[]): string => points.map(({ x, y }) => `${rounded(x - minX)},${rounded(y - minY)}`).join(' ');
   return [
     ...piece.lines.filter(({ name }) => !others.has(name)).map(({ use, points, closed }) => `${use} ${String(closed)} ${at(points)}`),
+    ...(line.along === 'cutting' ? piece.stitchRows.flatMap(({ runs }) => runs.map(({ points, closed }) => `stitches ${String(closed)} ${at(points)}`)) : []),
     ...piece.marks.map(({ use, point, snap }) => `${use} ${at([point])} ${snap?.toFraction() ?? ''}`),
     ...(isRound ? notchesToCut(piece) : []).map(({ point, inward }) => `notch ${at([point])} ${rounded(inward.x)},${rounded(inward.y)}`),
     ...(isRound ? (['cutting', 'stitching'] as const) : []).map((which) => `${which} ${at(piece[which].edges.flatMap((edge) => [edge.start, ...edge.segments.map((segment) => segment.to)]))}`),

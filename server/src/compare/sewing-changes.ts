@@ -3,6 +3,7 @@ import { fusingRows, type FusingRow } from '../table/layers.ts';
 import { markRows, type MarkRow } from '../table/marks.ts';
 import { dartRows } from '../table/darts.ts';
 import { noteTexts } from '../table/said-text.ts';
+import { stitchingRows } from '../table/stitches.ts';
 import { seamRows } from '../table/seams.ts';
 import { listed, sizeText } from '../table/figures.ts';
 import type { Place } from '../problems/place.ts';
@@ -26,6 +27,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const ofOutline = pair.causes.ofOutline(now.shape.name, was.shape.name);
     for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes: what === 'size as folded' ? causes : ofOutline }, seams.get(what) ?? '', text);
     differing(changes, { group: 'sew', subject, what: 'darts and pleats', causes }, dartTexts(before, display), dartTexts(after, display));
+    differing(changes, { group: 'sew', subject, what: 'topstitching and quilting', causes }, stitchTexts(before, display), stitchTexts(after, display));
     const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
@@ -38,6 +40,8 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
 const only = (resolved: Pair['was'], piece: ResolvedPiece): Pair['was'] => ({ ...resolved, pieces: [piece] });
 
 const dartTexts = (resolved: Pair['was'], display: Display): string => dartRows(resolved, display).map(({ first, length }) => `${first}, ${length.text}`).join('; ');
+
+const stitchTexts = (resolved: Pair['was'], display: Display): string => stitchingRows(resolved, display).map(({ first, how, second, length }) => `${first} ${how} ${second}, ${length.text}`).join('; ');
 
 function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string, string> {
   const rows = seamRows(resolved, display);

@@ -51,6 +51,7 @@ function pieceData({ shape, cuts }: ResolvedPiece, told: Told): unknown {
     cutting: outlineData(shape.cutting), stitching: outlineData(shape.stitching),
     allowances: Object.fromEntries([...shape.allowances].map(([edge, { size }]) => [edge, lengthData(size)])),
     lines: shape.lines.map(({ name, use, closed, points: line }) => ({ name, use, closed, points: points(line) })),
+    stitches: shape.stitchRows.map(({ name, kind, distance, from, runs }) => ({ name, kind, distance: lengthData(distance), from, runs: runs.map(({ points: line, closed }) => ({ closed, points: points(line) })) })),
     notches: shape.notches.map(({ edge, point, inward }) => ({ edge, at: points([point])[0], inward: points([inward])[0] })),
     marks: shape.marks.map(({ name, use, point, snap }) => ({ name, use, at: points([point])[0], snap: optional(snap) })),
     grain: { angle: shape.grain.angle ?? null, orAcross: shape.grain.orAcross, given: shape.grain.given, thisWayUp: shape.thisWayUp },

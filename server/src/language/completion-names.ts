@@ -74,7 +74,8 @@ export class Names {
     const folds = found?.folded === undefined ? [] : [simple('folded', 'word', 'its folds')];
     const edges = [...(found?.finishes ?? [])].filter(([, { kind }]) => kind !== 'raw').map(([edge, { kind }]) => simple(edge, 'edge', kind));
     const darts = (found?.shape.lines ?? []).filter(takesFromEdge).map(({ name, isDart }) => simple(name, 'line', isDart === true ? 'dart' : 'pleat'));
-    return [...layers, ...folds, ...darts, ...edges].filter(({ label }) => !done.has(`${piece}.${label}`));
+    const stitches = (found?.shape.stitchRows ?? []).map(({ name, kind }) => simple(name, 'line', kind === 'quilt' ? 'quilting' : 'topstitching'));
+    return [...layers, ...folds, ...darts, ...edges, ...stitches].filter(({ label }) => !done.has(`${piece}.${label}`));
   }
 
   #done(): ReadonlySet<string> {

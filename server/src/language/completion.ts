@@ -135,7 +135,7 @@ function ofPiece(names: Names, { block, tokens }: TextContext, owner: string): r
   if (block === 'file' && first?.text === 'step' && tokens[1]?.kind === 'text') return names.undoneOf(owner);
   if (block === 'file' && first?.text === 'seam') return [...names.edgesToSew(owner), ...(tokens.some(({ text }) => text === 'onto') ? names.lines(owner) : [])];
   const outlines = first?.text === 'check' ? [simple('cutting', 'line', 'the cutting line'), simple('stitching', 'line', 'the stitching line')] : [];
-  return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...measures(pieceMeasures), ...outlines];
+  return [...names.edges(owner), ...names.lines(owner).map((line) => ({ ...line, commit: ['.'] })), ...(names.shape(owner)?.stitchRows ?? []).map((row) => simple(row.name, 'line', row.kind === 'quilt' ? 'quilting' : 'topstitching')), ...measures(pieceMeasures), ...outlines];
 }
 
 /** The names of `cover.core.`, where that is what is written last. */

@@ -6,6 +6,7 @@ import type { Expression } from '../syntax/tree.ts';
 import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
+import { stitchText } from '../table/stitches.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { shownValue } from './hover-formula.ts';
 import { bothUnits } from './hover-lengths.ts';
@@ -68,6 +69,8 @@ function edgeText(shape: PieceShape, name: string, display: Display): string | u
 
 function lineText(shape: PieceShape, name: string, display: Display): string | undefined {
   const line = shape.lines.find((one) => one.name === name);
+  const row = shape.stitchRows.find((one) => one.name === name);
+  if (row !== undefined) return `${stitchText(shape, row, display)}, ${bothUnits(measured(row.length), display)} in all`;
   if (line === undefined) return undefined;
   const length = bothUnits(lengthOfLine(shape, line), display);
   if (!line.closed) return length;

@@ -91,6 +91,6 @@ function whyPartTaken(snapshot: Snapshot, { part, declaration }: Extract<Target,
   if (Object.hasOwn(pieceMeasures, name) || (part === 'line' && Object.hasOwn(lineMeasures, name))) return `“${name}” is a measure of every piece.`;
   const piece = declaration.tree.name.text;
   const shape = snapshot.pattern.shape(piece, new Map());
-  const parts = [...(shape?.drawn.edges ?? []), ...(shape?.lines ?? []), ...(shape?.marks ?? [])];
+  const parts = [...(shape?.drawn.edges ?? []), ...(shape?.lines ?? []), ...(shape?.marks ?? []), ...(shape?.stitchRows ?? [])];
   return parts.some((one) => one.name === name) ? `“${piece}” already has a part called “${name}”.` : undefined;
 }

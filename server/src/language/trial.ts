@@ -47,6 +47,7 @@ function shapeFacts(shape: PieceShape): unknown {
     shape.name, shape.title, shape.rectangle, shape.fold, shape.grain, shape.thisWayUp, shape.drawnTo,
     [...shape.allowances].map(([edge, { size }]) => [edge, size]),
     shape.lines.map((line) => [line.name, line.use, line.closed, line.points.map(rounded)]),
+    shape.stitchRows.map((row) => [row.name, row.kind, row.distance, row.from]),
     shape.marks.map((mark) => [mark.name, mark.use, rounded(mark.point), mark.snap]),
     shape.notches.map((notch) => [notch.edge, rounded(notch.point)]),
   ];

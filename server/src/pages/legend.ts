@@ -13,7 +13,7 @@ export const testSquares = [
 
 const words: Partial<Record<Role, string>> = {
   cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
-  window: 'Window', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
+  window: 'Window', topstitch: 'Topstitching or quilting', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
 };
 const order = Object.keys(words) as Role[];
 

@@ -20,7 +20,7 @@ export type Path = readonly PathStep[];
 
 /** What a line or a text is of, as data for whoever takes a page apart. */
 export type Role =
-  | 'cutting' | 'stitching' | 'fold' | 'line' | 'placement' | 'foldline' | 'partfold' | 'window' | 'grain' | 'notch' | 'mark' | 'drill' | 'ghost'
+  | 'cutting' | 'stitching' | 'fold' | 'line' | 'placement' | 'foldline' | 'partfold' | 'window' | 'topstitch' | 'grain' | 'notch' | 'mark' | 'drill' | 'ghost'
   | 'label' | 'frame' | 'legend' | 'test' | 'join' | 'rule' | 'picture';
 
 /** What a text is in a document’s structure. */

@@ -29,8 +29,10 @@ const gap = 3;
 const around = 3.2;
 const widest = 100;
 
-/** Told apart by weight alone (ISO 128-2: the more it matters, the heavier). */
+/** Told apart by weight, and topstitching by its dashes (ISO 128-2: the more it matters, the heavier). */
 const heavy: Pen = { width: 0.9, dashes: [], tone: 0 };
+/** Topstitching and quilting, in pairs of dashes as on a template. */
+const heavyDashed: Pen = { width: 0.7, dashes: [1.1, 0.5, 1.1, 1.3], tone: 0 };
 const outline: Pen = { width: 0.18, dashes: [], tone: 0 };
 const other: Pen = { width: 0.18, dashes: [1, 0.7], tone: 0 };
 
@@ -80,7 +82,7 @@ function pieceBox(piece: DrawnPiece, common: number): Box {
     items: [
       path(piece.outline, outline, true),
       ...piece.others.map((points) => path(points, other)),
-      ...piece.lines.map(({ points }) => path(points, heavy)),
+      ...piece.lines.map(({ points, isDashed }) => path(points, isDashed ? heavyDashed : heavy)),
       ...letterItems(piece.lines.map(({ letter: words, points }) => ({ words, points: points.map(toPaper) }))),
       textItem(title, { x: full / 2, y: own.height + letter * 0.8 }, { size: letter, align: 'middle', role: 'picture' }),
     ],

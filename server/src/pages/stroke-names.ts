@@ -44,7 +44,7 @@ const sizesOf = (variants: readonly Variant[]): string => variants.flatMap(({ si
 function wordsFor({ role, name }: Stroke, sizes: string, line: string): string {
   const words = sizes === '' ? name : `${name} ${sizes}`;
   switch (role) {
-    case 'partfold': case 'line': case 'placement': case 'window': case 'mark': case 'drill':
+    case 'partfold': case 'line': case 'placement': case 'window': case 'topstitch': case 'mark': case 'drill':
       return words;
     case 'foldline':
       // A title may well say it: “first fold”.

@@ -7,7 +7,7 @@ import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.
 import { ahead, between, turnOf } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { takesFromEdge } from '../model/piece/darts.ts';
-import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
+import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
 import { edgeText, lineText } from '../table/names.ts';
 import { clippedRuns } from './clip.ts';
@@ -63,6 +63,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
       ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
       ...(along === 'stitching' ? [] : stitchingStrokes(shape, others, within)),
       ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
+      ...(isWhole ? shape.stitchRows.flatMap(stitchStrokes) : []),
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
       ...(isWhole && windows.length === 0 ? foldedParts : []).flatMap((part) => partFold(part, fold)),
       ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
@@ -108,6 +109,12 @@ function innerStroke(line: InnerLine, windows: readonly string[], others: Readon
   const isWindow = windows.includes(name);
   return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }
+
+/** Topstitching and quilting: its name stands at one of its lines alone. */
+const stitchStrokes = ({ title, runs }: StitchRow): readonly Stroke[] => runs.map(({ points: drawn, closed }, index) => {
+  const points = drawn.map(down);
+  return { role: 'topstitch', name: index === Math.floor(runs.length / 2) ? title : '', path: polylineSteps(points, closed), points, closed, filled: false };
+});
 
 function foldOf(shape: PieceShape): readonly [Point, Point] | undefined {
   const edge = shape.cutting.edges.find((one) => one.name === shape.fold);

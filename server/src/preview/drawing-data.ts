@@ -255,7 +255,7 @@ export interface PieceDrawing {
   readonly note: string;
 }
 
-export const partKinds = ['cutting', 'stitching', 'fold', 'line', 'placement', 'foldline', 'window', 'grain', 'notch', 'mark', 'drill'] as const;
+export const partKinds = ['cutting', 'stitching', 'fold', 'line', 'placement', 'foldline', 'window', 'topstitch', 'grain', 'notch', 'mark', 'drill'] as const;
 export type PartKind = (typeof partKinds)[number];
 
 export interface DrawnPart {

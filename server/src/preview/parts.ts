@@ -1,13 +1,13 @@
 import { flattenOutline } from '../geometry/flatten.ts';
 import { pointInside } from '../geometry/inside.ts';
 import { bounds, boundsOfPoints, edgeLength, type Bounds } from '../geometry/measure.ts';
-import type { Edge, Outline, Point, Polygon } from '../geometry/shape.ts';
+import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
 import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/transform.ts';
 import { ahead } from '../geometry/vector.ts';
 import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
 import { spaced } from '../model/titles.ts';
-import type { Grain, InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
+import type { Grain, InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
@@ -15,6 +15,7 @@ import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-dat
 import { roomiest, type Room } from '../formats/lay-svg.ts';
 import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
+import { stitchText } from '../table/stitches.ts';
 import { keptFor } from '../table/per-display.ts';
 import { outlinePlace, statementPlace } from './places.ts';
 
@@ -58,6 +59,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const twinEdge = (edge: Edge): string => (mirror === undefined ? '' : edgePath(moveEdge(mirror, edge)));
 
   for (const line of shape.lines) add(linePart(shape, line, mirror, show), statementPlace(line.place));
+  for (const row of shape.stitchRows) add(stitchPart(shape, row, mirror, display), statementPlace(row.place));
   for (const edge of shape.stitching.edges) {
     const allowance = shape.allowances.get(edge.name)?.size;
     // Where nothing is allowed for, both lines are one, and the cutting line says it.
@@ -124,8 +126,22 @@ function linePart(shape: PieceShape, line: InnerLine, mirror: Transform | undefi
   };
 }
 
+function stitchPart(shape: PieceShape, row: StitchRow, mirror: Transform | undefined, display: Display): NewPart {
+  const [first = { points: [], closed: false }] = row.runs;
+  const path = (move: (points: Polyline) => Polyline): string => row.runs.map(({ points, closed }) => polylinePath(move(points), closed)).join('');
+  return {
+    kind: 'topstitch',
+    name: row.name,
+    title: row.title,
+    detail: `${stitchText(shape, row, display)}, ${showLength(measured(row.length), display)} long`,
+    path: path((points) => points),
+    twin: mirror === undefined ? '' : path((points) => movePolyline(mirror, points)),
+    label: labelOf(first),
+  };
+}
+
 /** A closed line has its name where it comes nearest to its upper left, an open one where it begins at the left or the top. */
-function labelOf(line: InnerLine): NonNullable<DrawnPart['label']> {
+function labelOf(line: Pick<InnerLine, 'points' | 'closed'>): NonNullable<DrawnPart['label']> {
   const [first = { x: 0, y: 0 }] = line.points;
   if (line.closed) return line.points.reduce((best, one) => (one.y - one.x > best.y - best.x ? one : best), first);
   const last = line.points.at(-1) ?? first;

@@ -53,6 +53,8 @@ function addTask(task: Task, { supplies, pieces }: Resolved, add: (piece: string
       return add(task.piece.name, task.edge);
     case 'dart':
       return add(task.piece.name, task.dart);
+    case 'stitches':
+      return add(task.piece.name, task.row.name);
     case 'layers':
     case 'folded':
     case 'piece':

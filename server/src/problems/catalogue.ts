@@ -134,6 +134,10 @@ export const catalogue = {
   'fold-allowance': entry<{ edge: string }>('warning', ({ edge }) => `The edge “${edge}” lies on a fold and gets no allowance; this line has no effect.`),
 
   // Lines inside a piece
+  'no-room-to-stitch': entry<{ distance: string; from: readonly string[]; isQuilt: boolean; isClose: boolean }>('error', ({ distance, from, isQuilt, isClose }) => isClose
+    ? `Rows ${distance} apart are nearer to one another than anybody sews, or more than 500. Say how far it is from one row to the next, as in 1 1/2 in.`
+    : isQuilt ? `Rows ${distance} apart leave the piece only one. Quilt more closely, or topstitch beside “${from[0] ?? ''}”.`
+    : `There is no room ${distance} from ${andList(from.map((name) => `“${name}”`))} to stitch along on this piece. Stitch nearer to the edge.`),
   'inset-not-positive': entry<{ value: string }>('error', ({ value }) => `An inset must be more than nothing, but this is ${value}.`),
   'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left ${value} inside the edge.`),
   'inset-parts': entry<Parts>('error', (parts) => `This inset ${fallsApart(parts)} Make it smaller, or draw each part as a line of its own.`),
@@ -222,6 +226,7 @@ export const catalogue = {
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'finish-sewn': entry<{ edge: string; finish: string; seam: string }>('warning', ({ edge, finish, seam }) => `“${edge}” is sewn from end to end by the seam “${seam}”, so it can’t be ${finish} too. Leave this line out, or end the seam before.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+  'stitched-raw': entry<{ edge: string; allowance: string }>('warning', ({ edge, allowance }) => `Topstitching is measured from the stitching line, but “${edge}” is left as it is cut, ${allowance} outside of that. Say “allowance ${edge} none”, or finish the edge.`),
   'zip-misfit': entry<{ zip: string; finished: string; window: string; length: string }>('error', ({ zip, finished, window, length }) => `“${zip}” is ${finished} from stop to stop, but the window “${window}” that takes it is ${length} long.`),
   'zip-too-long': entry<{ zip: string; finished: string; edges: readonly string[]; side: string }>('error', ({ zip, finished, edges, side }) => `“${zip}” is ${finished} from stop to stop, but the opening that takes it, ${edges.join(', ')}, is ${side} along each side.`),
   'casing-too-narrow': entry<{ edge: string; hem: string; supply: string; across: string }>('error', ({ edge, hem, supply, across }) => `The hem of “${edge}” is ${hem} wide, and “${supply}”, which runs through it, ${across}: it must be wider.`),
@@ -238,6 +243,10 @@ export const catalogue = {
   'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
   'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>
     `“${seam}” runs on from “${one}” to “${other}”, but no step before has joined them. Do that first.`),
+  'not-yet-finished': entry<{ row: string; needs: string; how: 'sewn' | 'finished' | 'folded' | 'layers' }>('error', ({ row, needs, how }) => {
+    const before = { sewn: `“${needs}” sews the edge that “${row}” runs beside`, finished: `“${row}” runs beside “${needs}”, which is finished`, folded: `“${row}” runs beside a fold that “${needs}” makes`, layers: `“${row}” is sewn through “${needs}”, which go on` }[how];
+    return `${before} only in a later step. Do that first.`;
+  }),
   'dart-open': entry<{ seam: string; dart: string; isPleat: boolean }>('error', ({ seam, dart, isPleat }) => `“${seam}” runs over the ${isPleat ? 'pleat' : 'dart'} “${dart}”, which no step before has ${isPleat ? 'laid' : 'closed'}. Do that first.`),
   'too-late': entry<{ name: string; piece: string; isLaid: boolean }>('error', ({ name, piece, isLaid }) =>
     `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step.`),

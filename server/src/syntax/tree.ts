@@ -266,6 +266,24 @@ export interface PleatStatement extends Statement {
   /** How far from the edge it is sewn down, where it is a tuck. */
   readonly stitched?: Expression;
 }
+/** `topstitch rim 1/8 from left, bottom, right`: a row of stitches beside finished edges, folds or windows. */
+export interface TopstitchStatement extends Statement {
+  readonly kind: 'topstitch';
+  readonly name: Name;
+  readonly title?: Quoted;
+  /** How far inside the finished edge. */
+  readonly distance: Expression;
+  readonly edges: readonly Name[];
+}
+/** `quilt rows 1 1/2 apart along middle`: rows of stitches through all that is cut, that straight line among them. */
+export interface QuiltStatement extends Statement {
+  readonly kind: 'quilt';
+  readonly name: Name;
+  readonly title?: Quoted;
+  /** From one row to the next. */
+  readonly distance: Expression;
+  readonly line: Name;
+}
 /** `folded half`: along which lines the piece is folded, in this order. */
 export interface FoldedStatement extends Statement {
   readonly kind: 'folded';
@@ -354,7 +372,7 @@ export interface CutStatement extends Statement {
 export type PieceStatement =
   | OutlineStatement | CornerStatement | EdgeStatement | DrawnStatement | AllowanceStatement | FoldStatement
   | GrainStatement | WayUpStatement | TemplateFoldedStatement | LineStatement | NotchStatement | NotchMeetingStatement | MarkStatement | NoteStatement | CutStatement | EdgeTitleStatement | EdgeFinishStatement
-  | FoldedStatement | DartStatement | PleatStatement | WithoutStatement | Broken;
+  | FoldedStatement | DartStatement | PleatStatement | TopstitchStatement | QuiltStatement | WithoutStatement | Broken;
 
 export interface WidthStatement extends Statement {
   readonly kind: 'width';

@@ -12,8 +12,8 @@ export interface SewingRow {
   readonly seam: string;
   /** `Gusset: left`, `Front: side left, base and side right`, `Gusset in Poplin: top (its left 4 in)`. */
   readonly first: string;
-  readonly how: 'sewn to' | 'laid on';
-  /** The same, or a line with its place: `Front: pocket at (2 in from the left, 3 in from below)`. */
+  readonly how: 'sewn to' | 'laid on' | 'topstitched' | 'quilted';
+  /** The same, or a line with its place: `Front: pocket at (2 in from the left, 3 in from below)`; of topstitching and quilting how far from what. */
   readonly second: string;
   /** How often, for all the pieces that there are. */
   readonly times: number;

@@ -4,7 +4,7 @@ import type { Polygon, Polyline } from '../geometry/shape.ts';
 import { movePolyline } from '../geometry/transform.ts';
 import type { Resolved } from '../model/pattern.ts';
 import { takesFromEdge } from '../model/piece/darts.ts';
-import type { InnerLine, PieceShape } from '../model/piece/piece.ts';
+import type { InnerLine, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { polygonOf } from '../model/piece/polygons.ts';
 import { foldMirroring, openedOut } from '../model/piece/whole.ts';
 import { drawnName, type Run } from '../model/seams/seam.ts';
@@ -14,6 +14,7 @@ import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { runWords } from './run-words.ts';
 import { stepRows } from './steps.ts';
+import { besides, stitchText } from './stitches.ts';
 
 /** What a step sews, finishes or closes, on the pieces that it is of. */
 export interface StepDrawing {
@@ -37,7 +38,8 @@ export interface DrawnPiece {
   readonly outline: Polygon;
   /** Darts, pleats and windows that nothing is done to in this step. */
   readonly others: readonly Polyline[];
-  readonly lines: readonly { readonly letter: string; readonly points: Polyline }[];
+  /** Those that are dashed are topstitching or quilting. */
+  readonly lines: readonly { readonly letter: string; readonly points: Polyline; readonly isDashed: boolean }[];
 }
 
 /** Those of the steps in which there is a line to show, in their order. */
@@ -71,6 +73,7 @@ interface OnPiece {
   /** Of an inner line. */
   readonly name?: string;
   readonly points: Polyline;
+  readonly isDashed?: true;
 }
 
 function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resolved: Resolved, display: Display): StepDrawing {
@@ -83,7 +86,7 @@ function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resol
       title: piece.title,
       outline: polygonOf(piece.whole.stitching),
       others: piece.lines.filter((line) => (takesFromEdge(line) || line.use === 'window') && !isShown(line)).flatMap((line) => opened(piece, line)),
-      lines: own.map(({ letter, points }) => ({ letter, points })),
+      lines: own.map(({ letter, points, isDashed = false }) => ({ letter, points, isDashed })),
     };
   });
   return {
@@ -96,6 +99,7 @@ function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resol
 const letters = (index: number): string => `${index < 26 ? '' : letters(Math.floor(index / 26) - 1)}${String.fromCharCode(97 + (index % 26))}`;
 
 function wordsOf(task: Task, title: string, resolved: Resolved, display: Display): string {
+  if (task.kind === 'stitches') return `${title}: ${besides(task.piece, task.row)}, ${stitchText(task.piece, task.row, display)}, dashed`;
   if (task.kind !== 'seam') return title;
   const { first, second } = runWords(task.seam, resolved, display);
   return `${title}: ${first}, ${task.seam.way === 'with' ? 'sewn to' : 'laid on'} ${second}`;
@@ -110,6 +114,8 @@ function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
       return namedLines(task.piece, task.edge);
     case 'dart':
       return namedLines(task.piece, task.dart);
+    case 'stitches':
+      return stitchLines(task.piece, task.row);
     case 'supply':
       return pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape, finishes }) =>
         [...finishes].filter(([, { supply }]) => supply === task.supply).flatMap(([edge]) => namedLines(shape, edge)));
@@ -118,6 +124,14 @@ function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
     case 'piece':
       return [];
   }
+}
+
+function stitchLines(piece: PieceShape, { runs }: StitchRow): readonly OnPiece[] {
+  const mirror = foldMirroring(piece);
+  return runs.flatMap(({ points, closed }) => {
+    const run = closed ? [...points, ...points.slice(0, 1)] : points;
+    return [run, ...(mirror === undefined ? [] : [movePolyline(mirror, run)])].map((one) => ({ piece, points: one, isDashed: true as const }));
+  });
 }
 
 function linesOfRun({ stretches, line }: Run): readonly OnPiece[] {

@@ -33,6 +33,7 @@ function taskTitle(task: Task): string {
     }
     case 'edge': return `${task.piece.title}: ${edgeText(task.piece, task.edge)}`;
     case 'dart': return `${task.piece.title}: ${lineText(task.piece, task.dart)}`;
+    case 'stitches': return `${task.piece.title}: ${task.row.title}`;
     case 'layers': return `${task.piece.title}: layers`;
     case 'folded': return `${task.piece.title}: folds`;
     case 'piece': return task.piece.title;

@@ -19,6 +19,7 @@ import { finishRows, type FinishRow } from './finishes.ts';
 import { dartRows } from './darts.ts';
 import { openingRows, type OpeningRow } from './openings.ts';
 import { sewingRows, type SewingRow } from './sewing.ts';
+import { stitchingRows } from './stitches.ts';
 import { stepDrawings, type StepDrawing } from './step-drawings.ts';
 import { stepRows, type StepRow } from './steps.ts';
 import { noteTexts } from './said-text.ts';
@@ -98,7 +99,7 @@ export function cuttingTable(pattern: Pattern, combination: Combination, buying?
     cautions: cautionsFor(resolved),
     cuts: resolved.pieces.flatMap((piece) => piece.cuts.map((line) => asLaid(cutRow(line, display, articles, templates.numberOf(line), noteTexts(line.notes, resolved, display)), line, buying))),
     seams: seamRows(resolved, display),
-    sewing: [...dartRows(resolved, display), ...sewingRows(resolved, display)],
+    sewing: [...dartRows(resolved, display), ...sewingRows(resolved, display), ...stitchingRows(resolved, display)],
     finishes: finishRows(resolved, display),
     openings: openingRows(resolved, display),
     steps: stepRows(resolved, display),

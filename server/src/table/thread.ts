@@ -10,5 +10,5 @@ export function threadSentences(sewing: readonly Pick<SewingRow, 'length' | 'tim
   const millimetres = sewing.reduce((sum, { length: { value, unit }, times, unsewn }) => sum + times * (value * millimetresIn[unit].valueOf() - unsewn), 0);
   if (millimetres === 0) return [];
   const show = (length: number): string => figure(Math.round(length / 10) * 10, { ...display, step: display.unit === 'in' ? millimetresIn.in : millimetresIn.cm });
-  return [`All these seams are ${show(millimetres)} long together, each counted as often as it is sewn, without what is left open. A lockstitch takes about ${lockstitch} times as much thread, needle and bobbin together (common practice): ${show(millimetres * lockstitch)}. Hems, zips, topstitching and ends come on top.`];
+  return [`All these seams are ${show(millimetres)} long together, each counted as often as it is sewn, without what is left open. A lockstitch takes about ${lockstitch} times as much thread, needle and bobbin together (common practice): ${show(millimetres * lockstitch)}. Hems, zips and ends come on top.`];
 }

@@ -80,7 +80,7 @@ function strokeEntities(stroke: Stroke): readonly Group[] {
       return name.endsWith(': cut out') ? polylineEntity(layers.cutout, upAll(points), true) : [];
     case 'stitching':
       return polylineEntity(layers.sew, upAll(points), closed);
-    case 'line': case 'placement': case 'foldline': case 'partfold': case 'window': case 'ghost':
+    case 'line': case 'placement': case 'foldline': case 'partfold': case 'window': case 'topstitch': case 'ghost':
       return polylineEntity(layers.internal, upAll(points), closed);
     case 'notch': {
       const [one, tip, other] = points;

@@ -24,7 +24,7 @@ export function splitPieceActions(snapshot: Snapshot, offset: number): readonly 
 
   const { world, display } = snapshot.pattern;
   const box = bounds(shape.drawn);
-  const line = freeIn(new Set([...shape.lines.map((one) => one.name), ...shape.marks.map((one) => one.name), ...shape.drawn.edges.map((one) => one.name)]), 'split');
+  const line = freeIn(new Set([...shape.lines.map((one) => one.name), ...shape.marks.map((one) => one.name), ...shape.stitchRows.map((one) => one.name), ...shape.drawn.edges.map((one) => one.name)]), 'split');
   const middle = showLength(measured((box.minY + box.maxY) / 2), display);
   const eol = lineEndOf(snapshot.file.text);
   const moved = tree.body.statements.filter((statement): statement is CutStatement => statement.kind === 'cut' && isOfWhole(statement));

@@ -1,16 +1,20 @@
 import type { NamedDeclaration } from '../names/world.ts';
 import type { CutLine } from '../piece/cut-line.ts';
-import type { PieceShape } from '../piece/piece.ts';
+import { foldedOf, type Folded } from '../piece/folded.ts';
+import type { PieceShape, StitchRow } from '../piece/piece.ts';
 import { shapeOf } from '../piece/shape.ts';
 import { sizeOfLine } from '../piece/size.ts';
 import { lengthText, report, type Scope } from '../query/scope.ts';
 import { finishesOf, type Finish } from '../seams/finishes.ts';
 import { takenBy } from '../seams/sewn-edges.ts';
+import { showFinely } from '../../units/length.ts';
+import { zero, type Rational } from '../../units/rational.ts';
 import { supplyOf } from '../stock/supply.ts';
 
 /** What becomes of the edges of a piece must be possible there. */
 export function checkFinishes(scope: Scope, lines: readonly CutLine[], declaration: NamedDeclaration): void {
   const shape = scope.context.get(shapeOf, declaration);
+  const { context } = scope;
   if (shape === undefined || !lines.some((line) => line.layer === undefined)) return;
   for (const [edge, finish] of scope.context.get(finishesOf, declaration)) {
     if (finish.place.chunk !== declaration) continue;
@@ -19,7 +23,19 @@ export function checkFinishes(scope: Scope, lines: readonly CutLine[], declarati
     checkCasing(scope, edge, finish);
     checkZip(scope, shape, edge, finish);
   }
+  for (const row of shape.stitchRows) if (row.place.chunk === declaration) checkStitched(scope, shape, row, context.get(finishesOf, declaration), context.get(foldedOf, declaration));
 }
+
+/** Topstitching is measured from where an edge is finished: one that stays as it is cut has that on its cutting line. And folded, a piece is narrower. */
+function checkStitched(scope: Scope, { allowances }: PieceShape, row: StitchRow, finishes: ReadonlyMap<string, Finish>, folded: Folded | undefined): void {
+  if (row.kind === 'quilt') return;
+  const raw = row.from.find((edge) => finishes.get(edge)?.kind === 'raw' && (allowances.get(edge)?.size.n ?? 0n) > 0n);
+  if (raw !== undefined) report(scope, 'stitched-raw', row.place, { edge: raw, allowance: lengthText(scope, allowances.get(raw)?.size ?? zero) });
+  const across = folded === undefined || !row.from.some((name) => folded.lines.some((line) => line.name === name)) ? undefined : least(folded.size);
+  if (across !== undefined && across.compare(row.distance) <= 0) report(scope, 'no-room-to-stitch', row.place, { distance: showFinely(row.distance, scope.settings.display), from: row.from, isQuilt: false, isClose: false });
+}
+
+const least = ({ width, height }: Folded['size']): Rational => (width.compare(height) < 0 ? width : height);
 
 /** A hem is turned into the allowance, so that must be as wide. */
 function checkHem(scope: Scope, { allowances }: PieceShape, edge: string, { kind, size, place }: Finish): void {

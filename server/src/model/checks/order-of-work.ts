@@ -37,6 +37,9 @@ function reportFault(scope: Scope, fault: OrderFault): void {
       report(scope, 'not-yet-joined', place, { seam: seam.name, one: one.name, other: other.name }, { related: [{ place: seam.place, message: 'This seam runs over both.' }] });
       return;
     }
+    case 'unfinished':
+      report(scope, 'not-yet-finished', place, { row: name, needs: fault.needs, how: fault.how });
+      return;
     case 'dart open':
       report(scope, 'dart-open', place, { seam: fault.seam.name, dart: `${fault.piece.name}.${fault.dart.name}`, isPleat: fault.dart.pleat !== undefined }, { related: [{ place: fault.dart.place, message: fault.dart.pleat === undefined ? 'The dart.' : 'The pleat.' }] });
       return;
@@ -71,8 +74,10 @@ export function checkPieceUsed(scope: Scope, lines: readonly CutLine[], declarat
   if (lines.length === 0 || context.get(orderOf, 'all').doneIn.has(name)) return;
   const layers = lines.some(({ layer }) => layer !== undefined) ? [`${name}.layers`] : [];
   const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, namesSupply }]) => kind !== 'raw' && !namesSupply).map(([edge]) => `${name}.${edge}`);
-  const darts = (context.get(shapeOf, declaration)?.lines ?? []).filter(takesFromEdge).map((dart) => `${name}.${dart.name}`);
-  const own = [...darts, ...layers, ...finishes];
+  const shape = context.get(shapeOf, declaration);
+  const darts = (shape?.lines ?? []).filter(takesFromEdge).map((dart) => `${name}.${dart.name}`);
+  const stitches = (shape?.stitchRows ?? []).map((row) => `${name}.${row.name}`);
+  const own = [...darts, ...layers, ...finishes, ...stitches];
   if (own.length > 0 || !isSewn(scope, declaration)) leftOut(scope, declaration.tree.name, own.length > 0 ? own : [name]);
 }
 

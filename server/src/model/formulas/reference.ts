@@ -196,6 +196,8 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
   }
   const line = shape.lines.find((one) => one.name === part.text);
   if (line !== undefined) return lineMeasure(scope, shape, line, part, ofPart);
+  const row = shape.stitchRows.find((one) => one.name === part.text);
+  if (row !== undefined) return ofPart === undefined || ofPart.text === 'length' ? measuredAs('length', measured(row.length)) : unknownPart(scope, `${shape.name}.${part.text}`, ofPart, ['length']);
   if (ofPart !== undefined) return unknownPart(scope, `${shape.name}.${part.text}`, ofPart, []);
   const edge = shape.stitching.edges.find((one) => one.name === part.text);
   if (edge !== undefined) return measuredAs('length', measured(edgeLength(edge) - takenByDarts(shape, edge.name)));
@@ -230,16 +232,19 @@ function foldedSide(scope: Scope, shape: PieceShape, part: Name, side: 'width' |
   return undefined;
 }
 
+/** Lines of a piece's text that give something in it a name. */
+const namesPart: ReadonlySet<string> = new Set(['line', 'mark', 'dart', 'pleat', 'topstitch', 'quilt']);
+
 /** Whether a piece's text has a line of this name, or may have one, that couldn't be drawn: its own problem says enough. */
 export function failedToDraw(shape: PieceShape, name: string): boolean {
   const { tree } = shape.declaration;
   return tree.kind === 'piece' && tree.body.statements.some((statement) =>
-    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : (statement.kind === 'line' || statement.kind === 'mark' || statement.kind === 'dart' || statement.kind === 'pleat') && statement.name.text === name);
+    statement.kind === 'broken' ? openingOf(statement.text)?.name === name : namesPart.has(statement.kind) && 'name' in statement && statement.name.text === name);
 }
 
 /** Every name that may follow a piece and a dot. */
 export function partsOf(shape: PieceShape): readonly string[] {
-  return [...shape.drawn.edges.map((edge) => edge.name), ...shape.lines.map((line) => line.name), ...Object.keys(pieceMeasures)];
+  return [...shape.drawn.edges.map((edge) => edge.name), ...shape.lines.map((line) => line.name), ...shape.stitchRows.map((row) => row.name), ...Object.keys(pieceMeasures)];
 }
 
 function lineMeasure(scope: Scope, shape: PieceShape, line: InnerLine, part: Name, ofPart: Name | undefined): Measure | undefined {

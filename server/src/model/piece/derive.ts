@@ -14,7 +14,7 @@ import type { Part } from '../../syntax/tree.ts';
 import { measured } from '../../units/rational.ts';
 import { isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
-import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
+import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape, StitchFact } from './piece.ts';
 import { partsText } from './lines.ts';
 import { openedLines, openedMarks, twinName } from './opened-parts.ts';
 import { polygonOf } from './polygons.ts';
@@ -32,6 +32,8 @@ export interface Base {
   /** Names of all the lines and marks that the parent has, those included that there is no room for. */
   readonly parts: readonly string[];
   readonly lines: readonly InnerLine[];
+  /** Drawn anew on the copy's own edges. */
+  readonly stitchRows: readonly StitchFact[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
   readonly notes: readonly Note[];
@@ -52,8 +54,9 @@ export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Par
     allowances: new Map([...parent.allowances].filter(([edge]) => edge !== parent.fold)),
     generalAllowance: parent.generalAllowance,
     edgeTitles: parent.edgeTitles,
-    parts: [...parent.lines, ...parent.marks].map((one) => one.name),
+    parts: [...parent.lines, ...parent.marks, ...parent.stitchRows].map((one) => one.name),
     lines: parent.lines,
+    stitchRows: parent.stitchRows,
     notches: parent.notches,
     marks: parent.marks,
     // What is said of one piece need not hold for another: “the left side” of a mirrored copy is its right one.

@@ -35,6 +35,8 @@ export interface PieceShape {
   /** Titles of edges, where they have one. */
   readonly edgeTitles: ReadonlyMap<string, string>;
   readonly lines: readonly InnerLine[];
+  /** Topstitching and quilting. */
+  readonly stitchRows: readonly StitchRow[];
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
   readonly notes: readonly Note[];
@@ -91,6 +93,27 @@ export interface PleatFact {
   readonly depth: number;
   /** How far from the edge it is sewn down; undefined where it is only laid. */
   readonly stitched: number | undefined;
+}
+
+/** Topstitching or quilting as it is said, whatever the piece that it is on. */
+export interface StitchFact {
+  readonly name: string;
+  /** What exports call it. */
+  readonly title: string;
+  readonly kind: 'topstitch' | 'quilt';
+  readonly place: Place;
+  /** From the finished edge, which is the stitching line, or from one row to the next; in millimetres. */
+  readonly distance: Rational;
+  /** The edges, fold lines and windows that it runs beside; of quilting the one line that is among its rows. */
+  readonly from: readonly string[];
+}
+
+/** The same as it lies on a piece. */
+export interface StitchRow extends StitchFact {
+  /** Lines to sew along; of a piece on a fold, on the half that is drawn. */
+  readonly runs: readonly { readonly points: Polyline; readonly closed: boolean }[];
+  /** How long they are together on the whole piece, in millimetres; along an edge, with its darts closed. */
+  readonly length: number;
 }
 
 export interface Notch {

@@ -18,6 +18,7 @@ import { twinName } from './opened-parts.ts';
 import { deriveBase, rectangleSize, withinOutline, type Base } from './derive.ts';
 import { drawDart, truedOutline } from './darts.ts';
 import { drawPleat } from './pleats.ts';
+import { stitchRowsOf } from './stitch-rows.ts';
 import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
 import { notchesMeeting } from './notch-meeting.ts';
@@ -86,6 +87,7 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
     rectangle: trued === undefined ? rectangle : undefined,
     corners: start.drawn.corners,
     lines: innerLines,
+    stitchRows: stitchRowsOf(scope, tree, { ...lines, ...trued, lines: innerLines }, base?.stitchRows ?? []),
     marks,
     edgePlaces: start.edgePlaces,
     notches,
@@ -205,6 +207,7 @@ function underNewNames(base: Base, newNames: ReadonlyMap<string, string>): Base 
     allowances: new Map([...base.allowances].map(([edge, allowance]) => [now(edge), allowance])),
     edgeTitles: new Map([...base.edgeTitles].map(([edge, title]) => [now(edge), title])),
     notches: base.notches.map((notch) => ({ ...notch, edge: now(notch.edge) })),
+    stitchRows: base.stitchRows.map((row) => ({ ...row, from: row.from.map(now) })),
   };
 }
 
@@ -223,7 +226,7 @@ function leftOut(scope: Scope, tree: PieceDeclaration, base: Base | undefined): 
   for (const name of ofKind(tree, 'without').flatMap((statement) => statement.names)) {
     const known = base?.parts ?? [];
     if (name.text === 'notches' && left !== undefined) left = { ...left, notches: [] };
-    else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => !isOrTwin(one.name, name.text)), marks: left.marks.filter((one) => !isOrTwin(one.name, name.text)) };
+    else if (left !== undefined && known.includes(name.text)) left = { ...left, lines: left.lines.filter((one) => !isOrTwin(one.name, name.text)), marks: left.marks.filter((one) => !isOrTwin(one.name, name.text)), stitchRows: left.stitchRows.filter((one) => one.name !== name.text) };
     else report(scope, 'nothing-left-out', name, { name: name.text, near: nearestName(name.text, known), known });
   }
   return left;

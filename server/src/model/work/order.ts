@@ -3,12 +3,12 @@ import { placesSetAt } from '../stock/set-at.ts';
 import { supplyOf } from '../stock/supply.ts';
 import { finishesOf } from '../seams/finishes.ts';
 import { dartsOn } from '../piece/darts.ts';
-import type { InnerLine, PieceShape } from '../piece/piece.ts';
+import type { InnerLine, PieceShape, StitchRow } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
 import { allSeams, allSteps, declarationOf } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
 import { seamOf, usualTolerance } from '../seams/read-seam.ts';
-import { laysFolded, piecesOf, type Run, type Seam, type Stretch } from '../seams/seam.ts';
+import { drawnName, laysFolded, piecesOf, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 import { workStepOf } from './read-step.ts';
 import { taskName, type Task, type WorkStep } from './work-step.ts';
 
@@ -18,6 +18,8 @@ export type OrderFault =
   /** A run goes over two pieces that nothing has joined yet. */
   | { readonly kind: 'not joined'; readonly task: Task; readonly seam: Seam; readonly pieces: readonly [PieceShape, PieceShape] }
   | { readonly kind: 'dart open'; readonly task: Task; readonly seam: Seam; readonly dart: InnerLine; readonly piece: PieceShape }
+  /** What a row of stitches runs beside, or through, is only made later. */
+  | { readonly kind: 'unfinished'; readonly task: Task; readonly needs: string; readonly how: 'sewn' | 'finished' | 'folded' | 'layers' }
   /** The piece lies between seams by then: sewn to others all round, or sewn down on another. */
   | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly isLaid: boolean };
 
@@ -84,8 +86,9 @@ class Walk {
     for (const step of steps) {
       const { declaration, tasks } = step;
       const before = new Map(this.#doneIn);
+      const within = new Set(tasks.map(taskName));
       for (const task of tasks) {
-        const fault = this.#faultOf(task, before);
+        const fault = this.#faultOf(task, before, within);
         if (fault !== undefined) this.#faults.set(declaration, [...(this.#faults.get(declaration) ?? []), fault]);
         if (task.kind === 'seam') this.#joined.join(piecesOf(task.seam));
         if (!this.#doneIn.has(taskName(task))) this.#doneIn.set(taskName(task), step);
@@ -94,9 +97,12 @@ class Walk {
     return { doneIn: this.#doneIn, faults: this.#faults };
   }
 
-  /** @param before what was done in earlier steps: within one, the order is left to its sentence */
-  #faultOf(task: Task, before: Done): OrderFault | undefined {
-    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' || task.kind === 'folded' ? this.#doneIn.get(task.piece.name) : undefined);
+  /**
+   * @param before what was done in earlier steps: within one, the order is left to its sentence
+   * @param within all that this step does
+   */
+  #faultOf(task: Task, before: Done, within: ReadonlySet<string>): OrderFault | undefined {
+    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' || task.kind === 'folded' || task.kind === 'stitches' ? this.#doneIn.get(task.piece.name) : undefined);
     if (earlier !== undefined) return { kind: 'done twice', task, earlier };
     switch (task.kind) {
       case 'seam':
@@ -112,10 +118,39 @@ class Walk {
         return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
       case 'edge':
         return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+      case 'stitches':
+        return this.#unfinished(task, task.piece, task.row, within) ?? this.#stitchedTooLate(task, task.piece, task.row, before);
       case 'piece':
       case 'dart':
         return undefined;
     }
+  }
+
+  /** An edge is sewn, hemmed or folded before it is topstitched; layers are on before cloth is quilted. */
+  #unfinished(task: Task, piece: PieceShape, { kind, from }: StitchRow, within: ReadonlySet<string>): OrderFault | undefined {
+    if (!this.#isRead) return undefined;
+    const isLater = (name: string, ...others: readonly string[]): boolean => !within.has(name) && this.#isLater(name, ...others);
+    const fault = (needs: string, how: 'sewn' | 'finished' | 'folded' | 'layers'): OrderFault => ({ kind: 'unfinished', task, needs, how });
+    const layers = `${piece.name}.layers`;
+    if (kind === 'quilt') return isLater(layers, piece.name) ? fault(layers, 'layers') : undefined;
+    for (const name of from) {
+      const seam = this.#seams.find((one) => one.way === 'with' && takesEdge(one, piece, name) && isLater(one.name));
+      if (seam !== undefined) return fault(seam.name, 'sewn');
+      const supply = this.#context.get(finishesOf, piece.declaration).get(name)?.supply?.tree.name.text;
+      const made = supply ?? `${piece.name}.${name}`;
+      if (isLater(made, ...(supply === undefined ? [piece.name] : []))) return fault(made, 'finished');
+      const isFold = piece.lines.some((line) => line.name === name && line.use === 'foldline');
+      if (isFold && isLater(`${piece.name}.folded`, piece.name)) return fault(`${piece.name}.folded`, 'folded');
+    }
+    return undefined;
+  }
+
+  /** Cloth is quilted while it lies flat; what is sewn down by its other edges would be sewn shut by topstitching. */
+  #stitchedTooLate(task: Task, piece: PieceShape, { kind, from }: StitchRow, before: Done): OrderFault | undefined {
+    const laid = this.#tooLate(task, piece, this.#laidDown(piece, before), true);
+    if (kind === 'quilt') return this.#tooLate(task, piece, this.#sewnRound(piece, before), false) ?? laid;
+    const isByThese = this.#seams.some((seam) => seam.way === 'onto' && from.some((name) => seam.first.stretches.some((stretch) => stretch.piece === piece && drawnName(stretch.edge) === name)));
+    return isByThese ? undefined : laid;
   }
 
   #tooLate(task: Task, piece: PieceShape, earlier: NumberedStep | undefined, isLaid: boolean): OrderFault | undefined {
@@ -191,6 +226,10 @@ function lastOf(seams: readonly Seam[], before: Done): NumberedStep | undefined 
   const steps = seams.map(({ name }) => before.get(name));
   return steps.includes(undefined) ? undefined : steps.filter((step) => step !== undefined).sort((a, b) => b.number - a.number)[0];
 }
+
+/** Whether a seam sews an edge of a piece, or part of it, on either half. */
+const takesEdge = ({ first, second }: Seam, piece: PieceShape, edge: string): boolean =>
+  [...first.stretches, ...second.stretches].some((stretch) => stretch.piece === piece && drawnName(stretch.edge) === edge);
 
 const isIn = ({ stretches }: Run, piece: PieceShape): boolean => stretches.some((stretch) => stretch.piece === piece);
 const runsOver = ({ first, second }: Seam, piece: PieceShape): boolean => isIn(first, piece) || isIn(second, piece);

@@ -74,8 +74,10 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   }
   const darts = piece.lines.filter(takesFromEdge).map(({ name }) => name);
   if (darts.includes(part.text)) return { kind: 'dart', piece, dart: part.text, place };
+  const row = piece.stitchRows.find(({ name }) => name === part.text);
+  if (row !== undefined) return { kind: 'stitches', piece, row, place };
   if (part.text === 'folded') return folding(scope, declaration, piece, part, place);
-  if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts]);
+  if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts, ...piece.stitchRows.map(({ name }) => name)]);
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
   // Those that can't be read, or aren't wanted here, may be layers.
   const { tree } = declaration;

@@ -1,7 +1,7 @@
 import type { Place } from '../../problems/place.ts';
 import type { Said } from '../notes.ts';
 import type { NamedDeclaration } from '../names/world.ts';
-import type { PieceShape } from '../piece/piece.ts';
+import type { PieceShape, StitchRow } from '../piece/piece.ts';
 import type { Seam } from '../seams/seam.ts';
 
 /** Something that a step does. */
@@ -11,6 +11,8 @@ export type Task = { readonly place: Place } & (
   /** What becomes of an edge that is sewn to no other. */
   | { readonly kind: 'edge'; readonly piece: PieceShape; readonly edge: string }
   | { readonly kind: 'dart'; readonly piece: PieceShape; readonly dart: string }
+  /** Topstitching or quilting. */
+  | { readonly kind: 'stitches'; readonly piece: PieceShape; readonly row: StitchRow }
   /** All that goes on the cloth of a piece. */
   | { readonly kind: 'layers'; readonly piece: PieceShape }
   /** The folds of a piece, in their order. */
@@ -34,6 +36,7 @@ export function taskName(task: Task): string {
     case 'supply': return task.supply.tree.name.text;
     case 'edge': return `${task.piece.name}.${task.edge}`;
     case 'dart': return `${task.piece.name}.${task.dart}`;
+    case 'stitches': return `${task.piece.name}.${task.row.name}`;
     case 'layers': return `${task.piece.name}.layers`;
     case 'folded': return `${task.piece.name}.folded`;
     case 'piece': return task.piece.name;

@@ -6,7 +6,8 @@ import {
 import { at, lineShape, outlineShape } from './shapes.ts';
 import { cornerWords } from './vocabulary.ts';
 
-const edge = (meaning: string): Element => name('edge', 'edge', 'EDGE', meaning);
+const edgeOf = (field: string, meaning: string): Element => name(field, 'edge', 'EDGE', meaning);
+const edge = (meaning: string): Element => edgeOf('edge', meaning);
 const mirrored = words('mirrored', 'Flips it from left to right.', 'cut 1 lining mirrored');
 
 /** A piece's first line. */
@@ -178,6 +179,17 @@ export const pieceLines: readonly StatementForm[] = [
     words('deep', 'Says how far the fold lies from where it is turned back; the pleat takes twice as much from the edge.', 'pleat front on top at 3 deep 3/4 towards end'), length('depth', 'SIZE', 'how deep it is; it takes twice as much from the edge'),
     words('towards', 'Says to which end of the edge the fold is laid.', 'pleat front on top at 3 deep 3/4 towards end'), oneOf('towards', ['start', 'end'], 'to which end of the edge its fold is laid'),
     optional(words('stitched', 'Sews the pleat down so far from the edge: a tuck.', 'pleat front on top at 3 deep 1/4 towards end stitched 4', 'stitched ${1:4}'), length('stitched', 'SIZE', 'how far from the edge it is sewn down')),
+  ]),
+  statement('topstitch', ['piece'], [
+    words('topstitch', 'Sews a row of stitches that is seen, so far inside finished edges, or beside folds and windows.', 'topstitch rim 1/8 from left, bottom, right', 'topstitch ${1:name} ${2:1/8} from ${3:top}'),
+    declares('name', 'line', 'NAME', 'its name'), title, length('distance', 'SIZE', 'how far from the finished edge, which is the stitching line, from the fold or the window'),
+    words('from', 'Says which edges, straight folds or windows the row runs beside.', 'topstitch rim 1/8 from left, bottom, right'),
+    list('edges', [edgeOf(self, 'an edge, a straight fold line or a window; all for every edge')], ',', { label: '[, EDGE …]', meaning: 'what it runs beside next' }),
+  ]),
+  statement('quilt', ['piece'], [
+    words('quilt', 'Sews rows of stitches through all layers, so far apart.', 'quilt rows 1 1/2 apart along middle', 'quilt ${1:name} ${2:1} apart along ${3:line}'),
+    declares('name', 'line', 'NAME', 'its name'), title, length('distance', 'SIZE', 'how far it is from one row to the next'),
+    words('apart along', 'Says which straight line is one of the rows; the others run beside it.', 'quilt rows 1 1/2 apart along middle'), name('line', 'line', 'LINE', 'a straight line of the piece, which is one of the rows'),
   ]),
   statement('folded', ['piece'], [
     words('folded', 'Says along which straight lines the piece is folded before it is sewn, in this order.', 'folded half', 'folded ${1:line}'),
