@@ -75,7 +75,7 @@ describe('what is told of it', () => {
   });
   test('its thread is counted: 28 cm twice, and two and a half times as much of it', () => {
     const { pattern: found, table } = made('  topstitch a 0.5 from all', '', undefined, 'cut 2 cloth');
-    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these seams are 56 cm long.*: 140 cm\./);
+    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these rows of stitches are 56 cm long.*: 140 cm\. Seams, hems, zips and ends come on top\.$/);
   });
   test('on its template, in dashes of its own, its name once', () => {
     const shape = made('  line mid = level at 3\n  quilt a "Quilting" 2 apart along mid').shape('p');
@@ -142,10 +142,13 @@ describe('when it can be sewn', () => {
     expect(order('step "1" does s, p.top')).toEqual(['left-out: p']);
     expect(order('step "1" does s, p.top\nstep "2" does p.a\nstep "3" does p.a')).toEqual(['done-twice: p.a']);
     expect(order('step "1" does s, p')).toEqual([]);
+    // The whole piece, in a later step, hems what no step of its own does.
+    expect(order('step "1" does s, p.a\nstep "2" does p')).toEqual(['not-yet-finished: p.a']);
   });
   test('after its piece is folded', () => {
     const strap = '  foldline f = level at 3\n  folded f\n  edge left raw\n  edge right raw\n  edge top raw\n  topstitch a 0.5 from f';
     expect(order('step "1" does p.folded\nstep "2" does p.a\nstep "3" does s', strap)).toEqual([]);
+    expect(order('step "1" does p.a\nstep "2" does p\nstep "3" does s', strap)).toEqual([]);
     expect(order('step "1" does p.a\nstep "2" does p.folded\nstep "3" does s', strap)).toEqual(['not-yet-finished: p.a']);
   });
   test('quilting after the layers, and while the piece lies flat', () => {

@@ -23,7 +23,7 @@ export const pens = {
   foldline: pen(0.25, [6, 1.2, 1, 1.2]),
   partfold: pen(0.35, [3.4, 1.1, 1.1, 1.1, 1.1, 1.1]),
   window: pen(0.4, [1.6, 0.8]),
-  topstitch: pen(0.18, [1.4, 0.6, 1.4, 1.8]),
+  topstitch: pen(0.2, [0.9, 0.5, 0.9, 2.2]),
   grain: pen(0.3),
   notch: pen(0.2),
   mark: pen(0.3),

@@ -19,7 +19,7 @@ export const lineStyles: Readonly<Record<PartKind, LineStyle>> = {
   placement: { width: 1.5, dashes: [1.5, 3], filled: false, words: 'Placement line' },
   foldline: { width: 1.25, dashes: [12, 3, 2, 3], filled: false, words: 'Fold line' },
   window: { width: 1.75, dashes: [4, 2], filled: false, words: 'Window' },
-  topstitch: { width: 1, dashes: [3, 1.5, 3, 4.5], filled: false, words: 'Topstitching or quilting' },
+  topstitch: { width: 1, dashes: [2.5, 1.5, 2.5, 6], filled: false, words: 'Topstitching or quilting' },
   grain: { width: 1.25, dashes: [], filled: false, words: 'Grain' },
   notch: { width: 1, dashes: [], filled: true, words: 'Notch' },
   mark: { width: 1.5, dashes: [], filled: false, words: 'Mark' },

@@ -6,9 +6,14 @@ import type { SewingRow } from './sewing.ts';
 const lockstitch = 2.5;
 
 /** How much thread the seams take, for whoever looks whether the spool is enough; nothing where the spec says no seams. */
-export function threadSentences(sewing: readonly Pick<SewingRow, 'length' | 'times' | 'unsewn'>[], display: Display): readonly string[] {
+export function threadSentences(sewing: readonly Pick<SewingRow, 'length' | 'times' | 'unsewn' | 'how'>[], display: Display): readonly string[] {
   const millimetres = sewing.reduce((sum, { length: { value, unit }, times, unsewn }) => sum + times * (value * millimetresIn[unit].valueOf() - unsewn), 0);
   if (millimetres === 0) return [];
   const show = (length: number): string => figure(Math.round(length / 10) * 10, { ...display, step: display.unit === 'in' ? millimetresIn.in : millimetresIn.cm });
-  return [`All these seams are ${show(millimetres)} long together, each counted as often as it is sewn, without what is left open. A lockstitch takes about ${lockstitch} times as much thread, needle and bobbin together (common practice): ${show(millimetres * lockstitch)}. Hems, zips and ends come on top.`];
+  const [rows, seams] = [sewing.filter(isRow), sewing.filter((row) => !isRow(row))];
+  const what = [...(seams.length > 0 ? ['seams'] : []), ...(rows.length > 0 ? ['rows of stitches'] : [])].join(' and ');
+  const more = [...(seams.length > 0 ? ['Hems'] : ['Seams', 'hems']), 'zips', ...(rows.length > 0 ? [] : ['topstitching'])].join(', ');
+  return [`All these ${what} are ${show(millimetres)} long together, each counted as often as it is sewn, without what is left open. A lockstitch takes about ${lockstitch} times as much thread, needle and bobbin together (common practice): ${show(millimetres * lockstitch)}. ${more} and ends come on top.`];
 }
+
+const isRow = ({ how }: Pick<SewingRow, 'how'>): boolean => how === 'topstitched' || how === 'quilted';

@@ -2,6 +2,7 @@ import type { Declaration } from '../../syntax/tree.ts';
 import { placesSetAt } from '../stock/set-at.ts';
 import { supplyOf } from '../stock/supply.ts';
 import { finishesOf } from '../seams/finishes.ts';
+import { cutsOf } from '../piece/cuts.ts';
 import { dartsOn } from '../piece/darts.ts';
 import type { InnerLine, PieceShape, StitchRow } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
@@ -129,18 +130,25 @@ class Walk {
   /** An edge is sewn, hemmed or folded before it is topstitched; layers are on before cloth is quilted. */
   #unfinished(task: Task, piece: PieceShape, { kind, from }: StitchRow, within: ReadonlySet<string>): OrderFault | undefined {
     if (!this.#isRead) return undefined;
-    const isLater = (name: string, ...others: readonly string[]): boolean => !within.has(name) && this.#isLater(name, ...others);
     const fault = (needs: string, how: 'sewn' | 'finished' | 'folded' | 'layers'): OrderFault => ({ kind: 'unfinished', task, needs, how });
-    const layers = `${piece.name}.layers`;
-    if (kind === 'quilt') return isLater(layers, piece.name) ? fault(layers, 'layers') : undefined;
+    /** What a step of its own does, or else the one that does all of its piece. */
+    const isLater = (name: string): boolean => {
+      const by = this.#all.has(name) ? name : piece.name;
+      return !within.has(by) && this.#isLater(by);
+    };
+    if (kind === 'quilt') {
+      const layers = `${piece.name}.layers`;
+      return this.#context.get(cutsOf, piece.declaration).some(({ layer }) => layer !== undefined) && isLater(layers) ? fault(layers, 'layers') : undefined;
+    }
+    const finishes = this.#context.get(finishesOf, piece.declaration);
     for (const name of from) {
-      const seam = this.#seams.find((one) => one.way === 'with' && takesEdge(one, piece, name) && isLater(one.name));
+      const seam = this.#seams.find((one) => one.way === 'with' && takesEdge(one, piece, name) && !within.has(one.name) && this.#isLater(one.name));
       if (seam !== undefined) return fault(seam.name, 'sewn');
-      const supply = this.#context.get(finishesOf, piece.declaration).get(name)?.supply?.tree.name.text;
-      const made = supply ?? `${piece.name}.${name}`;
-      if (isLater(made, ...(supply === undefined ? [piece.name] : []))) return fault(made, 'finished');
-      const isFold = piece.lines.some((line) => line.name === name && line.use === 'foldline');
-      if (isFold && isLater(`${piece.name}.folded`, piece.name)) return fault(`${piece.name}.folded`, 'folded');
+      const finish = finishes.get(name);
+      const made = finish?.supply?.tree.name.text ?? `${piece.name}.${name}`;
+      if (finish !== undefined && finish.kind !== 'raw' && isLater(made)) return fault(made, 'finished');
+      const folded = `${piece.name}.folded`;
+      if (this.#all.has(folded) && isLater(folded) && piece.lines.some((line) => line.name === name && line.use === 'foldline')) return fault(folded, 'folded');
     }
     return undefined;
   }
