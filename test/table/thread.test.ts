@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { threadSentences } from '../../server/src/table/thread.ts';
 import { usualDisplay } from '../../server/src/units/length.ts';
 
-const row = (value: number, unit: 'in' | 'cm', times = 1, unsewn = 0) => ({ times, unsewn, length: { text: '', value, unit } });
+const row = (value: number, unit: 'in' | 'cm', times = 1, unsewn = 0) => ({ how: 'sewn to' as const, times, unsewn, length: { text: '', value, unit } });
 
 test('thread is told for all seams together, in whole units', () => {
   // 30 cm and 70 cm are a metre; two and a half times that are 250 cm.
