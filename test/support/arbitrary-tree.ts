@@ -278,8 +278,8 @@ const bound: fc.Arbitrary<Bound> = fc.oneof(
 const runPart: fc.Arbitrary<RunPart> = fc.record({ edge: reference, part: maybe(fc.oneof(fc.record({ from: bound, to: bound }), as({ folded: true as const }))) }).map(({ edge, part: own }) => ({ ...at, edge, ...own }));
 const seam = fc.record({
   kind: as('seam' as const), name, title: maybe(quoted), first: some(runPart, 3), way: fc.constantFrom('with' as const, 'onto' as const), second: some(runPart, 3),
-  fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), open: maybe(sum), within: maybe(sum), smooth: maybe(fc.record({ at: maybe(fc.constantFrom('start' as const, 'end' as const)), within: maybe(sum) }).map((own) => ({ ...at, ...own }))), condition: maybe(condition),
-}).map(({ fullness, ...one }) => ({ ...one, ...fullness }));
+  fullness: fc.oneof(as({}), sum.map((eased) => ({ eased })), as({ gathered: true as const })), opening: fc.oneof(as({}), sum.map((open) => ({ open })), fc.record({ open: sum, openAt: sum }), fc.record({ open: sum, openOn: reference, openAt: sum })), within: maybe(sum), smooth: maybe(fc.record({ at: maybe(fc.constantFrom('start' as const, 'end' as const)), within: maybe(sum) }).map((own) => ({ ...at, ...own }))), condition: maybe(condition),
+}).map(({ fullness, opening, ...one }) => ({ ...one, ...fullness, ...opening }));
 const fileUnit = fc.constantFrom('in' as const, 'cm' as const, 'mm' as const);
 const unread = fc.constantFrom('nonsense', '"T" from', 'when 3', 'from a sideways').map((own) => ({ ...at, text: own }));
 

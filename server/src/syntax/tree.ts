@@ -574,6 +574,10 @@ export interface SeamDeclaration extends Statement {
   readonly gathered?: true;
   /** How much of it is left open. */
   readonly open?: Expression;
+  /** The edge that {@link openAt} is measured along; the whole seam where it is left out. */
+  readonly openOn?: Reference;
+  /** Where the middle of what is left open lies: a length along, or a share. */
+  readonly openAt?: Expression;
   readonly within?: Expression;
   readonly smooth?: SmoothClause;
   readonly condition?: Condition;

@@ -1,11 +1,14 @@
 import type { Resolved } from '../model/pattern.ts';
+import { edgeLength } from '../geometry/measure.ts';
+import { openParts } from '../model/seams/opening.ts';
 import { notchesAlong } from '../model/seams/notches.ts';
 import { drawnName, type Seam, type Stretch } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
 import { figure, listed, measure, type Measure } from './figures.ts';
-import { runWords } from './run-words.ts';
+import { edgeText } from './names.ts';
+import { partText, runWords } from './run-words.ts';
 
 /** A seam as its maker sews it. */
 export interface SewingRow {
@@ -25,7 +28,7 @@ export interface SewingRow {
   readonly allowance: string;
   /** `2 notches`; empty where there are none. */
   readonly notches: string;
-  /** `of it 4 in left open`; empty where all of it is sewn. */
+  /** `of it 4 in left open, in the middle of Lining: base`; empty where all of it is sewn. */
   readonly open: string;
   /** How much of each stays open, in millimetres. */
   readonly unsewn: number;
@@ -42,13 +45,31 @@ export const sewingRows = (resolved: Resolved, display: Display): readonly Sewin
   ease: easeWords(seam, display),
   allowance: allowanceWords(seam, resolved, display),
   notches: notchWords(seam),
-  open: seam.open === 0 ? '' : `of it ${figure(measured(seam.open), display)} left open`,
-  unsewn: seam.open,
+  open: openWords(seam, display),
+  unsewn: seam.opening.length,
   place: seam.place,
 }));
 
 /** What is laid on a closed line need not go all the way round it. */
 const sewnLength = ({ first, second }: Seam): number => (second.line === undefined ? second.length : Math.min(first.length, second.length));
+
+/** How much of it is left open, and where: on one edge if it lies on one, else along the whole. */
+export function openWords(seam: Seam, display: Display): string {
+  const { length, from } = seam.opening;
+  if (length === 0) return '';
+  const show = (millimetres: number): string => figure(measured(millimetres), display);
+  const much = `of it ${show(length)} left open`;
+  if (from === undefined) return much;
+  const [part, ...more] = openParts(seam);
+  const edge = part?.piece.whole.stitching.edges.find(({ name }) => name === part.edge);
+  const whole = seam.second.line === undefined ? seam.second.length : seam.first.length;
+  if (part === undefined || edge === undefined || more.length > 0) return `${much}, ${Math.abs(2 * from + length - whole) < middle ? 'in its middle' : `from ${show(from)} to ${show(from + length)} along it`}`;
+  const name = `${part.piece.title}: ${edgeText(part.piece, part.edge)}`;
+  return Math.abs(part.from + part.to - edgeLength(edge)) < middle ? `${much}, in the middle of ${name}` : `${much}, on ${name}, ${partText(edge, part.from, part.to, display)}`;
+}
+
+/** Nearer to the middle than this, in millimetres, is in it. */
+const middle = 1;
 
 function easeWords(seam: Seam, display: Display): string {
   const { first, second, gathered, eased } = seam;

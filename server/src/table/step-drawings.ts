@@ -7,12 +7,14 @@ import { takesFromEdge } from '../model/piece/darts.ts';
 import type { InnerLine, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { polygonOf } from '../model/piece/polygons.ts';
 import { foldMirroring, openedOut } from '../model/piece/whole.ts';
-import { drawnName, type Run } from '../model/seams/seam.ts';
+import { sewnParts } from '../model/seams/opening.ts';
+import { drawnName, type Run, type Seam } from '../model/seams/seam.ts';
 import type { NumberedStep } from '../model/work/order.ts';
 import type { Task } from '../model/work/work-step.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { runWords } from './run-words.ts';
+import { openWords } from './sewing.ts';
 import { stepRows } from './steps.ts';
 import { besides, stitchText } from './stitches.ts';
 
@@ -102,14 +104,15 @@ function wordsOf(task: Task, title: string, resolved: Resolved, display: Display
   if (task.kind === 'stitches') return `${title}: ${besides(task.piece, task.row)}, ${stitchText(task.piece, task.row, display)}, dashed`;
   if (task.kind !== 'seam') return title;
   const { first, second } = runWords(task.seam, resolved, display);
-  return `${title}: ${first}, ${task.seam.way === 'with' ? 'sewn to' : 'laid on'} ${second}`;
+  const open = openWords(task.seam, display);
+  return `${title}: ${first}, ${task.seam.way === 'with' ? 'sewn to' : 'laid on'} ${second}${open === '' ? '' : `, ${open}`}`;
 }
 
 /** What is drawn of a task: nothing of layers, folds and whole pieces, which are no line. */
 function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
   switch (task.kind) {
     case 'seam':
-      return [task.seam.first, task.seam.second].flatMap(linesOfRun);
+      return [task.seam.first, task.seam.second].flatMap((run) => linesOfRun(task.seam, run));
     case 'edge':
       return namedLines(task.piece, task.edge);
     case 'dart':
@@ -134,9 +137,11 @@ function stitchLines(piece: PieceShape, { runs }: StitchRow): readonly OnPiece[]
   });
 }
 
-function linesOfRun({ stretches, line }: Run): readonly OnPiece[] {
+/** Where it is sewn; all of it where it isn't known where it stays open. */
+function linesOfRun(seam: Seam, run: Run): readonly OnPiece[] {
+  const { stretches, line } = run;
   if (line !== undefined) return namedLines(line.piece, line.line.name);
-  return stretches.flatMap(({ piece, edge: name, from, to }) => {
+  return (sewnParts(seam, run) ?? stretches).flatMap(({ piece, edge: name, from, to }) => {
     const edge = piece.whole.stitching.edges.find((one) => one.name === name);
     return edge === undefined ? [] : [{ piece, points: partOfEdge(edge, from, to) }];
   });

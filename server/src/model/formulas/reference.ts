@@ -36,6 +36,7 @@ export const seamMeasures: Readonly<Record<string, string>> = {
   length: 'how long it is sewn, along the stitching line that the other is eased or gathered to',
   fullness: 'how many times as long what is eased or gathered is',
   open: 'how much of it is left open',
+  open_from: 'how far from its start that begins',
 };
 
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
@@ -147,7 +148,13 @@ function ofSeam({ scope, declaration, owner, rest, made }: Asked): Value | undef
   const seam = part === undefined ? undefined : scope.context.get(seamOf, declaration);
   if (seam === undefined) return undefined;
   switch (part) {
-    case 'open': return made('length', measured(seam.open), false);
+    case 'open': return made('length', measured(seam.opening.length), false);
+    case 'open_from': {
+      const { from } = seam.opening;
+      if (from !== undefined) return made('length', measured(from), false);
+      report(scope, 'wrong-thing', rest[0] ?? owner, { name: 'open_from', is: `a measure of seams that say where their opening lies, and “${owner.text}” doesn’t`, wanted: 'another' });
+      return undefined;
+    }
     default: return made('number', measured(seam.first.length / seam.second.length), false);
   }
 }

@@ -1,9 +1,10 @@
-import { evaluate, evaluateAs, holds, inCycle, notNegative, positiveLength } from '../formulas/evaluate.ts';
+import { evaluate, evaluateAs, holds, inCycle, notNegative } from '../formulas/evaluate.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import type { Query } from '../query/query.ts';
-import { lengthText, placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { placeIn, scopeOf, type Scope } from '../query/scope.ts';
 import type { SeamDeclaration, SmoothClause } from '../../syntax/tree.ts';
 import { titleText } from '../titles.ts';
+import { openingOf } from './opening.ts';
 import { readRun } from './read-run.ts';
 import type { Run, Seam, Smooth } from './seam.ts';
 
@@ -31,12 +32,12 @@ export const seamOf: Query<NamedDeclaration, Seam | undefined> = {
     const within = tree.within === undefined ? usualTolerance : notNegative(scope, tree.within, 'A tolerance', 'length')?.amount.valueOf();
     if (first === undefined || second === undefined || first === 'not wanted' || second === 'not wanted' || within === undefined) return undefined;
     const eased = easeOf(scope, tree, second);
-    const open = openOf(scope, tree, second);
+    const opening = openingOf(scope, tree, { first, second }, usualTolerance);
     const smooth = tree.smooth && smoothOf(scope, tree.smooth);
-    if (eased === undefined || open === undefined || (tree.smooth !== undefined && smooth === undefined)) return undefined;
+    if (eased === undefined || opening === undefined || (tree.smooth !== undefined && smooth === undefined)) return undefined;
     return {
       name: tree.name.text, title: titleText(tree.title, tree.name), declaration, place: placeIn(scope, tree.name),
-      way: tree.way, first, second, eased, gathered: tree.gathered === true, open, within, smooth,
+      way: tree.way, first, second, eased, gathered: tree.gathered === true, opening, within, smooth,
     };
   },
 };
@@ -63,14 +64,6 @@ function easeOf(scope: Scope, { eased }: SeamDeclaration, second: Run): number |
   const amount = value.dimension === 'number' ? value : evaluateAs(scope, eased, 'length');
   if (amount !== undefined && amount.amount.compare(0) < 0) return notNegative(scope, eased, 'An ease', amount.dimension === 'number' ? 'number' : 'length') && undefined;
   return amount && (amount.dimension === 'number' ? amount.amount.valueOf() * second.length : amount.amount.valueOf());
-}
-
-function openOf(scope: Scope, { open }: SeamDeclaration, second: Run): number | undefined {
-  if (open === undefined) return 0;
-  const length = positiveLength(scope, open, 'An opening')?.amount.valueOf();
-  if (length === undefined || length < second.length - usualTolerance) return length;
-  report(scope, 'open-too-long', open, { open: lengthText(scope, length), seam: lengthText(scope, second.length) });
-  return undefined;
 }
 
 function smoothOf(scope: Scope, clause: SmoothClause): Smooth | undefined {

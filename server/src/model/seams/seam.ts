@@ -46,12 +46,18 @@ export interface Seam {
   /** By how much the first is to be longer. */
   readonly eased: number;
   readonly gathered: boolean;
-  /** How much of it is left open. */
-  readonly open: number;
+  readonly opening: Opening;
   /** By how much the lengths may differ. */
   readonly within: number;
   /** Where it is said that the outline runs on without a bend. */
   readonly smooth: Smooth | undefined;
+}
+
+/** What of a seam is left open, in millimetres. */
+export interface Opening {
+  readonly length: number;
+  /** How far from where the second run begins, or the first where that is laid on a line; undefined where the spec doesn't tell. */
+  readonly from: number | undefined;
 }
 
 export interface Smooth {

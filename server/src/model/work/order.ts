@@ -103,7 +103,7 @@ class Walk {
    * @param within all that this step does
    */
   #faultOf(task: Task, before: Done, within: ReadonlySet<string>): OrderFault | undefined {
-    const earlier = this.#doneIn.get(taskName(task)) ?? (task.kind === 'edge' || task.kind === 'layers' || task.kind === 'dart' || task.kind === 'folded' || task.kind === 'stitches' ? this.#doneIn.get(task.piece.name) : undefined);
+    const earlier = this.#doneBefore(task);
     if (earlier !== undefined) return { kind: 'done twice', task, earlier };
     switch (task.kind) {
       case 'seam':
@@ -126,6 +126,10 @@ class Walk {
         return undefined;
     }
   }
+
+  /** The step that does a task already, itself or with all of its piece. */
+  #doneBefore = (task: Task): NumberedStep | undefined =>
+    this.#doneIn.get(taskName(task)) ?? ('piece' in task && task.kind !== 'piece' ? this.#doneIn.get(task.piece.name) : undefined);
 
   /** An edge is sewn, hemmed or folded before it is topstitched; layers are on before cloth is quilted. */
   #unfinished(task: Task, piece: PieceShape, { kind, from }: StitchRow, within: ReadonlySet<string>): OrderFault | undefined {

@@ -127,7 +127,10 @@ export const seam = statement('seam', ['file'], [
     way({ gathered: true }, words('gathered', 'The first run is gathered to the second’s length.', 'seam frill = frill.top with skirt.hem gathered')),
     way({}),
   ),
-  optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open')),
+  optional(words('open', 'Leaves so much of it open, such as for turning.', 'seam base = lining.bottom with lining.bottom open 4', 'open ${1:4}'), length('open', 'SIZE', 'how much is left open'), optional(
+    optional(words('on', 'Says which edge is measured along to where the opening lies.', 'seam base = lining.bottom with back.bottom open 4 on lining.bottom at 50%', 'on ${1:piece.edge} at ${2:50%}'), reference('openOn', 'edge', 'EDGE', 'the edge that it is measured along')),
+    words('at', 'Says where the middle of the opening lies.', 'seam base = lining.bottom with back.bottom open 4 at 50%', 'at ${1:50%}'), formula('openAt', 'length or share', 'PLACE', 'where its middle lies: a length along the seam or the edge, or a share of it'),
+  )),
   optional(words('within', 'Allows a small difference.', 'seam side = front.left with back.left within 1/16', 'within ${1:1/16}'), length('within', 'SIZE', 'the difference that is allowed')),
   optional(inside(
     'smooth',
