@@ -1,5 +1,5 @@
 import { nextOf } from '../geometry/cyclic.ts';
-import { itemAt, sides } from '../geometry/lists.ts';
+import { itemAt, numberAt, sides } from '../geometry/lists.ts';
 import { turned } from '../lay/bounds/outline.ts';
 import type { LayPoint } from '../lay/problem.ts';
 import { bandsOf, type Band } from '../lay/bands.ts';
@@ -55,16 +55,16 @@ function leftoversOn(laid: LaidQuestion, least: number): readonly Leftover[] {
     const best = largestFree(grid, least);
     if (best === undefined) break;
     take(grid, best);
-    const [x, y] = [itemAt(grid.xs, best.left), itemAt(grid.ys, best.low)];
+    const [x, y] = [numberAt(grid.xs, best.left), numberAt(grid.ys, best.low)];
     const isAtFold = (laid.manner === 'crosswise' ? x : y) === 0;
-    leftovers.push({ x, y, length: itemAt(grid.xs, best.right) - x, width: itemAt(grid.ys, best.high) - y, onFold: isFolded && isAtFold, twice: isFolded && !isAtFold });
+    leftovers.push({ x, y, length: numberAt(grid.xs, best.right) - x, width: numberAt(grid.ys, best.high) - y, onFold: isFolded && isAtFold, twice: isFolded && !isAtFold });
   }
   return leftovers;
 }
 
 interface Grid {
-  readonly xs: readonly number[];
-  readonly ys: readonly number[];
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
   /** 1 where a cell, column by column, is taken. */
   readonly taken: Uint8Array;
 }
@@ -99,10 +99,11 @@ function merged({ xs, ys, taken }: Grid): Grid {
   const bands: number[] = [];
   for (let row = 0; row < rows; row++) if (row === 0 || columns.some((column) => taken[column * rows + row] !== taken[column * rows + row - 1])) bands.push(row);
   const least = new Uint8Array(columns.length * bands.length);
-  for (const [at, column] of columns.entries()) for (const [band, row] of bands.entries()) least[at * bands.length + band] = itemAt(taken, column * rows + row);
+  let cell = 0;
+  for (const column of columns) for (const row of bands) least[cell++] = taken[column * rows + row] ?? 0;
   return {
-    xs: [...columns.map((column) => itemAt(xs, column)), itemAt(xs, xs.length - 1)],
-    ys: [...bands.map((row) => itemAt(ys, row)), itemAt(ys, rows)],
+    xs: new Float64Array([...columns.map((column) => numberAt(xs, column)), numberAt(xs, xs.length - 1)]),
+    ys: new Float64Array([...bands.map((row) => numberAt(ys, row)), numberAt(ys, rows)]),
     taken: least,
   };
 }
@@ -115,10 +116,24 @@ function isLikeColumnBefore(taken: Uint8Array, from: number, rows: number): bool
 const ends = (values: readonly number[]): readonly [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
 
 /** Grid lines from 0 to `end`, evenly spread and through the values given. */
-function lines(end: number, step: number, values: readonly number[]): readonly number[] {
+function lines(end: number, step: number, values: readonly number[]): Float64Array {
   const count = Math.max(1, Math.ceil(end / step));
-  const even = Array.from({ length: count + 1 }, (_, index) => (end * index) / count);
-  return [...even, ...values.filter((value) => value > 0 && value < end)].sort((a, b) => a - b).filter((value, index, all) => index === 0 || value - itemAt(all, index - 1) > 1e-6);
+  const given = values.filter((value) => value > 0 && value < end).sort((a, b) => a - b);
+  const found = new Float64Array(count + 1 + given.length);
+  let size = 0;
+  let before = -Infinity;
+  const add = (value: number): void => {
+    if (value - before > 1e-6) found[size++] = value;
+    before = value;
+  };
+  let next = 0;
+  for (let index = 0; index <= count; index++) {
+    const even = (end * index) / count;
+    for (; next < given.length && itemAt(given, next) < even; next++) add(itemAt(given, next));
+    add(even);
+  }
+  for (; next < given.length; next++) add(itemAt(given, next));
+  return found.subarray(0, size);
 }
 
 function signedArea(ring: readonly LayPoint[]): number {
@@ -132,18 +147,20 @@ function boxRing(ring: readonly LayPoint[]): readonly LayPoint[] {
 }
 
 /** Takes every cell that a convex ring reaches into: column by column, the heights between which it lies there. */
-function mark(ring: readonly LayPoint[], xs: readonly number[], ys: readonly number[], taken: Uint8Array): void {
+function mark(ring: readonly LayPoint[], xs: Float64Array, ys: Float64Array, taken: Uint8Array): void {
   const rows = ys.length - 1;
   const [from, to] = ends(ring.map((point) => point.x));
   const edges = sides(ring);
+  const heights: Heights = { low: 0, high: 0 };
   let [lowest, highest, first, end] = [NaN, NaN, 0, 0];
-  for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && itemAt(xs, column) < to - slack; column++) {
-    const [low, high] = heightsBetween(edges, itemAt(xs, column), itemAt(xs, column + 1));
+  for (let column = Math.max(0, below(xs, from + slack)); column < xs.length - 1 && numberAt(xs, column) < to - slack; column++) {
+    setHeights(heights, edges, numberAt(xs, column), numberAt(xs, column + 1));
     // Most pieces have long sides along the cloth.
-    if (low !== lowest || high !== highest) {
-      [lowest, highest] = [low, high];
-      first = Math.max(0, below(ys, low + slack));
-      for (end = first; end < rows && itemAt(ys, end) < high - slack; ) end++;
+    if (heights.low !== lowest || heights.high !== highest) {
+      lowest = heights.low;
+      highest = heights.high;
+      first = Math.max(0, below(ys, lowest + slack));
+      for (end = first; end < rows && numberAt(ys, end) < highest - slack; ) end++;
     }
     taken.fill(1, column * rows + first, column * rows + end);
   }
@@ -167,30 +184,41 @@ function isConvex(ring: readonly LayPoint[]): boolean {
 const slack = 0.03;
 
 /** Index of the last line at or below a value. */
-function below(sorted: readonly number[], value: number): number {
-  let [low, high] = [-1, sorted.length - 1];
+function below(sorted: Float64Array, value: number): number {
+  let low = -1;
+  let high = sorted.length - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (itemAt(sorted, middle) <= value) low = middle;
+    if (numberAt(sorted, middle) <= value) low = middle;
     else high = middle - 1;
   }
   return low;
 }
 
-function heightsBetween(edges: readonly (readonly [LayPoint, LayPoint])[], left: number, right: number): [number, number] {
-  let low = Infinity;
-  let high = -Infinity;
-  for (const [a, b] of edges) {
+/** Between which heights a ring lies in a column. */
+interface Heights {
+  low: number;
+  high: number;
+}
+
+/** Written into one and the same object: this is asked of every column of every piece. */
+function setHeights(heights: Heights, edges: readonly (readonly [LayPoint, LayPoint])[], left: number, right: number): void {
+  heights.low = Infinity;
+  heights.high = -Infinity;
+  for (let index = 0; index < edges.length; index++) {
+    const edge = itemAt(edges, index);
+    const a = edge[0];
+    const b = edge[1];
     // Of all edges few reach so far.
     if ((a.x < left && b.x < left) || (a.x > right && b.x > right)) continue;
     // Both ends of what lies between.
-    const [from, to] = [Math.min(right, Math.max(left, a.x)), Math.min(right, Math.max(left, b.x))];
+    const from = Math.min(right, Math.max(left, a.x));
+    const to = Math.min(right, Math.max(left, b.x));
     const first = from === a.x ? a.y : heightAt(a, b, from);
     const last = to === b.x ? b.y : heightAt(a, b, to);
-    low = Math.min(low, first, last);
-    high = Math.max(high, first, last);
+    heights.low = Math.min(heights.low, first, last);
+    heights.high = Math.max(heights.high, first, last);
   }
-  return [low, high];
 }
 
 /** How high a side that doesn’t run straight across is at a place of it. */
@@ -199,28 +227,27 @@ const heightAt = (a: LayPoint, b: LayPoint, x: number): number => a.y + ((b.y - 
 /** The largest rectangle of free cells, by runs of free columns under a skyline (the largest rectangle in a histogram). */
 function largestFree({ xs, ys, taken }: Grid, least: number): Cells | undefined {
   const rows = ys.length - 1;
-  const [across, along] = [Float64Array.from(ys), Float64Array.from(xs)];
   // One run more than there are rows: none, which ends all those before it.
   const runs = new Int32Array(rows + 1);
   const [starts, heights] = [new Int32Array(rows + 1), new Int32Array(rows + 1)];
   let best: Cells | undefined;
   let most = 0;
   for (let column = 0; column < xs.length - 1; column++) {
-    for (let row = 0; row < rows; row++) runs[row] = taken[column * rows + row] === 1 ? 0 : itemAt(runs, row) + 1;
+    for (let row = 0; row < rows; row++) runs[row] = taken[column * rows + row] === 1 ? 0 : (runs[row] ?? 0) + 1;
     let top = -1;
     for (let row = 0; row <= rows; row++) {
-      const here = itemAt(runs, row);
+      const here = runs[row] ?? 0;
       let start = row;
-      for (; top >= 0 && itemAt(heights, top) > here; top--) {
-        start = itemAt(starts, top);
-        const left = column + 1 - itemAt(heights, top);
-        const length = itemAt(along, column + 1) - itemAt(along, left);
-        const width = itemAt(across, row) - itemAt(across, start);
+      for (; top >= 0 && (heights[top] ?? 0) > here; top--) {
+        start = starts[top] ?? 0;
+        const left = column + 1 - (heights[top] ?? 0);
+        const length = numberAt(xs, column + 1) - numberAt(xs, left);
+        const width = numberAt(ys, row) - numberAt(ys, start);
         if (length < least || width < least || length * width <= most + 1e-6) continue;
         most = length * width;
         best = { left, right: column + 1, low: start, high: row };
       }
-      if (here <= (top < 0 ? 0 : itemAt(heights, top))) continue;
+      if (here <= (top < 0 ? 0 : (heights[top] ?? 0))) continue;
       top++;
       starts[top] = start;
       heights[top] = here;

@@ -17,8 +17,14 @@ export function escapeMarkup(text: string): string {
 
 /** A text as it may stand in Markdown: signs that mean something there or in HTML stand for themselves; so does what would start a list in a list. */
 export function escapeMarkdown(text: string): string {
+  return (isPlain.test(text) ? text : plainMarkdown(text)).replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
+}
+
+/** What most texts are: letters, digits and signs that mean nothing in Markdown, with single spaces between. */
+const isPlain = /^(?:[A-Za-z0-9!"$%'()+,\-./:;=?@^]| (?! ))*$/;
+
+function plainMarkdown(text: string): string {
   return visibleText(text)
     .replace(/[\\`*_{}[\]<>#|~&]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : sign === '&' ? '&amp;' : `\\${sign}`))
-    .replace(/[\s\p{Cc}]+/gu, ' ')
-    .replace(/^( ?\d*)([-+.)])(?= |$)/, '$1\\$2');
+    .replace(/[\s\p{Cc}]+/gu, ' ');
 }

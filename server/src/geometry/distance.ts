@@ -19,9 +19,12 @@ export function distancePointToPolyline(p: Point, line: Polyline): number {
   const first = line[0];
   if (!first) return Infinity;
   let least = distance(first, p);
+  let from = first;
   for (let i = 1; i < line.length; i++) {
-    const d = distanceToLine(p, itemAt(line, i - 1), itemAt(line, i));
+    const to = itemAt(line, i);
+    const d = distanceToLine(p, from, to);
     if (d < least) least = d;
+    from = to;
   }
   return least;
 }

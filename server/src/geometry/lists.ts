@@ -3,15 +3,18 @@ import { nextOf } from './cyclic.ts';
 /** The item at a place in a list. Throws a RangeError where there is none. */
 export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   const item = items[index];
-  if (item === undefined) throw new RangeError(`no item ${index} among ${items.length}`);
-  return item;
+  return item === undefined ? missing(items, index) : item;
+}
+
+/** Apart, so that what asks for an item is short enough to be put where it is asked for. */
+function missing(items: ArrayLike<unknown>, index: number): never {
+  throw new RangeError(`no item ${index} among ${items.length}`);
 }
 
 /** As `itemAt`, for the loops that go over numbers all the time: asked about nothing else, it makes no garbage. */
 export function numberAt(numbers: Float64Array, index: number): number {
   const value = numbers[index];
-  if (value === undefined) throw new RangeError(`no number ${index} among ${numbers.length}`);
-  return value;
+  return value === undefined ? missing(numbers, index) : value;
 }
 
 /** Every item with the one after it: one pair fewer than there are items. */

@@ -90,6 +90,8 @@ export function parseDeclaration(file: string, text: string): Declaration {
 
 /** The comments and blank lines of a text that holds nothing else. */
 function parseTrivia(text: string): readonly Trivia[] | undefined {
+  // Told at a glance of most files: to fail takes the parser as long as a declaration.
+  if (/(?:^|[\n\r])[ \t]*[^ \t\n\r#]/.test(text)) return undefined;
   return read<readonly Trivia[]>(text, 'TriviaOnly');
 }
 

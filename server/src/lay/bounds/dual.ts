@@ -28,11 +28,16 @@ export interface Bars {
 }
 
 export function barsFrom(bars: readonly Bar[]): Bars {
-  return {
-    across: Float64Array.from(bars, ({ across }) => across),
-    along: Float64Array.from(bars, ({ along }) => along),
-    widest: bars.reduce((most, { across }) => Math.max(most, across), 0),
-  };
+  const across = new Float64Array(bars.length);
+  const along = new Float64Array(bars.length);
+  let widest = 0;
+  for (let index = 0; index < bars.length; index++) {
+    const bar = itemAt(bars, index);
+    across[index] = bar.across;
+    along[index] = bar.along;
+    widest = Math.max(widest, bar.across);
+  }
+  return { across, along, widest };
 }
 
 export const isSameBars = (one: Bars, other: Bars): boolean => isSame(one.across, other.across) && isSame(one.along, other.along);

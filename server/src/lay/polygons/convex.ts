@@ -22,11 +22,12 @@ export function convexParts(ring: Ring): Ring[] {
 function isConvex(ring: Ring): boolean {
   const points = pointsOf(ring);
   let wraps = 0; // a convex ring changes from going right to going left once only
-  for (const [i, point] of points.entries()) {
+  for (let i = 0; i < points.length; i++) {
+    const before = cyclic(points, i - 1);
+    const here = cyclic(points, i);
     const next = nextOf(points, i);
-    if (turnOf(...cyclic(points, i - 1), ...point, ...next) < 0) return false;
-    const [here, then] = [next[0] - point[0], cyclic(points, i + 2)[0] - next[0]];
-    if (here >= 0 !== then >= 0) wraps++;
+    if (turnOf(before[0], before[1], here[0], here[1], next[0], next[1]) < 0) return false;
+    if (next[0] - here[0] >= 0 !== cyclic(points, i + 2)[0] - next[0] >= 0) wraps++;
   }
   return wraps <= 2;
 }
@@ -98,7 +99,7 @@ function mergedParts(ring: Ring, triangles: readonly [number, number, number][])
     if (!allLeft(ring, joined)) continue;
     parts = [...parts.filter((part) => part !== one && part !== two), joined];
   }
-  return parts.map((part) => Float64Array.from(part.flatMap((i) => pointAt(ring, i))));
+  return parts.map((part) => new Float64Array(part.flatMap((i) => pointAt(ring, i))));
 }
 
 function hasSide(part: readonly number[], a: number, b: number): boolean {

@@ -34,7 +34,7 @@ export function facetsOf(ring: Ring, sign: 1 | -1): Facets {
   // A convex ring has its sides in order already: only find where they come round to +x.
   const start = Math.max(0, facets.findIndex(([x, y], i) => lower(x, y) < lower(...directionBefore(facets, i))));
   const [left, right, low, high] = boxOf(corners);
-  return { sides: Float64Array.from([...facets.slice(start), ...facets.slice(0, start)].flat()), left, right, low, high };
+  return { sides: new Float64Array([...facets.slice(start), ...facets.slice(0, start)].flat()), left, right, low, high };
 }
 
 /** 0 for directions from +x up to −x, 1 for those from −x on. */

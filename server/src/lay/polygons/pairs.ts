@@ -46,9 +46,10 @@ const mostPlanes = 3_000_000;
 export function pairsOf(task: Task): Pairs {
   return {
     rows: task.shapes.map(() => new Int32Array(0)),
-    pairFrom: new Int32Array(256), pairTo: new Int32Array(256),
-    partBox: new Float64Array(4 * 512), partFrom: new Int32Array(512), partTo: new Int32Array(512),
-    planes: new Float64Array(3 * 4096), rimFrom: new Int32Array(256), rimTo: new Int32Array(256), rims: new Float64Array(5 * 1024),
+    // Room for the few pieces of most lays: more is made where it is needed.
+    pairFrom: new Int32Array(32), pairTo: new Int32Array(32),
+    partBox: new Float64Array(4 * 64), partFrom: new Int32Array(64), partTo: new Int32Array(64),
+    planes: new Float64Array(3 * 512), rimFrom: new Int32Array(32), rimTo: new Int32Array(32), rims: new Float64Array(5 * 128),
     pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, emptied: 0, task,
   };
 }

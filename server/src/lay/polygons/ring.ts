@@ -23,7 +23,9 @@ export function turnOf(ax: number, ay: number, bx: number, by: number, cx: numbe
 
 /** The points of a ring, as x and y. */
 export function pointsOf(ring: Ring): [number, number][] {
-  return Array.from({ length: ring.length / 2 }, (_, i) => pointAt(ring, i));
+  const points: [number, number][] = [];
+  for (let index = 0; 2 * index < ring.length; index++) points.push(pointAt(ring, index));
+  return points;
 }
 
 /** The point at a place in a ring, as x and y. Throws a RangeError where there is none. */
@@ -38,7 +40,8 @@ export function boxOf(ring: ArrayLike<number>): [number, number, number, number]
   let low = Infinity;
   let high = -Infinity;
   for (let a = 0; a < ring.length; a += 2) {
-    const [x, y] = [itemAt(ring, a), itemAt(ring, a + 1)];
+    const x = itemAt(ring, a);
+    const y = itemAt(ring, a + 1);
     left = Math.min(left, x);
     right = Math.max(right, x);
     low = Math.min(low, y);
@@ -49,7 +52,13 @@ export function boxOf(ring: ArrayLike<number>): [number, number, number, number]
 
 /** An outline's points as a ring, every coordinate rounded to a multiple of `grid` millimetres. */
 export function ringOf(outline: readonly LayPoint[], grid: number): Ring {
-  return Float64Array.from(outline.flatMap((point) => [toGrid(point.x, grid), toGrid(point.y, grid)]));
+  const ring = new Float64Array(2 * outline.length);
+  for (let index = 0; index < outline.length; index++) {
+    const { x, y } = itemAt(outline, index);
+    ring[2 * index] = toGrid(x, grid);
+    ring[2 * index + 1] = toGrid(y, grid);
+  }
+  return ring;
 }
 
 /**
@@ -92,18 +101,19 @@ export function cleanRing(ring: Ring): Ring {
   while (changed && points.length > 2) {
     changed = false;
     for (let i = points.length - 1; i >= 0 && points.length > 2; i--) {
-      if (turnOf(...cyclic(points, i - 1), ...cyclic(points, i), ...cyclic(points, i + 1)) === 0) {
+      const [before, here, after] = [cyclic(points, i - 1), cyclic(points, i), cyclic(points, i + 1)];
+      if (turnOf(before[0], before[1], here[0], here[1], after[0], after[1]) === 0) {
         points.splice(i, 1);
         changed = true;
       }
     }
   }
-  const flat = Float64Array.from(points.flat());
+  const flat = new Float64Array(points.flat());
   return doubleArea(flat) >= 0 ? flat : reversed(flat);
 }
 
 function reversed(ring: Ring): Ring {
-  return Float64Array.from(pointsOf(ring).reverse().flat());
+  return new Float64Array(pointsOf(ring).reverse().flat());
 }
 
 /** The convex hull of a ring, counter-clockwise (A. M. Andrew's monotone chain, 1979). */

@@ -29,7 +29,7 @@ export function simplified(ring: Ring, corners: number, tolerance: number): Ring
       removals[beside] = removalAt(points, beside);
     }
   }
-  const result = Float64Array.from(points.flat());
+  const result = new Float64Array(points.flat());
   return doubleArea(result) >= doubleArea(ring) ? result : ring;
 }
 

@@ -24,10 +24,12 @@ export function formOf(statement: { readonly kind: string }): StatementForm | un
 
 /** Whether a node's fields are as a form or a way says. */
 export function fits(node: object, where: Where): boolean {
-  return Object.entries(where).every(([field, must]) => {
+  for (const field in where) {
+    const must = where[field];
     const value = fieldOf(node, field);
-    return typeof must === 'boolean' ? isThere(value) === must : value === must;
-  });
+    if ((typeof must === 'boolean' ? isThere(value) : value) !== must) return false;
+  }
+  return true;
 }
 
 const isThere = (value: unknown): boolean => value !== undefined && value !== false && !(Array.isArray(value) && value.length === 0);
