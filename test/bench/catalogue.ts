@@ -7,8 +7,9 @@ import { generateCatalogue } from '../support/catalogue.ts';
 
 /**
  * How long a catalogue takes: its check, and its check with tables and quick lays, anew, again, and after one edit in a list that
- * a twentieth of its specs share; its comparison with what it was; and all of it with one list that every spec uses, after an
- * edit of something in it that a twentieth of them cut. Every second run must say the same as a clean one.
+ * a twentieth of its specs share; its comparison with what it was; and all of it with one list that every spec uses, after edits
+ * of something in it that a twentieth of them cut, and of the price of what all of them cut. Every second run must say the same
+ * as a clean one.
  *
  *   npm run bench:catalogue [-- SPECS [RUNS]]
  *
@@ -67,11 +68,19 @@ async function expectAsClean(folder: string, name: string | number): Promise<voi
 
 const catalogue = join(home, 'catalogue');
 const joined = join(home, 'joined');
+const alike = join(home, 'alike');
 const files = generateCatalogue(count);
 write(catalogue, files);
 write(joined, inOneList(files));
+write(alike, inFirstList(files));
 cpSync(catalogue, join(home, 'before'), { recursive: true });
 const price = (to: number, list: string): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/price \d+\.50 per yd/, `price ${to}.50 per yd`));
+
+const usable = (to: number, list: string): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/usable [\d.]+ in/, `usable ${to} in`));
+
+/** The same catalogue with one list for all: every spec cuts the same cloth. */
+const inFirstList = (files: ReadonlyMap<string, string>): ReadonlyMap<string, string> =>
+  new Map([...files].filter(([path]) => !/^stock\/list[1-9]/.test(path)).map(([path, text]) => [path.replace('list0', 'all'), text.replace(/stock\/list\d+/, 'stock/all')]));
 
 /** The same catalogue with all lists in one: what is in each has its number after its name. */
 function inOneList(files: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
@@ -111,15 +120,17 @@ try {
   await expectAsClean(catalogue, 0);
   await measured('comparison with what it was before that edit, anew', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
   await measured('comparison, again', async (index) => run(home, 'compare', 'before', 'catalogue', '--effort', '0', ...cache(`compare-${index}`)));
-  let paid = 40;
-  for (const [what, args] of [['check', ['check']], ['check and tables', [...table, ...out('joined')]]] as const) {
-    await run(joined, ...args, ...cache('joined'));
-    await measured(`${what}, after one edit in a list that all share`, async () => {
-      price(paid++, join(joined, 'stock/all.piece'));
-      return run(joined, ...args, ...cache('joined'));
-    });
+  let next = 40;
+  for (const [folder, name, edit, what] of [[joined, 'joined', usable, 'a twentieth cut'], [alike, 'alike', price, 'all cut, its price']] as const) {
+    for (const [kind, args] of [['check', ['check']], ['check and tables', [...table, ...out(name)]]] as const) {
+      await run(folder, ...args, ...cache(name));
+      await measured(`${kind}, after one edit of what ${what}`, async () => {
+        edit(next++, join(folder, 'stock/all.piece'));
+        return run(folder, ...args, ...cache(name));
+      });
+    }
+    await expectAsClean(folder, name);
   }
-  await expectAsClean(joined, 'joined');
   console.log(`load ${loadavg().map((one) => one.toFixed(1)).join(' ')}`);
 } finally {
   rmSync(home, { recursive: true, force: true });

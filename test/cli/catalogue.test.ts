@@ -75,7 +75,7 @@ describe('a catalogue', () => {
 const filesIn = (folder: string): readonly string[] => (existsSync(folder) ? readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)).filter((name) => statSync(name).isFile()).sort() : []);
 
 describe('results that are kept', () => {
-  const list = (price: string): string => `unit in\nmaterial canvas "Canvas" {\n  role main\n  width 44 in\n  price ${price} per yd\n}\n`;
+  const list = (width: string): string => `unit in\nmaterial canvas "Canvas" {\n  role main\n  width ${width} in\n  price 12 per yd\n}\n`;
   const spec = (uses: readonly string[], size: string): string => `pattern "Test"\nrevision 1\nunit in\nallowance none\n${uses.map((one) => `use "${one}"\n`).join('')}piece body "Body" {\n  outline rectangle ${size} by 3\n  cut 1 canvas\n}\n`;
   const paths = ['a.piece', 'b.piece', 'more/c.piece'];
   const lists = ['stock/one.piece', 'stock/two.piece'];

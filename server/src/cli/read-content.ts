@@ -2,13 +2,17 @@ import { Analyst } from '../model/pattern.ts';
 import type { ReadText } from '../platform/decode.ts';
 import type { FileReport } from '../formats/problems/problem-list.ts';
 import { printBare } from '../syntax/print.ts';
+import type { DeclarationTree } from '../syntax/tree.ts';
+import { parseNumber } from '../units/number-text.ts';
+import type { Rational } from '../units/rational.ts';
 import { contentOf, sha256, stateOf, treeOf, type SpecTexts } from './spec-texts.ts';
 
 /**
  * What the texts say as far as the spec can tell: of a plain list that it uses, what it names there, by way of others too. No
- * two that lead to another result have the same, but for the fingerprint of the pattern, which all of a list’s words go into.
+ * two that lead to another result have the same, but for the fingerprint of the pattern, which all of a list’s words go into,
+ * and for {@link pricesOf} its lists, where they are left out.
  */
-export function readContentOf(texts: SpecTexts): string {
+export function readContentOf(texts: SpecTexts, isPriced = true): string {
   const { path, own, used } = texts;
   // What was given out is held against the fingerprint.
   if (!('text' in own) || own.text.includes('issued')) return contentOf(texts);
@@ -16,8 +20,8 @@ export function readContentOf(texts: SpecTexts): string {
   const others = lists.flatMap(({ text, list }) => (list === undefined && text !== undefined && 'text' in text ? [text.text] : []));
   const named = lists.flatMap(({ list }) => list?.named ?? []);
   const read = namedIn([own.text, ...others], named);
-  const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [name, stateOf(text)] : [name, list.frame, ...list.named.filter((one) => read.has(one)).map((one) => one.text)]));
-  return sha256(JSON.stringify([path, stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
+  const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [name, stateOf(text)] : [name, list.frame, ...list.named.filter((one) => read.has(one)).map((one) => (isPriced ? one.text : one.unpriced))]));
+  return sha256(JSON.stringify([isPriced, path, stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
 }
 
 /** Whether a report tells of a place in a plain list, or names one: what stands above it there counts then, too. */
@@ -31,13 +35,23 @@ interface PlainList {
   /** In few letters, all that is there, in its order: of what has a name the name alone, else what it says. */
   readonly frame: string;
   readonly named: readonly Named[];
+  readonly prices: ReadonlyMap<string, Rational>;
 }
 
 interface Named {
   readonly name: string;
   /** Without comments, all of it in the one form. */
   readonly text: string;
+  /** The same whatever number stands as its price. */
+  readonly unpriced: string;
+  /** That number, where it is a plain one. */
+  readonly price: Rational | undefined;
 }
+
+/** What the plain lists that a spec uses say as prices in plain numbers: by the list’s path and the material’s name. */
+export type ListPrices = ReadonlyMap<string, ReadonlyMap<string, Rational>>;
+
+export const pricesOf = ({ used }: SpecTexts): ListPrices => new Map([...used].map(([path, text]) => [path, (text && listIn(path, text)?.prices) ?? new Map<string, Rational>()]));
 
 /** What may stand in a plain list: nothing that makes choices, uses other files, or counts in a pattern’s own file alone. */
 const withName: ReadonlySet<string> = new Set(['material', 'thing', 'value']);
@@ -59,11 +73,24 @@ function plainList(path: string, text: ReadText): PlainList | undefined {
   const declarations = tree.declarations.map(({ declaration }) => declaration);
   if (!declarations.every(({ tree: { kind } }) => withName.has(kind) || withoutName.has(kind))) return undefined;
   if (new Analyst().analyse(tree, () => undefined).problems.length > 0) return undefined;
-  const said = declarations.map(({ tree: one }) => ({ kind: one.kind, name: withName.has(one.kind) && 'name' in one ? one.name.text : undefined, text: printBare(one) }));
+  const said = declarations.map(({ tree: one }) => ({ kind: one.kind, name: withName.has(one.kind) && 'name' in one ? one.name.text : undefined, text: printBare(one), ...withoutPrice(one) }));
+  const named = said.flatMap(({ name, text: whole, unpriced = whole, price }) => (name === undefined ? [] : [{ name, text: whole, unpriced, price }]));
   return {
     frame: sha256(JSON.stringify(said.map(({ kind, name, text: whole }) => [kind, name ?? whole]))),
-    named: said.flatMap(({ name, text: whole }) => (name === undefined ? [] : [{ name, text: whole }])),
+    named,
+    prices: new Map(named.flatMap(({ name, price }) => (price === undefined ? [] : [[name, price]]))),
   };
+}
+
+/** A material without the number that is its price, and that number. Whatever else a price may be is a formula like any other. */
+function withoutPrice(tree: DeclarationTree): Partial<Pick<Named, 'unpriced' | 'price'>> {
+  if (tree.kind !== 'material') return {};
+  const { body } = tree;
+  const prices = body.statements.flatMap((statement) => (statement.kind === 'price' && statement.amount.kind === 'number' && statement.amount.unit === undefined ? [statement] : []));
+  const [only, ...more] = prices;
+  if (only === undefined || more.length > 0 || only.amount.kind !== 'number') return {};
+  const open = { ...only, amount: { ...only.amount, digits: '0' } };
+  return { unpriced: printBare({ ...tree, body: { ...body, statements: body.statements.map((statement) => (statement === only ? open : statement)) } }), price: parseNumber(only.amount.digits) };
 }
 
 /** Of what has a name, that which some texts name, or which is named by what they do; it may be some more, named in comments or within longer names. */

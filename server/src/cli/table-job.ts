@@ -5,12 +5,13 @@ import { reportOf, type FileReport } from '../formats/problems/problem-list.ts';
 import { digestOfWords, wordsOf } from '../model/digest.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Grouping } from '../table/sections.ts';
-import { wholeTables } from '../table/whole-table.ts';
+import { tablesWithLists } from '../table/whole-table.ts';
 import { chosenCombinations } from './combinations.ts';
 import { readerIn, readSpec, toldPath, type SpecPath } from './files.ts';
 import type { Job } from './kept-results.ts';
 import { isFileReport } from './report-shape.ts';
-import { readContentOf, tellsOfList } from './read-content.ts';
+import { isPricedTable, pricedTable, repriced, type PricedTable } from './priced-table.ts';
+import { pricesOf, readContentOf, tellsOfList } from './read-content.ts';
 import { arrayOf, isText, optional, record } from './shapes.ts';
 import { patternFrom, treeOf, type SpecTexts, type TextReader } from './spec-texts.ts';
 
@@ -33,7 +34,7 @@ export interface TableRequest {
 export interface WrittenTable {
   readonly report: FileReport;
   /** Undefined where it has errors, or where there is nothing to cut and to buy. */
-  readonly table: string | undefined;
+  readonly table: PricedTable | undefined;
   /** What the fingerprint in the table follows from. */
   readonly printed: Fingerprinted;
 }
@@ -59,20 +60,31 @@ export function tableJob(): Job<TableRequest, WrittenTable> {
       const texts = readSpec(spec, reader);
       const told = toldPath(spec);
       return {
-        content: JSON.stringify([readContentOf(texts), told(''), manner]),
-        renew: (earlier) => withFingerprint(earlier, texts),
+        content: JSON.stringify([readContentOf(texts, !isPricedLate(manner)), told(''), manner]),
+        renew: (earlier) => renewed(earlier, texts),
         compute: () => {
           const { pattern, isWhole } = patternFrom(texts);
           const report = reportOf(pattern, told);
           const isRefused = report.problems.some(({ severity }) => severity === 'error') || !isMade(pattern);
           const { digest, world: { root, files } } = pattern;
           const printed = { digest, words: wordsOf(root), used: files.slice(1).map((file) => file.path) };
-          return { result: { report, table: isRefused ? undefined : textOf(pattern, manner), printed }, isWhole: isWhole && !tellsOfList(report, texts, told) };
+          return { result: { report, table: isRefused ? undefined : tableOf(pattern, manner, texts), printed }, isWhole: isWhole && !tellsOfList(report, texts, told) };
         },
       };
     },
-    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isText), printed: record<Fingerprinted>({ digest: isText, words: isText, used: arrayOf(isText) }) }),
+    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isPricedTable), printed: record<Fingerprinted>({ digest: isText, words: isText, used: arrayOf(isText) }) }),
   };
+}
+
+/** In Markdown alone prices stand where they can be put in anew. */
+const isPricedLate = ({ format }: TableManner): boolean => format === 'markdown';
+
+/** A table with what its texts say now as fingerprint and prices. */
+function renewed(earlier: WrittenTable, texts: SpecTexts): WrittenTable | undefined {
+  const stamped = withFingerprint(earlier, texts);
+  if (stamped?.table === undefined || stamped === earlier) return stamped;
+  const table = repriced(stamped.table, pricesOf(texts));
+  return table && { ...stamped, table };
 }
 
 /**
@@ -90,7 +102,7 @@ function withFingerprint(earlier: WrittenTable, { path: own, used }: SpecTexts):
   }
   const digest = digestOfWords(words);
   if (digest === earlier.printed.digest) return earlier;
-  return { ...earlier, table: earlier.table?.replaceAll(earlier.printed.digest, digest), printed: { ...earlier.printed, digest } };
+  return { ...earlier, table: earlier.table && { ...earlier.table, text: earlier.table.text.replaceAll(earlier.printed.digest, digest) }, printed: { ...earlier.printed, digest } };
 }
 
 /** A list is used by many specs. */
@@ -105,6 +117,8 @@ function wordsIn(path: string, text: ReadText): string {
 /** Whether there is anything to cut or to buy: a list that others use has no table. */
 export const isMade = (pattern: Pattern): boolean => [...pattern.world.names.values()].some(({ tree }) => tree.kind === 'piece' || tree.kind === 'supply');
 
-function textOf(pattern: Pattern, { format, by, choose, all, articles, effort }: TableManner): string {
-  return renderTable([...wholeTables(pattern, chosenCombinations(pattern, choose, all), articles, { ...usualOptions, effort })], format, by);
+function tableOf(pattern: Pattern, manner: TableManner, texts: SpecTexts): PricedTable {
+  const { format, by, choose, all, articles, effort } = manner;
+  const tables = [...tablesWithLists(pattern, chosenCombinations(pattern, choose, all), articles, { ...usualOptions, effort })];
+  return isPricedLate(manner) ? pricedTable(tables, by, pattern.world.facts.currency, pricesOf(texts)) : { text: renderTable(tables.map(({ table }) => table), format, by), parts: [] };
 }

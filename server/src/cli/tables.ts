@@ -31,7 +31,7 @@ export async function tables(named: string, output: string, manner: TableManner,
   outcomes.forEach((one, index) => {
     if ('fault' in one) tell(`There is no table of “${specs[index]?.spec.path ?? ''}”: ${one.fault}`);
   });
-  const files = results.flatMap(({ path, table }) => (table === undefined ? [] : [{ file: join(output, path.replace(/piece$/, extensions[manner.format])), table }]));
+  const files = results.flatMap(({ path, table }) => (table === undefined ? [] : [{ file: join(output, path.replace(/piece$/, extensions[manner.format])), table: table.text }]));
   for (let at = 0; at < files.length; at += written) await Promise.all(files.slice(at, at + written).map(async ({ file, table }) => (isThere(file, table) ? undefined : writeOutput(table, file))));
   const refused = new Set(results.filter(({ report }) => report.problems.some(({ severity }) => severity === 'error')).map(({ path }) => path)).size;
   tell(`Wrote ${files.length === 1 ? 'one table' : `${files.length} tables`} to ${output}: ${summary(problems)}.${refused === 0 ? '' : ` None is written of ${refused === 1 ? 'a spec' : `${refused} specs`} with errors.`}`);

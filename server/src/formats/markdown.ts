@@ -5,15 +5,15 @@ import type { CuttingTable } from '../table/table.ts';
 import { headings } from '../table/words.ts';
 
 /** A table in Markdown, with tables as GitHub Flavored Markdown has them. */
-export function toMarkdown(tables: readonly CuttingTable[], by: Grouping): string {
-  return `${documentsOf(tables, by).map(one).join('\n\n')}\n`;
-}
+export const toMarkdown = (tables: readonly CuttingTable[], by: Grouping): string => documentsToMarkdown(documentsOf(tables, by));
+
+export const documentsToMarkdown = (documents: readonly TableDocument[]): string => `${documents.map(one).join('\n\n')}\n`;
 
 function one({ title, combination, notes, sections, cautions, stamp }: TableDocument): string {
   const parts = [
     `# ${escapeMarkdown(title)}${combination === '' ? '' : ` (${escapeMarkdown(combination)})`}`,
     ...list(notes),
-    ...sections.map(section),
+    ...sections.map(sectionToMarkdown),
     `## ${headings.safety}`,
     ...list(cautions),
     `_${escapeMarkdown(stamp)}_`,
@@ -23,7 +23,8 @@ function one({ title, combination, notes, sections, cautions, stamp }: TableDocu
 
 const list = (texts: readonly string[]): readonly string[] => (texts.length === 0 ? [] : [texts.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]);
 
-function section({ heading, said, columns, rows, below }: Section): string {
+/** One part, as it stands between two empty lines. */
+export function sectionToMarkdown({ heading, said, columns, rows, below }: Section): string {
   const line = (cells: readonly string[]): string => `| ${cells.map(escapeMarkdown).join(' | ')} |`;
   return [
     `## ${escapeMarkdown(heading)}`,

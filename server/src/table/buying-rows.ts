@@ -1,7 +1,7 @@
 import type { BuyingList } from '../buying/list.ts';
 import type { MaterialPlan } from '../buying/plan.ts';
 import { exactIn, moneyText, sellingUnit, unitOf, type SellingUnit } from '../buying/purchase.ts';
-import type { SupplyPurchase } from '../buying/supplies.ts';
+import { sumOfCosts, type SupplyPurchase } from '../buying/supplies.ts';
 import type { Place } from '../problems/place.ts';
 import { millimetresIn, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
@@ -36,25 +36,43 @@ export interface BuyingRow {
   readonly place: Place | undefined;
 }
 
+/** A line before it has a price: all that is said of it follows from something else. */
+export interface BuyingLine {
+  /** Without what it costs. */
+  readonly row: BuyingRow;
+  /** What it costs, and the share of one article: see {@link BuyingList}. */
+  readonly cost: Rational | undefined;
+  readonly costEach: Rational | undefined;
+}
+
 /** The buying list in words: materials, supplies, and what they cost together. */
-export function buyingRows(list: BuyingList, display: Display, currency: string | undefined): readonly BuyingRow[] {
-  const rows = [
-    ...list.materials.map((plan) => materialRow(plan, display, currency)),
-    ...list.supplies.map((purchase) => supplyRow(purchase, display, currency)),
-  ];
-  if (list.cost === undefined) return rows;
-  const all = costs(list.cost, currency);
+export const buyingRows = (list: BuyingList, display: Display, currency: string | undefined): readonly BuyingRow[] =>
+  pricedRows(buyingLines(list, display), list.articles, currency);
+
+/** The lines of materials, in their order, and those of supplies. */
+export const buyingLines = ({ materials, supplies, articles }: BuyingList, display: Display): readonly BuyingLine[] => [
+  ...materials.map((plan) => ({ row: materialRow(plan, display), cost: plan.best?.cost, costEach: plan.best?.cost?.div(articles) })),
+  ...supplies.map((purchase) => ({ row: supplyRow(purchase, display), cost: purchase.cost, costEach: purchase.costEach })),
+];
+
+/** Lines with what they cost, and all of them together. */
+export function pricedRows(lines: readonly BuyingLine[], articles: number, currency: string | undefined): readonly BuyingRow[] {
+  const rows = lines.map(({ row, cost }) => ({ ...row, ...costs(cost, currency) }));
+  const cost = sumOfCosts(lines.map((line) => line.cost));
+  if (cost === undefined) return rows;
+  const costEach = sumOfCosts(lines.map((line) => line.costEach));
+  const all = costs(cost, currency);
   const asShown = rows.reduce((sum, { price }) => sum + (price ?? 0), 0);
   const isRounded = Math.abs(asShown - (all.price ?? 0)) > smallestCoin / 2;
-  const notes = [...(list.isCostComplete ? [] : ['only what has a price']), ...costEachText(list, currency), ...(isRounded ? ['rounded only in all'] : [])];
-  return [...rows, { ...empty, item: list.articles === 1 ? 'Everything' : `Everything, ${list.articles} articles`, ...all, notes }];
+  const notes = [...(lines.every((line) => line.cost !== undefined) ? [] : ['only what has a price']), ...costEachText({ articles, cost, costEach }, currency), ...(isRounded ? ['rounded only in all'] : [])];
+  return [...rows, { ...empty, item: articles === 1 ? 'Everything' : `Everything, ${articles} articles`, ...all, notes }];
 }
 
 /** Prices are shown to a hundredth. */
 const smallestCoin = 0.01;
 
 /** What one article costs, where that isn't what is paid: of several, or with something left for the next. */
-function costEachText({ articles, cost, costEach }: BuyingList, currency: string | undefined): readonly string[] {
+function costEachText({ articles, cost, costEach }: Pick<BuyingList, 'articles' | 'cost' | 'costEach'>, currency: string | undefined): readonly string[] {
   if (cost === undefined || costEach === undefined) return [];
   const isAllUsed = moneyText(costEach.mul(articles), currency) === moneyText(cost, currency);
   if (articles === 1 && isAllUsed) return [];
@@ -69,7 +87,7 @@ const costs = (cost: Rational | undefined, currency: string | undefined): Pick<B
 
 const quantity = (millimetres: Rational, unit: SellingUnit): Quantity => ({ value: Math.round(millimetres.div(millimetresIn[unit]).valueOf() * 1e6) / 1e6, unit });
 
-function materialRow(plan: MaterialPlan, display: Display, currency: string | undefined): BuyingRow {
+function materialRow(plan: MaterialPlan, display: Display): BuyingRow {
   const { material } = plan.need;
   const { best } = plan;
   const row = { ...empty, item: material.title, place: material.place };
@@ -81,7 +99,6 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
     ...planTexts(best, material, display),
     amount: best.buy.n === 0n ? undefined : best.form === 'lengths' ? quantity(best.buy, unitOf(material.purchase, display)) : { value: best.buy.valueOf(), unit: best.form === 'panels' ? 'panel' : 'sheet' },
     certain: best.certain ? 'certain' : '',
-    ...costs(best.cost, currency),
     notes: [
       ...(unplaced === '' ? [] : [unplaced]),
       ...(best.form === 'lengths' && best.lays[0] !== undefined ? [spreadText(best.lays[0], display), ...spareText(best, material, display)] : []),
@@ -91,8 +108,8 @@ function materialRow(plan: MaterialPlan, display: Display, currency: string | un
   };
 }
 
-function supplyRow({ supply, count, bought, needed, buy, cost }: SupplyPurchase, display: Display, currency: string | undefined): BuyingRow {
-  const row = { ...empty, item: supply.title, place: supply.place, ...costs(cost, currency) };
+function supplyRow({ supply, count, bought, needed, buy }: SupplyPurchase, display: Display): BuyingRow {
+  const row = { ...empty, item: supply.title, place: supply.place };
   const serves = supply.serves.compare(1) > 0 ? [`${supply.count.toFraction()} for ${supply.serves.toFraction()} articles`] : [];
   if (needed === undefined || buy === undefined) {
     const counted = { ...row, amount: { value: bought, unit: 'each' as const }, notes: serves };

@@ -48,7 +48,8 @@ export function documentsOf(tables: readonly CuttingTable[], by: Grouping, lays:
   return groups.map((group) => documentOf(group, by, lays));
 }
 
-const sizeOf = (table: CuttingTable): string => table.combination.find(({ choice }) => choice === 'size')?.option ?? '';
+/** The size that a table is of; empty where it is of none. */
+export const sizeOf = (table: CuttingTable): string => table.combination.find(({ choice }) => choice === 'size')?.option ?? '';
 
 function documentOf(tables: readonly CuttingTable[], by: Grouping, lays: LaysShown): TableDocument {
   const [first] = tables;
@@ -82,7 +83,8 @@ export function combinationText({ combination }: CuttingTable, sizes?: readonly 
 /** A row as it is in each of the sizes; undefined where there is none. */
 type Across = readonly (SectionRow | undefined)[];
 
-function sectionOf(kind: SectionKind, tables: readonly CuttingTable[], sizes: readonly string[]): Section {
+/** A part of a document, its tables in the order of the sizes. */
+export function sectionOf<Table>(kind: SectionKind<Table>, tables: readonly Table[], sizes: readonly string[]): Section {
   const rows = aligned(tables.map(kind.rows));
   const said = [...kind.said];
   const columns: { readonly heading: string; readonly numeric: boolean; readonly cells: readonly Cell[] }[] = [];
@@ -113,7 +115,8 @@ function sectionOf(kind: SectionKind, tables: readonly CuttingTable[], sizes: re
 }
 
 /** What the words of a column that is there mean. */
-function explanations({ explained = {} }: Pick<SectionKind['columns'][number], 'explained'>, cells: CellsAcross): readonly string[] {
+function explanations({ explained }: Pick<SectionKind['columns'][number], 'explained'>, cells: CellsAcross): readonly string[] {
+  if (explained === undefined) return [];
   const words = new Set(cells.flat().map((cell) => cell?.text));
   return Object.entries(explained).filter(([word]) => words.has(word)).map(([, meaning]) => meaning);
 }

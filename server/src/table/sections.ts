@@ -15,17 +15,17 @@ export const sectionKeys = ['buying', 'supplies', 'cuts', 'seams', 'layers', 'ma
 export type SectionKey = (typeof sectionKeys)[number];
 
 /** A part of a table: what it is called, where its rows come from, and its columns. */
-export interface SectionKind {
+export interface SectionKind<Table = CuttingTable> {
   readonly key: SectionKey;
   readonly heading: string;
   /** Said above it always. */
   readonly said: readonly string[];
-  readonly rows: (table: CuttingTable) => readonly SectionRow[];
+  readonly rows: (table: Table) => readonly SectionRow[];
   readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once' | 'explained'>[];
   /** Sentences below it. */
-  readonly below: (table: CuttingTable) => readonly string[];
+  readonly below: (table: Table) => readonly string[];
   /** Whether its rows tell people nothing that isn't said elsewhere; programs get them all the same. */
-  readonly saysNothing: (table: CuttingTable) => boolean;
+  readonly saysNothing: (table: Table) => boolean;
 }
 
 /** A row with its cells worked out, in the order of the columns. */
@@ -48,10 +48,14 @@ type SectionColumn = Column<never>;
 /** Whether the lays are drawn on the same pages, or told in words alone. */
 export type LaysShown = 'drawn' | 'told';
 
+/** What to buy, which can be made of the rows alone. */
+export const buyingKind = (lays: LaysShown): SectionKind<Pick<CuttingTable, 'buying'>> =>
+  kind('buying', headings.buying, (table: Pick<CuttingTable, 'buying'>) => table.buying, lays === 'drawn' ? buyingColumnsBesideLays : buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) });
+
 /** All parts, in the order in which a maker needs them: what to buy, what to cut, and so on to what to take care of. */
 export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly SectionKind[] {
   return [
-    kind('buying', headings.buying, (table) => table.buying, lays === 'drawn' ? buyingColumnsBesideLays : buyingColumns, (row) => row.item, { below: (table) => buyingSentences(table) }),
+    buyingKind(lays),
     kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
     cuts(by),
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
@@ -76,10 +80,10 @@ function cuts(by: Grouping): SectionKind {
 /** Whether anything is cut larger than it is sewn; else sizes between seams are those that are cut. */
 const hasAllowances = ({ seams }: CuttingTable): boolean => seams.some(({ allowances }) => allowances.length > 0);
 
-function kind<Row>(
-  key: SectionKey, heading: string, rows: (table: CuttingTable) => readonly Row[], columns: readonly Column<Row>[], id: (row: Row) => string,
-  { said = [], below = () => [], saysNothing = () => false }: Partial<Pick<SectionKind, 'said' | 'below' | 'saysNothing'>> = {},
-): SectionKind {
+function kind<Row, Table = CuttingTable>(
+  key: SectionKey, heading: string, rows: (table: Table) => readonly Row[], columns: readonly Column<Row>[], id: (row: Row) => string,
+  { said = [], below = () => [], saysNothing = () => false }: Partial<Pick<SectionKind<Table>, 'said' | 'below' | 'saysNothing'>> = {},
+): SectionKind<Table> {
   return {
     key, heading, said, below, saysNothing, columns,
     rows: (table) => rows(table).map((row) => ({
@@ -97,7 +101,7 @@ function grouped(rows: readonly CutRow[], by: Grouping): readonly CutRow[] {
 }
 
 /** How sure the lengths are, in sentences. */
-function buyingSentences({ buying }: CuttingTable): readonly string[] {
+function buyingSentences({ buying }: Pick<CuttingTable, 'buying'>): readonly string[] {
   const sure = buying.filter((row) => row.certain !== '').map(({ item, soldBy }) => (soldBy === '' ? item : `${item}, sold by the ${soldBy}`));
   const open = buying.filter((row) => row.certain === '' && row.found !== '' && row.noneUnder !== '');
   return [
