@@ -79,8 +79,9 @@ const price = (to: number, list: string): void => writeFileSync(list, readFileSy
 const usable = (to: number, list: string): void => writeFileSync(list, readFileSync(list, 'utf8').replace(/usable [\d.]+ in/, `usable ${to} in`));
 
 /** The same catalogue with one list for all: every spec cuts the same cloth. */
-const inFirstList = (files: ReadonlyMap<string, string>): ReadonlyMap<string, string> =>
-  new Map([...files].filter(([path]) => !/^stock\/list[1-9]/.test(path)).map(([path, text]) => [path.replace('list0', 'all'), text.replace(/stock\/list\d+/, 'stock/all')]));
+function inFirstList(files: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  return new Map([...files].filter(([path]) => !/^stock\/list[1-9]/.test(path)).map(([path, text]) => [path.replace('list0', 'all'), text.replace(/stock\/list\d+/, 'stock/all')]));
+}
 
 /** The same catalogue with all lists in one: what is in each has its number after its name. */
 function inOneList(files: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
