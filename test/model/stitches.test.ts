@@ -39,6 +39,11 @@ describe('how long topstitching is, from the finished edge', () => {
     expect(more).toEqual([]);
     expect(run?.points.map(({ x, y }) => [Math.round(x), Math.round(y)])).toEqual([[0, 5], [50, 5]]);
   });
+  test('along a line it is as long as that within the seams', () => {
+    expect(long('  line b = upright at 4\n  topstitch a along b')).toBe(6);
+    expect(long('  placement b = rectangle 2 by 1\n  line c = from 1, 1 to 4, 5\n  topstitch a along b, c')).toBe(6 + 5);
+    expect(long('  on fold left\n  line b = upright at 0\n  line c = level at 2\n  topstitch a along b, c', 'rectangle 5 by 6')).toBe(6 + 10);
+  });
   test('over a dart it is as long as with that closed', () => {
     expect(long('  dart d on top at 50% wide 2 deep 2\n  topstitch a 0.5 from top')).toBe(8);
   });
@@ -82,6 +87,10 @@ describe('what is told of it', () => {
     const strokes = drawingOf(shape, { along: 'cutting', windows: [], large: undefined, outline: [] }, new Set(), () => true).strokes.filter(({ role }) => role === 'topstitch');
     expect(strokes.map(({ name }) => name)).toEqual(['', 'Quilting', '']);
   });
+  test('along lines that a template shows anyway it isn’t drawn once more', () => {
+    const roles = (use: string): number => drawingOf(made(`  ${use} b = level at 3\n  topstitch a along b`).shape('p'), { along: 'cutting', windows: [], large: undefined, outline: [] }, new Set(), () => true).strokes.filter(({ role }) => role === 'topstitch').length;
+    expect([roles('line'), roles('placement'), roles('foldline')]).toEqual([1, 0, 0]);
+  });
   test('in the picture of the step that sews it, dashed', () => {
     const { pattern: found } = made('  edge all hemmed 0.5\n  topstitch a 0.5 from left, right', 'step "Hem." does p.left, p.right, p.top, p.bottom\nstep "Topstitch." does p.a');
     const [, second] = stepDrawings(found.resolve(new Map()), found.display);
@@ -118,6 +127,7 @@ describe('what is wrong with it', () => {
   });
   test('names that are none, or no edge, fold or window, or taken', () => {
     expect(faults('  topstitch a 0.5 from tpo')).toEqual(['unknown-part: tpo']);
+    expect(faults('  topstitch a along top')).toEqual(['unknown-part: top']);
     expect(faults('  line mid = level at 3\n  topstitch a 0.5 from mid')).toEqual(['wrong-thing: mid']);
     expect(faults('  line mid = from 1, 1 to 2, 2 to 4, 2\n  quilt a 1 apart along mid')).toEqual(['wrong-thing: mid']);
     expect(faults('  line a = level at 3\n  topstitch a 0.5 from top')).toEqual(['duplicate-name: a']);

@@ -208,11 +208,13 @@ export const pieceStatement: fc.Arbitrary<PieceStatement> = around<PieceStatemen
   fc.record({ kind: as('edge' as const), edge: name, name, title: maybe(quoted) }),
   fc.record({ kind: as('edge title' as const), edge: name, title: quoted }),
   fc.record({ kind: as('pleat' as const), name, title: maybe(quoted), edge: name, at: sum, depth: sum, towards: fc.constantFrom('start' as const, 'end' as const), stitched: maybe(sum) }),
-  fc.record({ kind: as('topstitch' as const), name, title: maybe(quoted), distance: sum, edges: some(name, 3) }),
+  fc.record({ kind: as('topstitch' as const), name, title: maybe(quoted), distance: sum.filter((one) => !startsWith(one, 'along')), edges: some(name, 3) }),
+  fc.record({ kind: as('topstitch' as const), name, title: maybe(quoted), lines: some(name, 3) }),
   fc.record({ kind: as('quilt' as const), name, title: maybe(quoted), distance: sum, line: name }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('hemmed' as const), size: sum, supply: maybe(name) }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('bound' as const), supply: maybe(name) }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: as('takes' as const), supply: name }),
+  fc.record({ kind: as('edge finish' as const), edge: name, finish: as('caught' as const), hem: reference }),
   fc.record({ kind: as('edge finish' as const), edge: name, finish: fc.constantFrom('faced' as const, 'raw' as const) }),
   fc.record({ kind: as('without' as const), names: some(name, 3) }),
   fc.record({ kind: as('notch meeting' as const), edge: name, line: name }),
@@ -248,7 +250,7 @@ export const supplyStatement: fc.Arbitrary<SupplyStatement> = around<SupplyState
   fc.record({ kind: fc.constantFrom('count' as const, 'finished' as const, 'across' as const, 'length' as const), value: full }),
   fc.record({ kind: as('from' as const), source: fc.constantFrom('closed' as const, 'tape' as const), length: sum }),
   some(reference, 3).map((marks) => ({ kind: 'at' as const, marks })),
-  name.map((supply) => ({ kind: 'fits' as const, supply })),
+  reference.map((strap) => ({ kind: 'fits' as const, strap })),
   bought, price, note, broken,
 ).map((one) => present(one) as Own<SupplyStatement>));
 

@@ -59,6 +59,7 @@ function itemsFor(expectation: Expectation, names: Names): readonly Item[] {
       return nameItems(expectation, names);
     case 'reference':
       if (expectation.to === 'work') return names.undone();
+      if (expectation.to === 'strap') return [...names.of('supply'), ...names.of('piece', ['.'])];
       return expectation.to === 'piece' ? [...names.of('piece', ['.'])] : names.of('piece', ['.']);
     case 'formula':
       return expectation.samples.length > 0 ? wordsOf(expectation.samples) : expectation.dimension === 'count' ? names.values('count') : names.formula();

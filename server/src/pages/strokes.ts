@@ -63,7 +63,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
       ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
       ...(along === 'stitching' ? [] : stitchingStrokes(shape, others, within)),
       ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
-      ...(isWhole ? shape.stitchRows.flatMap(stitchStrokes) : []),
+      ...(isWhole ? shape.stitchRows.filter((row) => !isDrawn(shape, row)).flatMap(stitchStrokes) : []),
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
       ...(isWhole && windows.length === 0 ? foldedParts : []).flatMap((part) => partFold(part, fold)),
       ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
@@ -109,6 +109,9 @@ function innerStroke(line: InnerLine, windows: readonly string[], others: Readon
   const isWindow = windows.includes(name);
   return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }
+
+/** Along lines that a template shows anyway nothing more is drawn. */
+const isDrawn = ({ lines }: PieceShape, { distance, from }: StitchRow): boolean => distance.n === 0n && from.every((name) => lines.some((line) => line.name === name && line.use !== 'line'));
 
 /** Topstitching and quilting: its name stands at one of its lines alone. */
 const stitchStrokes = ({ title, runs }: StitchRow): readonly Stroke[] => runs.map(({ points: drawn, closed }, index) => {

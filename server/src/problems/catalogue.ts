@@ -80,7 +80,9 @@ export const catalogue = {
   'duplicate-name': entry<{ name: string }>('error', ({ name }) => `The name “${name}” is already taken. This second one is left out.`),
   'unused-name': unusedEntry<{ what: string; name: string }>(({ what, name }) => `The ${what} “${name}” is never used.`),
   'wrong-thing': entry<{ name: string; is: string; wanted: string }>('error', ({ name, is, wanted }) => `“${name}” is ${is}, but ${wanted} is needed here.`),
-  cycle: entry<{ names: readonly string[]; count: number }>('error', ({ names, count }) => count > names.length
+  cycle: entry<{ names: readonly string[]; count: number; isPiece?: boolean }>('error', ({ names, count, isPiece }) => count === 1 && isPiece === true
+    ? `“${names[0] ?? ''}” asks for a measure of its own, but what it measures hangs on this line. Give that size a name outside of the piece, as in length ${names[0] ?? 'panel'}_w = 9, and use the name in both places.`
+    : count > names.length
     ? `This goes round in a circle: it is one of ${figure(count)} names that need one another, as do ${names.slice(1).map((name) => `“${name}”`).join(', ')}.`
     : `This goes round in a circle: ${[...names, names[0] ?? ''].map((name) => `“${name}”`).join(' needs ')}.`),
 
@@ -202,7 +204,9 @@ export const catalogue = {
   // Seams
   'empty-stretch': entry<{ edge: string }>('error', ({ edge }) => `This takes nothing of “${edge}”: both ends are the same place.`),
   'off-seam': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This lies beyond the edge “${edge}”, which is ${length} long on its stitching line.`),
-  'run-broken': entry<{ piece: string; edge: string; before: string }>('error', ({ piece, edge, before }) => `“${edge}” doesn’t go on from where “${before}” ends, so they are no one run. Name the edges of “${piece}” in the order in which they are sewn.`),
+  'run-broken': entry<{ piece: string; edge: string; before: string; copies: string | undefined }>('error', ({ piece, edge, before, copies }) => copies !== undefined
+    ? `“${edge}” doesn’t go on from where “${before}” ends on one “${piece}”. If the run goes from one of the ${copies} that are cut to the next, a run can’t tell them apart: make them two pieces, as in piece ${piece}_2 from ${piece}, with a cut line each. Else name the edges in the order in which they are sewn.`
+    : `“${edge}” doesn’t go on from where “${before}” ends, so they are no one run. Name the edges of “${piece}” in the order in which they are sewn.`),
   'open-too-long': entry<{ open: string; seam: string }>('error', ({ open, seam }) => `An opening of ${open} leaves nothing to sew of a seam of ${seam}.`),
   'open-elsewhere': entry<{ edge: string; known: readonly string[] }>('error', ({ edge, known }) => `“${edge}” isn’t sewn by this seam, so nothing of that is left open. It sews ${orList(known).replace(/ or /g, ' and ')}.`),
   'open-beyond': entry<{ open: string; seam: string }>('error', ({ open, seam }) => `An opening of ${open} with its middle here reaches beyond the seam, which is ${seam} long. Move it towards the middle.`),
@@ -228,6 +232,10 @@ export const catalogue = {
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'finish-sewn': entry<{ edge: string; finish: string; seam: string }>('warning', ({ edge, finish, seam }) => `“${edge}” is sewn from end to end by the seam “${seam}”, so it can’t be ${finish} too. Leave this line out, or end the seam before.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+  'caught-nowhere': entry<{ edge: string; hem: string; why: 'not hemmed' | 'no allowance' | 'lengths'; length: string; hemLength: string }>('error', ({ edge, hem, why, length, hemLength }) => why === 'not hemmed'
+    ? `“${hem}” isn’t hemmed, so nothing can be caught in its hem. Say how wide it is, as in hemmed 3/4.`
+    : why === 'no allowance' ? `“${edge}” has no allowance, so nothing of it reaches into the hem of “${hem}”. Give it one as wide as is folded in.`
+    : `“${edge}” is ${length} long and “${hem}”, in whose hem it is caught, ${hemLength}: both are folded together, so they must be as long.`),
   'stitched-raw': entry<{ edge: string; allowance: string }>('warning', ({ edge, allowance }) => `Topstitching is measured from the stitching line, but “${edge}” is left as it is cut, ${allowance} outside of that. Say “allowance ${edge} none”, or finish the edge.`),
   'zip-misfit': entry<{ zip: string; finished: string; window: string; length: string }>('error', ({ zip, finished, window, length }) => `“${zip}” is ${finished} from stop to stop, but the window “${window}” that takes it is ${length} long.`),
   'zip-too-long': entry<{ zip: string; finished: string; edges: readonly string[]; side: string }>('error', ({ zip, finished, edges, side }) => `“${zip}” is ${finished} from stop to stop, but the opening that takes it, ${edges.join(', ')}, is ${side} along each side.`),
@@ -245,13 +253,13 @@ export const catalogue = {
   'done-twice': entry<{ name: string }>('error', ({ name }) => `“${name}” is done already.`),
   'not-yet-joined': entry<{ seam: string; one: string; other: string }>('error', ({ seam, one, other }) =>
     `“${seam}” runs on from “${one}” to “${other}”, but no step before has joined them. Do that first.`),
-  'not-yet-finished': entry<{ row: string; needs: string; how: 'sewn' | 'finished' | 'folded' | 'layers' }>('error', ({ row, needs, how }) => {
-    const before = { sewn: `“${needs}” sews the edge that “${row}” runs beside`, finished: `“${row}” runs beside “${needs}”, which is finished`, folded: `“${row}” runs beside a fold that “${needs}” makes`, layers: `“${row}” is sewn through “${needs}”, which go on` }[how];
+  'not-yet-finished': entry<{ row: string; needs: string; how: 'sewn' | 'finished' | 'folded' | 'layers' | 'casing' }>('error', ({ row, needs, how }) => {
+    const before = { sewn: `“${needs}” sews the edge that “${row}” runs beside`, finished: `“${row}” runs beside “${needs}”, which is finished`, folded: `“${row}” runs beside a fold that “${needs}” makes`, layers: `“${row}” is sewn through “${needs}”, which go on`, casing: `“${row}” runs through the hem of “${needs}”, which is stitched` }[how];
     return `${before} only in a later step. Do that first.`;
   }),
   'dart-open': entry<{ seam: string; dart: string; isPleat: boolean }>('error', ({ seam, dart, isPleat }) => `“${seam}” runs over the ${isPleat ? 'pleat' : 'dart'} “${dart}”, which no step before has ${isPleat ? 'laid' : 'closed'}. Do that first.`),
-  'too-late': entry<{ name: string; piece: string; isLaid: boolean }>('error', ({ name, piece, isLaid }) =>
-    `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step.`),
+  'too-late': entry<{ name: string; piece: string; isLaid: boolean; closing: readonly string[] }>('error', ({ name, piece, isLaid, closing }) =>
+    `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step${closing.length === 0 ? '' : `, or sew ${andList(closing.map((seam) => `“${seam}”`))} later, such as where a lining is dropped in`}.`),
   'supply-too-late': entry<{ supply: string; piece: string }>('warning', ({ supply, piece }) =>
     `By then “${piece}” is sewn to other pieces all round, so “${supply}” may be out of reach. Set it in an earlier step, or in the one that closes it.`),
   'left-out': entry<{ names: readonly string[] }>('error', ({ names }) => `No step does ${andList(names.map((name) => `“${name}”`))}. Name ${names.length === 1 ? 'it' : 'them'} after “does” in the step that does, as in step "…" does ${names.join(', ')}.`),

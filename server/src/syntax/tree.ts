@@ -229,7 +229,9 @@ export interface EdgeFinishStatement extends Statement {
   readonly kind: 'edge finish';
   /** An edge, or `all`. */
   readonly edge: Name;
-  readonly finish: 'hemmed' | 'bound' | 'faced' | 'raw' | 'takes';
+  readonly finish: 'hemmed' | 'bound' | 'faced' | 'raw' | 'takes' | 'caught';
+  /** The edge of another piece in whose hem it is caught. */
+  readonly hem?: Reference;
   /** Of a hem, how wide it finishes. */
   readonly size?: Expression;
   /** What it is bound with, or takes, or what runs through its hem. */
@@ -266,14 +268,15 @@ export interface PleatStatement extends Statement {
   /** How far from the edge it is sewn down, where it is a tuck. */
   readonly stitched?: Expression;
 }
-/** `topstitch rim 1/8 from left, bottom, right`: a row of stitches beside finished edges, folds or windows. */
+/** `topstitch rim 1/8 from left, bottom, right`, `topstitch pens along pen`: a row of stitches beside finished edges, folds or windows, or along lines. */
 export interface TopstitchStatement extends Statement {
   readonly kind: 'topstitch';
   readonly name: Name;
   readonly title?: Quoted;
-  /** How far inside the finished edge. */
-  readonly distance: Expression;
-  readonly edges: readonly Name[];
+  /** How far inside the finished edges; with them, or else there are lines. */
+  readonly distance?: Expression;
+  readonly edges?: readonly Name[];
+  readonly lines?: readonly Name[];
 }
 /** `quilt rows 1 1/2 apart along middle`: rows of stitches through all that is cut, that straight line among them. */
 export interface QuiltStatement extends Statement {
@@ -430,7 +433,8 @@ export interface AtStatement extends Statement {
 }
 export interface FitsStatement extends Statement {
   readonly kind: 'fits';
-  readonly supply: Name;
+  /** A supply, a piece, or the edge of a piece that lies across. */
+  readonly strap: Reference;
 }
 /** `bought in packs of 10`. */
 export interface PacksStatement extends Statement {

@@ -53,12 +53,13 @@ function isSewnWhole(shape: PieceShape, edge: string, stretches: readonly Stretc
 
 const sewnOf = ({ name }: PieceShape, edge: string, stretches: readonly Stretch[]): number => coveredBy(stretches.filter((one) => one.piece.name === name && one.edge === edge));
 
-export function finishText({ kind, size, supply }: Finish, display: Display): string {
+export function finishText({ kind, size, supply, hem }: Finish, display: Display): string {
   const title = supply === undefined || supply.tree.kind !== 'supply' ? undefined : titleText(supply.tree.title, supply.tree.name);
   switch (kind) {
     case 'hemmed': return `${size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`}${title === undefined ? '' : `, with ${title} in it`}`;
     case 'bound': return title === undefined ? 'bound' : `bound with ${title}`;
     case 'takes': return `takes ${title ?? 'what is sewn on'}`;
+    case 'caught': return hem === undefined ? 'caught in a hem' : `caught in the hem of ${hem.piece.title}: ${edgeText(hem.piece, hem.edge)}, folded together with it`;
     case 'faced': return 'faced';
     case 'raw': return 'left as it is cut';
   }

@@ -6,6 +6,10 @@ import { shapeOf } from '../piece/shape.ts';
 import { sizeOfLine } from '../piece/size.ts';
 import { lengthText, report, type Scope } from '../query/scope.ts';
 import { finishesOf, type Finish } from '../seams/finishes.ts';
+import { edgeLength } from '../../geometry/measure.ts';
+import { takenByDarts } from '../piece/darts.ts';
+import { usualTolerance } from '../seams/read-seam.ts';
+import { drawnName } from '../seams/seam.ts';
 import { takenBy } from '../seams/sewn-edges.ts';
 import { showFinely } from '../../units/length.ts';
 import { zero, type Rational } from '../../units/rational.ts';
@@ -22,9 +26,23 @@ export function checkFinishes(scope: Scope, lines: readonly CutLine[], declarati
     checkFree(scope, shape, edge, finish);
     checkCasing(scope, edge, finish);
     checkZip(scope, shape, edge, finish);
+    checkCaught(scope, shape, edge, finish);
   }
   for (const row of shape.stitchRows) if (row.place.chunk === declaration) checkStitched(scope, shape, row, context.get(finishesOf, declaration), context.get(foldedOf, declaration));
 }
+
+/** What is caught in a hem is folded together with it: it reaches into it, and is as long. */
+function checkCaught(scope: Scope, shape: PieceShape, name: string, { hem, place }: Finish): void {
+  if (hem === undefined) return;
+  const other = `${hem.piece.name}.${hem.edge}`;
+  const isHemmed = scope.context.get(finishesOf, hem.piece.declaration).get(hem.edge)?.kind === 'hemmed';
+  const [own, there] = [sewnLength(shape, name), sewnLength(hem.piece, hem.edge)];
+  const why = !isHemmed ? 'not hemmed' : (shape.allowances.get(name)?.size.n ?? 0n) === 0n ? 'no allowance' : Math.abs(own - there) > usualTolerance ? 'lengths' : undefined;
+  if (why !== undefined) report(scope, 'caught-nowhere', place, { edge: `${shape.name}.${name}`, hem: other, why, length: lengthText(scope, own), hemLength: lengthText(scope, there) });
+}
+
+const sewnLength = (shape: PieceShape, name: string): number =>
+  shape.whole.stitching.edges.filter((edge) => drawnName(edge.name) === name).reduce((sum, edge) => sum + edgeLength(edge) - takenByDarts(shape, edge.name), 0);
 
 /** Topstitching is measured from where an edge is finished: one that stays as it is cut has that on its cutting line. And folded, a piece is narrower. */
 function checkStitched(scope: Scope, { allowances }: PieceShape, row: StitchRow, finishes: ReadonlyMap<string, Finish>, folded: Folded | undefined): void {

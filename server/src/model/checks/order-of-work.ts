@@ -10,7 +10,8 @@ import { finishesOf } from '../seams/finishes.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { piecesOf } from '../seams/seam.ts';
 import type { Supply, SupplyKind } from '../stock/supply.ts';
-import { orderOf, type OrderFault } from '../work/order.ts';
+import type { PieceShape } from '../piece/piece.ts';
+import { orderOf, type NumberedStep, type OrderFault } from '../work/order.ts';
 import { taskName } from '../work/work-step.ts';
 
 /** What a step does can be done there, and for the first time. */
@@ -47,10 +48,13 @@ function reportFault(scope: Scope, fault: OrderFault): void {
       const { piece, earlier, isLaid } = fault;
       const related = [{ place: earlier.place, message: 'From this step on.' }];
       if (task.kind === 'supply') report(scope, 'supply-too-late', place, { supply: name, piece: piece.name }, { related });
-      else report(scope, 'too-late', place, { name, piece: piece.name, isLaid }, { related });
+      else report(scope, 'too-late', place, { name, piece: piece.name, isLaid, closing: closingIn(earlier, piece) }, { related });
     }
   }
 }
+
+/** The seams of a step that close a piece in. */
+const closingIn = ({ tasks }: NumberedStep, piece: PieceShape): readonly string[] => tasks.flatMap((task) => (task.kind === 'seam' && piecesOf(task.seam).has(piece) ? [task.seam.name] : []));
 
 /** A seam that is there must be sewn in some step, once the steps say what they do. */
 export function checkSeamDone(scope: Scope, declaration: NamedDeclaration): void {
@@ -73,7 +77,7 @@ export function checkPieceUsed(scope: Scope, lines: readonly CutLine[], declarat
   const name = declaration.tree.name.text;
   if (lines.length === 0 || context.get(orderOf, 'all').doneIn.has(name)) return;
   const layers = lines.some(({ layer }) => layer !== undefined) ? [`${name}.layers`] : [];
-  const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, namesSupply }]) => kind !== 'raw' && !namesSupply).map(([edge]) => `${name}.${edge}`);
+  const finishes = [...context.get(finishesOf, declaration)].filter(([, { kind, namesSupply }]) => kind !== 'raw' && kind !== 'caught' && !namesSupply).map(([edge]) => `${name}.${edge}`);
   const shape = context.get(shapeOf, declaration);
   const darts = (shape?.lines ?? []).filter(takesFromEdge).map((dart) => `${name}.${dart.name}`);
   const stitches = (shape?.stitchRows ?? []).map((row) => `${name}.${row.name}`);

@@ -1,9 +1,13 @@
-import type { Expression, MeasureStatement, Reference } from '../../syntax/tree.ts';
+import { edgeLength } from '../../geometry/measure.ts';
+import { measured, type Rational } from '../../units/rational.ts';
+import { foldedEdge, foldedOf, saysFolded } from '../piece/folded.ts';
+import { sizeOfPiece } from '../piece/size.ts';
+import type { Expression, MeasureStatement, Name, Reference } from '../../syntax/tree.ts';
 import { nearestName } from '../../problems/near.ts';
-import type { Context, Query } from '../query/query.ts';
-import type { Mark } from '../piece/piece.ts';
+import type { Query } from '../query/query.ts';
+import type { Mark, PieceShape } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
-import { findOf } from '../formulas/reference.ts';
+import { findDeclaration, findOf } from '../formulas/reference.ts';
 import { replacement } from '../../problems/problem.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { countOf, placesSetAt } from '../stock/set-at.ts';
@@ -26,7 +30,7 @@ export const supplyChecks: Query<NamedDeclaration, boolean> = {
     const scope = scopeOf(context, declaration);
     checkMarks(scope, supply);
     checkCount(scope, supply);
-    checkFit(context, scope, supply);
+    checkFit(scope, supply);
     checkRims(scope, supply);
     checkSupplySet(scope, supply);
     return true;
@@ -90,11 +94,49 @@ export function markAt(scope: Scope, reference: Reference): Mark | undefined {
   return mark;
 }
 
-function checkFit(context: Context, scope: Scope, supply: Supply): void {
-  if (supply.fits === undefined) return;
-  const declaration = findOf(scope, supply.fits, 'supply');
-  const strap = declaration && context.get(supplyOf, declaration);
-  if (strap?.across === undefined || supply.across === undefined) return;
+/** A ring against what runs through it: a strap that is bought, or a piece as it lies folded. */
+function checkFit(scope: Scope, supply: Supply): void {
+  const strap = supply.fits && strapOf(scope, supply.fits);
+  if (supply.fits === undefined || strap === undefined || supply.across === undefined) return;
   const by = supply.across.sub(strap.across).abs();
   if (by.compare(ringTolerance) > 0) report(scope, 'ring-misfit', supply.fits, { ring: supply.title, strap: strap.title, by: lengthMm(by.valueOf()) });
+}
+
+interface Strap {
+  readonly title: string;
+  readonly across: Rational;
+}
+
+function strapOf(scope: Scope, reference: Reference): Strap | undefined {
+  const { context } = scope;
+  const [owner, edge, more] = reference.path;
+  const declaration = owner && findDeclaration(scope, owner, 'strap');
+  if (owner === undefined || declaration === undefined) return undefined;
+  const { kind } = declaration.tree;
+  if ((kind !== 'supply' && kind !== 'piece') || (kind === 'supply' && edge !== undefined) || more !== undefined) {
+    report(scope, 'wrong-thing', reference, { name: reference.path.map(({ text }) => text).join('.'), is: edge === undefined ? `a ${kind}` : 'a measure', wanted: 'a strap, a piece or an edge of a piece' });
+    return undefined;
+  }
+  if (!context.get(isWanted, declaration)) return undefined;
+  if (kind === 'supply') {
+    const strap = context.get(supplyOf, declaration);
+    return strap?.across && { title: strap.title, across: strap.across };
+  }
+  const shape = context.get(shapeOf, declaration);
+  return shape && pieceAcross(scope, shape, edge);
+}
+
+/** Folded where the piece says so: of an edge from end to end, of a piece its narrower side. */
+function pieceAcross(scope: Scope, shape: PieceShape, name: Name | undefined): Strap | undefined {
+  const folded = scope.context.get(foldedOf, shape.declaration);
+  if (name === undefined) {
+    if (folded === undefined && saysFolded(shape)) return undefined;
+    const { width, height } = folded?.size ?? sizeOfPiece(shape, 'stitching');
+    return { title: shape.title, across: width.compare(height) < 0 ? width : height };
+  }
+  const edge = shape.whole.stitching.edges.find((one) => one.name === name.text);
+  if (edge !== undefined) return { title: `${shape.title}: ${name.text}`, across: measured(folded === undefined ? edgeLength(edge) : foldedEdge(folded, edge)) };
+  const known = shape.drawn.edges.map((one) => one.name);
+  report(scope, 'unknown-part', name, { owner: shape.name, name: name.text, near: nearestName(name.text, known), known });
+  return undefined;
 }

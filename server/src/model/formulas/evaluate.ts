@@ -8,6 +8,8 @@ import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } f
 import { choiceOf, cycleOf, ownersOf, similarTo } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
+import { isLayerSize } from '../names/needs.ts';
+import { nameUses } from '../../syntax/walk.ts';
 import { comparesChoice, warnOfFraction } from './slips.ts';
 import { dimensionNames, exactValue, productDimension, quotientDimension, type Dimension, type Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
@@ -413,6 +415,10 @@ function dimensionOf(tree: ValueDeclaration): 'length' | 'number' | 'angle' | 'a
 export function inCycle(scope: Scope, name: Name): boolean {
   const cycle = scope.context.get(cycleOf, scope.declaration);
   if (cycle === undefined) return false;
-  report(scope, 'cycle', name, cycle);
+  const { tree } = scope.declaration;
+  const isPiece = tree.kind === 'piece';
+  // A piece that asks for its own measure is told where it does so.
+  const own = isPiece && cycle.count === 1 ? nameUses(tree).find((use) => use.name.text === name.text && use.role === 'any' && use.path.length === 0 && use.isTold !== true && !isLayerSize(tree, use.name)) : undefined;
+  report(scope, 'cycle', own?.name ?? name, { ...cycle, isPiece });
   return true;
 }

@@ -40,11 +40,11 @@ export const seamMeasures: Readonly<Record<string, string>> = {
 };
 
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
-export function findDeclaration(scope: Scope, name: Name, what: 'value' | 'work' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
+export function findDeclaration(scope: Scope, name: Name, what: 'value' | 'work' | 'strap' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
   const declaration = scope.context.get(declarationOf, name.text);
   if (declaration !== undefined || scope.context.get(isDamaged, name.text)) return declaration;
-  const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what === 'work' ? 'all' : what));
-  report(scope, 'unknown-name', name, { what: what === 'work' ? 'seam, supply or piece' : what, name: name.text, near }, {
+  const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what === 'work' || what === 'strap' ? 'all' : what));
+  report(scope, 'unknown-name', name, { what: what === 'work' ? 'seam, supply or piece' : what === 'strap' ? 'supply or piece' : what, name: name.text, near }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
   return undefined;

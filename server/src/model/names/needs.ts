@@ -137,6 +137,17 @@ function behindLength(declaration: NamedDeclaration | undefined): readonly strin
 
 const needsByDeclaration = new WeakMap<Declaration, readonly string[]>();
 
+/** Whether a name stands in the size of a layer, which hangs on its piece's shape, but nothing of that shape on it. */
+export const isLayerSize = (tree: Declaration['tree'], { start, end }: Name): boolean => tree.kind === 'piece' && tree.body.statements.some((statement) =>
+  statement.kind === 'cut' && statement.clauses.some((clause) => (clause.kind === 'sized' || clause.kind === 'large') && clause.start <= start && end <= clause.end));
+
+/** Whether a name stands where something is only held against what it names: nothing rests on it. */
+function isComparedOnly(tree: Declaration['tree'], { start, end }: Name): boolean {
+  const holds = (statement: { readonly start: number; readonly end: number }): boolean => statement.start <= start && end <= statement.end;
+  if (tree.kind === 'supply') return tree.body.statements.some((statement) => statement.kind === 'fits' && holds(statement));
+  return tree.kind === 'piece' && tree.body.statements.some((statement) => statement.kind === 'edge finish' && statement.hem !== undefined && holds(statement.hem));
+}
+
 /**
  * The names that a declaration needs the values or shapes of.
  *
@@ -154,6 +165,7 @@ export function neededNames(declaration: Declaration | undefined, names: Readonl
     // A note may tell of its own piece, and of seams that it is sewn in.
     const hasName = 'name' in declaration.tree;
     for (const use of nameUses(declaration.tree)) {
+      if (isComparedOnly(declaration.tree, use.name) || (isPiece && 'name' in declaration.tree && use.name.text === declaration.tree.name.text && isLayerSize(declaration.tree, use.name))) continue;
       if (!(hasName && use.isTold === true) && use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
     }
     needsByDeclaration.set(declaration, (needed = [...uses]));

@@ -102,7 +102,7 @@ export interface StitchFact {
   readonly title: string;
   readonly kind: 'topstitch' | 'quilt';
   readonly place: Place;
-  /** From the finished edge, which is the stitching line, or from one row to the next; in millimetres. */
+  /** From the finished edge, which is the stitching line, or from one row to the next; in millimetres. None where it is sewn along lines. */
   readonly distance: Rational;
   /** The edges, fold lines and windows that it runs beside; of quilting the one line that is among its rows. */
   readonly from: readonly string[];

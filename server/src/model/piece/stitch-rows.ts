@@ -1,5 +1,5 @@
 import { flattenEdge } from '../../geometry/flatten.ts';
-import { contains } from '../../geometry/inside.ts';
+import { contains, lengthInside } from '../../geometry/inside.ts';
 import { edgeEnd, polylineEdge } from '../../geometry/edge.ts';
 import { edgeLength, polylineLength } from '../../geometry/measure.ts';
 import { offsetOutline } from '../../geometry/offset.ts';
@@ -7,6 +7,7 @@ import { leftPart, rowsWithin, stretchesWithin } from '../../geometry/parallels.
 import type { Edge, Outline, Point, Polyline } from '../../geometry/shape.ts';
 import { cross, minus, unit } from '../../geometry/vector.ts';
 import type { Name, PieceDeclaration, QuiltStatement, TopstitchStatement } from '../../syntax/tree.ts';
+import { zero } from '../../units/rational.ts';
 import { isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { showFinely } from '../../units/length.ts';
 import { placeIn, report, type Scope } from '../query/scope.ts';
@@ -51,15 +52,20 @@ export function stitchRowsOf(scope: Scope, tree: PieceDeclaration, ground: Stitc
 }
 
 function readStitches(scope: Scope, statement: TopstitchStatement | QuiltStatement, { stitching, fold, lines }: StitchGround): StitchFact | undefined {
-  const what = statement.kind === 'topstitch' ? 'A distance' : 'A distance between rows';
-  const distance = positiveLength(scope, statement.distance, what);
-  const from = statement.kind === 'topstitch' ? readEdges(scope, statement, stitching.edges.map(({ name }) => name).filter((name) => name !== fold), lines) : readLine(scope, statement.line, lines);
-  if (distance === undefined || from === undefined || isTooFar(scope, distance, statement.distance, 'a distance')) return undefined;
-  return { name: statement.name.text, title: titleText(statement.title, statement.name), kind: statement.kind, place: placeIn(scope, statement.name), distance: distance.amount, from };
+  const common = { name: statement.name.text, title: titleText(statement.title, statement.name), kind: statement.kind, place: placeIn(scope, statement.name) };
+  if (statement.kind === 'topstitch' && statement.lines !== undefined) {
+    const known = lines.map(({ name }) => name);
+    const along = statement.lines.map((name) => (hasEdge(scope, name, known) ? name.text : undefined)).filter((name) => name !== undefined);
+    return along.length < statement.lines.length ? undefined : { ...common, distance: zero, from: [...new Set(along)] };
+  }
+  const distance = statement.distance && positiveLength(scope, statement.distance, statement.kind === 'topstitch' ? 'A distance' : 'A distance between rows');
+  const from = statement.kind === 'topstitch' ? readEdges(scope, statement.edges ?? [], stitching.edges.map(({ name }) => name).filter((name) => name !== fold), lines) : readLine(scope, statement.line, lines);
+  if (distance === undefined || statement.distance === undefined || from === undefined || isTooFar(scope, distance, statement.distance, 'a distance')) return undefined;
+  return { ...common, distance: distance.amount, from };
 }
 
 /** Edges, straight fold lines and windows by their names; `all` is every edge. */
-function readEdges(scope: Scope, { edges: names }: TopstitchStatement, edges: readonly string[], lines: readonly InnerLine[]): readonly string[] | undefined {
+function readEdges(scope: Scope, names: readonly Name[], edges: readonly string[], lines: readonly InnerLine[]): readonly string[] | undefined {
   const others = lines.filter((line) => line.use === 'window' || isStraightFold(line)).map(({ name }) => name);
   const known = names.map((name) => {
     if (name.text === 'all' && !edges.includes('all')) return edges;
@@ -89,7 +95,7 @@ function straightOf({ closed, points: [a, b, more] }: InnerLine): readonly [Poin
 
 function reportFault(scope: Scope, statement: TopstitchStatement | QuiltStatement, { distance, from }: StitchFact, { kind }: Fault): void {
   if (kind === 'not there') return;
-  report(scope, 'no-room-to-stitch', statement.distance, { distance: showFinely(distance, scope.settings.display), from, isQuilt: statement.kind === 'quilt', isClose: kind === 'too close' });
+  report(scope, 'no-room-to-stitch', statement.distance ?? statement.name, { distance: showFinely(distance, scope.settings.display), from, isQuilt: statement.kind === 'quilt', isClose: kind === 'too close' });
 }
 
 // ------------------------------------------------------------------------------------------------ drawing
@@ -107,6 +113,7 @@ function drawn(fact: StitchFact, ground: StitchGround): StitchRow | Fault {
 
 function topstitched({ from, distance }: StitchFact, ground: StitchGround): Runs | Fault {
   const by = distance.valueOf();
+  if (by === 0) return together(from.map((name) => alongLine(ground.lines.find((line) => line.name === name), ground)));
   const edges = new Set(ground.stitching.edges.map(({ name }) => name).filter((name) => name !== ground.fold && from.includes(name)));
   const lines = from.filter((name) => !edges.has(name)).map((name) => ground.lines.find((line) => line.name === name));
   const parts = [
@@ -155,6 +162,16 @@ function runsOf({ edges }: Outline, isNamed: (edge: Edge) => boolean): StitchRow
   return runs.map((points) => ({ points, closed: false }));
 }
 
+/** Along a line itself, as far as the seams; the whole line is drawn. */
+function alongLine(line: InnerLine | undefined, ground: StitchGround): Runs | Fault {
+  if (line === undefined) return { kind: 'not there' };
+  const { points, closed } = line;
+  const straight = straightOf(line);
+  const length = closed ? polylineLength([...points, ...points.slice(0, 1)]) : lengthInside(points, polygonOf(ground.stitching));
+  const isTwice = ground.fold !== undefined && (straight === undefined || !isOnFold(straight, ground));
+  return { runs: [{ points, closed }], length: isTwice ? 2 * length : length };
+}
+
 /** Outside of a window, which is opened in the cloth. */
 function roundWindow({ points }: InnerLine, by: number, { stitching, fold }: StitchGround): Runs | Fault {
   const [first, ...rest] = points;
@@ -199,10 +216,14 @@ function quilted({ from: [name], distance }: StitchFact, ground: StitchGround): 
   if (rows.length > mostRows) return { kind: 'too close' };
   if (rows.length < 2) return { kind: 'no room' };
   const runs = onDrawnHalf(rows.flat(), ground);
-  const fold = foldOf(ground);
-  const isOnFold = (run: Polyline): boolean => fold !== undefined && run.every((point) => Math.abs(cross(unit(minus(fold[1], fold[0])), minus(point, fold[0]))) < 0.01);
-  const length = runs.reduce((sum, run) => sum + polylineLength(run) * (fold === undefined || isOnFold(run) ? 1 : 2), 0);
+  const length = runs.reduce((sum, run) => sum + polylineLength(run) * (ground.fold === undefined || isOnFold(run, ground) ? 1 : 2), 0);
   return { runs: runs.map((points) => ({ points, closed: false })), length };
+}
+
+/** Whether a straight run lies on the fold of a piece that is drawn as half, so that it is there once. */
+function isOnFold(run: Polyline, ground: StitchGround): boolean {
+  const fold = foldOf(ground);
+  return fold !== undefined && run.every((point) => Math.abs(cross(unit(minus(fold[1], fold[0])), minus(point, fold[0]))) < 0.01);
 }
 
 function foldOf({ cutting, fold }: StitchGround): readonly [Point, Point] | undefined {

@@ -1,12 +1,13 @@
 import type { Place } from '../../problems/place.ts';
-import type { EdgeFinishStatement } from '../../syntax/tree.ts';
+import { nearestName } from '../../problems/near.ts';
+import type { EdgeFinishStatement, Reference } from '../../syntax/tree.ts';
 import type { Rational } from '../../units/rational.ts';
 import { positiveLength } from '../formulas/evaluate.ts';
 import { findOf } from '../formulas/reference.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { hasEdge } from '../piece/allowances.ts';
 import type { PieceShape } from '../piece/piece.ts';
-import { shapeOf } from '../piece/shape.ts';
+import { isWanted, shapeOf } from '../piece/shape.ts';
 import { declarationOf } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
@@ -18,6 +19,8 @@ export interface Finish {
   readonly size: Rational | undefined;
   /** What the edge is bound with, or takes, or what runs through its hem. */
   readonly supply: NamedDeclaration | undefined;
+  /** The edge of another piece in whose hem it is caught. */
+  readonly hem: { readonly piece: PieceShape; readonly edge: string } | undefined;
   /** Whether it names one, be it one that there is not. */
   readonly namesSupply: boolean;
   /** Whether it is said of all edges at once. */
@@ -66,5 +69,20 @@ const isUndrawnWindow = ({ declaration: { tree }, lines }: PieceShape, name: str
 function readFinish(scope: Scope, statement: EdgeFinishStatement): Finish {
   const size = statement.size && positiveLength(scope, statement.size, 'A hem');
   const supply = statement.supply && findOf(scope, statement.supply, 'supply');
-  return { kind: statement.finish, size: size?.amount, supply, namesSupply: statement.supply !== undefined, ofAll: statement.edge.text === 'all', place: placeIn(scope, statement) };
+  return { kind: statement.finish, size: size?.amount, supply, hem: statement.hem && hemOf(scope, statement.hem), namesSupply: statement.supply !== undefined, ofAll: statement.edge.text === 'all', place: placeIn(scope, statement) };
+}
+
+/** The edge that a reference such as `front.top` names. */
+function hemOf(scope: Scope, reference: Reference): Finish['hem'] {
+  const [owner, name, more] = reference.path;
+  const declaration = owner && findOf(scope, owner, 'piece');
+  const piece = declaration === undefined || !scope.context.get(isWanted, declaration) ? undefined : scope.context.get(shapeOf, declaration);
+  if (owner === undefined || piece === undefined) return undefined;
+  const edges = piece.drawn.edges.map((edge) => edge.name).filter((edge) => edge !== piece.fold);
+  if (name === undefined || more !== undefined || !edges.includes(name.text)) {
+    if (name === undefined) report(scope, 'wrong-thing', reference, { name: owner.text, is: 'a piece', wanted: `one of its edges, such as ${owner.text}.${edges[0] ?? 'top'},` });
+    else report(scope, 'unknown-part', more ?? name, { owner: piece.name, name: (more ?? name).text, near: nearestName(name.text, edges), known: edges });
+    return undefined;
+  }
+  return { piece, edge: name.text };
 }

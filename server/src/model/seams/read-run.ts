@@ -124,18 +124,24 @@ function withWays(scope: Scope, parts: readonly RunPart[], stretches: readonly S
     const follows = wayBetween(stretch, next);
     const part = parts[index + 1];
     if (follows === undefined) {
-      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge });
+      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge, copies: copiesOf(next.piece) });
       return undefined;
     }
     if (follows === 'either') continue;
     if ((ways[index] ?? follows) !== follows || (ways[index + 1] ?? follows) !== follows) {
-      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge });
+      if (part !== undefined) report(scope, 'run-broken', part, { piece: next.piece.name, edge: next.edge, before: stretch.edge, copies: copiesOf(next.piece) });
       return undefined;
     }
     ways[index] = follows;
     ways[index + 1] = follows;
   }
   return stretches.map((stretch, index) => ({ ...stretch, way: ways[index] }));
+}
+
+/** How many of a piece its text says are cut, where that is more than one: a run that goes on from one copy to the next needs each to have a name. */
+function copiesOf({ declaration: { tree } }: PieceShape): string | undefined {
+  const counts = tree.kind === 'piece' ? tree.body.statements.flatMap((one) => (one.kind === 'cut' && one.count.kind === 'number' ? [one.count.digits] : [])) : [];
+  return counts.find((count) => Number(count) > 1);
 }
 
 /** How the outline leads from one edge to another that begins where it ends; either way where it does so at both ends. */

@@ -37,7 +37,7 @@ export interface Supply {
   /** What a zip is made from: a closed one at least so long, or a length of zip tape. */
   readonly from: { readonly source: 'closed' | 'tape'; readonly length: Rational; readonly place: Place } | undefined;
   readonly marks: readonly Reference[];
-  readonly fits: Name | undefined;
+  readonly fits: Reference | undefined;
   readonly purchase: Purchase | undefined;
   /** How many are sold together. */
   readonly pack: Rational | undefined;
@@ -70,7 +70,7 @@ const readers: FactReaders<SupplyStatement, Scope, Said> = {
     return { from: length && { source: statement.source, length: length.amount, place: placeIn(scope, statement) } };
   },
   at: (_, statement, { marks }) => ({ marks: [...marks, ...statement.marks] }),
-  fits: (_, { supply }) => ({ fits: supply }),
+  fits: (_, { strap }) => ({ fits: strap }),
   packs: (scope, { count }) => ({ pack: wholeNumber(scope, count, 'A number in a pack', 1)?.amount }),
   serves: (scope, { articles }) => ({ serves: wholeNumber(scope, articles, 'A number of articles', 1)?.amount ?? nothingSaid.serves }),
   bought: (scope, statement) => ({ purchase: readPurchase(scope, statement) }),

@@ -6,7 +6,8 @@ import { cutsOf } from '../piece/cuts.ts';
 import { dartsOn } from '../piece/darts.ts';
 import type { InnerLine, PieceShape, StitchRow } from '../piece/piece.ts';
 import { isWanted, shapeOf } from '../piece/shape.ts';
-import { allSeams, allSteps, declarationOf } from '../query/inputs.ts';
+import type { NamedDeclaration } from '../names/world.ts';
+import { allPieces, allSeams, allSteps, declarationOf } from '../query/inputs.ts';
 import type { Context, Query } from '../query/query.ts';
 import { seamOf, usualTolerance } from '../seams/read-seam.ts';
 import { drawnName, laysFolded, piecesOf, type Run, type Seam, type Stretch } from '../seams/seam.ts';
@@ -20,7 +21,7 @@ export type OrderFault =
   | { readonly kind: 'not joined'; readonly task: Task; readonly seam: Seam; readonly pieces: readonly [PieceShape, PieceShape] }
   | { readonly kind: 'dart open'; readonly task: Task; readonly seam: Seam; readonly dart: InnerLine; readonly piece: PieceShape }
   /** What a row of stitches runs beside, or through, is only made later. */
-  | { readonly kind: 'unfinished'; readonly task: Task; readonly needs: string; readonly how: 'sewn' | 'finished' | 'folded' | 'layers' }
+  | { readonly kind: 'unfinished'; readonly task: Task; readonly needs: string; readonly how: 'sewn' | 'finished' | 'folded' | 'layers' | 'casing' }
   /** The piece lies between seams by then: sewn to others all round, or sewn down on another. */
   | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly isLaid: boolean };
 
@@ -109,6 +110,8 @@ class Walk {
       case 'seam':
         return this.#notJoined(task, task.seam) ?? this.#dartOpen(task, task.seam) ?? this.#seamTooLate(task, task.seam, before);
       case 'supply': {
+        const open = this.#casingOpen(task, task.supply, within);
+        if (open !== undefined) return open;
         const pieces = this.#piecesAt(task.supply.tree.name.text);
         const closed = pieces.map((piece) => this.#tooLate(task, piece, this.#sewnRound(piece, before), false));
         return closed.includes(undefined) ? undefined : closed[0];
@@ -130,6 +133,19 @@ class Walk {
   /** The step that does a task already, itself or with all of its piece. */
   #doneBefore = (task: Task): NumberedStep | undefined =>
     this.#doneIn.get(taskName(task)) ?? ('piece' in task && task.kind !== 'piece' ? this.#doneIn.get(task.piece.name) : undefined);
+
+  /** A cord is drawn in once its casing is stitched; an elastic may be laid in and stitched over. */
+  #casingOpen(task: Task, declaration: NamedDeclaration, within: ReadonlySet<string>): OrderFault | undefined {
+    if (!this.#isRead || this.#context.get(supplyOf, declaration)?.kind === 'elastic') return undefined;
+    for (const one of this.#context.get(allPieces, 'all')) {
+      if (!this.#context.get(isWanted, one)) continue;
+      for (const [edge, { kind, supply }] of this.#context.get(finishesOf, one)) {
+        const hem = `${one.tree.name.text}.${edge}`;
+        if (kind === 'hemmed' && supply === declaration && !within.has(hem) && this.#isLater(hem)) return { kind: 'unfinished', task, needs: hem, how: 'casing' };
+      }
+    }
+    return undefined;
+  }
 
   /** An edge is sewn, hemmed or folded before it is topstitched; layers are on before cloth is quilted. */
   #unfinished(task: Task, piece: PieceShape, { kind, from }: StitchRow, within: ReadonlySet<string>): OrderFault | undefined {

@@ -94,7 +94,7 @@ export interface SentenceElement extends Shown {
 export interface ReferenceElement extends Shown {
   readonly is: 'reference';
   readonly field: string;
-  readonly to: 'piece' | 'line' | 'mark' | 'edge' | 'work';
+  readonly to: 'piece' | 'line' | 'mark' | 'edge' | 'work' | 'strap';
 }
 export interface ConditionElement extends Shown {
   readonly is: 'condition';

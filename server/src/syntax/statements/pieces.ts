@@ -1,6 +1,6 @@
 import { allowanceSize, allowanceWord, as, by, join, noteParts, said, title, when, whenWord } from './common.ts';
 import {
-  block, condition, declares, either, formula, head, inside, length, list, many, name, oneOf, optional, optionalWhere, position, quoted, self, statement, way, word,
+  block, condition, declares, either, formula, head, inside, length, list, many, name, oneOf, optional, optionalWhere, position, quoted, reference, self, statement, way, word,
   words, type Element, type StatementForm,
 } from './elements.ts';
 import { at, lineShape, outlineShape } from './shapes.ts';
@@ -157,6 +157,7 @@ export const pieceLines: readonly StatementForm[] = [
         { finish: 'bound' }, oneOf('finish', ['bound']),
         optional(words('with'), name('supply', 'supply', 'SUPPLY', 'a binding')),
       ),
+      way({ finish: 'caught' }, words('caught in', 'Folds the edge into the hem of another piece’s edge, together with that.', 'edge top caught in front.top', 'caught in ${1:piece.edge}'), reference('hem', 'edge', 'EDGE', 'the edge whose hem it is folded into')),
       way({ finish: 'takes' }, oneOf('finish', ['takes']), name('supply', 'supply', 'SUPPLY', 'what is sewn to it')),
       way({}, oneOf('finish', ['faced', 'raw'], 'what becomes of it')),
     ),
@@ -182,9 +183,17 @@ export const pieceLines: readonly StatementForm[] = [
   ]),
   statement('topstitch', ['piece'], [
     words('topstitch', 'Sews a row of stitches that is seen, so far inside finished edges, or beside folds and windows.', 'topstitch rim 1/8 from left, bottom, right', 'topstitch ${1:name} ${2:1/8} from ${3:top}'),
-    declares('name', 'line', 'NAME', 'its name'), title, length('distance', 'SIZE', 'how far from the finished edge, which is the stitching line, from the fold or the window'),
-    words('from', 'Says which edges, straight folds or windows the row runs beside.', 'topstitch rim 1/8 from left, bottom, right'),
-    list('edges', [edgeOf(self, 'an edge, a straight fold line or a window; all for every edge')], ',', { label: '[, EDGE …]', meaning: 'what it runs beside next' }),
+    declares('name', 'line', 'NAME', 'its name'), title,
+    either(
+      'where it lies',
+      way({ lines: true }, words('along', 'Sews along lines of the piece themselves.', 'topstitch pens along pen', 'along ${1:line}'), list('lines', [name(self, 'line', 'LINE', 'a line of the piece')], ',', { label: '[, LINE …]', meaning: 'what it is sewn along next' })),
+      way(
+        {},
+        length('distance', 'SIZE', 'how far from the finished edge, which is the stitching line, from the fold or the window', { but: ['along'] }),
+        words('from', 'Says which edges, straight folds or windows the row runs beside.', 'topstitch rim 1/8 from left, bottom, right'),
+        list('edges', [edgeOf(self, 'an edge, a straight fold line or a window; all for every edge')], ',', { label: '[, EDGE …]', meaning: 'what it runs beside next' }),
+      ),
+    ),
   ]),
   statement('quilt', ['piece'], [
     words('quilt', 'Sews rows of stitches through all layers, so far apart.', 'quilt rows 1 1/2 apart along middle', 'quilt ${1:name} ${2:1} apart along ${3:line}'),

@@ -110,6 +110,6 @@ export const supplyLines: readonly StatementForm[] = [
     words('serves', 'Says for how many articles one is enough.', 'serves 6', 'serves ${1:6}'), formula('articles', 'count', 'COUNT', 'how many articles'),
   ], once),
   statement('fits', ['supply'], [
-    words('fits', 'Says which strap runs through it.', 'fits strap', 'fits ${1:strap}'), name('supply', 'supply', 'SUPPLY', 'a strap'),
+    words('fits', 'Says which strap runs through it.', 'fits strap', 'fits ${1:strap}'), reference('strap', 'strap', 'STRAP', 'a strap'),
   ], once),
 ];
