@@ -25,7 +25,7 @@ export const stitchingRows = (resolved: Resolved, display: Display): readonly Se
 export function stitchText(shape: PieceShape, row: StitchRow, display: Display): string {
   const distance = finely(row.distance, display);
   if (row.kind === 'quilt') return `in rows ${distance} apart, from cut edge to cut edge`;
-  if (row.distance.n === 0n) return 'along that line';
+  if (row.distance.n === 0n) return row.from.length > 1 ? 'along those lines' : 'along that line';
   const kinds = new Set(row.from.map((name) => kindOf(shape, name)));
   const from = [kinds.has('edge') ? 'the finished edge' : '', kinds.has('fold') ? 'the fold' : '', kinds.has('window') ? 'the window' : ''].filter((text) => text !== '');
   return `${distance} from ${from.join(' or ')}`;

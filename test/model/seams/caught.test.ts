@@ -95,7 +95,7 @@ describe('a piece that asks for itself', () => {
   test('may do so in the size of a layer', () => {
     const found = pattern('piece front "Front" {\n  outline rectangle 20 by 15\n  cut 1 cloth\n  cut 1 fuse sized front.width - 2 by front.top / 4\n}', facts);
     expect(found.faults).toEqual([]);
-    expect(found.rows().map(({ size }) => size.text ?? size)).toContain('18 cm × 5 cm');
+    expect(found.rows().map(({ size }) => size)).toContain('18 cm × 5 cm');
   });
   test('is told where it does so in a line that draws it, with the way out', () => {
     const { problems } = pattern('piece front "Front" {\n  outline rectangle 20 by 15\n  line core = upright at front.width / 2\n  cut 1 cloth\n  cut 1 fuse sized front.width - 2 by 3\n}', facts);

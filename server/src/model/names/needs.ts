@@ -1,5 +1,5 @@
 import type { Declaration, Name } from '../../syntax/tree.ts';
-import { nameUses } from '../../syntax/walk.ts';
+import { nameUses, type NameUse } from '../../syntax/walk.ts';
 import type { NamedDeclaration, World } from './world.ts';
 
 /** A way from a name back to itself. */
@@ -156,21 +156,26 @@ function isComparedOnly(tree: Declaration['tree'], { start, end }: Name): boolea
 export function neededNames(declaration: Declaration | undefined, names: ReadonlyMap<string, NamedDeclaration>, general: readonly string[]): readonly string[] {
   if (declaration === undefined) return [];
   let needed = needsByDeclaration.get(declaration);
-  if (needed === undefined) {
-    const uses = new Set<string>();
-    // A tape may be as long as the edge that it binds: a piece names its supplies, but nothing of it rests on them.
-    const isPiece = declaration.tree.kind === 'piece';
-    const lengths = new Set<Name>();
-    for (const { name, path: [owner, ...more] } of nameUses(declaration.tree)) if (owner !== undefined && more.length === 0 && name.text === 'length') lengths.add(owner);
-    // A note may tell of its own piece, and of seams that it is sewn in.
-    const hasName = 'name' in declaration.tree;
-    for (const use of nameUses(declaration.tree)) {
-      if (isComparedOnly(declaration.tree, use.name) || (isPiece && 'name' in declaration.tree && use.name.text === declaration.tree.name.text && isLayerSize(declaration.tree, use.name))) continue;
-      if (!(hasName && use.isTold === true) && use.path.length === 0 && (use.role === 'any' || use.role === 'piece' || use.role === 'thing' || (use.role === 'supply' && !isPiece))) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
-    }
-    needsByDeclaration.set(declaration, (needed = [...uses]));
-  }
+  if (needed === undefined) needsByDeclaration.set(declaration, (needed = ownNeeds(declaration)));
   const own = needed.some(isLength) ? needed.flatMap((name) => (isLength(name) ? behindLength(names.get(name.slice(0, -lengthWord.length))) : [name])) : needed;
   const all = declaration.tree.kind === 'piece' && general.length > 0 ? [...new Set([...own, ...general])] : own;
   return all.filter((name) => names.has(name));
+}
+
+/** The names that a declaration's own text needs, with what of them is asked. */
+function ownNeeds({ tree }: Declaration): readonly string[] {
+  const uses = new Set<string>();
+  const lengths = new Set<Name>();
+  for (const { name, path: [owner, ...more] } of nameUses(tree)) if (owner !== undefined && more.length === 0 && name.text === 'length') lengths.add(owner);
+  for (const use of nameUses(tree)) if (isNeeded(tree, use)) uses.add(lengths.has(use.name) ? lengthOf(use.name.text) : use.name.text);
+  return [...uses];
+}
+
+function isNeeded(tree: Declaration['tree'], { name, path, role, isTold }: NameUse): boolean {
+  const own = 'name' in tree ? tree.name.text : undefined;
+  // A note may tell of its own piece, and of seams that it is sewn in.
+  if ((own !== undefined && isTold === true) || path.length > 0 || isComparedOnly(tree, name)) return false;
+  // A tape may be as long as the edge that it binds: a piece names its supplies, but nothing of it rests on them.
+  if (tree.kind === 'piece' && (role === 'supply' || (name.text === own && isLayerSize(tree, name)))) return false;
+  return role === 'any' || role === 'piece' || role === 'thing' || role === 'supply';
 }

@@ -1,6 +1,6 @@
 import type { Place } from '../../problems/place.ts';
 import { supplyKinds } from '../../syntax/statements/vocabulary.ts';
-import type { Expression, MeasureStatement, Name, Reference, SupplyDeclaration, SupplyStatement } from '../../syntax/tree.ts';
+import type { Expression, MeasureStatement, Reference, SupplyDeclaration, SupplyStatement } from '../../syntax/tree.ts';
 import { one, type Rational } from '../../units/rational.ts';
 import { inCycle, positiveLength, wholeNumber } from '../formulas/evaluate.ts';
 import { factsOnce } from '../facts.ts';

@@ -1,5 +1,5 @@
 import { by, title, when } from './common.ts';
-import { block, declares, either, formula, head, length, list, name, oneOf, optional, reference, self, statement, way, word, wordAmong, words, type StatementForm } from './elements.ts';
+import { block, declares, either, formula, head, length, list, oneOf, optional, reference, self, statement, way, word, wordAmong, words, type StatementForm } from './elements.ts';
 import { directions, facings, holds, irons, permitted, roles, supplyKinds, weights } from './vocabulary.ts';
 
 /** Materials and supplies. */
