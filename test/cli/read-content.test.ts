@@ -2,6 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { compareJob, type ComparedPair, type PairRequest } from '../../server/src/cli/compare-job.ts';
 import { keptOutcomes, type Job } from '../../server/src/cli/kept-results.ts';
 import { readContentOf } from '../../server/src/cli/read-content.ts';
 import { resultCache } from '../../server/src/cli/result-cache.ts';
@@ -64,6 +65,19 @@ const prepared = (): { readonly folder: string; readonly cache: string } => {
 /** One was given out, so that all that it says counts; the other’s problem is told at a line of the list. */
 const always = ['given.piece', 'twice.piece'];
 
+const priced = (price: string): string => `material canvas "Canvas" {\n  role main\n  width 44 in\n  price ${price} per yd\n}`;
+
+/** What may stand in their place. */
+const texts: Readonly<Record<string, readonly string[]>> = {
+  unit: ['unit in', 'unit cm', 'unit in\nstep 1/16', '# Comment\nunit in', 'unit in\nsizes S, L', 'unit in\nnote "Wash first."', 'unit in\nuse "canvas.piece"'],
+  ease: ['length ease = 1/4', 'length ease = 1/2', 'length ease = room', 'length ease = leaf.width', 'length ease = 1 deg', 'length loose = 1/4'],
+  room: ['length room = ease * 2', 'length room = 1', 'length room = 1 in for S, 2 in for L', 'length ease = 3'],
+  canvas: [list['canvas'] ?? '', priced('13'), priced('0.125'), priced('2 * 6'), priced('99').replace('yd', 'm'), 'material canvas "Canvas" {\n  role main\n  width 40 in\n}', 'material canvas "Canvas" {\n  role main\n  width 3 in\n}', 'material linen "Linen" {\n  role main\n  width 44 in\n}'],
+  fleece: [list['fleece'] ?? '', 'material fleece "Foam" {\n  role foam\n  width room\n}', 'material fleece "Foam" {', 'material fleece "Foam" {\n  role foam\n  width 58 in\n  price 0123456789 per yd\n}'],
+  felt: [list['felt'] ?? '', list['felt']?.replace('price 9', 'price 10 1/2') ?? '', 'material felt "Felt 0123456789ab" {\n  role main\n  width 36 in\n}', 'material felt "Felt" {\n  role main\n  width 36 in\n  shrinks 5%\n}', ''],
+  card: ['thing card "Card" = 3 3/8 by 2 1/8', 'thing card "Card" = 3 by 2', 'thing card "Card" = 9 by 9', 'piece card "Card" {\n  outline rectangle 2 by 2\n  cut 1 felt\n}'],
+};
+
 describe('after an edit in a list that all use', () => {
   it.each([
     ['what one of them cuts', { canvas: 'material canvas "Canvas" {\n  role main\n  width 44 in\n  price 13 per yd\n}' }, ['canvas.piece', ...always, 'sized.piece']],
@@ -81,8 +95,6 @@ describe('after an edit in a list that all use', () => {
     expect(kept.computed).toEqual(expected);
     expect(kept.outcomes).toEqual(clean.outcomes);
   });
-
-  const priced = (price: string): string => `material canvas "Canvas" {\n  role main\n  width 44 in\n  price ${price} per yd\n}`;
 
   it('of prices alone, tables tell the new ones, and nothing is worked out again', async () => {
     const { folder, cache } = prepared();
@@ -104,16 +116,6 @@ describe('after an edit in a list that all use', () => {
     }
   });
 
-  const texts: Readonly<Record<string, readonly string[]>> = {
-    unit: ['unit in', 'unit cm', 'unit in\nstep 1/16', '# Comment\nunit in', 'unit in\nsizes S, L', 'unit in\nnote "Wash first."', 'unit in\nuse "canvas.piece"'],
-    ease: ['length ease = 1/4', 'length ease = 1/2', 'length ease = room', 'length ease = leaf.width', 'length ease = 1 deg', 'length loose = 1/4'],
-    room: ['length room = ease * 2', 'length room = 1', 'length room = 1 in for S, 2 in for L', 'length ease = 3'],
-    canvas: [list['canvas'] ?? '', priced('13'), priced('0.125'), priced('2 * 6'), priced('99').replace('yd', 'm'), 'material canvas "Canvas" {\n  role main\n  width 40 in\n}', 'material canvas "Canvas" {\n  role main\n  width 3 in\n}', 'material linen "Linen" {\n  role main\n  width 44 in\n}'],
-    fleece: [list['fleece'] ?? '', 'material fleece "Foam" {\n  role foam\n  width room\n}', 'material fleece "Foam" {', 'material fleece "Foam" {\n  role foam\n  width 58 in\n  price 0123456789 per yd\n}'],
-    felt: [list['felt'] ?? '', list['felt']?.replace('price 9', 'price 10 1/2') ?? '', 'material felt "Felt 0123456789ab" {\n  role main\n  width 36 in\n}', 'material felt "Felt" {\n  role main\n  width 36 in\n  shrinks 5%\n}', ''],
-    card: ['thing card "Card" = 3 3/8 by 2 1/8', 'thing card "Card" = 3 by 2', 'thing card "Card" = 9 by 9', 'piece card "Card" {\n  outline rectangle 2 by 2\n  cut 1 felt\n}'],
-  };
-
   it('the rest is the same as worked out anew, whatever the edits', async () => {
     const edit = fc.constantFrom(...Object.entries(texts).flatMap(([part, all]) => all.map((text) => ({ [part]: text }))));
     let spared = 0;
@@ -131,6 +133,63 @@ describe('after an edit in a list that all use', () => {
       rmSync(folder, { recursive: true });
     }), { numRuns: 25 });
     expect(spared).toBeGreaterThan(50);
+  });
+});
+
+describe('comparisons with what stood in a list that all use', () => {
+  /** What comes of comparing every spec of a folder with itself in another, and which pairs were compared for it. */
+  async function compared(folder: string, cache: string | false): Promise<{ readonly outcomes: unknown; readonly computed: readonly string[] }> {
+    const computed: string[] = [];
+    const job = compareJob();
+    const counting: Job<PairRequest, ComparedPair> = { ...job, read: (request) => {
+      const material = job.read(request);
+      return { ...material, compute: () => {
+        if ('spec' in request.fresh) computed.push(request.fresh.spec.path);
+        return material.compute();
+      } };
+    } };
+    const side = (within: string, path: string): PairRequest['old'] => ({ spec: { folder, path: `${within}${path}` }, within });
+    const requests = Object.keys(specs).map((path): PairRequest => ({ old: side('old/', path), fresh: side('new/', path), effort: 0 }));
+    return { outcomes: await keptOutcomes(counting, requests, resultCache({ cache }, requests.length), () => undefined), computed };
+  }
+  const states = (): { readonly folder: string; readonly cache: string } => {
+    const both = (within: string): readonly (readonly [string, string])[] => [...Object.entries(specs), ['list.piece', written(list)] as const].map(([path, text]) => [within + path, text]);
+    const folder = program.folder(Object.fromEntries([...both('old/'), ...both('new/')]));
+    return { folder, cache: join(folder, 'kept') };
+  };
+
+  it('are made again where what is named is another or stands on another line, and tell the fingerprints of now', async () => {
+    const { folder, cache } = states();
+    await compared(folder, cache);
+    for (const [edit, expected] of [
+      [{ fleece: 'material fleece "Foam" {\n  role foam\n  width 60 in\n  shrinks 2%\n}' }, ['new/given.piece']],
+      [{ canvas: 'material canvas "Canvas" {\n  role main\n  width 40 in\n  price 12 per yd\n}' }, ['new/canvas.piece', 'new/given.piece', 'new/sized.piece']],
+      [{ card: '# Cards\nthing card "Card" = 3 3/8 by 2 1/8' }, ['new/felt.piece', 'new/given.piece']],
+    ] as const) {
+      writeFileSync(join(folder, 'new/list.piece'), written({ ...list, ...edit }));
+      const [kept, clean] = [await compared(folder, cache), await compared(folder, false)];
+      expect(kept.computed).toEqual(expected);
+      expect(kept.outcomes).toEqual(clean.outcomes);
+    }
+  });
+
+  it('are the same as made anew, whatever the edits', async () => {
+    const edit = fc.tuple(fc.constantFrom('old', 'new'), fc.constantFrom(...Object.entries(texts).flatMap(([part, all]) => all.map((text) => ({ [part]: text })))));
+    let spared = 0;
+    await fc.assert(fc.asyncProperty(fc.array(edit, { minLength: 1, maxLength: 4 }), async (edits) => {
+      const { folder, cache } = states();
+      await compared(folder, cache);
+      const now: Record<string, Readonly<Record<string, string>>> = { old: list, new: list };
+      for (const [side, one] of edits) {
+        now[side] = { ...now[side], ...one };
+        writeFileSync(join(folder, side, 'list.piece'), written(now[side]));
+        const [kept, clean] = [await compared(folder, cache), await compared(folder, false)];
+        expect(kept.outcomes).toEqual(clean.outcomes);
+        spared += clean.computed.length - kept.computed.length;
+      }
+      rmSync(folder, { recursive: true });
+    }), { numRuns: 15 });
+    expect(spared).toBeGreaterThan(20);
   });
 });
 

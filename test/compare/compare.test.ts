@@ -3,7 +3,7 @@ import { usualOptions } from '../../server/src/buying/plan.ts';
 import type { Change } from '../../server/src/compare/change.ts';
 import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
 import { pointsOf } from '../../server/src/compare/summary.ts';
-import { comparisonMarkdown } from '../../server/src/formats/comparison-markdown.ts';
+import { comparisonMarkdown, comparisonText } from '../../server/src/formats/comparison-markdown.ts';
 import { Analyst } from '../../server/src/model/pattern.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import { pattern } from '../support/spec.ts';
@@ -78,6 +78,13 @@ describe('the order of changes', () => {
 });
 
 describe('pieces', () => {
+  it('are counted in a terminal as in a comment', () => {
+    const comparison = compared(piece('a', 'rectangle 4 by 5', 'cut 4 cloth\n  cut 1 cloth'), piece('a', 'rectangle 4 by 6', 'cut 4 cloth\n  cut 1 cloth'));
+    const rows = comparisonMarkdown(comparison).split('\n').filter((line) => line.startsWith('| a | Cloth: size'));
+    expect(rows.map((line) => line.split(' | ')[2])).toEqual(['4', '1']);
+    expect([...comparisonText(comparison).matchAll(/^ {2}a, Cloth: size \((.*?)\):/gm)].map(([, pieces]) => pieces)).toEqual(['4 pieces', '1 piece']);
+  });
+
   it('are the same under another name, where shape and use are', () => {
     const one = compared(piece('a', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'), piece('c', 'rectangle 3 by 5') + piece('b', 'rectangle 2 by 5'));
     expect([one.same, one.renamed]).toEqual([true, [{ kind: 'piece', of: 'title', was: 'a', now: 'c' }]]);

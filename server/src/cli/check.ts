@@ -28,7 +28,7 @@ export function checkJob(): Job<SpecPath, FileReport> {
       const told = toldPath(spec);
       return {
         // No problem hangs on how much something costs.
-        content: JSON.stringify([readContentOf(texts, false), told('')]),
+        content: JSON.stringify([readContentOf(texts, 'without prices'), told('')]),
         compute: () => {
           const { pattern, isWhole } = patternFrom(texts);
           const result = reportOf(pattern, told);

@@ -5,8 +5,11 @@ import { tooManyCombinations } from '../table/combinations.ts';
 import { isComparison } from './comparison-shape.ts';
 import { readerIn, readSpec, UsageError, type SpecPath } from './files.ts';
 import { revisionReader } from './git.ts';
+import { fingerprintNow, fingerprintOf, isFingerprinted, type Fingerprinted } from './fingerprint.ts';
 import type { Job } from './kept-results.ts';
-import { contentOf, patternFrom, textsOf, type SpecTexts, type TextReader } from './spec-texts.ts';
+import { readContentOf } from './read-content.ts';
+import { record } from './shapes.ts';
+import { patternFrom, textsOf, type SpecTexts, type TextReader } from './spec-texts.ts';
 
 /** Where one of two specs is read: in its folder, one of two states of which is `within` it, or in a revision of it. */
 export type Side = { readonly spec: SpecPath; readonly within: string } | { readonly commit: string; readonly folder: string; readonly path: string };
@@ -18,31 +21,52 @@ export interface PairRequest {
   readonly effort: number;
 }
 
+/** What came of it, with what the fingerprints in it follow from. */
+export interface ComparedPair {
+  readonly comparison: Comparison;
+  readonly printed: { readonly old: Fingerprinted; readonly new: Fingerprinted };
+}
+
 /** The name of the threads that compare. */
 export const compareRole = 'piecewright compare';
 
 /** Compares specs two by two, and reads what several use once. */
-export function compareJob(): Job<PairRequest, Comparison> {
+export function compareJob(): Job<PairRequest, ComparedPair> {
   const textsAt = sideTexts();
   return {
     role: compareRole,
     read: ({ old, fresh, effort }) => {
       const [before, after] = [textsAt(old), textsAt(fresh)];
-      const isSame = contentOf(before, withinOf(old)) === contentOf(after, withinOf(fresh));
+      const [withinOld, withinNew] = [withinOf(old), withinOf(fresh)];
+      const isSame = readContentOf(before, 'as said', withinOld) === readContentOf(after, 'as said', withinNew);
       return {
-        content: JSON.stringify([contentOf(before), contentOf(after), withinOf(old), withinOf(fresh), effort]),
+        // A change is told with the lines that it comes from.
+        content: JSON.stringify([readContentOf(before, 'with places'), readContentOf(after, 'with places'), withinOld, withinNew, effort]),
+        renew: (earlier) => withFingerprints(earlier, before, after),
         compute: () => {
           const was = patternFrom(before);
-          if (isSame) return { result: unchanged(was.pattern, after.path), isWhole: was.isWhole };
+          const printed = fingerprintOf(was.pattern);
+          const alike = isSame ? fingerprintNow({ ...printed, used: printed.used.map((path) => (path.startsWith(withinOld) ? withinNew + path.slice(withinOld.length) : path)) }, after) : undefined;
+          if (alike !== undefined) {
+            const comparison = unchanged(was.pattern, after.path);
+            return { result: { comparison: { ...comparison, new: { ...comparison.new, digest: alike.digest } }, printed: { old: printed, new: alike } }, isWhole: was.isWhole };
+          }
           const now = patternFrom(after);
           const tooMany = tooManyCombinations(comparedCount(was.pattern, now.pattern));
           if (tooMany !== undefined) throw new UsageError(`${after.path}: ${tooMany}`);
-          return { result: compare(was.pattern, now.pattern, { ...usualOptions, effort }), isWhole: was.isWhole && now.isWhole };
+          return { result: { comparison: compare(was.pattern, now.pattern, { ...usualOptions, effort }), printed: { old: printed, new: fingerprintOf(now.pattern) } }, isWhole: was.isWhole && now.isWhole };
         },
       };
     },
-    isResult: isComparison,
+    isResult: record<ComparedPair>({ comparison: isComparison, printed: record<ComparedPair['printed']>({ old: isFingerprinted, new: isFingerprinted }) }),
   };
+}
+
+/** The same with the fingerprints of what the texts say now: all words of a list count there. */
+function withFingerprints({ comparison, printed }: ComparedPair, before: SpecTexts, after: SpecTexts): ComparedPair | undefined {
+  const [old, fresh] = [fingerprintNow(printed.old, before), fingerprintNow(printed.new, after)];
+  if (old === undefined || fresh === undefined) return undefined;
+  return { comparison: { ...comparison, old: { ...comparison.old, digest: old.digest }, new: { ...comparison.new, digest: fresh.digest } }, printed: { old, new: fresh } };
 }
 
 const withinOf = (side: Side): string => ('spec' in side ? side.within : '');

@@ -55,7 +55,7 @@ export async function comparisonsOf(named: readonly string[], options: Pick<Comp
   progress.end();
   const faults = outcomes.flatMap((one, index) => ('fault' in one ? [{ file: pairs[index]?.file ?? '', why: one.fault }] : []));
   if (pairs.length === 1 && faults[0] !== undefined) throw new UsageError(faults[0].why);
-  return { comparisons: outcomes.flatMap((one) => ('result' in one ? [one.result] : [])), lone, moved, faults };
+  return { comparisons: outcomes.flatMap((one) => ('result' in one ? [one.result.comparison] : [])), lone, moved, faults };
 }
 
 function rendered(catalogue: CatalogueComparison, format: ComparisonFormat): string {

@@ -2,26 +2,32 @@ import { Analyst } from '../model/pattern.ts';
 import type { ReadText } from '../platform/decode.ts';
 import type { FileReport } from '../formats/problems/problem-list.ts';
 import { printBare } from '../syntax/print.ts';
-import type { DeclarationTree } from '../syntax/tree.ts';
+import type { DeclarationTree, SourceFile } from '../syntax/tree.ts';
 import { parseNumber } from '../units/number-text.ts';
 import type { Rational } from '../units/rational.ts';
-import { contentOf, sha256, stateOf, treeOf, type SpecTexts } from './spec-texts.ts';
+import { contentOf, sha256, stateOf, toldWithin as told, treeOf, type SpecTexts } from './spec-texts.ts';
+
+/** What of a plain list counts, where it is named: what it says, with or without plain numbers that are prices; or all that stands there, and on which lines. */
+type Reading = 'as said' | 'without prices' | 'with places';
 
 /**
  * What the texts say as far as the spec can tell: of a plain list that it uses, what it names there, by way of others too. No
  * two that lead to another result have the same, but for the fingerprint of the pattern, which all of a list’s words go into,
  * and for {@link pricesOf} its lists, where they are left out.
+ *
+ * @param within a folder, as in `old/`, that paths are told from, where it makes no difference
  */
-export function readContentOf(texts: SpecTexts, isPriced = true): string {
+export function readContentOf(texts: SpecTexts, reading: Reading = 'as said', within = ''): string {
   const { path, own, used } = texts;
   // What was given out is held against the fingerprint.
-  if (!('text' in own) || own.text.includes('issued')) return contentOf(texts);
+  if (!('text' in own) || own.text.includes('issued')) return contentOf(texts, within);
   const lists = [...used].map(([name, text]) => ({ name, text, list: text && listIn(name, text) }));
   const others = lists.flatMap(({ text, list }) => (list === undefined && text !== undefined && 'text' in text ? [text.text] : []));
   const named = lists.flatMap(({ list }) => list?.named ?? []);
   const read = namedIn([own.text, ...others], named);
-  const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [name, stateOf(text)] : [name, list.frame, ...list.named.filter((one) => read.has(one)).map((one) => (isPriced ? one.text : one.unpriced))]));
-  return sha256(JSON.stringify([isPriced, path, stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
+  const said = ({ text, unpriced, placed }: Named): string => (reading === 'as said' ? text : reading === 'without prices' ? unpriced : placed);
+  const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [told(name, within), stateOf(text)] : [told(name, within), reading === 'with places' ? list.placed : list.frame, ...list.named.filter((one) => read.has(one)).map(said)]));
+  return sha256(JSON.stringify([reading, told(path, within), stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
 }
 
 /** Whether a report tells of a place in a plain list, or names one: what stands above it there counts then, too. */
@@ -34,6 +40,8 @@ export function tellsOfList({ problems }: FileReport, { used }: SpecTexts, told:
 interface PlainList {
   /** In few letters, all that is there, in its order: of what has a name the name alone, else what it says. */
   readonly frame: string;
+  /** The same, where it stands as it is written of what has no name. */
+  readonly placed: string;
   readonly named: readonly Named[];
   readonly prices: ReadonlyMap<string, Rational>;
 }
@@ -44,6 +52,8 @@ interface Named {
   readonly text: string;
   /** The same whatever number stands as its price. */
   readonly unpriced: string;
+  /** As it is written, and on which line it begins. */
+  readonly placed: string;
   /** That number, where it is a plain one. */
   readonly price: Rational | undefined;
 }
@@ -71,15 +81,27 @@ function listIn(path: string, text: ReadText): PlainList | undefined {
 function plainList(path: string, text: ReadText): PlainList | undefined {
   const tree = treeOf(path, text);
   const declarations = tree.declarations.map(({ declaration }) => declaration);
+  const placed = placesOf(tree);
   if (!declarations.every(({ tree: { kind } }) => withName.has(kind) || withoutName.has(kind))) return undefined;
   if (new Analyst().analyse(tree, () => undefined).problems.length > 0) return undefined;
-  const said = declarations.map(({ tree: one }) => ({ kind: one.kind, name: withName.has(one.kind) && 'name' in one ? one.name.text : undefined, text: printBare(one), ...withoutPrice(one) }));
-  const named = said.flatMap(({ name, text: whole, unpriced = whole, price }) => (name === undefined ? [] : [{ name, text: whole, unpriced, price }]));
+  const said = declarations.map(({ tree: one }, index) => ({ kind: one.kind, name: withName.has(one.kind) && 'name' in one ? one.name.text : undefined, text: printBare(one), placed: placed[index] ?? '', ...withoutPrice(one) }));
+  const named = said.flatMap(({ name, text: whole, placed: there, unpriced = whole, price }) => (name === undefined ? [] : [{ name, text: whole, placed: there, unpriced, price }]));
   return {
     frame: sha256(JSON.stringify(said.map(({ kind, name, text: whole }) => [kind, name ?? whole]))),
+    placed: sha256(JSON.stringify(said.map(({ kind, name, placed: there }) => [kind, name ?? there]))),
     named,
     prices: new Map(named.flatMap(({ name, price }) => (price === undefined ? [] : [[name, price]]))),
   };
+}
+
+/** Of each declaration the number of its first line, and how it is written. */
+function placesOf({ text, declarations }: SourceFile): readonly string[] {
+  let [line, from] = [1, 0];
+  return declarations.map(({ declaration, offset }) => {
+    line += text.slice(from, offset).split(/\r\n|\r|\n/).length - 1;
+    from = offset;
+    return `${line} ${declaration.text}`;
+  });
 }
 
 /** A material without the number that is its price, and that number. Whatever else a price may be is a formula like any other. */

@@ -48,10 +48,12 @@ function usesIn(text: string): readonly string[] {
  * @param within a folder, as in `old/`, that paths are told from, where it makes no difference
  */
 export function contentOf({ path, own, used }: SpecTexts, within = ''): string {
-  const told = (name: string): string => (name.startsWith(within) ? name.slice(within.length) : `/${name}`);
-  const files = [...used].map(([name, text]): readonly [string, string] => [told(name), stateOf(text)]).sort(([a], [b]) => (a < b ? -1 : 1));
-  return sha256(JSON.stringify([told(path), stateOf(own), ...files]));
+  const files = [...used].map(([name, text]): readonly [string, string] => [toldWithin(name, within), stateOf(text)]).sort(([a], [b]) => (a < b ? -1 : 1));
+  return sha256(JSON.stringify([toldWithin(path, within), stateOf(own), ...files]));
 }
+
+/** A path as it is told from a folder. */
+export const toldWithin = (path: string, within: string): string => (path.startsWith(within) ? path.slice(within.length) : `/${path}`);
 
 /** Texts are shared by many specs, and so is what is known of them. */
 const states = new WeakMap<ReadText, string>();

@@ -1,19 +1,18 @@
 import { usualOptions } from '../buying/plan.ts';
-import type { ReadText } from '../platform/decode.ts';
 import { renderTable, type TableFormat } from '../formats/format.ts';
 import { reportOf, type FileReport } from '../formats/problems/problem-list.ts';
-import { digestOfWords, wordsOf } from '../model/digest.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Grouping } from '../table/sections.ts';
 import { tablesWithLists } from '../table/whole-table.ts';
 import { chosenCombinations } from './combinations.ts';
 import { readerIn, readSpec, toldPath, type SpecPath } from './files.ts';
+import { fingerprintNow, fingerprintOf, isFingerprinted, type Fingerprinted } from './fingerprint.ts';
 import type { Job } from './kept-results.ts';
 import { isFileReport } from './report-shape.ts';
 import { isPricedTable, pricedTable, repriced, type PricedTable } from './priced-table.ts';
 import { pricesOf, readContentOf, tellsOfList } from './read-content.ts';
-import { arrayOf, isText, optional, record } from './shapes.ts';
-import { patternFrom, treeOf, type SpecTexts, type TextReader } from './spec-texts.ts';
+import { optional, record } from './shapes.ts';
+import { patternFrom, type SpecTexts, type TextReader } from './spec-texts.ts';
 
 /** How the tables of a catalogue are written. */
 export interface TableManner {
@@ -39,13 +38,6 @@ export interface WrittenTable {
   readonly printed: Fingerprinted;
 }
 
-/** A fingerprint, with the words of the spec’s own file and the paths of those that it uses, in the order in which it has them. */
-interface Fingerprinted {
-  readonly digest: string;
-  readonly words: string;
-  readonly used: readonly string[];
-}
-
 /** The name of the threads that write tables. */
 export const tableRole = 'piecewright table';
 
@@ -60,19 +52,18 @@ export function tableJob(): Job<TableRequest, WrittenTable> {
       const texts = readSpec(spec, reader);
       const told = toldPath(spec);
       return {
-        content: JSON.stringify([readContentOf(texts, !isPricedLate(manner)), told(''), manner]),
+        content: JSON.stringify([readContentOf(texts, isPricedLate(manner) ? 'without prices' : 'as said'), told(''), manner]),
         renew: (earlier) => renewed(earlier, texts),
         compute: () => {
           const { pattern, isWhole } = patternFrom(texts);
           const report = reportOf(pattern, told);
           const isRefused = report.problems.some(({ severity }) => severity === 'error') || !isMade(pattern);
-          const { digest, world: { root, files } } = pattern;
-          const printed = { digest, words: wordsOf(root), used: files.slice(1).map((file) => file.path) };
+          const printed = fingerprintOf(pattern);
           return { result: { report, table: isRefused ? undefined : tableOf(pattern, manner, texts), printed }, isWhole: isWhole && !tellsOfList(report, texts, told) };
         },
       };
     },
-    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isPricedTable), printed: record<Fingerprinted>({ digest: isText, words: isText, used: arrayOf(isText) }) }),
+    isResult: record<WrittenTable>({ report: isFileReport, table: optional(isPricedTable), printed: isFingerprinted }),
   };
 }
 
@@ -88,30 +79,15 @@ function renewed(earlier: WrittenTable, texts: SpecTexts): WrittenTable | undefi
 }
 
 /**
- * A table with the fingerprint of what its texts say now: all words of a list go into that, those that the spec doesn’t
- * use, too. The digits stand nowhere else in it, since a text can’t hold a fingerprint of itself; a path
- * could, and is the title where there is no other.
+ * A table with the fingerprint of what its texts say now. The digits stand nowhere else in it, since a text can’t hold a
+ * fingerprint of itself; a path could, and is the title where there is no other.
  */
-function withFingerprint(earlier: WrittenTable, { path: own, used }: SpecTexts): WrittenTable | undefined {
-  if (own.includes(earlier.printed.digest)) return undefined;
-  const words: string[] = [earlier.printed.words];
-  for (const path of earlier.printed.used) {
-    const text = used.get(path);
-    if (text === undefined) return undefined;
-    words.push(wordsIn(path, text));
-  }
-  const digest = digestOfWords(words);
-  if (digest === earlier.printed.digest) return earlier;
-  return { ...earlier, table: earlier.table && { ...earlier.table, text: earlier.table.text.replaceAll(earlier.printed.digest, digest) }, printed: { ...earlier.printed, digest } };
-}
-
-/** A list is used by many specs. */
-const knownWords = new WeakMap<ReadText, string>();
-
-function wordsIn(path: string, text: ReadText): string {
-  const words = knownWords.get(text) ?? wordsOf(treeOf(path, text));
-  knownWords.set(text, words);
-  return words;
+function withFingerprint(earlier: WrittenTable, texts: SpecTexts): WrittenTable | undefined {
+  const { printed: before, table } = earlier;
+  if (texts.path.includes(before.digest)) return undefined;
+  const printed = fingerprintNow(before, texts);
+  if (printed === undefined || printed.digest === before.digest) return printed && earlier;
+  return { ...earlier, table: table && { ...table, text: table.text.replaceAll(before.digest, printed.digest) }, printed };
 }
 
 /** Whether there is anything to cut or to buy: a list that others use has no table. */

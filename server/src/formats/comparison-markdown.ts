@@ -72,6 +72,9 @@ function renamings({ renamed }: Comparison): readonly string[] {
   return renamed.length === 0 ? [] : [['Only named otherwise:', '', ...renamed.map(({ kind, was, now }) => `- ${kind} ${escapeMarkdown(was)} → ${escapeMarkdown(now)}`)].join('\n')];
 }
 
+/** How many pieces a cut line cuts now: ` (4 pieces)`. */
+const piecesText = ({ pieces }: Change): string => (pieces === undefined ? '' : ` (${pieces} ${pieces === '1' ? 'piece' : 'pieces'})`);
+
 /** The same for a terminal, a change on a line, its causes below it. */
 export function comparisonText(comparison: Comparison): string {
   const { changes, discipline, renamed } = comparison;
@@ -84,7 +87,7 @@ export function comparisonText(comparison: Comparison): string {
     ...[...new Set(changes.map(({ group }) => group))].flatMap((group) => [
       '', groupNames[group],
       ...changes.filter((change) => change.group === group).flatMap((change) => [
-        `  ${change.subject}, ${change.what}: ${change.was === '' || change.now === '' ? `${change.kind === 'changed' ? '' : `${change.kind}: `}${change.was}${change.now}` : `${change.was} → ${change.now}`}${whenWords(change)}`,
+        `  ${change.subject}, ${change.what}${piecesText(change)}: ${change.was === '' || change.now === '' ? `${change.kind === 'changed' ? '' : `${change.kind}: `}${change.was}${change.now}` : `${change.was} → ${change.now}`}${whenWords(change)}`,
         ...change.causes.map((cause) => `    ${causePlace(cause)}  ${cause.text}${cause.before === undefined ? '' : `  (was ${cause.before})`}`),
       ]),
     ]),
