@@ -1,33 +1,59 @@
 /** How a piece's name stands in the room that it has on screen. */
 export interface NameForm {
   readonly way: 'level' | 'upright';
+  /** In smaller letters. */
+  readonly small: boolean;
   /** Pixels after which it goes on in the next line. */
   readonly width: number;
-  /** Whether there is room for how many are cut. */
+  /** Whether there is room for how many are cut, and for the finished size. */
   readonly counted: boolean;
+  readonly sized: boolean;
   /** What it takes up on screen, pixels. */
   readonly box: { readonly width: number; readonly height: number };
+}
+
+/** What is written in a piece. */
+export interface NameWords {
+  readonly title: string;
+  /** Its finished size; words that stay together are joined by spaces that don't break. */
+  readonly size: string;
 }
 
 /** A line of it, pixels. */
 const lineHigh = 16;
 /** Room on both sides together, pixels. */
 const margin = 8;
+/** Smaller letters to usual ones, as in the style. */
+export const smaller = 0.82;
 
 /**
- * Level where there is room for it, in as many lines as it needs; else upright in one. Undefined where there is no room.
+ * Level where there is room for it, in as many lines as it needs; else upright in one. Letters are made smaller where that
+ * gives the finished size its room, or else the name. Undefined where there is no room.
  *
- * @param widthOf how wide words are on screen, pixels
+ * @param widthOf how wide words are on screen in usual letters, pixels
  */
-export function nameForm(title: string, { across, high }: { readonly across: number; readonly high: number }, widthOf: (words: string) => number): NameForm | undefined {
+export function nameForm(words: NameWords, room: { readonly across: number; readonly high: number }, widthOf: (words: string) => number): NameForm | undefined {
+  const usual = formIn(words, room, widthOf, 1);
+  if (usual?.sized === true) return usual;
+  const small = formIn(words, room, widthOf, smaller);
+  return small?.sized === true ? small : (usual ?? small);
+}
+
+function formIn({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
+  const widthOf = (words: string): number => usual(words) * letters;
+  const [small, line] = [letters < 1, lineHigh * letters];
   const lines = linesWithin(title, across - margin, widthOf);
-  if (lines !== undefined && lines * lineHigh <= high) {
-    const counted = (lines + 1) * lineHigh <= high;
-    return { way: 'level', width: across, counted, box: { width: Math.min(across, widthOf(title) + margin), height: (counted ? lines + 1 : lines) * lineHigh } };
+  if (lines !== undefined && lines * line <= high) {
+    const counted = (lines + 1) * line <= high;
+    const sizeLines = linesWithin(size, across - margin, widthOf);
+    const sized = sizeLines !== undefined && (lines + 1 + sizeLines) * line <= high;
+    const all = lines + (counted ? 1 : 0) + (sized ? sizeLines : 0);
+    return { way: 'level', small, width: across, counted, sized, box: { width: Math.min(across, Math.max(widthOf(title), sized ? widthOf(size) : 0) + margin), height: all * line } };
   }
-  if (lineHigh <= across && widthOf(title) + margin <= high) {
-    const counted = 2 * lineHigh <= across;
-    return { way: 'upright', width: high, counted, box: { width: (counted ? 2 : 1) * lineHigh, height: widthOf(title) + margin } };
+  if (line <= across && widthOf(title) + margin <= high) {
+    const counted = 2 * line <= across;
+    const sized = 3 * line <= across && widthOf(size) + margin <= high;
+    return { way: 'upright', small, width: high, counted, sized, box: { width: (sized ? 3 : counted ? 2 : 1) * line, height: (sized ? Math.max(widthOf(title), widthOf(size)) : widthOf(title)) + margin } };
   }
   return undefined;
 }

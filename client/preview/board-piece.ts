@@ -1,10 +1,11 @@
 import { isSame } from '../../server/src/preview/difference.ts';
-import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
-import { nameForm, type NameForm } from './board-names.ts';
+import type { NameRoom, PieceDrawing, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { nameForm, smaller, type NameForm, type NameWords } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, setProperty, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
+import { namesOutside, type OutsideName, type Patch } from './outside-names.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
 import { setTarget } from './targets.ts';
 
@@ -25,22 +26,20 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
   const { name, title, piece, undrawn } = live.value;
   const made = element('li', { class: undrawn === undefined ? 'on-board' : 'on-board stale', 'data-piece': name });
   if (piece === undefined) return made;
-  const { box, room } = piece.drawing;
+  const { box } = piece.drawing;
   const count = piece.count === 0 ? '' : `${piece.count} ×`;
   const more = `, finished ${piece.finished.width.text} by ${piece.finished.height.text}, ${piece.cuts.join(', ')}`;
-  const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'unseen' }, more));
+  const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'size', 'aria-hidden': 'true' }, wordsOf(live.value).size), element('span', { class: 'unseen' }, more));
   setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   const cleared: WhenSeen = (own, one, fill) => whenSeen(own, one, (scale) => {
     fill(scale);
-    clearOfName(made, one.value, nameForm(title, roomOf(piece, scale), widthOf), scale);
+    clearOfName(made, one.value, formOf(one.value, scale, widthOf), scale);
   });
   const drawing = drawingOf(live, name, piece.drawing, cleared, groundOf(piece, fills));
   setTarget(drawing, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   made.append(drawing, button);
   setSize(made, box.width, box.height);
   made.style.setProperty('--sign-room', String(Math.min(box.width, box.height) / 14));
-  made.style.setProperty('--room-x', String(room.x - box.x));
-  made.style.setProperty('--room-y', String(box.y + box.height - room.y));
   return made;
 }
 
@@ -59,15 +58,25 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
-const roomOf = ({ drawing: { room } }: PreviewPiece, scale: number): { readonly across: number; readonly high: number } => ({ across: room.across * scale, high: room.high * scale });
+/** The name of a piece, and its finished size in words that stay together. */
+function wordsOf({ title, piece }: Card): NameWords {
+  const together = (words: string): string => words.replace(/ /g, '\u00a0');
+  return { title, size: piece === undefined ? '' : `finished ${together(`${piece.finished.width.text} ×`)} ${together(piece.finished.height.text)}` };
+}
+
+const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across: number; readonly high: number } => ({ across: across * scale, high: high * scale });
+
+/** Where a name stands clear of the lines of its piece; of one so small that its lines are not drawn, anywhere in it. */
+const roomOf = (card: Card, { room, wide }: PieceDrawing, scale: number): NameRoom => (isTiny(card, scale) ? wide : room);
+
+const formOf = (card: Card, scale: number, widthOf: (words: string) => number): NameForm | undefined => card.piece && nameForm(wordsOf(card), onScreen(roomOf(card, card.piece.drawing, scale), scale), widthOf);
 
 /** Letters of the names of lines are about as wide as this, and a name as high, pixels. */
 const [letter, labelHigh] = [6, 14];
 
 /** Names of lines give way to the name of the piece. */
-function clearOfName(made: Element, { piece }: Card, form: NameForm | undefined, scale: number): void {
-  if (piece === undefined) return;
-  const { room } = piece.drawing;
+function clearOfName(made: Element, { piece }: Card, form: NameForm | undefined, scale: number, room = piece?.drawing.room): void {
+  if (room === undefined) return;
   for (const text of made.querySelectorAll('.drawing > .label')) {
     const width = text.textContent.length * letter;
     const start = (Number(text.getAttribute('x')) - room.x) * scale - (text.getAttribute('text-anchor') === 'end' ? width : 0);
@@ -83,23 +92,90 @@ const tiny = 64;
 /** Whether a piece is so small on screen that its lines would only hide it. */
 export const isTiny = ({ piece }: Card, scale: number): boolean => piece !== undefined && Math.max(piece.drawing.box.width, piece.drawing.box.height) * scale < tiny;
 
-/** The scale that each piece was last named for. */
-const namedFor = new WeakMap<Element, number>();
+/** For which scale each piece was last named, and how. */
+const named = new WeakMap<Element, { readonly scale: number; readonly form: NameForm | undefined; outside?: string }>();
 
-/** Detail comes with room: first the lines, then a piece’s name, then also how many are cut. */
-export function nameWhereRoom(pieces: KeyedList<Card>, scale: number, widthOf: (words: string) => number): void {
+/** More pieces without room for their names are told by numbers alone, and so are those of more pieces: looking for room takes time. */
+const [mostOutside, mostPieces] = [24, 300];
+/** A line of a name outside of its piece, and what stands beside it, pixels. */
+const [outsideHigh, outsideMargin] = [14, 8];
+
+/** What is in sight of the board, and where each of its pieces lies, CSS pixels from its upper left. */
+export interface Sight {
+  readonly scale: number;
+  readonly within: Patch;
+  readonly patchOf: (card: Card) => Patch | undefined;
+}
+
+/**
+ * Detail comes with room: first the lines, then a piece’s name, then also how many are cut and its finished size. A piece
+ * without room for its name has it beside itself, or else through its lines, or else its number in the list of sizes.
+ */
+export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf }: Sight, widthOf: (words: string) => number): void {
+  const nameless: NamelessPiece[] = [];
+  const all: Patch[] = [];
   for (const { element: made, item } of pieces.all()) {
-    const room = item.piece?.drawing.room;
-    if (room === undefined || namedFor.get(made) === scale) continue;
-    namedFor.set(made, scale);
-    const form = item.piece && nameForm(item.title, roomOf(item.piece, scale), widthOf);
-    clearOfName(made, item, form, scale);
+    const patch = patchOf(item);
+    if (item.piece === undefined || patch === undefined || !(made instanceof HTMLElement)) continue;
+    all.push(patch);
+    const before = named.get(made);
+    const form = before?.scale === scale ? before.form : formOf(item, scale, widthOf);
+    if (form === undefined) nameless.push({ made, item, drawing: item.piece.drawing, patch });
+    if (before?.scale === scale) continue;
+    named.set(made, { scale, form });
     made.classList.toggle('tiny', isTiny(item, scale));
-    made.classList.toggle('unnamed', form === undefined);
-    made.classList.toggle('upright', form?.way === 'upright');
-    made.classList.toggle('uncounted', form?.counted !== true);
-    if (made instanceof HTMLElement) made.style.setProperty('--name-width', `${Math.floor(form?.width ?? 0)}px`);
+    nameInside(made, item, form, roomOf(item, item.piece.drawing, scale), scale);
   }
+  const outside = nameless.length > mostOutside || all.length > mostPieces ? undefined
+    : namesOutside(nameless.map(({ item, item: { name, title }, patch }) => ({ name, piece: patch, words: outsideExtent(title, widthOf), sized: outsideExtent(`${title} ${wordsOf(item).size}`, widthOf) })), all, within);
+  for (const one of nameless) nameElsewhere(one, outside?.get(one.item.name), scale, widthOf);
+}
+
+const outsideExtent = (words: string, widthOf: (words: string) => number): { readonly width: number; readonly height: number } => ({ width: widthOf(words) * smaller + outsideMargin, height: outsideHigh });
+
+interface NamelessPiece {
+  readonly made: HTMLElement;
+  readonly item: Card;
+  readonly drawing: PieceDrawing;
+  readonly patch: Patch;
+}
+
+/** The name of a piece that has no room for it: where room was found outside, or else through its lines. */
+function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, scale: number, widthOf: (words: string) => number): void {
+  const [before, told] = [named.get(made), found === undefined ? '' : JSON.stringify([found, patch.x, patch.y])];
+  if (before === undefined || before.outside === told) return;
+  before.outside = told;
+  const through = found === undefined ? nameForm(wordsOf(item), onScreen(drawing.wide, scale), widthOf) : undefined;
+  nameInside(made, item, through, through === undefined ? drawing.room : drawing.wide, scale);
+  nameOutside(made, found, patch);
+  made.classList.toggle('numbered', found === undefined && through === undefined);
+}
+
+function nameInside(made: HTMLElement, item: Card, form: NameForm | undefined, room: NameRoom, scale: number): void {
+  const { box } = item.piece?.drawing ?? { box: { x: 0, y: 0, width: 0, height: 0 } };
+  clearOfName(made, item, form, scale, room);
+  made.classList.remove('beside', 'numbered');
+  made.classList.toggle('unnamed', form === undefined);
+  made.classList.toggle('upright', form?.way === 'upright');
+  made.classList.toggle('uncounted', form?.counted !== true);
+  made.classList.toggle('sized', form?.sized === true);
+  made.classList.toggle('small', form?.small === true);
+  setProperty(made, '--room-x', room.x - box.x);
+  setProperty(made, '--room-y', box.y + box.height - room.y);
+  made.style.setProperty('--name-width', `${Math.floor(form?.width ?? 0)}px`);
+}
+
+/** The name beside its piece, with a line to it where that is some way off. */
+function nameOutside(made: HTMLElement, found: OutsideName | undefined, piece: Patch): void {
+  made.classList.toggle('beside', found !== undefined);
+  made.classList.toggle('led', found?.leader !== undefined);
+  if (found === undefined) return;
+  made.classList.remove('unnamed');
+  made.classList.toggle('sized', found.isSized);
+  setProperty(made, '--outside-x', found.at.x + found.at.width / 2 - piece.x);
+  setProperty(made, '--outside-y', found.at.y + found.at.height / 2 - piece.y);
+  setProperty(made, '--leader', found.leader?.length ?? 0);
+  setProperty(made, '--leader-turn', found.leader?.degrees ?? 0);
 }
 
 /** What is otherwise in other options: their outlines under its lines, and the words below it. */

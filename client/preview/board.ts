@@ -2,19 +2,21 @@ import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } fr
 import { isSame } from '../../server/src/preview/difference.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
-import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested } from './board-piece.ts';
+import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested, type Sight } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
-import { element, KeyedList, setProperty, setText } from './dom.ts';
+import { element, KeyedList, setAttributes, setProperty, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
 import type { AskMove } from './handles.ts';
 import { hatching } from './hatching.ts';
+import { foldedLegend, legend } from './legend.ts';
 import { elsewhere, nestedUnder, nestingControl } from './nested.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
 import type { Ghost } from './since.ts';
+import { ranked, SizeList } from './size-list.ts';
 import { boardPadding, fitBox, type Zoom } from './zoom.ts';
 
 export interface BoardLinks {
@@ -23,6 +25,9 @@ export interface BoardLinks {
   readonly scaled: (scale: number | 'fit') => void;
   readonly moved: (spots: SavedState['spots']) => void;
   readonly ask: AskMove;
+  /** Whether the list of sizes is there, and the legend. */
+  readonly listed: (on: boolean) => void;
+  readonly explained: (on: boolean) => void;
   /** Whose other options are to be drawn. */
   readonly besides: (choice: string | null) => void;
 }
@@ -40,6 +45,8 @@ export class Board {
   readonly #nesting: ReturnType<typeof nestingControl>;
   readonly #missing = element('p', { class: 'muted', hidden: true });
   readonly #fills = hatching();
+  readonly #kinds = legend();
+  readonly #sizes = new SizeList();
   readonly #widthOf = wordWidths();
   readonly #map: ReturnType<typeof overview>;
   readonly #pieces: KeyedList<Card>;
@@ -54,10 +61,12 @@ export class Board {
   #told: SavedState['spots'] = {};
   #shown: readonly BoardPiece[] = [];
   #isAskedFor: (card: Card) => boolean = () => true;
+  /** How large the board's field is on screen, pixels; read before anything is changed, since it would be laid out for that. */
+  #frame = { width: 0, height: 0 };
   /** What is fitted in, within the board. */
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
-  constructor({ boardScale: start, spots: kept, focus }: Pick<SavedState, 'boardScale' | 'spots' | 'focus'>, { focused, scaled, moved, ask, besides }: BoardLinks) {
+  constructor({ boardScale: start, spots: kept, focus, sizes, legend: explains }: Pick<SavedState, 'boardScale' | 'spots' | 'focus' | 'sizes' | 'legend'>, { focused, scaled, moved, ask, besides, listed, explained }: BoardLinks) {
     this.#focus = new Focus(ask, this.#fills);
     this.#nesting = nestingControl(besides);
     this.#moved = moved;
@@ -81,8 +90,17 @@ export class Board {
     });
     this.field.addEventListener('dblclick', () => this.fit());
     this.#row = row;
-    row.append(this.#arrangeButton(), this.#focusButton(focus, focused), this.#nesting.element);
-    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#elsewhere, this.#fills.legend), this.#fills.element];
+    const folded = foldedLegend('legend', explains, [this.#fills.legend, this.#kinds.element], (on) => {
+      explained(on);
+      this.seen();
+    });
+    row.append(
+      this.#arrangeButton(),
+      this.#panelButton('Focus', 'Show the piece that is meant large beside the board, with a ruler', focus, (on) => this.#focus.open(on), focused),
+      this.#panelButton('Sizes', 'List all pieces by size beside the board', sizes, (on) => this.#sizes.open(on), listed),
+      folded.button, this.#nesting.element,
+    );
+    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#sizes.element, this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#elsewhere, folded.element), this.#fills.element];
   }
 
   /** Puts one more tool below the board. */
@@ -91,10 +109,18 @@ export class Board {
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
+    this.#readFrame();
     this.#fills.update(data.buying.materials);
+    this.#kinds.update(data.pieces);
     const drawn = cards.filter(({ piece }) => piece !== undefined);
     this.#pieces.update(drawn);
     this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece)]));
+    const sizes = ranked(drawn);
+    this.#sizes.update(sizes);
+    for (const { card, rank } of sizes) {
+      const made = this.#pieces.get(card.name);
+      if (made?.getAttribute('data-number') !== String(rank)) made?.setAttribute('data-number', String(rank));
+    }
     this.#arrange(this.#spots);
     this.#missing.hidden = drawn.length === cards.length;
     setText(this.#missing, `Not drawn yet: ${cards.filter(({ piece }) => piece === undefined).map(({ title }) => title).join(', ')}`);
@@ -147,6 +173,7 @@ export class Board {
 
   /** Fits in the pieces that are asked for. */
   fit(): void {
+    this.#readFrame();
     this.#zoom.set('fit');
   }
 
@@ -170,27 +197,33 @@ export class Board {
   #arrangeButton(): HTMLElement {
     const made = element('button', { type: 'button', class: 'tool wide', title: 'Arrange all pieces anew' }, 'Arrange');
     made.addEventListener('click', () => {
+      this.#readFrame();
       this.#arrange(new Map());
       this.fit();
     });
     return made;
   }
 
-  #focusButton(on: boolean, focused: (on: boolean) => void): HTMLElement {
-    const made = element('button', { type: 'button', class: 'tool wide', 'aria-pressed': String(on), title: 'Show the piece that is meant large beside the board, with a ruler' }, 'Focus');
-    this.#focus.open(on);
+  /** Opens and closes what stands beside the board. */
+  #panelButton(words: string, title: string, on: boolean, open: (on: boolean) => void, opened: (on: boolean) => void): HTMLElement {
+    const made = element('button', { type: 'button', class: 'tool wide', 'aria-pressed': String(on), title }, words);
+    open(on);
     made.addEventListener('click', () => {
       const next = made.getAttribute('aria-pressed') !== 'true';
-      this.#focus.open(next);
-      made.setAttribute('aria-pressed', String(next));
-      focused(next);
+      open(next);
+      setAttributes(made, { 'aria-pressed': String(next) });
+      opened(next);
       this.seen();
     });
     return made;
   }
 
+  #readFrame(): void {
+    this.#frame = { width: this.field.clientWidth, height: this.field.clientHeight };
+  }
+
   #arrange(before: Spots): void {
-    const ratio = this.field.clientHeight > 0 ? this.field.clientWidth / this.field.clientHeight : usualRatio;
+    const ratio = this.#frame.height > 0 ? this.#frame.width / this.#frame.height : usualRatio;
     this.#spots = rememberSpots(before, arrangeBoard(this.#shown, before, ratio));
     const box = boardBox(this.#shown, this.#spots);
     setSize(this.#list, box.width, box.height);
@@ -225,8 +258,24 @@ export class Board {
     this.#fills.scaled(scale);
     this.#lookAgain();
     arrangeLabels(this.field, scale);
-    nameWhereRoom(this.#pieces, scale, this.#widthOf);
+    nameWhereRoom(this.#pieces, this.#sight(scale), this.#widthOf);
     this.#map.scaled(scale);
+  }
+
+  /** What of the board is in sight where all of it is: names may stand beside it. */
+  #sight(scale: number): Sight {
+    const box = boardBox(this.#shown, this.#spots);
+    const [width, height] = [box.width * scale, box.height * scale];
+    const aside = Math.max(boardPadding, (this.#frame.width - width) / 2) - leastMargin;
+    const [above, below] = [boardPadding - leastMargin, Math.max(boardPadding, this.#frame.height - boardPadding - height) - leastMargin];
+    return {
+      scale,
+      within: { x: -aside, y: -above, width: width + 2 * aside, height: height + above + below },
+      patchOf: ({ name, piece }) => {
+        const spot = this.#spots.get(name);
+        return spot === undefined || piece === undefined ? undefined : { x: (spot.x - box.x) * scale, y: (spot.y - box.y) * scale, width: piece.drawing.box.width * scale, height: piece.drawing.box.height * scale };
+      },
+    };
   }
 
   #centre(): void {
@@ -238,5 +287,8 @@ export class Board {
 
 /** What a board is arranged for while it is out of sight (invented). */
 const usualRatio = 1.3;
+
+/** Pixels between a name and the border of what is in sight. */
+const leastMargin = 4;
 
 const boardPiece = ({ name, from, drawing: { box } }: PreviewPiece): BoardPiece => ({ name, from, width: box.width, height: box.height });

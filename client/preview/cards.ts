@@ -126,15 +126,18 @@ export function problemText({ errors, warnings, notes }: ProblemCounts, withNote
 function figure(live: Live<Card>, piece: PreviewPiece, whenSeen: WhenSeen): Element {
   const { name, drawing } = piece;
   const made = element('div', { class: 'figure' },
-    element('div', { class: 'dimension upright' }, figureButton(live, name, 'Cut height', (one) => one.cut.height)),
+    element('div', { class: 'dimension upright' }, cutWord(), figureButton(live, name, 'Cut height', (one) => one.cut.height)),
     drawingOf(live, name, drawing, whenSeen),
-    element('div', { class: 'dimension level' }, figureButton(live, name, 'Cut width', (one) => one.cut.width)),
+    element('div', { class: 'dimension level' }, cutWord(), figureButton(live, name, 'Cut width', (one) => one.cut.width)),
   );
   made.style.setProperty('--width', String(drawing.box.width));
   made.style.setProperty('--height', String(drawing.box.height));
   made.style.setProperty('--sign-room', String(Math.min(drawing.box.width, drawing.box.height) / 14));
   return made;
 }
+
+/** What is measured round a drawing is what is cut; its button says so by itself. */
+const cutWord = (): Element => element('span', { class: 'dimension-of', 'aria-hidden': 'true' }, 'cut');
 
 /** A number that tells how it came about and leads to where it is written. */
 function figureButton(live: Live<Card>, name: string, what: string, of: (piece: PreviewPiece) => Figure): Element {
@@ -199,10 +202,16 @@ function partTarget(live: Live<Card>, name: string, index: number, withLines: bo
     place: () => (live.value.undrawn === undefined ? (live.value.piece?.places[part()?.place ?? -1] ?? null) : placeOfCard(live.value)),
     lines: () => {
       const one = part();
-      return one === undefined || !withLines ? [] : partLines(one);
+      return one === undefined || !withLines ? [] : [...partLines(one), ...pieceLine(live.value)];
     },
   };
 }
+
+/** Whose line it is, so that nobody need look for it. */
+const pieceLine = ({ title, piece }: Card): readonly string[] => (piece === undefined ? [] : [`${title}: ${finishedWords(piece)}`]);
+
+/** `finished 9 in × 7 in`. */
+export const finishedWords = ({ finished }: PreviewPiece): string => `finished ${finished.width.text} × ${finished.height.text}`;
 
 function partLines(part: DrawnPart): readonly string[] {
   const { words } = lineStyles[part.kind];

@@ -30,6 +30,10 @@ export interface SavedState extends PreviewState {
   readonly since: SinceWhat;
   /** Whether that piece is shown large beside the board. */
   readonly focus: boolean;
+  /** Whether all pieces are listed by size beside the board. */
+  readonly sizes: boolean;
+  /** Whether the board's legend was opened or closed; null where it was neither. */
+  readonly legend: boolean | null;
 }
 
 interface EditorApi {
@@ -68,7 +72,7 @@ export class Editor {
   }
 }
 
-const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, beside: null, since: 'saved', focus: false });
+const start = (uri: string): SavedState => ({ uri, view: 'board', scale: 'fit', boardScale: 'fit', layScale: 'fit', scroll: { board: [0, 0], pieces: [0, 0], table: [0, 0], buying: [0, 0], layouts: [0, 0] }, earlier: [], spots: {}, selected: null, beside: null, since: 'saved', focus: false, sizes: false, legend: null });
 
 /** Kept state of the same pattern, as far as it can be read. */
 function restored(uri: string, kept: unknown): SavedState {
@@ -91,6 +95,8 @@ function restored(uri: string, kept: unknown): SavedState {
     earlier: Array.isArray(found.earlier) ? found.earlier.filter(isPiece) : [],
     spots: spotsOf(found.spots),
     focus: found.focus === true,
+    sizes: found.sizes === true,
+    legend: typeof found.legend === 'boolean' ? found.legend : null,
     since: sinces.find((what) => what === found.since) ?? fresh.since,
     beside: typeof found.beside === 'string' ? found.beside : null,
     selected: typeof found.selected === 'string' ? found.selected : null,
@@ -116,7 +122,7 @@ function isCombination(value: unknown): value is Readonly<Record<string, string>
 }
 
 const isDrawing = (kept: unknown): boolean =>
-  typeof kept === 'object' && kept !== null && 'area' in kept && 'room' in kept && 'parts' in kept && Array.isArray(kept.parts) && kept.parts.every((part: unknown) => typeof part === 'object' && part !== null && 'title' in part);
+  typeof kept === 'object' && kept !== null && 'area' in kept && 'wide' in kept && 'parts' in kept && Array.isArray(kept.parts) && kept.parts.every((part: unknown) => typeof part === 'object' && part !== null && 'title' in part);
 
 /** As far as drawing it needs. */
 const isPiece = (kept: unknown): kept is PreviewPiece =>

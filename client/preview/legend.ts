@@ -15,6 +15,30 @@ export function legend(): { readonly element: Element; readonly update: (pieces:
   };
 }
 
+/** A panel that is smaller has its legend folded until somebody asks for it, pixels (invented, by eye). */
+const [roomyAcross, roomyDown] = [640, 560];
+
+/**
+ * A legend that is there on request.
+ *
+ * @param isOpen whether it was opened or closed; null where it was neither
+ */
+export function foldedLegend(id: string, isOpen: boolean | null, lists: readonly Element[], toggled: (isOpen: boolean) => void): { readonly button: HTMLElement; readonly element: HTMLElement } {
+  const folded = element('div', { id, class: 'folded' }, ...lists);
+  const button = element('button', { type: 'button', class: 'tool wide', 'aria-controls': folded.id, title: 'Say what fillings and lines mean' }, 'Legend');
+  const open = (on: boolean): void => {
+    folded.hidden = !on;
+    button.setAttribute('aria-expanded', String(on));
+  };
+  open(isOpen ?? (window.innerWidth >= roomyAcross && window.innerHeight >= roomyDown));
+  button.addEventListener('click', () => {
+    const on = button.getAttribute('aria-expanded') !== 'true';
+    open(on);
+    toggled(on);
+  });
+  return { button, element: folded };
+}
+
 /** What isn’t a line has a picture of its own. */
 const pictures: Partial<Record<PartKind, string>> = {
   grain: 'M4 6H32M8 3L4 6L8 9M28 3L32 6L28 9',

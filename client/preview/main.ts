@@ -13,7 +13,7 @@ import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { failingOn } from './failing.ts';
 import { pieceFilter } from './filter.ts';
-import { legend } from './legend.ts';
+import { foldedLegend, legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
 import { arrangeLabels } from './piece-labels.ts';
@@ -21,6 +21,7 @@ import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
 import { Since, sinceControl } from './since.ts';
+import { largestWords } from './size-list.ts';
 import { markJoined, stepControl } from './steps.ts';
 import { cuttingView } from './tables.ts';
 import { tabs, viewWords } from './tabs.ts';
@@ -98,6 +99,11 @@ const board = new Board(editor.state, {
     editor.save({ focus });
     tellHandled();
   },
+  listed: (sizes) => {
+    editor.save({ sizes });
+    light(lit);
+  },
+  explained: (legend) => editor.save({ legend }),
   scaled: (boardScale) => editor.save({ boardScale }),
   moved: (spots) => editor.save({ spots }),
   besides: (beside) => {
@@ -114,7 +120,12 @@ if (!editor.isStandalone) {
     tellSince();
   }));
 }
-panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kinds.element));
+const kindsFolded = foldedLegend('legend-of-lines', editor.state.legend, [kinds.element], (shown) => {
+  editor.save({ legend: shown });
+  if (zoom.isFit()) zoom.set('fit');
+});
+scaleRow.append(kindsFolded.button);
+panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kindsFolded.element));
 
 const filterPlace = element('div', {}, filter.element);
 const showFilter = (view: View): void => void (filterPlace.hidden = view !== 'board' && view !== 'pieces');
@@ -136,7 +147,7 @@ root.append(element('header', {}, element('div', { class: 'heading' }, title, fa
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
-for (const view of views) addRoving(panels[view], '.on-board, .card, .lay, tbody tr');
+for (const view of views) addRoving(panels[view], '.on-board, .sized-piece, .card, .lay, tbody tr');
 addTooltip(root);
 keepContrast(document.body);
 addHover(root);
@@ -256,12 +267,18 @@ function tellHandled(): void {
 
 const pieceOf = (one: Element): string => one.getAttribute('data-piece') ?? '';
 
+/** What the cursor is on; where it is on nothing that is drawn, which piece is the largest. */
+function sayAbout({ says, lit: all }: AtCursor): void {
+  const words = says === '' && all.size === 0 ? largestWords(data?.pieces ?? []) : says;
+  setText(about, words);
+  about.title = words;
+}
+
 /** Marks what is meant, in the drawings and the tables alike. */
 function light(next: AtCursor): void {
   lit = next;
   showFocus();
-  setText(about, next.says);
-  about.title = next.says;
+  sayAbout(next);
   board.lay(next.compared !== undefined ? comparedDrawing(next.compared) : next.walk !== undefined ? walkDrawing(next.walk) : undefined);
   board.showFailing(next.compared === undefined ? new Map() : failingOn(next.compared, data?.pieces ?? []));
   steps.update(data?.steps ?? [], next.step?.number);
@@ -271,15 +288,20 @@ function light(next: AtCursor): void {
   // What stays as it is, is not touched: the browser would draw it anew.
   for (const one of root.querySelectorAll('.lit')) {
     if (parts.has(one) || current.has(one)) continue;
-    one.classList.remove('lit');
+    one.classList.remove('lit', 'inside-only');
     one.removeAttribute('aria-current');
   }
   for (const one of current) {
-    one.classList.add('lit');
-    if (pieceOf(one) === next.piece) one.setAttribute('aria-current', 'true');
-    else one.removeAttribute('aria-current');
+    markLit(one, next);
   }
   for (const one of parts) one.classList.add('lit');
+}
+
+function markLit(one: Element, { piece, inside }: AtCursor): void {
+  one.classList.add('lit');
+  one.classList.toggle('inside-only', inside?.has(pieceOf(one)) === true);
+  if (pieceOf(one) === piece) one.setAttribute('aria-current', 'true');
+  else one.removeAttribute('aria-current');
 }
 
 function followCursor(): void {

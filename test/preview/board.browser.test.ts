@@ -147,6 +147,32 @@ it('leads from a piece to its text and lights what the cursor is on', async () =
   await closed(preview);
 });
 
+it('names every piece at first look, at 400 pixels too, and says which is the largest and its finished size', async () => {
+  const preview = await opened(wallet, { width: 400, height: 700 });
+  const { page } = preview;
+  expect(await page.locator('.about').textContent()).toBe('Largest pieces: Wrap, Inside, finished 15 in × 6 1/2 in');
+  const told = await page.locator('.on-board').evaluateAll((all) => all.map((one) => {
+    const name = one.querySelector('.name')?.getBoundingClientRect();
+    return { isNamed: name !== undefined && name.width > 20 && name.left >= 0 && name.right <= 400, number: one.classList.contains('numbered') ? getComputedStyle(one, '::after').content.replace(/\D/g, '') : '' };
+  }));
+  for (const { isNamed, number } of told) expect(isNamed || number !== '').toBe(true);
+  expect(told.filter(({ isNamed }) => isNamed).length).toBeGreaterThan(4);
+  // The list of sizes and the legend are there on request, by keys, and remembered.
+  expect(await page.locator('#legend').isVisible()).toBe(false);
+  await page.getByRole('button', { name: 'Legend' }).press('Enter');
+  expect(await page.locator('#legend').getByText('Placement line').isVisible()).toBe(true);
+  await page.getByRole('button', { name: 'Sizes' }).press('Enter');
+  expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in\s+cut 1$/), expect.stringMatching(/^6 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));
+  expect(await preview.state()).toMatchObject({ legend: true, sizes: true });
+  await preview.sent();
+  await page.getByRole('button', { name: '6 Label frame' }).press('Enter');
+  const [message] = await preview.sent();
+  expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('label_frame');
+  await page.setViewportSize({ width: 1400, height: 1000 });
+  await expect.poll(() => page.locator('.on-board[data-piece="wrap"] .size').innerText()).toMatch(/^finished\s15\sin\s×\s6\s1\/2\sin$/);
+  await closed(preview);
+});
+
 it('tells materials apart without colour', async () => {
   const preview = await opened(wallet, { forcedColors: 'active' });
   await preview.picture('board-forced');
@@ -216,8 +242,17 @@ it('lights all that hangs on what the cursor is on, and says what that is', asyn
   await go('length wallet_h');
   expect((await lit()).length).toBeGreaterThan(2);
   expect(await preview.page.locator('.on-board[data-piece="wrap"] .whole.lit .cutting').count()).toBeGreaterThan(0);
-  expect(await preview.page.locator('.about').textContent()).toMatch(/^wallet_h = .* · changes Wrap, /);
+  expect(await preview.page.locator('.about').textContent()).toMatch(/^wallet_h = .* · changes the outline of Wrap, /);
   await preview.picture('board-lit');
+  // A line that moves inside a piece is lit alone.
+  await go('length strap_y');
+  expect(await lit()).toEqual(['wrap']);
+  expect(await preview.page.locator('.about').textContent()).toBe('strap_y = 1 3/4 in · changes lines on Wrap');
+  expect(await preview.page.locator('.on-board[data-piece="wrap"] .whole.lit .mark').count()).toBeGreaterThan(0);
+  const glow = (name: string): Promise<string> => preview.page.locator(`.on-board[data-piece="${name}"] .ground .cloth-fill`).evaluate((one) => getComputedStyle(one).stroke);
+  expect(await glow('wrap')).toBe('none');
+  await go('length wallet_h');
+  expect(await glow('wrap')).not.toBe('none');
   await go('material') ;
   expect(await boxes(preview)).toEqual(before);
   await closed(preview);

@@ -56,13 +56,25 @@ describe('the cursor lights', () => {
     expect(lit('length base_w')).toEqual({ base: ['bottom', 'left', 'right', 'top'], wall: ['bottom', 'crease', 'left', 'right', 'top'], second: ['bottom', 'grain', 'left', 'right', 'top'] });
     expect(lit('length wall_h')).toEqual({ wall: ['bottom', 'crease', 'left', 'right', 'top'] });
     expect(lit('length apart')).toEqual({ wall: ['hook'] });
-    expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes Wall');
+    expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes the outline of Wall');
+  });
+
+  it('only the line of a piece that stays as it is otherwise, there and in what is made from it', () => {
+    expect(at('length apart')).toMatchObject({ says: 'apart = 3 cm · changes lines on Wall', inside: new Set(['wall']) });
+    expect(at('length base_w').inside).toEqual(new Set());
+    const text = `${spec}length eye = 2\nlength round_base = base.perimeter\npiece patch "Patch" {\n  outline rectangle round_base by 4\n  cut 1 felt\n}\n`.replace('knob at 2, 2', 'knob at eye, eye');
+    const found = findAt(new Draft().data(text), 'draft.piece', text.indexOf('length eye') + 1);
+    // What is measured on the outline is no other.
+    expect([...found.lit.keys()]).toEqual(['base', 'second']);
+    expect(found.says).toBe('eye = 2 cm · changes lines on Base, Second base');
+    const cut = text.replace('from base {', 'from base below knob_line {').replace('  mark knob', '  line knob_line = level at eye\n  mark knob').replace('mark knob at eye, eye', 'mark knob at 1, 1');
+    expect(findAt(new Draft().data(cut), 'draft.piece', cut.indexOf('length eye') + 1).says).toBe('eye = 2 cm · changes the outline of Second base; lines on Base');
   });
 
   it('what hangs on the sizes and on a choice', () => {
     expect(Object.keys(lit('sizes S'))).toEqual(['base', 'wall', 'second']);
     expect(lit('choice lid')).toEqual({ cap: [] });
-    expect(at('choice lid').says).toBe('lid: flat · changes Cap');
+    expect(at('choice lid').says).toBe('lid: flat · changes what is cut of Cap');
   });
 
   it('what is cut from a material', () => {
@@ -112,7 +124,7 @@ describe('the cursor lights', () => {
 
 it('says of many pieces only the first, and how many more', () => {
   const many = `pattern "Many"\nunit cm\nlength w = 4\nmaterial felt "Felt" {\n  width 90\n}\n${Array.from({ length: 9 }, (_, index) => `piece p${index} "P${index}" {\n  outline rectangle w by 3\n  cut 1 felt\n}\n`).join('')}`;
-  expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · changes P0, P1, P2, P3, 5 more');
+  expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · changes the outline of P0, P1, P2, P3, 5 more');
 });
 
 it('an allowance for all pieces lights them all, and so does a value that it uses', () => {

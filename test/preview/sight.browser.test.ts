@@ -209,6 +209,9 @@ describe('a small panel', () => {
     const said = await preview.page.locator('.about, .since span').evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).map((one) => ({ text: one.textContent, isWhole: one.scrollWidth <= one.clientWidth + 1 && one.scrollHeight <= one.clientHeight + 1 || getComputedStyle(one).display === 'inline', right: one.getBoundingClientRect().right })));
     expect(said.map(({ text }) => text.slice(0, 15))).toEqual(['panel_w = 5 in ', 'Otherwise than ']);
     for (const { text, isWhole, right } of said) expect(isWhole && right <= width, text).toBe(true);
+    // Everything below the board is in reach without scrolling sideways.
+    expect(await preview.page.locator('#view-board .foot :is(button, select)').evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).every((one) => one.getBoundingClientRect().right <= window.innerWidth))).toBe(true);
+    expect(await preview.page.locator('#view-board .foot').evaluate((one) => one.scrollWidth <= one.clientWidth)).toBe(true);
     // The piece by itself has room to be seen, and the board is not hidden by its overview.
     expect(await preview.page.locator('.focus .drawing').evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(width === 900 ? 250 : 180);
     expect(await preview.page.locator('.overview').isVisible()).toBe(false);

@@ -151,8 +151,14 @@ export interface PreviewMeasure {
   readonly more?: string;
 }
 
-/** From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`. */
-export type PreviewUse = readonly [start: number, end: number, names: readonly string[]];
+/**
+ * From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`;
+ * of a piece also what such a line is about.
+ */
+export type PreviewUse = readonly [start: number, end: number, names: readonly string[], about?: UseAbout];
+
+/** Its outline; the piece that it is made from; a line or a mark inside it; what is cut; or only what is said of it. */
+export type UseAbout = 'outline' | 'from' | 'inside' | 'cut' | 'said';
 
 /**
  * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is
@@ -202,7 +208,7 @@ export interface PreviewPiece {
   readonly span: PlaceRef | null;
   readonly cut: { readonly width: Figure; readonly height: Figure };
   readonly finished: { readonly width: Figure; readonly height: Figure };
-  /** `1 × Waxed canvas`, one for each cut line. */
+  /** `3 × Waxed canvas`: how many are cut of each material, in the order of the cut lines. */
   readonly cuts: readonly string[];
   /** Names of the materials that it is cut from, the first cut line's first, each once. */
   readonly materials: readonly string[];
@@ -240,14 +246,23 @@ export interface EarlierDrawing {
   readonly piece: PreviewPiece;
 }
 
+/** The middle of a rectangle inside a piece, y upwards, and how wide and high that is, in millimetres. */
+export interface NameRoom {
+  readonly x: number;
+  readonly y: number;
+  readonly across: number;
+  readonly high: number;
+}
+
 /** A piece’s drawing: nothing in it changes unless the piece does. */
 export interface PieceDrawing {
   /** The box round the piece opened out, in millimetres. */
   readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   /** All that is cut out, and what of it lies within the stitching lines, as SVG path data like that of the parts. */
   readonly area: { readonly cutting: string; readonly stitching: string };
-  /** The roomiest place in it, y upwards, and how much room there is. */
-  readonly room: { readonly x: number; readonly y: number; readonly across: number; readonly high: number };
+  /** Where its name stands clear of its lines, and where it has the most room however they run. */
+  readonly room: NameRoom;
+  readonly wide: NameRoom;
   readonly parts: readonly DrawnPart[];
   /** The piece in words, for whoever can’t see it. */
   readonly description: string;

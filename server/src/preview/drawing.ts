@@ -135,13 +135,20 @@ function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Ke
       span: ref(spanOf(shape.declaration)),
       cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
       finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
-      cuts: cuts.map((line) => `${String(line.count.n)} × ${line.material.title}`),
+      cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],
       count: Number(cuts[0]?.count.n ?? 0n),
       layers: cuts.flatMap((line) => layerOf(line, cuts, display)),
       problems,
     };
   });
+}
+
+/** What is cut of one material is told once, along however many lines. */
+function cutWords(cuts: readonly CutLine[]): readonly string[] {
+  const counts = new Map<string, bigint>();
+  for (const { material, count } of cuts) counts.set(material.title, (counts.get(material.title) ?? 0n) + count.n);
+  return [...counts].map(([title, count]) => `${String(count)} × ${title}`);
 }
 
 const layerPaths = new WeakMap<CutLine, string>();

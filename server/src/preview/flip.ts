@@ -6,6 +6,7 @@ export const flipped = (drawing: PieceDrawing): PieceDrawing => ({
   box: { ...drawing.box, x: -drawing.box.x - drawing.box.width },
   area: { cutting: flippedPath(drawing.area.cutting), stitching: flippedPath(drawing.area.stitching) },
   room: { ...drawing.room, x: -drawing.room.x },
+  wide: { ...drawing.wide, x: -drawing.wide.x },
   parts: drawing.parts.map(flippedPart),
   description: `${drawing.description}; seen on the wrong side`,
 });

@@ -3,10 +3,10 @@ import type { Measure } from '../model/checks/designer-checks.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import { arisesIn } from '../model/query/variants.ts';
 import { titleText } from '../model/titles.ts';
-import type { Declaration, DeclarationTree, Node } from '../syntax/tree.ts';
+import type { Declaration, DeclarationTree, Node, PieceStatement } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { showFinely } from '../units/length.ts';
-import type { PreviewLink, PreviewMeasure, PreviewUse } from './drawing-data.ts';
+import type { PreviewLink, PreviewMeasure, PreviewUse, UseAbout } from './drawing-data.ts';
 import type { PlaceWriter } from './places.ts';
 
 /** What is written hangs together by names: who names whom, and where, so that the page can light what hangs on anything. */
@@ -99,6 +99,7 @@ function usesOf(declaration: Declaration): readonly PreviewUse[] {
   if (known !== undefined) return known;
   const { tree } = declaration;
   const statements: readonly Node[] = 'body' in tree ? tree.body.statements : [];
+  const abouts = new Map<Node, UseAbout>(tree.kind === 'piece' ? tree.body.statements.map((one) => [one, aboutOf(one)]) : []);
   const head: Node = 'body' in tree ? { start: tree.start, end: tree.body.start } : tree;
   const byLine = new Map<Node, Set<string>>();
   for (const { name, role, declares, path } of nameUses(tree)) {
@@ -108,7 +109,35 @@ function usesOf(declaration: Declaration): readonly PreviewUse[] {
     if (names === undefined) byLine.set(line, (names = new Set()));
     names.add(`${role === 'option' ? '=' : ''}${[...path, name].map(({ text }) => text).join('.')}`);
   }
-  const uses = [...byLine].map(([{ start, end }, names]): PreviewUse => [start, end, [...names]]);
+  const uses = [...byLine].map(([line, names]): PreviewUse => {
+    const about = abouts.get(line) ?? (tree.kind === 'piece' ? 'from' : undefined);
+    return about === undefined ? [line.start, line.end, [...names]] : [line.start, line.end, [...names], about];
+  });
   kept.set(declaration, uses);
   return uses;
+}
+
+/** What a line of a piece is about. */
+function aboutOf({ kind }: PieceStatement): UseAbout {
+  switch (kind) {
+    case 'outline':
+    case 'corner':
+    case 'edge':
+    case 'allowance':
+    case 'on fold':
+    case 'drawn':
+      return 'outline';
+    case 'line':
+    case 'dart':
+    case 'pleat':
+    case 'notch':
+    case 'notch meeting':
+    case 'mark':
+    case 'grain':
+      return 'inside';
+    case 'cut':
+      return 'cut';
+    default:
+      return 'said';
+  }
 }

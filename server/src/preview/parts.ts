@@ -1,4 +1,4 @@
-import { flattenOutline } from '../geometry/flatten.ts';
+import { flattenEdge, flattenOutline } from '../geometry/flatten.ts';
 import { pointInside } from '../geometry/inside.ts';
 import { bounds, boundsOfPoints, edgeLength, type Bounds } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
@@ -12,11 +12,11 @@ import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-data.ts';
-import { roomiest, type Room } from '../formats/lay-svg.ts';
 import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
 import { stitchText } from '../table/stitches.ts';
 import { keptFor } from '../table/per-display.ts';
+import { groundOf, roomIn, without, type Ground, type LabelRoom } from './label-room.ts';
 import { outlinePlace, statementPlace } from './places.ts';
 
 /** A drawing with the places that its parts refer to. */
@@ -75,7 +75,10 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
   if (fold !== undefined) add({ kind: 'fold', name: fold.name, detail: `${show(edgeLength(fold))} long, on the fold`, path: edgePath(fold) }, foldPlace(shape) ?? placeOfEdge(fold.name));
   const polygon = flattenOutline(shape.cutting).polygon;
-  const grain = grainPart(shape, polygon);
+  const piece = groundOf(flattenOutline(shape.whole.cutting, roomFlatness).polygon);
+  const ground = clearOfLines(piece, shape, mirror);
+  const arrows = grainArrows(shape, polygon, ground);
+  const grain = grainPart(shape, arrows);
   if (grain !== undefined) add(grain, grainPlace(shape) ?? shape.place);
   for (const notch of shape.notches) add(notchPart(notch, edgeTitle(shape, notch.edge), mirror), notch.place);
   for (const mark of shape.marks) add(markPart(mark, mirror, show), statementPlace(mark.place));
@@ -86,7 +89,8 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
     drawing: {
       box: { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY },
       area: { cutting: areaPath(shape.whole.cutting), stitching: areaPath(shape.whole.stitching) },
-      room: rounded(roomiest(flattenOutline(shape.whole.cutting, roomFlatness).polygon)),
+      room: rounded(roomIn(without(ground, arrows.map(({ ends }) => ends)), shape.title)),
+      wide: rounded(roomIn(piece, shape.title)),
       parts,
       description: describe(shape, parts),
       note: fold === undefined ? '' : `Half, on the fold along “${edgeTitle(shape, fold.name)}”`,
@@ -102,7 +106,7 @@ const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (
 
 /** Where a name is written need not be known finely. */
 const roomFlatness = 0.5;
-const rounded = ({ x, y, across, high }: Room): PieceDrawing['room'] => {
+const rounded = ({ x, y, across, high }: LabelRoom): PieceDrawing['room'] => {
   const tenth = (length: number): number => Math.round(length * 10) / 10;
   return { x: tenth(x), y: tenth(y), across: tenth(across), high: tenth(high) };
 };
@@ -182,15 +186,13 @@ const markShapes: Readonly<Record<Mark['use'], string>> = { mark: cross(markArm)
 
 // ------------------------------------------------------------------------------------------------ grain
 
-function grainPart(shape: PieceShape, polygon: Polygon): NewPart | undefined {
-  const { angle, given, orAcross } = shape.grain;
-  if (angle === undefined) return undefined;
-  const arrows = [grainArrow(polygon, angle, shape.thisWayUp), ...(orAcross ? [grainArrow(polygon, angle + 90, false)] : [])];
+function grainPart(shape: PieceShape, arrows: readonly Arrow[]): NewPart | undefined {
+  if (arrows.length === 0) return undefined;
   return {
     kind: 'grain',
     name: 'grain',
-    detail: `${grainWords(shape.grain)}${given ? '' : ', as is usual where the spec doesn’t say'}${shape.thisWayUp ? ', this way up' : ''}`,
-    path: arrows.map(({ shaft }) => shaft).join(''),
+    detail: `${grainWords(shape.grain)}${shape.grain.given ? '' : ', as is usual where the spec doesn’t say'}${shape.thisWayUp ? ', this way up' : ''}`,
+    path: arrows.map(({ ends }) => polylinePath(ends, false)).join(''),
     signs: arrows.flatMap(({ heads }) => heads),
   };
 }
@@ -202,26 +204,52 @@ export function grainWords({ angle, orAcross }: Grain): string {
 }
 
 interface Arrow {
-  readonly shaft: string;
+  readonly ends: readonly [tail: Point, tip: Point];
   readonly heads: readonly DrawnSign[];
 }
 
+/** Which way the cloth runs, and where the piece may also lie across, that way too; each put where it leaves the name its room. */
+function grainArrows({ grain: { angle, orAcross }, thisWayUp, title }: PieceShape, polygon: Polygon, ground: Ground): readonly Arrow[] {
+  if (angle === undefined) return [];
+  const along = grainArrow(polygon, angle, thisWayUp, { ground, title });
+  return orAcross ? [along, grainArrow(polygon, angle + 90, false, { ground: without(ground, [along.ends]), title })] : [along];
+}
+
+/** A label may have room so much later with the arrow than without it, as a factor, before the arrow is put elsewhere (invented, by eye). */
+const makesWay = 1.6;
+
+/** Where an arrow may lie, as shares of the box, and how long it may be to either side of its middle; the first are preferred (invented, by eye). */
+const arrowSpots = [[0.75, 0.4], [0.25, 0.4], [0.5, 0.5], [0.85, 0.5], [0.15, 0.5]] as const;
+const asideSpots = [[0.5, 0.25], [0.5, 0.75], [0.25, 0.5], [0.75, 0.5], [0.1, 0.5], [0.9, 0.5], [0.5, 0.12], [0.5, 0.88], [0.2, 0.25], [0.8, 0.25]] as const;
+const arrowShares = [0.3, 0.2, 0.1] as const;
+
 /** An arrow along the grain, put where it fits inside the piece; pointing one way only where that matters. */
-function grainArrow(polygon: Polygon, angle: number, oneWay: boolean): Arrow {
+function grainArrow(polygon: Polygon, angle: number, oneWay: boolean, { ground, title }: { readonly ground: Ground; readonly title: string }): Arrow {
   const box = boundsOfPoints(polygon);
   const radians = (angle * Math.PI) / 180;
   const way = { x: -Math.sin(radians), y: Math.cos(radians) };
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const room = Math.min(width / Math.max(1e-6, Math.abs(way.x)), height / Math.max(1e-6, Math.abs(way.y)));
-  for (const share of [0.3, 0.2, 0.1]) {
-    for (const [x, y] of [[0.75, 0.4], [0.25, 0.4], [0.5, 0.5], [0.85, 0.5], [0.15, 0.5]] as const) {
-      const middle = { x: box.minX + width * x, y: box.minY + height * y };
-      const ends = [ahead(middle, way, -room * share), ahead(middle, way, room * share)] as const;
-      if (ends.every((end) => pointInside(end, polygon))) return arrowOf(ends[0], ends[1], way, oneWay);
+  const endsAt = ([x, y]: readonly [number, number], share: number): readonly [Point, Point] => {
+    const middle = { x: box.minX + width * x, y: box.minY + height * y };
+    return [ahead(middle, way, -room * share), ahead(middle, way, room * share)];
+  };
+  const labelFrom = (ends: readonly [Point, Point]): number => roomIn(without(ground, [ends]), title).from;
+  const enough = roomIn(ground, title).from * makesWay;
+  let best = endsAt([0.5, 0.5], arrowShares[2]);
+  let least = Infinity;
+  for (const spots of [arrowSpots, asideSpots]) {
+    for (const share of arrowShares) {
+      for (const spot of spots) {
+        const ends = endsAt(spot, share);
+        if (!ends.every((end) => pointInside(end, polygon))) continue;
+        const from = labelFrom(ends);
+        if (from <= enough) return arrowOf(...ends, way, oneWay);
+        if (from < least) [best, least] = [ends, from];
+      }
     }
   }
-  const middle = { x: box.minX + width / 2, y: box.minY + height / 2 };
-  return arrowOf(ahead(middle, way, -room * 0.1), ahead(middle, way, room * 0.1), way, oneWay);
+  return arrowOf(...best, way, oneWay);
 }
 
 function arrowOf(tail: Point, tip: Point, way: Point, oneWay: boolean): Arrow {
@@ -230,7 +258,23 @@ function arrowOf(tail: Point, tip: Point, way: Point, oneWay: boolean): Arrow {
     const back = ahead(here, way, -sign * arrowHead);
     return { ...at, shape: polylinePath([ahead(back, side, arrowHead / 2), here, ahead(back, side, -arrowHead / 2)], false) };
   };
-  return { shaft: polylinePath([tail, tip], false), heads: [head(tip, 1), ...(oneWay ? [] : [head(tail, -1)])] };
+  return { ends: [tail, tip], heads: [head(tip, 1), ...(oneWay ? [] : [head(tail, -1)])] };
+}
+
+/** A label may have room so much later beside all lines than beside fold lines alone, as a factor, before lines are left to run through it (invented, by eye). */
+const besideAll = 1.6;
+
+/** Where a piece's name may stand: beside all of its lines where that leaves it room, or else at least beside those that it is folded along. */
+function clearOfLines(piece: Ground, shape: PieceShape, mirror: Transform | undefined): Ground {
+  const both = (line: Polyline): readonly Polyline[] => (mirror === undefined ? [line] : [line, movePolyline(mirror, line)]);
+  const run = ({ points, closed }: InnerLine): Polyline => (closed ? [...points, ...points.slice(0, 1)] : points);
+  const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
+  const folds = [...shape.lines.filter(({ use }) => use === 'foldline').flatMap((line) => both(run(line))), ...(fold === undefined ? [] : [flattenEdge(fold, roomFlatness)])];
+  const folded = folds.length === 0 ? piece : without(piece, folds);
+  const others = [...shape.lines.filter(({ use }) => use !== 'foldline').map(run), ...shape.marks.map(({ point }) => [point, point])].flatMap(both);
+  if (others.length === 0) return folded;
+  const clear = without(folded, others);
+  return roomIn(clear, shape.title).from <= roomIn(folded, shape.title).from * besideAll ? clear : folded;
 }
 
 // ------------------------------------------------------------------------------------------------ places and words

@@ -1,0 +1,68 @@
+import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import { placeOfCard, type Card } from './cards.ts';
+import { element, KeyedList, setText } from './dom.ts';
+import { setTarget } from './targets.ts';
+
+/** A piece with its place among all, the largest first. */
+interface Ranked {
+  readonly card: Card;
+  readonly piece: PreviewPiece;
+  readonly rank: number;
+}
+
+/** How much of the board a piece takes up, mm². */
+const areaOf = ({ drawing: { box } }: PreviewPiece): number => box.width * box.height;
+
+/** The numbers of pieces in the list of sizes, by name: the largest is 1; of two as large, the one that comes first in the text. */
+export function ranked(cards: readonly Card[]): readonly Ranked[] {
+  return cards.flatMap((card) => (card.piece === undefined ? [] : [{ card, piece: card.piece }]))
+    .sort((one, other) => areaOf(other.piece) - areaOf(one.piece))
+    .map((one, index) => ({ ...one, rank: index + 1 }));
+}
+
+/** What is said where the cursor is on nothing that is drawn: `Largest piece: Wrap, finished 15 in × 6 1/2 in`. */
+export function largestWords(pieces: readonly PreviewPiece[]): string {
+  const most = Math.max(...pieces.map(areaOf));
+  const [first, ...others] = pieces.filter((piece) => areaOf(piece) === most);
+  if (first === undefined || pieces.length < 2) return '';
+  const { width, height } = first.finished;
+  const asLarge = others.filter(({ finished }) => finished.width.text === width.text && finished.height.text === height.text);
+  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'}: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, finished ${width.text} × ${height.text}`;
+}
+
+/** All pieces by size beside the board, each with its number there, which stands on pieces too small for their names. */
+export class SizeList {
+  readonly element: HTMLElement;
+  readonly #list = element('ol', { class: 'size-list' });
+  readonly #entries = new KeyedList<Ranked>(this.#list, {
+    key: ({ card }) => card.name,
+    look: ({ card: { title }, piece: { finished, count }, rank }) => [title, finished.width.text, finished.height.text, count, rank],
+    render: (live) => {
+      const { card, piece, rank } = live.value;
+      const { width, height } = piece.finished;
+      const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, `${rank} ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
+      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, `${width.text} × ${height.text}`), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
+    },
+  });
+  #all: readonly Ranked[] = [];
+
+  constructor() {
+    const head = element('h2', {});
+    setText(head, 'Finished sizes, the largest first');
+    this.element = element('aside', { class: 'sizes', hidden: true, 'aria-label': 'Pieces by size' }, head, this.#list);
+  }
+
+  open(on: boolean): void {
+    this.element.hidden = !on;
+    this.#fill();
+  }
+
+  update(all: readonly Ranked[]): void {
+    this.#all = all;
+    this.#fill();
+  }
+
+  #fill(): void {
+    if (!this.element.hidden) this.#entries.update(this.#all);
+  }
+}
