@@ -2,6 +2,7 @@ import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } fr
 import { isSame } from '../../server/src/preview/difference.ts';
 import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
+import { BoardHandles } from './board-handles.ts';
 import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested, type Sight } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
 import { element, KeyedList, setAttributes, setProperty, setText } from './dom.ts';
@@ -9,6 +10,7 @@ import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
 import type { AskMove } from './handles.ts';
+import type { HandleMessage } from './messages.ts';
 import { hatching } from './hatching.ts';
 import { foldedLegend, legend } from './legend.ts';
 import { elsewhere, nestedUnder, nestingControl } from './nested.ts';
@@ -47,6 +49,9 @@ export class Board {
   readonly #fills = hatching();
   readonly #kinds = legend();
   readonly #sizes = new SizeList();
+  readonly #handles: BoardHandles;
+  /** The piece that the cursor is in, and what its handles come from. */
+  #meant: { readonly card: Card | undefined; readonly shown: Focused } | undefined;
   readonly #widthOf = wordWidths();
   readonly #map: ReturnType<typeof overview>;
   readonly #pieces: KeyedList<Card>;
@@ -68,6 +73,7 @@ export class Board {
 
   constructor({ boardScale: start, spots: kept, focus, sizes, legend: explains }: Pick<SavedState, 'boardScale' | 'spots' | 'focus' | 'sizes' | 'legend'>, { focused, scaled, moved, ask, besides, listed, explained }: BoardLinks) {
     this.#focus = new Focus(ask, this.#fills);
+    this.#handles = new BoardHandles(ask);
     this.#nesting = nestingControl(besides);
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));
@@ -113,6 +119,7 @@ export class Board {
     this.#fills.update(data.buying.materials);
     this.#kinds.update(data.pieces);
     const drawn = cards.filter(({ piece }) => piece !== undefined);
+    this.#handles.lift();
     this.#pieces.update(drawn);
     this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece)]));
     const sizes = ranked(drawn);
@@ -136,13 +143,34 @@ export class Board {
     this.#elsewhere.hidden = this.#elsewhere.textContent === '';
   }
 
-  /** Which piece is meant, to be shown by itself. */
-  focusOn(card: Card | undefined, shown: Focused): void {
+  /**
+   * Which piece is shown by itself, and which is meant: that has handles on the board, unless it has them there.
+   *
+   * @param meant undefined where none is
+   */
+  focusOn(card: Card | undefined, meant: Card | undefined, shown: Focused): void {
     this.#focus.show(card, shown);
+    this.#meant = { card: meant, shown };
+    this.#showHandles();
   }
 
-  get focus(): Focus {
-    return this.#focus;
+  /** The piece whose handles are wanted. */
+  get handled(): string | null {
+    const card = this.#meant?.card;
+    return this.#focus.element.hidden ? (card?.piece === undefined ? null : card.name) : this.#focus.handled;
+  }
+
+  /** What moving a handle comes to. */
+  told(message: HandleMessage): void {
+    if (this.#focus.element.hidden) this.#handles.told(message);
+    else this.#focus.told(message);
+  }
+
+  #showHandles(): void {
+    if (this.#meant === undefined) return;
+    const { card, shown } = this.#meant;
+    const isHere = this.#focus.element.hidden && card !== undefined;
+    this.#handles.show(isHere ? this.#pieces.get(card.name) : undefined, card, shown.handles, this.#zoom.scale());
   }
 
   /** Draws on the pieces what a check that fails has measured there. */
@@ -260,6 +288,7 @@ export class Board {
     arrangeLabels(this.field, scale);
     nameWhereRoom(this.#pieces, this.#sight(scale), this.#widthOf);
     this.#map.scaled(scale);
+    this.#showHandles();
   }
 
   /** What of the board is in sight where all of it is: names may stand beside it. */

@@ -170,7 +170,7 @@ export function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing,
 function linesOf(live: Live<Card>, name: string, { parts }: PieceDrawing): Element {
   // What can be hit is wider than what is seen, but lies below it, so that a line that is seen is never covered.
   const hits = parts.map((part, index) => setTarget(svgElement('g', { 'data-part': index }, ...hitPaths(part)), partTarget(live, name, index, true)));
-  const lines = parts.map((part, index) => setTarget(svgElement('g', { class: 'whole', 'data-part': index }, ...partPaths(part)), partTarget(live, name, index, true)));
+  const lines = parts.map((part, index) => setTarget(svgElement('g', { class: part.behind === true ? 'whole behind' : 'whole', 'data-part': index }, ...partPaths(part)), partTarget(live, name, index, true)));
   return svgElement('g', { transform: 'scale(1 -1)' }, ...hits, ...lines);
 }
 

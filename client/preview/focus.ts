@@ -1,4 +1,4 @@
-import type { PieceDrawing, PreviewData, PreviewHandles, PreviewNested } from '../../server/src/preview/drawing-data.ts';
+import type { PieceDrawing, PreviewData, PreviewHandles, PreviewNested, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { drawingOf, type Card } from './cards.ts';
 import { isSame } from '../../server/src/preview/difference.ts';
 import { flipped, flippedLayer } from '../../server/src/preview/flip.ts';
@@ -49,7 +49,7 @@ export class Focus {
   #overlay: SVGGElement | undefined;
   #with: Focused = { unit: 'mm', handles: null, nested: null };
   #under: readonly NestedUnder[] = [];
-  #turnedOver: readonly [from: PieceDrawing, to: PieceDrawing] | undefined;
+  #turnedOver: readonly [from: PieceDrawing, to: PieceDrawing, layers: PreviewPiece['layers']] | undefined;
   #scale = 1;
   #points: readonly PiecePoint[] = [];
   #point: PiecePoint | undefined;
@@ -93,7 +93,7 @@ export class Focus {
     this.#wanted = card;
     this.#with = shown;
     if (this.element.hidden) return;
-    const drawing = card?.piece && this.#turned(card.piece.drawing);
+    const drawing = card?.piece && this.#turned(card.piece);
     setText(this.#title, headingOf(card, isOn(this.#wrongSide)));
     this.#layers.hidden = (card?.piece?.layers ?? []).length === 0;
     this.#wrongSide.hidden = drawing === undefined;
@@ -114,9 +114,9 @@ export class Focus {
   }
 
   /** As the side that is looked at shows it; the same drawing is the same again. */
-  #turned(drawing: PieceDrawing): PieceDrawing {
+  #turned({ drawing, layers }: PreviewPiece): PieceDrawing {
     if (!isOn(this.#wrongSide)) return drawing;
-    if (this.#turnedOver?.[0] !== drawing) this.#turnedOver = [drawing, flipped(drawing)];
+    if (this.#turnedOver?.[0] !== drawing || !isSame(this.#turnedOver[2], layers)) this.#turnedOver = [drawing, flipped(drawing, layers), layers];
     return this.#turnedOver[1];
   }
 

@@ -24,7 +24,7 @@ interface Held {
 }
 
 /**
- * What can be taken hold of in a piece that is shown large: one Tab stop, arrow keys from one to the next, Enter takes hold
+ * What can be taken hold of in a piece, on the board and where it is shown large: one Tab stop, arrow keys from one to the next, Enter takes hold
  * and lets go, Escape leaves all as it was. What a move comes to is the server's to say; here a ghost goes where it says.
  */
 export class Handles {
@@ -139,6 +139,8 @@ export class Handles {
     });
     button.addEventListener('pointerdown', (event) => {
       if (event.button !== 0) return;
+      // The board would go along.
+      event.stopPropagation();
       isDragged = false;
       from = { x: event.clientX, y: event.clientY, scale: Number(getComputedStyle(button).getPropertyValue('--scale')) };
       button.setPointerCapture(event.pointerId);

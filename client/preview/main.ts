@@ -252,14 +252,14 @@ function showFocus(): void {
   if (data === undefined) return;
   const all = cardsOf(data, editor.state.earlier);
   const named = (name: string | null | undefined): Card | undefined => all.find((card) => card.name === name);
-  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], data);
+  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], editor.isStandalone ? undefined : named(lit.piece), data);
   tellHandled();
 }
 
-/** Handles take work, so those of one piece are asked for, and only while it is shown large. */
+/** Handles take work, so those of one piece are asked for. */
 let handled: string | null = null;
 function tellHandled(): void {
-  const { handled: next } = board.focus;
+  const { handled: next } = board;
   if (next === handled) return;
   handled = next;
   editor.send({ type: 'handled', piece: next });
@@ -399,7 +399,7 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
     case 'stale':
       return markStale(message.reason);
     case 'handle':
-      return board.focus.told(message);
+      return board.told(message);
     case 'moved':
       return editor.save({ uri: message.uri });
     case 'cursor':

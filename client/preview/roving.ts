@@ -5,7 +5,8 @@
  * @param rows selects what belongs together: a card, a row of a table
  */
 export function addRoving(view: HTMLElement, rows: string): void {
-  const selector = `:is(${rows}) :is(button, summary)`;
+  // Handles have keys of their own.
+  const selector = `:is(${rows}) :is(button:not(.handle), summary)`;
   let current: HTMLElement | undefined;
 
   const controls = (): readonly HTMLElement[] => [...view.querySelectorAll<HTMLElement>(selector)].filter(isReachable);

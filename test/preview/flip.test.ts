@@ -22,3 +22,10 @@ it('gives each piece again when it is turned over twice', () => {
     }
   }
 });
+
+it('has what is on the right side behind, unless something is laid there on the wrong side', () => {
+  const text = 'pattern "Sides"\nunit cm\nuse "studio/materials.piece"\npiece flap "Flap" {\n  outline rectangle 20 by 16\n  line core = inset 1\n  line badge = rectangle 4 by 3 at 2, 11\n  line seam_at = level at 4\n  placement tab_at = rectangle 3 by 3 at 9, 2\n  foldline half = level at 8\n  mark eye at 4, 4\n  drill hole at 6, 4\n  notch top at 50%\n  cut 1 canvas\n  cut 1 stay along core on wrong side\n  cut 1 felt along badge on right side\n}\n';
+  const [piece] = new Draft().data(text).pieces;
+  if (piece === undefined) throw new Error('not drawn');
+  expect(flipped(piece.drawing, piece.layers).parts.filter(({ behind }) => behind === true).map(({ name }) => name).sort()).toEqual(['badge', 'eye', 'tab_at']);
+});

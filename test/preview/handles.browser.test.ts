@@ -79,6 +79,41 @@ it('asks for the handles of the piece that is shown large, and for none when it 
   await closed(one);
 });
 
+it('has handles on the board, too, on the piece that the cursor is in: one edit once it is let go, and never of a formula', async () => {
+  const one = await desk({ state: { uri: 'draft.piece', view: 'board' } });
+  const { page } = one.preview;
+  expect(await page.locator('.handle').count()).toBe(0);
+  await one.preview.post({ type: 'cursor', file: 'draft.piece', offset: spec.indexOf('piece front') + 8 });
+  expect(await one.preview.sent()).toContainEqual({ type: 'handled', piece: 'front' });
+  const board = page.locator('.on-board[data-piece="front"]');
+  expect(await board.locator('.handle').count()).toBeGreaterThan(4);
+  const [x, y] = await middle(one, /^Mark “clasp”/);
+  const [left] = await middle(one, /^Point 1 of the outline/);
+  const scale = (x - left) / (4 * 25.4);
+  const places = (): Promise<unknown> => page.locator('.plane').evaluate((field) => [field.scrollLeft, field.scrollTop]);
+  const before = await places();
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 25.6 * scale, y - 12.8 * scale, { steps: 4 });
+  await one.answer();
+  expect(one.text).toBe(spec);
+  await one.preview.picture('handles-board');
+  await page.mouse.up();
+  const asked = await one.answer();
+  expect(asked.filter(({ isLetGo }) => isLetGo)).toMatchObject([{ handle: 'mark clasp' }]);
+  expect(one.text).toBe(spec.replace('at 4, 3', 'at 5, 3 1/2'));
+  // The board stays where it is, and the keys stay at the handle.
+  expect(await places()).toEqual(before);
+  expect(await board.locator('.handle:focus').getAttribute('data-handle')).toBe('mark clasp');
+  // A formula stays: what is set by one can't be taken hold of.
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: /^Notch on side2/ }).focus();
+  expect(await page.locator('.handle.fixed').count()).toBe(0);
+  await one.preview.page.getByRole('button', { name: 'Focus' }).click();
+  expect(await board.locator('.handle').count()).toBe(0);
+  await closed(one);
+});
+
 it('has a handle dragged to where the text can put it, and writes that once it is let go', async () => {
   const one = await desk();
   const { page } = one.preview;

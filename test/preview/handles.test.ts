@@ -98,10 +98,10 @@ describe('a handle that is moved', () => {
     }
   });
 
-  it('of a dart, an allowance or an arc, is where the text then puts it, too', () => {
-    const text = piece('outline path from 0, 0 {\n  arc to 6, 0 radius 5 left as hem\n  line to 6, 4\n  line to 0, 4 as top\n  close\n}\nallowance 3/8\ndart waist on top at 50% wide 1 deep 2');
-    const before = Object.values(handles(text, 'front')).filter(({ id }) => /dart|allowance|radius/.test(id));
-    expect(before).toHaveLength(5);
+  it('of a dart, a pleat, an allowance or an arc, is where the text then puts it, too', () => {
+    const text = piece('outline path from 0, 0 {\n  arc to 6, 0 radius 5 left as hem\n  line to 6, 4\n  line to 0, 4 as top\n  close\n}\nallowance 3/8\ndart waist on top at 50% wide 1 deep 2\npleat full on side2 at 2 deep 1/2 towards end\npleat tuck on side4 at 50% deep 3/8 towards start stitched 1');
+    const before = Object.values(handles(text, 'front')).filter(({ id }) => /dart|allowance|radius|pleat/.test(id));
+    expect(before).toHaveLength(10);
     for (const { id } of before) {
       const { text: next, move } = moved(text, 'front', id, { x: -9, y: -9 });
       const then = handles(next, 'front')[id];

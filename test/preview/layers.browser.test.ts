@@ -105,6 +105,10 @@ it('turns the piece over: all of it the other way round, with what is on that si
   expect(Math.abs(eye.left + eye.width / 2 - (1 - 4 / 20))).toBeLessThan(nearly);
   await page.mouse.move(...(await page.locator('.focus .whole:has(.part.mark) .part').first().boundingBox().then((box) => [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + (box?.height ?? 0) / 2] as const)));
   expect(await page.locator('.focus-at').innerText()).toBe('x 4 cm, y 4 cm');
+  // What is on the right side shows through, dotted, and its name says so; what is cut is on both.
+  const behind = (): Promise<readonly string[]> => page.locator('.focus .whole.behind').evaluateAll((all) => all.map((one) => `${one.querySelector('.part')?.getAttribute('class') ?? ''} ${getComputedStyle(one.querySelector('.part') ?? one).strokeDasharray}`));
+  expect(await behind()).toEqual(['part line 1px, 4px', 'part mark 1px, 4px']);
+  expect(await page.locator('.focus text.label').allTextContents()).toEqual(expect.arrayContaining(['core', 'badge, on the right side', 'eye, on the right side']));
   // Words are not turned, and nothing is moved from behind.
   expect(await page.locator('.focus .edge-title').allTextContents()).toEqual(expect.arrayContaining(['side1']));
   expect(await page.locator('.focus .handle').count()).toBe(0);
@@ -112,6 +116,7 @@ it('turns the piece over: all of it the other way round, with what is on that si
   await page.getByRole('button', { name: 'Wrong side' }).click();
   expect(await page.locator('.focus h2').innerText()).toMatch(/^Flap · finished /);
   expect(await page.locator('.focus .handle').count()).toBeGreaterThan(0);
+  expect(await behind()).toEqual([]);
   await closed(preview);
 });
 

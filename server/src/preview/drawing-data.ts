@@ -225,6 +225,8 @@ export interface PreviewLayer {
   /** What its material is called. */
   readonly title: string;
   readonly side: 'right' | 'wrong';
+  /** The name of the line that it is cut along; null where that is none of the piece's own. */
+  readonly line: string | null;
   /** What is cut, opened out, with what is cut out of it, as SVG path data like that of the drawing. */
   readonly path: string;
   /** `1/2 in inside every edge`. */
@@ -291,6 +293,8 @@ export interface DrawnPart {
   readonly label: { readonly x: number; readonly y: number } | null;
   /** Index into the piece’s places. */
   readonly place: number;
+  /** Whether it lies on the side that is not seen; left out of a piece that is seen as it is drawn. */
+  readonly behind?: true;
 }
 
 /** A sign that is as large on screen at every scale: it has a place in the piece, but no size there. */

@@ -158,7 +158,7 @@ function layerOf(line: CutLine, cuts: readonly CutLine[], display: Display): rea
   if (line.layer === undefined || shell === undefined) return [];
   const path = layerPaths.get(line) ?? [line.outline, ...line.holes].map((run) => polylinePath(run, true)).join('');
   layerPaths.set(line, path);
-  return [{ material: line.material.name, title: line.material.title, side: line.layer.side, path, where: whereOn(line, shell, display) }];
+  return [{ material: line.material.name, title: line.material.title, side: line.layer.side, line: line.along ?? null, path, where: whereOn(line, shell, display) }];
 }
 
 const parentOf = ({ tree }: NamedDeclaration): string | null => (tree.kind === 'piece' ? tree.parent?.name.text : undefined) ?? null;

@@ -1,15 +1,25 @@
 import type { DrawnPart, PieceDrawing, PreviewLayer } from './drawing-data.ts';
 
-/** A piece as its wrong side shows it: turned over about an upright line, so that what lies to the right is at the left. */
-export const flipped = (drawing: PieceDrawing): PieceDrawing => ({
+/**
+ * A piece as its wrong side shows it: turned over about an upright line, so that what lies to the right is at the left, and
+ * with what is on its right side behind it.
+ */
+export const flipped = (drawing: PieceDrawing, layers: readonly PreviewLayer[] = []): PieceDrawing => ({
   ...drawing,
   box: { ...drawing.box, x: -drawing.box.x - drawing.box.width },
   area: { cutting: flippedPath(drawing.area.cutting), stitching: flippedPath(drawing.area.stitching) },
   room: { ...drawing.room, x: -drawing.room.x },
   wide: { ...drawing.wide, x: -drawing.wide.x },
-  parts: drawing.parts.map(flippedPart),
+  parts: drawing.parts.map((part) => flippedPart(isOnRightSide(part, layers) ? { ...part, behind: true, title: `${part.title}, on the right side` } : part)),
   description: `${drawing.description}; seen on the wrong side`,
 });
+
+/** Marks and places are drawn as the right side shows them, unless something is laid there on the wrong side; so is a line along which all that is laid on is on the right side. What is cut, folded or drilled is on both. */
+function isOnRightSide({ kind, name }: DrawnPart, layers: readonly PreviewLayer[]): boolean {
+  if (kind !== 'mark' && kind !== 'placement' && kind !== 'line') return false;
+  const sides = layers.filter(({ line }) => line === name).map(({ side }) => side);
+  return sides.length === 0 ? kind !== 'line' : sides.every((side) => side === 'right');
+}
 
 export const flippedLayer = (layer: PreviewLayer): PreviewLayer => ({ ...layer, path: flippedPath(layer.path) });
 

@@ -1,7 +1,7 @@
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { ahead, between, distance, minus, times, unit } from '../../geometry/vector.ts';
 import { spaced } from '../../model/titles.ts';
-import type { AllowanceStatement, DartStatement, PieceDeclaration } from '../../syntax/tree.ts';
+import type { AllowanceStatement, DartStatement, PieceDeclaration, PleatStatement } from '../../syntax/tree.ts';
 import { straight, type Finder } from './finder.ts';
 import type { Handle } from './handle.ts';
 
@@ -19,6 +19,22 @@ export function ofDart({ shape, worth, number }: Finder, { name, title, edge: on
     // It grows to both sides of its middle.
     { id: `${id} width`, title: `width of ${words}`, at: last, numbers: [number('width', width, wide, straight(times(unit(minus(last, first)), 0.5)), true)] },
     { id: `${id} depth`, title: `tip of ${words}`, at: tip, numbers: [number('depth', depth, deep, straight(unit(minus(tip, between(first, last, 0.5)))), true)] },
+  ];
+}
+
+/** Of a pleat its place on the edge, how deep it is, at its fold, and of a tuck how far it is sewn down, at the end of that. */
+export function ofPleat({ shape, worth, number }: Finder, { name, title, edge: on, at, depth, stitched }: PleatStatement): readonly Handle[] {
+  const edge = shape.stitching.edges.find((one) => one.name === on.text);
+  const [fold, inFold] = shape.lines.find((one) => one.name === name.text && one.pleat !== undefined)?.points ?? [];
+  const [place, deep, long] = [worth(at), worth(depth)?.amount, stitched && worth(stitched)?.amount];
+  if (edge === undefined || fold === undefined || inFold === undefined || place === undefined || deep === undefined) return [];
+  const middle = pointAlong(edge, place.isShare ? place.amount * edgeLength(edge) : place.amount)?.point;
+  if (middle === undefined || distance(middle, fold) === 0) return [];
+  const [id, words] = [`pleat ${name.text}`, `the pleat “${title?.value ?? spaced(name.text)}”`];
+  return [
+    { id: `${id} place`, title: `place of ${words}`, at: middle, numbers: [number('from the start', at, place.amount, { kind: 'along', edge, from: 'start', isShare: place.isShare })] },
+    { id: `${id} depth`, title: `fold of ${words}`, at: fold, numbers: [number('depth', depth, deep, straight(unit(minus(fold, middle))), true)] },
+    ...(stitched === undefined || long === undefined ? [] : [{ id: `${id} length`, title: `end of ${words}`, at: inFold, numbers: [number('sewn down', stitched, long, straight(unit(minus(inFold, fold))), true)] }]),
   ];
 }
 

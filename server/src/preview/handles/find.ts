@@ -7,7 +7,7 @@ import type { PieceShape } from '../../model/piece/piece.ts';
 import { spaced } from '../../model/titles.ts';
 import type { Anchor, CornerStatement, Inset, NotchStatement, PathShape, PieceDeclaration, PieceStatement, Position, Shape } from '../../syntax/tree.ts';
 import { ofRadius } from './find-arc.ts';
-import { ofAllowance, ofDart } from './find-edge.ts';
+import { ofAllowance, ofDart, ofPleat } from './find-edge.ts';
 import { finderOf, straight, type Finder } from './finder.ts';
 import type { Handle, Run } from './handle.ts';
 
@@ -29,6 +29,8 @@ function ofStatement(finder: Finder, tree: PieceDeclaration, statement: PieceSta
       return ofCorner(finder, tree, statement);
     case 'dart':
       return ofDart(finder, statement);
+    case 'pleat':
+      return ofPleat(finder, statement);
     case 'allowance':
       return ofAllowance(finder, tree, statement);
     case 'notch':
