@@ -69,6 +69,7 @@ const { list: tabList, panels, show } = tabs((view) => {
   editor.save({ view });
   showFilter(view);
   if (was !== is) tellWish();
+  tellHandled();
   fill(view);
   fitOnce();
   restoreScroll(view);
@@ -235,11 +236,11 @@ root.addEventListener('click', (event) => {
   const found = targetAt(event.target);
   if (found === undefined || data === undefined) return;
   const { piece } = found.target;
+  editor.reveal(placeNow(data, found.target.place()));
   if (piece !== undefined) {
     editor.save({ selected: piece });
     light(onPiece(piece, partsUnder(found.element)));
   }
-  editor.reveal(placeNow(data, found.target.place()));
 });
 
 function partsUnder(found: Element): readonly number[] {
@@ -256,10 +257,10 @@ function showFocus(): void {
   tellHandled();
 }
 
-/** Handles take work, so those of one piece are asked for. */
+/** Handles take work, so those of one piece are asked for, and only while the board is looked at. */
 let handled: string | null = null;
 function tellHandled(): void {
-  const { handled: next } = board;
+  const next = editor.state.view === 'board' ? board.handled : null;
   if (next === handled) return;
   handled = next;
   editor.send({ type: 'handled', piece: next });

@@ -32,9 +32,19 @@ const mutants: readonly Mutant[] = [
   { what: 'names that stick out of narrow pieces', file: 'client/preview/board-names.ts', before: 'if (widthOf(word) > width) return undefined;', after: '', tests: board },
   { what: 'a preview that opens elsewhere', file: 'client/preview/editor.ts', before: "view: 'board', scale", after: "view: 'table', scale", tests: board },
 
+  { what: 'a name across a fold', file: 'server/src/preview/label-room.ts', before: 'row >= 0 && row < cells) taken[', after: 'row >= 0 && row < 0) taken[', tests: ['test/preview/label-room.test.ts'] },
+  { what: 'a name outside of its piece, over another', file: 'client/preview/outside-names.ts', before: 'taken.some((one) => meet(one, at))', after: 'false', tests: ['test/preview/outside-names.test.ts'] },
+  { what: 'a line to a name through another piece', file: 'client/preview/outside-names.ts', before: 'return start < end;', after: 'return start > end;', tests: ['test/preview/outside-names.test.ts'] },
+  { what: 'a name without the finished size', file: 'client/preview/board-names.ts', before: 'const sized = sizeLines !== undefined &&', after: 'const sized = sizeLines === undefined &&', tests: board },
+  { what: 'a list of sizes from the smallest', file: 'client/preview/size-list.ts', before: 'areaOf(other.piece) - areaOf(one.piece)', after: 'areaOf(one.piece) - areaOf(other.piece)', tests: board },
+  { what: 'another piece as the largest', file: 'client/preview/size-list.ts', before: 'Math.max(...pieces.map(areaOf))', after: 'Math.min(...pieces.map(areaOf))', tests: board },
+
   // What is lit.
-  { what: 'what hangs on a value by way of another', file: 'client/preview/cursor.ts', before: "link.kind === 'value' ||", after: '', tests: lit },
-  { what: 'lines that do not use it', file: 'client/preview/cursor.ts', before: '&& lines.some(([start, end]) => start <= written[1] && written[2] <= end)', after: '', tests: lit },
+  { what: 'what hangs on a value by way of another', file: 'client/preview/cursor.ts', before: "return link.kind === 'value' || link.kind === 'thing'", after: "return link.kind === 'thing'", tests: lit },
+  { what: 'lines that do not use it', file: 'client/preview/cursor.ts', before: '&& start <= written[1] && written[2] <= end;', after: ';', tests: lit },
+  { what: 'a line that moves, told as its whole piece', file: 'client/preview/cursor.ts', before: "what === 'inside' && parts.length > 0", after: "what === 'said'", tests: lit },
+  { what: 'a line of a piece that is taken over', file: 'client/preview/cursor.ts', before: 'return line !== undefined && isTakenOver(user, head, line) ?', after: 'return line === head ?', tests: lit },
+  { what: 'how a piece changes', file: 'server/src/preview/links.ts', before: "    case 'mark':\n    case 'grain':\n      return 'inside';", after: "    case 'mark':\n    case 'grain':\n      return 'outline';", tests: lit },
   { what: 'what is cut from a material', file: 'client/preview/cursor.ts', before: 'if (materials.includes(link.name)) add(name, []);', after: '', tests: lit },
   { what: 'what hangs on an option', file: 'server/src/preview/links.ts', before: "role === 'option' ? '='", after: "role === 'option' ? ''", tests: lit },
   { what: 'how a check fails in another size', file: 'server/src/preview/links.ts', before: ' && arisesIn(one, combination)', after: '', tests: lit },
@@ -73,6 +83,8 @@ const mutants: readonly Mutant[] = [
   { what: 'a dart that grows to one side', file: 'server/src/preview/handles/find-edge.ts', before: 'unit(minus(last, first)), 0.5)', after: 'unit(minus(last, first)), 1)', tests: moved },
   { what: 'an allowance that grows inwards of what is drawn to its stitching line', file: 'server/src/preview/handles/find-edge.ts', before: "'cutting' ? 1 : -1", after: "'cutting' ? 1 : 1", tests: moved },
   { what: 'a radius that spans no arc', file: 'server/src/preview/handles/move.ts', before: 'return wish.compare(least) < 0 ? least : wish;', after: 'return wish;', tests: moved },
+  { what: 'a pleat that grows the wrong way', file: 'server/src/preview/handles/find-edge.ts', before: 'straight(unit(minus(fold, middle)))', after: 'straight(unit(minus(middle, fold)))', tests: moved },
+  { what: 'keys that are lost from a handle on the board', file: 'client/preview/board-handles.ts', before: 'this.#kept?.focus({ preventScroll: true });', after: 'this.#kept?.blur();', tests: held },
   { what: 'an edit before it is let go', file: 'client/preview/handles.ts', before: 'to: [to.x, to.y], isLetGo });', after: 'to: [to.x, to.y], isLetGo: true });', tests: held },
   { what: 'Escape that writes', file: 'client/preview/handles.ts', before: "event.key === 'Escape' && this.#held !== undefined) {\n      this.#end();", after: "event.key === 'Escape' && this.#held !== undefined) {\n      this.#letGo();", tests: held },
   { what: 'a handle that is lost from the keys by its edit', file: 'client/preview/handles.ts', before: 'if (!isOther && list.some((one) => one.id === id)) continue;', after: '', tests: held },
@@ -83,6 +95,7 @@ const mutants: readonly Mutant[] = [
   { what: 'nested sizes that look alike', file: 'client/preview/nested.ts', before: 'dashes[index % dashes.length]', after: 'dashes[0]', tests: nested },
   { what: 'a piece of another option, not told', file: 'server/src/preview/nested.ts', before: 'pieces.filter((piece) => !names.has(piece.name))', after: 'pieces.filter((piece) => piece.name === undefined)', tests: nested },
   { what: 'a layer on the side that it is not on', file: 'client/preview/layers.ts', before: "side === seen ? 'layer' : 'layer behind'", after: "side !== seen ? 'layer' : 'layer behind'", tests: layers },
+  { what: 'a mark told on the side that it is not on', file: 'server/src/preview/flip.ts', before: "sides.length === 0 ? kind !== 'line'", after: "sides.length === 0 ? kind === 'line'", tests: ['test/preview/flip.test.ts'] },
   { what: 'layers that do not turn with their piece', file: 'client/preview/focus.ts', before: 'isWrong ? layers.map(flippedLayer) : layers', after: 'layers', tests: layers },
   { what: 'an arc that turns the wrong way on the wrong side', file: 'server/src/preview/flip.ts', before: 'at % 7 === 4 ? 1 - value : value', after: 'value', tests: ['test/preview/flip.test.ts'] },
 

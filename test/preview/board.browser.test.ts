@@ -93,7 +93,7 @@ it('leaves in their places all pieces that an edit does not push aside', async (
   const grown = (height: string): string => `${strap.replace('140 by 8', `140 by ${height}`)}${pad}`;
   const preview = await opened(grown('8'));
   const draft = new Draft();
-  const millimetres = (): Promise<readonly string[]> => preview.page.locator('.on-board').evaluateAll((all) => all.map((one) => `${one.getAttribute('data-piece') ?? ''} ${one.getAttribute('style') ?? ''}`.replace(/--(width|height|sign-room|room-.|name-width): [^;]*;/g, '')));
+  const millimetres = (): Promise<readonly string[]> => preview.page.locator('.on-board').evaluateAll((all) => all.map((one) => `${one.getAttribute('data-piece') ?? ''} ${one.getAttribute('style') ?? ''}`.replace(/--(width|height|sign-room|room-.|name-width|outside-.|leader|leader-turn): [^;]*;/g, '').replace(/\s+/g, ' ').trim()));
   const before = await millimetres();
   // Smaller, the strap would be arranged in another order; nothing needs to move.
   await preview.show(draft.data(grown('2')), 2);

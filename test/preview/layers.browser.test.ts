@@ -107,7 +107,7 @@ it('turns the piece over: all of it the other way round, with what is on that si
   expect(await page.locator('.focus-at').innerText()).toBe('x 4 cm, y 4 cm');
   // What is on the right side shows through, dotted, and its name says so; what is cut is on both.
   const behind = (): Promise<readonly string[]> => page.locator('.focus .whole.behind').evaluateAll((all) => all.map((one) => `${one.querySelector('.part')?.getAttribute('class') ?? ''} ${getComputedStyle(one.querySelector('.part') ?? one).strokeDasharray}`));
-  expect(await behind()).toEqual(['part line 1px, 4px', 'part mark 1px, 4px']);
+  expect(await behind()).toEqual(['part line 1px, 4px', 'sign part mark 1px, 4px']);
   expect(await page.locator('.focus text.label').allTextContents()).toEqual(expect.arrayContaining(['core', 'badge, on the right side', 'eye, on the right side']));
   // Words are not turned, and nothing is moved from behind.
   expect(await page.locator('.focus .edge-title').allTextContents()).toEqual(expect.arrayContaining(['side1']));
