@@ -130,6 +130,8 @@ function aboutOf({ kind }: PieceStatement): UseAbout {
     case 'line':
     case 'dart':
     case 'pleat':
+    case 'topstitch':
+    case 'quilt':
     case 'notch':
     case 'notch meeting':
     case 'mark':
