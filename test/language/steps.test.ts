@@ -47,7 +47,7 @@ describe('what is offered in a step', () => {
   test('is what no step does yet, and pieces', () => expect(offered('step "Set it." does |')).toEqual(['base', 'clasp', 'panel']));
   test('after a piece, its layers and edges that no step does yet', () => expect(offered('step "Hem." does panel.|')).toEqual(['top']));
   test('in the braces of its sentence, what a formula may begin with', () => expect(offered('step "So {s|')).toContain('side'));
-  test('and the measures of what is named there', () => expect(offered('step "So {side.|')).toEqual(['length', 'fullness', 'open']));
+  test('and the measures of what is named there', () => expect(offered('step "So {side.|')).toEqual(['length', 'fullness', 'open', 'open_from']));
   test('in the sentence itself nothing is', () => expect(offered('step "So s|')).toEqual([]));
   test('nor behind its braces', () => expect(offered('step "So {side.length} s|')).toEqual([]));
 });
@@ -94,7 +94,7 @@ describe('formulas in other texts', () => {
   test('are offered in notes of pieces, cut lines and supplies', () => {
     for (const [line, by] of [['  cut 2 felt\n', '  note "So {side.|\n'], ['  cut 2 felt\n', '  cut 2 felt note "So {side.|\n'], ['  kind other\n', '  note "So {side.|\n']] as const) {
       const { snapshot, offset } = with_(spec.replace(line, by));
-      expect(completion(snapshot, offset, []).map(({ label }) => label)).toEqual(['length', 'fullness', 'open']);
+      expect(completion(snapshot, offset, []).map(({ label }) => label)).toEqual(['length', 'fullness', 'open', 'open_from']);
     }
   });
   test('tell what they give under the cursor', () => {

@@ -43,6 +43,11 @@ describe('where an opening lies', () => {
   });
 });
 
+test('an opening that begins where a dart is closed begins behind it', () => {
+  // Closed, the dart from 4 to 6 lies at 4, and what is sewn from 4 to 6 is the cloth from 6 to 8.
+  expect(made('seam s = front.bottom with back.bottom open 2 at 5', '  dart d on bottom at 5 wide 2 deep 2').table().sewing.find(({ seam }) => seam === 's')?.open).toBe('of it 2 cm left open, on Back: bottom, 6 cm to 8 cm from its left end');
+});
+
 describe('the picture of its step draws a seam only where it is sewn', () => {
   test('on both pieces, which lie mirrored to one another', () => {
     expect(drawn(`${round} open 4 on back.bottom at 3`)).toEqual([
@@ -55,6 +60,8 @@ describe('the picture of its step draws a seam only where it is sewn', () => {
   });
   test('of two edges without a direction, from where they are measured', () => {
     expect(drawn('seam s = front.bottom with back.bottom open 4 at 3')).toEqual([['0 0 1 0', '5 0 10 0'], ['0 0 1 0', '5 0 10 0']]);
+    // An upper edge is drawn from right to left, but measured from its left.
+    expect(drawn('seam s = front.top with back.top open 4 at 3')).toEqual([['0 6 1 6', '5 6 10 6'], ['0 6 1 6', '5 6 10 6']]);
   });
   test('with ease spread evenly, and over a dart', () => {
     expect(drawn('seam s = front.bottom with back.bottom from 0 to 8 eased by 2 open 4 at 3')[0]).toEqual(['0 0 1.3 0', '6.3 0 10 0']);
