@@ -50,3 +50,24 @@ it('refuses a spec with errors, and one without pieces', async () => {
   expect(faulty.err).toContain('No page is written while the spec has errors');
   expect(await program.run(['view', 'empty.piece'], folder)).toMatchObject({ code: 1, out: '' });
 });
+
+it('writes a page for each spec of a folder, and a list that leads to those that have one', async () => {
+  writeFileSync(join(dirname(program.file), 'preview.js'), 'window.drawn = true;\n');
+  writeFileSync(join(dirname(program.file), 'preview.css'), 'p { color: red }\n');
+  const folder = program.folder({
+    'all/case.piece': spec, 'all/more/b & c#1.piece': spec.replace('"Case"', '"<b>Bag</b>"'), 'all/faulty.piece': spec.replace('wide by 8', 'width by 8'), 'all/stock.piece': 'unit cm\nmaterial tape "Tape" {\n  width 2\n}\n',
+  });
+  const run = async (...more: readonly string[]): Promise<{ readonly code: number | null; readonly err: string }> => program.run(['view', 'all', '--effort', '0', ...more], folder);
+  const { code, err } = await run('--output', 'pages');
+  expect(code).toBe(1);
+  expect(err).toContain('all/faulty.piece:11:');
+  expect(err.endsWith('Wrote 2 pages to pages, and index.html, which leads to them. None is written of a spec with errors.\n')).toBe(true);
+  const index = readFileSync(join(folder, 'pages/index.html'), 'utf8');
+  const links = [...index.matchAll(/<a href="([^"]*)">([^<]*)<\/a>/g)].map(([, href = '', text]) => ({ text, page: readFileSync(join(folder, 'pages', decodeURIComponent(href)), 'utf8') }));
+  expect(links.map(({ text, page }) => [text, page.includes('window.drawn = true;')])).toEqual([['Case', true], ['&lt;b&gt;Bag&lt;/b&gt;', true]]);
+  expect(index).toContain('Case (has errors, so there is no page)');
+  expect(index).not.toContain('stock.piece');
+  expect([(await run()).code, (await run('--output', 'pages', '--choose', 'size=M')).code]).toEqual([2, 2]);
+  writeFileSync(join(folder, 'all/index.piece'), spec);
+  expect(await run('--output', 'pages')).toMatchObject({ code: 2, err: expect.stringContaining('index.piece') });
+});

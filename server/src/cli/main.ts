@@ -108,11 +108,11 @@ function addPages(command: Command, exit: Exit): void {
 function addView(command: Command, exit: Exit): void {
   command
     .command('view')
-    .description('write the preview as one page that stands by itself: the board, all tables and lays, in every size and option')
-    .argument('<file>', 'the spec')
+    .description('write the preview as one page that stands by itself: the board, all tables and lays, in every size and option; of a folder one page for each spec, and a list of them')
+    .argument('<path>', 'the spec, or a folder of them')
     .option('-c, --choose <choice=option>', 'only this size or option, as in size=M; may be repeated', collect, [])
     .addOption(effort())
-    .option('-o, --output <file>', 'write to this file instead of standard output')
+    .option('-o, --output <file>', 'write to this file instead of standard output; of a folder, to this folder')
     .action(async (file: string, options: ViewOptions) => { exit(await view(file, options)); });
 }
 

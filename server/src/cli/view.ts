@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { usualOptions } from '../buying/plan.ts';
+import type { Pattern } from '../model/pattern.ts';
 import { standaloneData, standalonePage, type PageParts } from '../preview/standalone.ts';
 import { snapshotOf } from '../workspace/snapshot.ts';
 import { chosenCombinations } from './combinations.ts';
@@ -9,6 +10,7 @@ import { effortOf } from './lay-options.ts';
 import { isRefused, openSpec, tellWarnings } from './open.ts';
 import { writeOutput } from './output.ts';
 import { tell } from './terminal.ts';
+import { views } from './views.ts';
 
 export interface ViewOptions {
   readonly choose: readonly string[];
@@ -16,21 +18,33 @@ export interface ViewOptions {
   readonly effort: string;
 }
 
-/** `piecewright view`: writes the preview as one page that stands by itself, with every size and option that is not chosen; 1 where the spec has errors. */
+/** `piecewright view`: writes the preview as one page that stands by itself, with every size and option that is not chosen, or a page of each spec in a folder; 1 where a spec has errors. */
 export async function view(named: string, options: ViewOptions): Promise<number> {
+  if (statSync(named, { throwIfNoEntry: false })?.isDirectory() === true) {
+    if (options.output === undefined) throw new UsageError(`“${named}” is a folder: name one to write its pages to with --output.`);
+    const [parts, effort] = [pageParts(), effortOf(options.effort)];
+    return views(named, options.output, (pattern) => pageOf(pattern, options.choose, effort, () => parts));
+  }
   const opened = await openSpec(named);
-  const combinations = chosenCombinations(opened.pattern, options.choose, true);
+  // A choice that there is not is told before what is wrong with the spec.
+  chosenCombinations(opened.pattern, options.choose, true);
   const effort = effortOf(options.effort);
   if (isRefused(opened, 'No page is written while the spec has errors: a wrong one would cost cloth.')) return 1;
   tellWarnings(opened);
-  const data = standaloneData(snapshotOf(opened.pattern), combinations, { ...usualOptions, effort });
-  if (data.data.pieces.length === 0) {
+  const page = pageOf(opened.pattern, options.choose, effort, pageParts);
+  if (page === undefined) {
     tell(`“${named}” has no piece, so there is nothing to show.`);
     return 1;
   }
-  await writeOutput(standalonePage(data, pageParts()), options.output);
+  await writeOutput(page, options.output);
   if (options.output !== undefined) tell(`Wrote ${options.output}.`);
   return 0;
+}
+
+/** Undefined where there is no piece to show. */
+function pageOf(pattern: Pattern, choose: readonly string[], effort: number, parts: () => PageParts): string | undefined {
+  const data = standaloneData(snapshotOf(pattern), chosenCombinations(pattern, choose, true), { ...usualOptions, effort });
+  return data.data.pieces.length === 0 ? undefined : standalonePage(data, parts());
 }
 
 /** They are shipped beside the program. */
