@@ -91,6 +91,11 @@ describe('what is told of it', () => {
     const roles = (use: string): number => drawingOf(made(`  ${use} b = level at 3\n  topstitch a along b`).shape('p'), { along: 'cutting', windows: [], large: undefined, outline: [] }, new Set(), () => true).strokes.filter(({ role }) => role === 'topstitch').length;
     expect([roles('line'), roles('placement'), roles('foldline')]).toEqual([1, 0, 0]);
   });
+  test('in the picture of the step that quilts it, between the seams', () => {
+    const { pattern: found } = made('  line mid = upright at 5\n  quilt a 4 apart along mid\n  edge all raw', 'step "Quilt." does p.a, p');
+    const [step] = stepDrawings(found.resolve(new Map()), found.display);
+    expect(step?.pieces.flatMap(({ lines }) => lines.map(({ points }) => points.map(({ x, y }) => [Math.round(x), Math.round(y)])))).toEqual([[[90, 0], [90, 60]], [[50, 0], [50, 60]], [[10, 0], [10, 60]]]);
+  });
   test('in the picture of the step that sews it, dashed', () => {
     const { pattern: found } = made('  edge all hemmed 0.5\n  topstitch a 0.5 from left, right', 'step "Hem." does p.left, p.right, p.top, p.bottom\nstep "Topstitch." does p.a');
     const [, second] = stepDrawings(found.resolve(new Map()), found.display);

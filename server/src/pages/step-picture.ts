@@ -32,7 +32,7 @@ const widest = 100;
 /** Told apart by weight, and topstitching by its dashes (ISO 128-2: the more it matters, the heavier). */
 const heavy: Pen = { width: 0.9, dashes: [], tone: 0 };
 /** Topstitching and quilting, in pairs of dashes as on a template. */
-const heavyDashed: Pen = { width: 0.7, dashes: [1, 0.5, 1, 1.6], tone: 0 };
+const heavyDashed: Pen = { width: 0.5, dashes: [0.9, 0.8, 0.9, 2], tone: 0 };
 const outline: Pen = { width: 0.18, dashes: [], tone: 0 };
 const other: Pen = { width: 0.18, dashes: [1, 0.7], tone: 0 };
 

@@ -1,3 +1,4 @@
+import { stretchesWithin } from '../geometry/parallels.ts';
 import { edgeLength } from '../geometry/measure.ts';
 import { partOfEdge } from '../geometry/part.ts';
 import type { Polygon, Polyline } from '../geometry/shape.ts';
@@ -112,7 +113,7 @@ function wordsOf(task: Task, title: string, resolved: Resolved, display: Display
 function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
   switch (task.kind) {
     case 'seam':
-      return [task.seam.first, task.seam.second].flatMap((run) => linesOfRun(task.seam, run));
+      return runsToDraw(task.seam).flatMap((run) => linesOfRun(task.seam, run));
     case 'edge':
       return namedLines(task.piece, task.edge);
     case 'dart':
@@ -129,12 +130,21 @@ function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
   }
 }
 
-function stitchLines(piece: PieceShape, { runs }: StitchRow): readonly OnPiece[] {
+/** The picture shows a piece between its seams, so rows of quilting end there. */
+function stitchLines(piece: PieceShape, { kind, runs: whole }: StitchRow): readonly OnPiece[] {
   const mirror = foldMirroring(piece);
+  const runs = kind === 'topstitch' ? whole : whole.flatMap(({ points: [a, b] }) => (a === undefined || b === undefined ? [] : stretchesWithin(polygonOf(piece.stitching), [a, b], 0).map((points) => ({ points, closed: false }))));
   return runs.flatMap(({ points, closed }) => {
     const run = closed ? [...points, ...points.slice(0, 1)] : points;
     return [run, ...(mirror === undefined ? [] : [movePolyline(mirror, run)])].map((one) => ({ piece, points: one, isDashed: true as const }));
   });
+}
+
+/** Of edges that are sewn to their own like on a second copy one picture is drawn: as the one copy is that the opening is measured on. */
+function runsToDraw({ first, second, opening }: Seam): readonly Run[] {
+  const named = (run: Run): ReadonlySet<string> => new Set(run.stretches.map(({ piece, edge }) => `${piece.name}.${drawnName(edge)}`));
+  const [a, b] = [named(first), named(second)];
+  return opening.from !== undefined && a.size === b.size && [...a].every((name) => b.has(name)) ? [second] : [first, second];
 }
 
 /** Where it is sewn; all of it where it isn't known where it stays open. */

@@ -55,6 +55,11 @@ describe('the picture of its step draws a seam only where it is sewn', () => {
       ['10 0 10 6', '5 0 10 0', '0 0 1 0', '0 0 0 6'],
     ]);
   });
+  test('of edges that are sewn to their own like, as on the copy that it is measured on', () => {
+    const { pattern: found } = pattern('piece p "Piece" {\n  outline rectangle 10 by 6\n  edge all raw\n  cut 2 cloth\n}\nseam s = p.bottom, p.right with p.bottom, p.left open 2 on p.bottom at 2\nseam t = p.top with p.top open 2 at 2\nstep "1" does s\nstep "2" does t', facts);
+    const [, second] = stepDrawings(found.resolve(new Map()), found.display);
+    expect(second?.pieces.flatMap(({ lines }) => lines.map(({ points }) => points.map(({ x }) => Math.round(x) / 10)))).toEqual([[1, 0], [10, 3]]);
+  });
   test('all of it where nothing says where it lies', () => {
     expect(drawn(`${round} open 4`)).toEqual([['0 0 0 6', '0 0 10 0', '10 0 10 6'], ['10 0 10 6', '0 0 10 0', '0 0 0 6']]);
   });
