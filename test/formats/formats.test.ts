@@ -167,9 +167,9 @@ describe('HTML', () => {
     expect([...page.matchAll(/href="#(table-\d-template-\d)"/g)].map(([, id]) => id)).toEqual(['table-1-template-1', 'table-1-template-2']);
     for (const id of ['table-1-template-1', 'table-1-template-2']) expect(page.split(`id="${id}"`)).toHaveLength(2);
     const [, drawings = '', lays = ''] = page.split(/<h2>(?:Templates needed|Lays)<\/h2>/);
-    expect([...drawings.matchAll(/aria-label="([^"]*)"/g)].map(([, label]) => label).slice(0, 2)).toEqual(['Template 1, B: 4 in × 4 in', 'Template 2, B: 4 in × 4 in']);
+    expect([...drawings.matchAll(/aria-label="([^"]*)"/g)].map(([, label]) => label).slice(0, 2)).toEqual(['Template 1, B: circle, 4 in across', 'Template 2, B: circle, 4 in across']);
     // A number and its unit are never parted at the end of a line.
-    expect(drawings).toContain('S: 4\u00A0in × 4\u00A0in; L: 6\u00A0in × 6\u00A0in; for Cloth');
+    expect(drawings).toContain('S: circle, 4\u00A0in across; L: circle, 6\u00A0in across; for Cloth');
     expect(page).toContain('<td class="fact">4\u00A0in × 3\u00A0in</td>');
     // The second has its window drawn: two closed paths.
     expect(drawings.split('</svg>').map((svg) => svg.match(/Z" fill/g)?.length ?? 0).slice(0, 2)).toEqual([1, 2]);

@@ -19,15 +19,15 @@ describe.each(samplePatterns)('the booklet of %s', (name) => {
     expect(toolOn(pdf, 'pdftoppm', (file) => ['-r', '8', '-gray', file, '/dev/null/none']).err).not.toMatch(/Syntax/);
   });
 
-  it('is painted where pdf.js reads it: the corners of the test squares and the beginnings of lines, ten spots or more, to one dot of 300 an inch', async () => {
+  it('is painted where pdf.js reads it: the corners of the test squares and the ends of lines, ten spots or more, to one dot of 300 an inch', async () => {
     const { pages } = await seen(pdf);
     const dots = 300 / 25.4;
     const first = pages.findIndex(({ paths }) => paths.some((path) => Math.abs(boxOf(path).width - 50) < 0.01 && Math.abs(boxOf(path).height - 50) < 0.01));
-    // The sheet with the test squares, and the last one: each line begins on its own path, whatever curves follow.
+    // The sheet with the test squares, and the last one: each line begins and ends on its own path, whatever curves lie between.
     const spots: (readonly [number, number, number])[] = [];
     for (const index of new Set([first, pages.length - 1])) {
       const { width, height, paths } = pages[index]!;
-      const starts = paths.filter(({ how, dashes, width: pen }) => how === 'stroke' && dashes.length === 0 && pen > 0.15).flatMap(({ runs }) => runs.flatMap(([start]) => (start === undefined ? [] : [start])));
+      const starts = paths.filter(({ how, dashes, width: pen }) => how === 'stroke' && dashes.length === 0 && pen > 0.15).flatMap(({ runs }) => runs.flatMap((run) => [run[0], run.at(-1)].flatMap((end) => (end === undefined ? [] : [end]))));
       const squares = paths.map(boxOf).filter(({ width: wide, height: high }) => [25.4, 50].some((side) => Math.abs(wide - side) < 0.01 && Math.abs(high - side) < 0.01));
       const corners = squares.flatMap(({ x, y, width: wide, height: high }) => [[x, y], [x + wide, y], [x, y + high], [x + wide, y + high]] as const);
       const inside = [...corners, ...starts.filter(([x, y]) => x > 12 && y > 12 && x < width - 12 && y < height - 20)];

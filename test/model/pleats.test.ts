@@ -30,10 +30,10 @@ describe('a pleat', () => {
   });
   test('is told with where it lies and which way it looks, as the piece is drawn', () => {
     const told = (line: string): readonly string[] => section(20, line).table().sewing.map(({ first, how, second, length }) => `${first} ${how} ${second}; ${length.text}`);
-    expect(told('  pleat a "Pleat" on top at 5 deep 2 towards end')).toEqual(['pleat on top, 3 cm to 7 cm from its left end, 2 cm deep: its left line laid on its right line, so that its fold looks to the right; 2 cm']);
-    expect(told('  pleat a "Pleat" on top at 5 deep 2 towards start')).toEqual(['pleat on top, 3 cm to 7 cm from its left end, 2 cm deep: its right line laid on its left line, so that its fold looks to the left; 2 cm']);
-    expect(told('  pleat a on right at 5 deep 1 towards end stitched 8')).toEqual(['tuck on right, 4 cm to 6 cm from its lower end, 1 cm deep: its lower line laid on its upper line, so that its fold looks up; 8 cm']);
-    expect(told('  pleat a on bottom at 5 deep 2 towards end')).toEqual(['pleat on bottom, 3 cm to 7 cm from its left end, 2 cm deep: its left line laid on its right line, so that its fold looks to the right; 2 cm']);
+    expect(told('  pleat a "Pleat" on top at 5 deep 2 towards end')).toEqual(['pleat on top, 2 cm deep: its left line laid on its right line, so that its fold looks to the right; 2 cm']);
+    expect(told('  pleat a "Pleat" on top at 5 deep 2 towards start')).toEqual(['pleat on top, 2 cm deep: its right line laid on its left line, so that its fold looks to the left; 2 cm']);
+    expect(told('  pleat a on right at 5 deep 1 towards end stitched 8')).toEqual(['tuck on right, 1 cm deep: its lower line laid on its upper line, so that its fold looks up; 8 cm']);
+    expect(told('  pleat a on bottom at 5 deep 2 towards end')).toEqual(['pleat on bottom, 2 cm deep: its left line laid on its right line, so that its fold looks to the right; 2 cm']);
   });
   test('of a mirrored copy looks the other way', () => {
     const { table } = section(20, '  pleat a on top at 5 deep 2 towards end', 'piece q "Copy" from p mirrored {\n  cut 1 cloth\n}');

@@ -5,7 +5,9 @@ import { outOf, textExtent } from '../../server/src/pages/extent.ts';
 import type { Box, GroupItem, Item, Sheet, TextItem } from '../../server/src/pages/sheet.ts';
 import { linesOf, widthOf } from '../../server/src/pages/letters/letters.ts';
 import { inStep, pens } from '../../server/src/pages/pens.ts';
-import { isTemplate, templateSheets, type TemplateSheet } from '../../server/src/pages/template-sheets.ts';
+import { sheetMap } from '../../server/src/pages/booklet/sheet-map.ts';
+import { isTemplate } from '../../server/src/pages/sparing.ts';
+import { templateSheets, type TemplateSheet } from '../../server/src/pages/template-sheets.ts';
 import { overlap, plateItems, tileItems } from '../../server/src/pages/tiles.ts';
 import { handedOver, optionsFor, samplePattern, samplePatterns } from '../support/pages.ts';
 import { seen } from '../support/pdf.ts';
@@ -114,6 +116,45 @@ describe('the test squares', () => {
           for (let along = -3.9; along <= drawn.height + 3.9; along++) for (const outline of outlines) expect(pointInside({ x: x + across, y: y + along }, outline)).toBe(false);
         }
       }
+    }
+  });
+});
+
+describe('a sheet with little on it', () => {
+  it.each([['hearth-cosy', 6], ['orchard-wallet', 8], ['sill-cover', 6], ['potters-roll', 14]] as const)('of %s is spared where others have room beside their outlines', (name, count) => {
+    const options = optionsFor('letter');
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const sheets = templateSheets(templates, headline, options);
+    expect(sheets).toHaveLength(count);
+    // Every template is there, and the test squares are on the first sheet.
+    expect([...new Set(sheets.flatMap((sheet) => sheet.templates))].sort((a, b) => a - b)).toEqual(templates.map(({ number }) => number));
+    expect(texts(sheets[0]!.sheet).map(({ words }) => words)).toEqual(expect.arrayContaining(['1 in', '5 cm', 'Print at 100 %']));
+    for (const { tile, placed, origin, sheet } of sheets) {
+      const boxes = placed.map(({ drawn, x, y, turned }): Box => ({ x, y, width: turned ? drawn.height : drawn.width, height: turned ? drawn.width : drawn.height }));
+      for (const { x, y, width, height } of boxes) expect(x >= 0 && y >= 0 && x + width <= sheet.width - 2 * origin.x + 1e-6 && y + height <= sheet.height - 2 * origin.y + 1e-6, sheet.name).toBe(true);
+      if (tile === undefined) continue;
+      const { window, plate } = tile;
+      const off = [tile.joined.left, tile.joined.above].map((is) => (is ? overlap : 0)) as [number, number];
+      for (const { x, y, width, height } of boxes) {
+        // Clear of what the tile is of, and of the strips that it shares.
+        expect(x >= off[0] && y >= off[1] && x + width <= window.width - (tile.joined.right ? overlap : 0) && y + height <= window.height - (tile.joined.below ? overlap : 0), sheet.name).toBe(true);
+        for (let across = -1.9; across <= width + 1.9; across++) for (let along = -1.9; along <= height + 1.9; along++) for (const hull of plate.hulls) expect(pointInside({ x: x + across + window.x, y: y + along + window.y }, hull)).toBe(false);
+      }
+    }
+  });
+});
+
+describe('the map of the sheets', () => {
+  it.each(samplePatterns)('of %s has no words over others, however many tiles there are', (name) => {
+    const options = optionsFor('letter');
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const written = sheetMap(templateSheets(templates, headline, options), 188).map(({ items }) => lyingTexts(items));
+    expect(written.flat().length).toBeGreaterThan(1);
+    for (const row of written) {
+      row.forEach(({ box, item }, index) => {
+        // A line’s box has room for what no letter here reaches to.
+        for (const other of row.slice(index + 1)) expect(box.x < other.box.x + other.box.width && other.box.x < box.x + box.width && box.y + 0.6 < other.box.y + other.box.height && other.box.y + 0.6 < box.y + box.height, `${item.words} and ${other.item.words}`).toBe(false);
+      });
     }
   });
 });

@@ -232,13 +232,13 @@ supply strap "Strap" {
   for (const closing of ['sewn', 'raw']) {
     const text = tableOf(spec, { closing });
     const cuts = rowsUnder(text, 'Cut, piece by piece');
-    compare('base', find(cuts, { Piece: 'Base' })[size], [24.5, 24.5], step);
+    compare('base', find(cuts, { Piece: 'Base' })[size], [24.5], step);
     compare('wall', find(cuts, { Piece: 'Wall' })[size], [2 * half, 12], step);
     compare('flap', find(cuts, { Piece: 'Flap' })[size], [18, 12], step);
     compare('tab', find(cuts, { Piece: 'Tab' })[size], closing === 'sewn' ? [6, 3] : [5.25, 1.5], step);
     compare('top', find(cuts, { Piece: 'Top' })[size], [60, 45], step);
     const seams = rowsUnder(text, 'Seams');
-    compare('base between seams', find(seams, { Piece: 'Base' })['Size between seams'], [22.5, 22.5], step);
+    compare('base between seams', find(seams, { Piece: 'Base' })['Size between seams'], [22.5], step);
     compare('wall between seams', find(seams, { Piece: 'Wall' })['Size between seams'], [2 * half - 2, 10], step);
     compare('tab between seams', find(seams, { Piece: 'Tab' })['Size between seams'], [5.25, 1.5], step);
     compare('tab allowance', find(seams, { Piece: 'Tab' })['Seam allowance'], closing === 'sewn' ? [0.75] : [], step);
@@ -423,5 +423,5 @@ seam ends "Ends" = gusset.top from 0 to 3/4 with gusset.bottom from 1/4 to 1
 
 it('is right in each of its figures', () => {
   expect(wrong).toEqual([]);
-  expect(checked).toBe(216);
+  expect(checked).toBe(212);
 });

@@ -48,7 +48,7 @@ describe('the cutting table', () => {
       ['A', '7 1/2 in × 4 1/2 in', '1/2 in on bottom and right, 1 in on top and none on left'],
       // Opened out: 2 · 8 − 2 · 1/2.
       ['B', '15 in × 5 in', '1/2 in all round'],
-      ['C', '4 in × 4 in', 'none'],
+      ['C', 'circle, 4 in across', 'none'],
     ]);
   });
 

@@ -33,10 +33,12 @@ describe('cautions', () => {
 describe('sizes', () => {
   const size = (outline: string, facts = 'unit in\nallowance none'): string | undefined => pattern(`piece a {\n  outline ${outline}\n  cut 1 cloth\n}`, facts).rows()[0]?.size;
   it('of what needs a template go up to the next step, but not for what flattening adds', () => {
-    expect(size('circle across 4')).toBe('within 4 in × 4 in');
+    expect(size('circle across 4 from 0 to 180')).toBe('within 4 in × 2 in');
     // A fortieth of a millimetre more than 4 in is more than 4 in.
-    expect(size('circle across 4.001')).toBe('within 4 1/8 in × 4 1/8 in');
-    expect(size('circle across 10', 'unit cm\nallowance none')).toBe('within 10 cm × 10 cm');
+    expect(size('circle across 4.001 from 0 to 180')).toBe('within 4 1/8 in × 2 1/8 in');
+    expect(size('circle across 10 from 0 to 180', 'unit cm\nallowance none')).toBe('within 10 cm × 5 cm');
+    // A circle is drawn by its size: that is told as that of a rectangle is.
+    expect([size('circle across 4'), size('circle across 4.05')]).toEqual(['circle, 4 in across', 'circle, about 4 in (exactly 4 1/20 in) across']);
   });
 
   it('of plain rectangles go to the nearest step, and say so', () => {
@@ -51,7 +53,7 @@ describe('two units', () => {
     const { pattern: made, ...found } = pattern('piece a "A" {\n  outline rectangle 8 by 3 1/16\n  mark dot at 2, 1\n  cut 1 cloth\n}\npiece b "B" {\n  outline circle across 4\n  cut 1 cloth\n}', 'unit in and cm\nallowance 1/2');
     expect(made.display.unit).toBe('in');
     // 8 · 2.54 = 20.32 and 3.0625 · 2.54 = 7.77875.
-    expect(found.rows().map((row) => row.size)).toEqual(['8 in (about 20.3 cm) × about 3 1/8 in (exactly 3 1/16 in; about 7.8 cm)', 'within 4 in (10.2 cm) × 4 in (10.2 cm)']);
+    expect(found.rows().map((row) => row.size)).toEqual(['8 in (about 20.3 cm) × about 3 1/8 in (exactly 3 1/16 in; about 7.8 cm)', 'circle, 4 in (about 10.2 cm) across']);
     expect(found.table().marks.map((row) => [row.fromLeft?.text, row.fromLeft?.value, row.fromLeft?.unit])).toEqual([['2 in (about 5.1 cm)', 2, 'in']]);
     expect(pattern('piece a {\n  outline rectangle 25.4 by 2\n  cut 1 cloth\n}', 'unit cm and in\nallowance none').rows()[0]?.size).toBe('25.4 cm (10 in) × 2 cm (about 3/4 in)');
     expect(pattern('piece a {\n  outline rectangle 8 by 2\n  cut 1 cloth\n}', 'unit in and in\nallowance none').rows()[0]?.size).toBe('8 in × 2 in');

@@ -1,4 +1,5 @@
 import type { Resolved } from '../model/pattern.ts';
+import { forgetStart } from '../lay/polygons/plan.ts';
 import type { Rational } from '../units/rational.ts';
 import { planMaterial, type BuyingOptions, type MaterialPlan } from './plan.ts';
 import type { LayCache } from './lay-out.ts';
@@ -22,7 +23,10 @@ export interface BuyingList {
 
 /** Plans every material of a pattern in one combination. */
 export function buyingList(resolved: Resolved, articles: number, options: BuyingOptions, cache?: LayCache): BuyingList {
-  return listOf(articles, needsOf(resolved, articles).map((need: MaterialNeed) => planMaterial(need, options, cache)), supplyPurchases(resolved.supplies, articles), options);
+  const plans = needsOf(resolved, articles).map((need: MaterialNeed) => planMaterial(need, options, cache));
+  // All that was asked is answered.
+  forgetStart();
+  return listOf(articles, plans, supplyPurchases(resolved.supplies, articles), options);
 }
 
 /** The list of plans that are made already. */

@@ -1,7 +1,7 @@
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
-import { isShaped } from '../table/cut-rows.ts';
-import { measure, measureSize, measureUp, sizeText } from '../table/figures.ts';
+import { cutSizeText as sizeTextOf, measuredCut } from '../table/cut-rows.ts';
+import { measureSize } from '../table/figures.ts';
 import { exactLength, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 
@@ -9,10 +9,7 @@ import type { Rational } from '../units/rational.ts';
 export const bothUnits = (display: Display): Display => ({ ...display, also: display.also ?? (display.unit === 'in' ? 'cm' : 'in') });
 
 /** The size of what is cut, in both units: `9 1/2 in (24.1 cm) × 7 in (17.8 cm)`. */
-export function cutSizeText(line: CutLine, display: Display): string {
-  const measured = measureSize(sizeOfCut(line), bothUnits(display), isShaped(line) ? measureUp : measure);
-  return `${isShaped(line) ? 'within ' : ''}${sizeText(measured)}`;
-}
+export const cutSizeText = (line: CutLine, display: Display): string => sizeTextOf(line, measuredCut(line, bothUnits(display)));
 
 /** The same to a thousandth of the unit, where a change is finer than the pattern's step. */
 export function fineSizeText(line: CutLine, display: Display): string {

@@ -68,8 +68,8 @@ const saysItsSize = (statement: PieceStatement): boolean => statement.kind === '
 function sizeText(snapshot: Snapshot, cuts: readonly CutLine[], statement: Statement, shown: LookedAt): string | undefined {
   const { display } = snapshot.pattern;
   const sizes = cuts.filter((cut) => cut.statement === statement).map((cut) => {
-    const { width, height } = sizeOfCut(cut);
-    return `${showLength(width, display)} wide, ${showLength(height, display)} high`;
+    const { width, height, circle } = sizeOfCut(cut);
+    return circle ? `circle, ${showLength(width, display)} across` : `${showLength(width, display)} wide, ${showLength(height, display)} high`;
   });
   return sizes.length === 0 ? undefined : inFewWords(sizes, shown.all);
 }

@@ -1,44 +1,41 @@
-import { intersection } from '../geometry/boolean.ts';
-import { boundsOfPoints, polygonArea } from '../geometry/measure.ts';
+import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Polygon } from '../geometry/shape.ts';
-import type { Drawn, Placed } from './arrange.ts';
-import { overlap } from './room.ts';
 import type { Box } from './sheet.ts';
 
-/** Least distance from a template, millimetres: room for scissors. */
-const gap = 4;
-/** How far apart places are that are tried, millimetres. */
+/** How far apart heights are that are tried, millimetres. */
 const step = 2;
 
 /**
- * Where blocks lie upright beside the templates of a sheet, each in the uppermost place that is clear of their outlines, not
- * just of their boxes; undefined where one has no room.
+ * The uppermost place, and there the one farthest to the left, where a box is clear of convex outlines by a gap; undefined where
+ * there is none. What lies beside a height is told exactly: each outline bars a stretch across.
  */
-export function besideOutlines<D extends Drawn>(blocks: readonly D[], outlines: readonly Polygon[], area: Box): readonly Placed<D>[] | undefined {
-  const placed: Placed<D>[] = [];
-  const taken: Box[] = [];
-  for (const drawn of blocks) {
-    const at = firstClear(drawn, outlines, taken, area);
-    if (at === undefined) return undefined;
-    placed.push({ drawn, ...at, turned: false });
-    taken.push({ ...at, width: drawn.width, height: drawn.height });
-  }
-  return placed;
-}
-
-function firstClear({ width, height }: Drawn, outlines: readonly Polygon[], taken: readonly Box[], area: Box): { readonly x: number; readonly y: number } | undefined {
-  for (let y = area.y; y + height <= area.y + area.height; y += step) {
-    for (let x = area.x; x + width <= area.x + area.width; x += step) {
-      const grown = { x: x - gap, y: y - gap, width: width + 2 * gap, height: height + 2 * gap };
-      if (!taken.some((one) => overlap(one, grown)) && !outlines.some((one) => reaches(one, grown))) return { x, y };
-    }
+export function placeBeside({ width, height }: Pick<Box, 'width' | 'height'>, outlines: readonly Polygon[], area: Box, gap: number): Pick<Box, 'x' | 'y'> | undefined {
+  const lowest = area.y + area.height - height;
+  if (lowest < area.y - 1e-6) return undefined;
+  // The last is as low as can be.
+  for (let index = 0; index <= Math.ceil((lowest - area.y) / step); index++) {
+    const y = Math.min(area.y + index * step, lowest);
+    const barred = outlines.flatMap((outline) => stretchIn(outline, y - gap, y + height + gap) ?? []).sort((one, other) => one.from - other.from);
+    let { x } = area;
+    for (const { from, to } of barred) if (x + width + gap > from && x - gap < to) x = to + gap;
+    if (x + width <= area.x + area.width + 1e-6) return { x, y };
   }
   return undefined;
 }
 
-function reaches(outline: Polygon, { x, y, width, height }: Box): boolean {
-  const { minX, minY, maxX, maxY } = boundsOfPoints(outline);
-  if (minX >= x + width || maxX <= x || minY >= y + height || maxY <= y) return false;
-  const corners: Polygon = [{ x, y }, { x: x + width, y }, { x: x + width, y: y + height }, { x, y: y + height }];
-  return intersection([corners], [polygonArea(outline) < 0 ? [...outline].reverse() : outline]).length > 0;
+/** How far to the left and to the right a convex outline reaches between two heights; undefined where it isn't there. */
+function stretchIn(outline: Polygon, above: number, below: number): { readonly from: number; readonly to: number } | undefined {
+  const { minY, maxY } = boundsOfPoints(outline);
+  if (minY >= below || maxY <= above) return undefined;
+  let [from, to] = [Infinity, -Infinity];
+  const take = (x: number): void => {
+    from = Math.min(from, x);
+    to = Math.max(to, x);
+  };
+  outline.forEach((end, index) => {
+    const start = outline.at(index - 1) ?? end;
+    for (const y of [above, below]) if ((start.y - y) * (end.y - y) < 0) take(start.x + ((end.x - start.x) * (y - start.y)) / (end.y - start.y));
+    if (end.y >= above && end.y <= below) take(end.x);
+  });
+  return from > to ? undefined : { from, to };
 }

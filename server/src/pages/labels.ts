@@ -24,6 +24,8 @@ const roomy = 240;
 const lineSize = 2.4;
 const leading = 1.28;
 const widest = 92;
+/** What reaches down farther than this, millimetres, has its name beside its line alone: in its middle nobody would take the one for the other’s. */
+const largestInside = 70;
 
 interface Block {
   readonly width: number;
@@ -153,7 +155,10 @@ function placesFor({ role, points, closed }: Stroke, width: number, height: numb
     const tilt = box.maxY - box.minY;
     return shares.flatMap((share) => {
       const x = box.minX + (box.maxX - box.minX - width) * share;
-      return tilt < 1 ? [level(x, box.minY - gap - height), level(x, box.maxY + gap)] : [level(x, box.minY + gap), level(x, box.maxY - gap - height)];
+      if (tilt < 1) return [level(x, box.minY - gap - height), level(x, box.maxY + gap)];
+      // Of a pleat or a dart its middle, too: the arrow at its end reaches beyond its lowest line.
+      const within = role === 'line' && tilt < largestInside ? [0.6, 0.3].map((part) => level(x, box.minY + tilt * part)) : [];
+      return [level(x, box.minY + gap), level(x, box.maxY - gap - height), ...within];
     });
   }
   return shares.flatMap((share) => {

@@ -1,7 +1,7 @@
 import { boxSteps, polylineSteps, segmentOf, circleSteps } from './path.ts';
 import { settable, linesOf, widthOf } from './letters/letters.ts';
 import { nestedPen, pens } from './pens.ts';
-import { groupItem, textItem, type Item, type Role } from './sheet.ts';
+import { groupItem, textItem, type Box, type Item, type Role } from './sheet.ts';
 import type { Drawn } from './arrange.ts';
 import type { Template } from './templates.ts';
 
@@ -33,7 +33,7 @@ export interface Legend extends Drawn {
   readonly words: string;
 }
 
-/** The test squares and what the lines mean: whatever is on the sheets, and no more. */
+/** The test squares and beside them what the lines mean: whatever is on the sheets, and no more. */
 export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
   const [squares, lines] = legendBlocks(roles, sizes);
   const x = squares.width + 5;
@@ -43,17 +43,23 @@ export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]):
 /** The same as two blocks, for where both have no room together. */
 export const legendBlocks = (roles: ReadonlySet<Role>, sizes: readonly string[]): readonly [Legend, Legend] => [squaresBlock(), linesBlock(roles, sizes)];
 
+/** How far the smaller square stands off the sides of the larger. */
+const inset = 3;
+
+/** The smaller square within the larger, so that both have room in a corner that templates leave. */
 function squaresBlock(): Legend {
-  const items: Item[] = [];
-  let x = 0;
-  for (const { words: name, side } of testSquares) {
-    items.push({ kind: 'line', role: 'test', name: `test square ${name}`, path: boxSteps({ x, y: 50 - side, width: side, height: side }), pen: pens.test });
-    items.push(textItem(name, { x: x + side / 2, y: 50 - side / 2 + 1 }, { size: 3.6, weight: 'bold', align: 'middle', role: 'test' }));
-    x += side + 5;
-  }
-  items.push(textItem('Print at 100 %', { x: 0, y: 4 }, { size: 4.2, weight: 'bold', role: 'test' }));
-  linesOf('Measure both squares before you cut.', 26, 2.7).forEach((line, index) => items.push(textItem(line, { x: 0, y: 8.4 + index * 3.6 }, { size: 2.7, role: 'test' })));
-  return { width: x - 5, height: 50, items, isUpright: true, isLegend: true, words: `Test squares of ${testSquares.map(({ words: side }) => side).join(' and ')}.` };
+  const [{ words: inch, side: small }, { words: centimetres, side: large }] = testSquares;
+  const square = (name: string, box: Box): Item => ({ kind: 'line', role: 'test', name: `test square ${name}`, path: boxSteps(box), pen: pens.test });
+  const says = (words: string, x: number, y: number, of: number, weight: 'bold' | 'regular', align: 'start' | 'middle' = 'start'): Item => textItem(words, { x, y }, { size: of, weight, align, role: 'test' });
+  const items: readonly Item[] = [
+    square(inch, { x: inset, y: large - inset - small, width: small, height: small }),
+    says(inch, inset + small / 2, large - inset - small / 2 + 1, 3.6, 'bold', 'middle'),
+    square(centimetres, { x: 0, y: 0, width: large, height: large }),
+    says(centimetres, (inset + small + large) / 2, large - inset - small / 2 + 1, 3.6, 'bold', 'middle'),
+    says('Print at 100 %', inset, 6.4, 4.2, 'bold'),
+    ...linesOf('Measure both squares before you cut.', large - 2 * inset, 2.7).map((line, index) => says(line, inset, 14 + index * 3.6, 2.7, 'regular')),
+  ];
+  return { width: large, height: large, items, isUpright: true, isLegend: true, words: `Test squares of ${inch} and ${centimetres}, the one within the other.` };
 }
 
 function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {

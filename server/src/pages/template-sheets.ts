@@ -1,15 +1,14 @@
 import { arranged, fits, itemsAsPlaced, type Area, type Drawn, type Placed } from './arrange.ts';
-import { besideOutlines } from './key-room.ts';
-import { legendBlock, legendBlocks, rolesOf, type Legend } from './legend.ts';
+import { legendBlock, legendBlocks, rolesOf } from './legend.ts';
 import { settable, widthOf } from './letters/letters.ts';
 import type { PageOptions } from './options.ts';
 import { boxSteps } from './path.ts';
 import { pens } from './pens.ts';
 import { groupItem, textItem, type Item, type Sheet } from './sheet.ts';
-import { drawTemplate, type DrawnTemplate, type Headline } from './template-item.ts';
+import { isLegend, isTemplate, sparing } from './sparing.ts';
+import { drawTemplate, type Headline } from './template-item.ts';
 import type { Template } from './templates.ts';
-import type { Polygon } from '../geometry/shape.ts';
-import { overlap, templatesOn, tileItems, tileName, tilesOf, type Tile } from './tiles.ts';
+import { templatesOn, tileItems, tileName, tilesOf, type Tile } from './tiles.ts';
 
 /** Room for what a sheet says of itself, under what is on it. */
 const footer = 6;
@@ -50,49 +49,18 @@ export function templateSheets(templates: readonly Template[], headline: Headlin
   const sets = formats.map((format) => ({ format, sets: arranged<Drawn>([legend, ...small], areaOf(format)) }));
   const fewest = sets.reduce((best, one) => (one.sets.length < best.sets.length ? one : best));
   // The sheet with the test squares is the first to be printed.
-  const found = [...fewest.sets].sort((a, b) => Number(b.some(isLegend)) - Number(a.some(isLegend)));
+  const hasKey = (placed: readonly Placed<Drawn>[]): boolean => placed.some(({ drawn }) => isLegend(drawn));
+  const found = [...fewest.sets].sort((a, b) => Number(hasKey(b)) - Number(hasKey(a)));
   const [first = upright, second] = formats;
   const tiles = tilesOf(large, areaOf(first), second && areaOf(second));
   const items = tileItems(tiles);
-  const shared = sharedLegend(found, tiles, [[legend], legendBlocks(...explained)], areaOf(fewest.format));
-  const sheets = shared?.sheets ?? found;
+  const { sheets, onTiles } = sparing(found, tiles, [[legend], legendBlocks(...explained)], areaOf(fewest.format));
   const all = sheets.length + tiles.length;
   return [
     ...sheets.map((placed, index) => arrangedSheet(placed, fewest.format, headline, index + 1, all)),
-    ...tiles.map((tile, index) => tileSheet(tile, items[index] ?? [], tile.landscape && second !== undefined ? second : first, headline, sheets.length + index + 1, all, index === 0 ? shared?.onTile ?? [] : [])),
+    ...tiles.map((tile, index) => tileSheet(tile, items[index] ?? [], tile.landscape && second !== undefined ? second : first, headline, sheets.length + index + 1, all, onTiles.get(tile) ?? [])),
   ];
 }
-
-/**
- * A legend that has a sheet to itself goes to where a template leaves room beside its outline: on any sheet of whole ones,
- * which is then printed first, or else on the first tile.
- */
-function sharedLegend([first = [], ...others]: readonly (readonly Placed<Drawn>[])[], tiles: readonly Tile[], shapes: readonly (readonly Legend[])[], { width, height }: Area): { readonly sheets: readonly (readonly Placed<Drawn>[])[]; readonly onTile: readonly Placed<Drawn>[] } | undefined {
-  if (height === undefined || first.length !== 1 || !first.some(isLegend)) return undefined;
-  for (const sheet of others) {
-    const outlines = sheet.map(({ drawn, x, y, turned }) => outlineOf(drawn).map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y })));
-    for (const shape of shapes) {
-      const beside = besideOutlines(shape, outlines, { x: 0, y: 0, width, height });
-      if (beside !== undefined) return { sheets: [[...beside, ...sheet], ...others.filter((one) => one !== sheet)], onTile: [] };
-    }
-  }
-  const [tile] = tiles;
-  if (others.length > 0 || tile === undefined) return undefined;
-  const { window, joined, plate } = tile;
-  const [left, above, right, below] = [joined.left, joined.above, joined.right, joined.below].map((is) => (is ? overlap : 1)) as [number, number, number, number];
-  const own = { x: left, y: above, width: window.width - left - right, height: window.height - above - below };
-  const outlines = plate.hulls.map((hull) => hull.map(({ x, y }) => ({ x: x - window.x, y: y - window.y })));
-  for (const shape of shapes) {
-    const beside = besideOutlines(shape, outlines, own);
-    if (beside !== undefined) return { sheets: [], onTile: beside };
-  }
-  return undefined;
-}
-
-const outlineOf = (drawn: Drawn): Polygon => (isTemplate(drawn) ? drawn.hull : [{ x: 0, y: 0 }, { x: drawn.width, y: 0 }, { x: drawn.width, y: drawn.height }, { x: 0, y: drawn.height }]);
-
-const isLegend = ({ drawn }: Placed<Drawn>): boolean => isLegendBlock(drawn);
-const isLegendBlock = (drawn: Drawn): drawn is Legend => 'isLegend' in drawn;
 
 function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headline: Headline, number: number, all: number): TemplateSheet {
   const area = areaOf(format);
@@ -102,34 +70,36 @@ function arrangedSheet(placed: readonly Placed<Drawn>[], format: Format, headlin
   const items = placedItems(placed, origin);
   return {
     sheet: { kind: 'templates', name: `Sheet ${number}`, width: format.width, height, items: [...items, ...footerItems(`Sheet ${number} of ${all}`, '', { x: format.margin, y: height - format.margin, width: area.width }, headline)] },
-    origin, placed, tile: undefined, templates: placed.flatMap(({ drawn }) => (isTemplate(drawn) ? [drawn.template.number] : [])),
+    origin, placed, tile: undefined, templates: wholeOn(placed),
   };
 }
+
+const wholeOn = (placed: readonly Placed<Drawn>[]): readonly number[] => placed.flatMap(({ drawn }) => (isTemplate(drawn) ? [drawn.template.number] : []));
 
 const placedItems = (placed: readonly Placed<Drawn>[], origin: TemplateSheet['origin']): readonly Item[] =>
   placed.map((one) => {
     const { drawn, x, y, turned } = one;
-    return groupItem('', itemsAsPlaced(one), { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned, figure: isLegendBlock(drawn) ? drawn.words : undefined });
+    return groupItem('', itemsAsPlaced(one), { x: origin.x + x, y: origin.y + y + (turned ? drawn.width : 0) }, { turned, figure: isLegend(drawn) ? drawn.words : undefined });
   });
 
-/** @param legend what lies on it beside the templates */
-function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline: Headline, number: number, all: number, legend: readonly Placed<Drawn>[]): TemplateSheet {
+/** @param beside what lies on it whole, beside what it is a part of */
+function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline: Headline, number: number, all: number, beside: readonly Placed<Drawn>[]): TemplateSheet {
   const origin = { x: format.margin, y: format.margin };
   const { window } = tile;
   const height = format.height ?? Math.ceil(window.height + 2 * format.margin + footer);
   const frame: Item = { kind: 'line', role: 'frame', name: 'frame', path: boxSteps({ x: origin.x, y: origin.y, width: window.width, height: window.height }), pen: pens.frame };
-  const templates = templatesOn(tile);
+  const templates = [...templatesOn(tile), ...wholeOn(beside)].sort((a, b) => a - b);
   const these = templatesText(templates);
   const place = tileName(tile);
   return {
     sheet: {
       kind: 'tile', name: `Sheet ${number}: ${these.toLowerCase()}, tile ${place}`, width: format.width, height,
       items: [
-        groupItem('', items, origin), ...placedItems(legend, origin), frame,
+        groupItem('', items, origin), ...placedItems(beside, origin), frame,
         ...footerItems(`Sheet ${number} of ${all}`, `Tile ${place}, ${these.toLowerCase()}: cut the left and upper margins off, lay on the dashed lines`, { x: format.margin, y: height - format.margin, width: window.width }, headline),
       ],
     },
-    origin, placed: legend, tile, templates,
+    origin, placed: beside, tile, templates,
   };
 }
 
@@ -156,5 +126,3 @@ function cutWords(words: string, width: number, size: number): string {
   while (cut !== '' && widthOf(`${cut}…`, size) > width) cut = cut.slice(0, -1);
   return `${cut}…`;
 }
-
-export const isTemplate = (drawn: Drawn): drawn is DrawnTemplate => 'template' in drawn;

@@ -1,6 +1,6 @@
 import type { BuyingRow } from './buying-rows.ts';
 import type { CutRow } from './cut-rows.ts';
-import { listed, sizeText } from './figures.ts';
+import { inOneLine, listed, sizeText } from './figures.ts';
 import type { FinishRow } from './finishes.ts';
 import type { FusingRow } from './layers.ts';
 import type { MarkRow } from './marks.ts';
@@ -37,7 +37,7 @@ export interface Column<Row> {
 /** A row but for where it is written, which is not the same in an export and in the preview. */
 type Plain<Row> = Omit<Row, 'place'>;
 
-const remarks = <Row>(key: string, heading: string, list: (row: Row) => readonly string[]): Column<Row> => ({ key, heading, text: (row) => list(row).join('; '), remarks: list });
+const remarks = <Row>(key: string, heading: string, list: (row: Row) => readonly string[]): Column<Row> => ({ key, heading, text: (row) => inOneLine(list(row)), remarks: list });
 
 /** What is said of a layer with a size of its own, which is cut along no line. */
 const ownSize = 'its own size';

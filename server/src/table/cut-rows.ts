@@ -15,7 +15,7 @@ export interface CutRow {
   readonly piece: string;
   readonly material: string;
   readonly count: number;
-  /** `9 1/2 in × 7 in`, or `within 9 1/2 in × 7 in` where there is a template. */
+  /** `9 1/2 in × 7 in`, or where there is a template `within 9 1/2 in × 7 in`, or `circle, 11 in across`. */
   readonly size: string;
   readonly measured: MeasuredSize;
   /** The number of its template; undefined of a plain rectangle. */
@@ -44,12 +44,12 @@ export function cutRow(line: CutLine, display: Display, articles: number, templa
 }
 
 const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, display) => {
-  const measured = measuredSize(line, display);
+  const measured = measuredCut(line, display);
   return {
     piece: line.piece.title,
     material: line.material.title,
     count: Number(line.count.n),
-    size: `${isShaped(line) ? 'within ' : ''}${sizeText(measured)}`,
+    size: cutSizeText(line, measured),
     measured,
     template: undefined,
     templateFolded: line.foldedFrom !== undefined,
@@ -83,9 +83,13 @@ export const isShaped = (line: CutLine): boolean => line.rectangle === undefined
 /** Whether it needs a template of its own, and not another’s that is folded. */
 export const needsTemplate = (line: CutLine): boolean => isShaped(line) && line.foldedFrom === undefined;
 
-function measuredSize(line: CutLine, display: Display): MeasuredSize {
-  return measureSize(sizeOfCut(line), display, isShaped(line) ? measureUp : measure);
+/** How large something is cut; of what is no rectangle and no circle, what it fits within. */
+export function measuredCut(line: CutLine, display: Display): MeasuredSize {
+  const size = sizeOfCut(line);
+  return measureSize(size, display, isShaped(line) && !size.circle ? measureUp : measure);
 }
+
+export const cutSizeText = (line: CutLine, measured: MeasuredSize): string => `${isShaped(line) && !measured.circle ? 'within ' : ''}${sizeText(measured)}`;
 
 function notesOf(line: CutLine, display: Display): readonly string[] {
   const notes = [...cornerNotes(line, display)];

@@ -7,7 +7,6 @@ import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
 import { figure, measure } from './figures.ts';
 import { edgeText } from './names.ts';
-import { partText } from './run-words.ts';
 import type { SewingRow } from './sewing.ts';
 
 /** Darts and pleats stand before the seams that run over them: a dart is a seam of its two legs, a pleat is laid along its edge, or sewn down. */
@@ -33,16 +32,15 @@ function dartRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge
   };
 }
 
-/** A pleat that isn't sewn down is basted across the edge, as wide as it is deep. */
-function pleatRow(shape: PieceShape, edge: string, { line, from, to }: DartOnEdge, display: Display): Omit<SewingRow, 'times'> {
+/** A pleat that isn't sewn down is basted across the edge, as wide as it is deep. Where it lies is told among the marks, once. */
+function pleatRow(shape: PieceShape, edge: string, { line }: DartOnEdge, display: Display): Omit<SewingRow, 'times'> {
   const { depth, stitched } = line.pleat ?? { depth: 0, stitched: undefined };
-  const own = shape.stitching.edges.find(({ name }) => name === edge);
   const [[fold, laid], isUpright] = sidesOf(line.points);
   const show = (length: number): string => figure(measured(length), display);
   const other = shape.fold === undefined ? '' : ', and so on the other half, mirrored';
   return {
     seam: `${shape.title}: ${line.title}`,
-    first: `${stitched === undefined ? 'pleat' : 'tuck'} on ${edgeText(shape, edge)}${own === undefined ? '' : `, ${partText(own, from, to, display)}`}, ${show(depth)} deep: its ${fold} line`,
+    first: `${stitched === undefined ? 'pleat' : 'tuck'} on ${edgeText(shape, edge)}, ${show(depth)} deep: its ${fold} line`,
     how: 'laid on',
     second: `its ${laid} line, so that its fold looks ${lookingTo(laid, isUpright)}${other}`,
     length: measure(measured(stitched ?? depth), display),

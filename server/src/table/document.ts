@@ -1,3 +1,4 @@
+import { inOneLine } from './figures.ts';
 import type { CuttingTable } from './table.ts';
 import { sectionKinds, type Grouping, type LaysShown, type SectionCell, type SectionKey, type SectionKind, type SectionRow } from './sections.ts';
 
@@ -174,7 +175,7 @@ const shown = (cell: SectionCell | undefined): Cell => (cell === undefined ? { t
 
 /** Lists of remarks stay in one column; what is not said of all sizes says of which. */
 function joined(cells: CellsAcross, sizes: readonly string[]): readonly Side[] {
-  return [{ names: '', texts: cells.map((row) => ({ text: merged(row.map((cell) => cell?.remarks), sizes).join('; '), template: undefined })) }];
+  return [{ names: '', texts: cells.map((row) => ({ text: inOneLine(merged(row.map((cell) => cell?.remarks), sizes)), template: undefined })) }];
 }
 
 /** Remarks of all sizes, each once; undefined where a size has nothing that could be remarked on. */

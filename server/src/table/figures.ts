@@ -1,4 +1,5 @@
 import { asWritten, exactLength, isRounded, millimetresIn, showLength, showLengthUp, usualDisplay, type Display } from '../units/length.ts';
+import type { ExactSize } from '../model/piece/piece.ts';
 import type { Size } from '../model/piece/size.ts';
 import type { Rational } from '../units/rational.ts';
 
@@ -14,6 +15,8 @@ export interface Measure {
 export interface MeasuredSize {
   readonly width: Measure;
   readonly height: Measure;
+  /** Whether it is a circle, of which both are the diameter. */
+  readonly circle: boolean;
 }
 
 /** A length or a rational one, in millimetres. */
@@ -71,13 +74,16 @@ function valueOf(millimetres: Rational, { unit }: Display): Omit<Measure, 'text'
 }
 
 /** Both sides of something; what was measured is told as what was meant. */
-export function measureSize({ width, height, exact }: Size, display: Display, measured = measure): MeasuredSize {
+export function measureSize({ width, height, exact, circle = false }: ExactSize & Partial<Pick<Size, 'circle'>>, display: Display, measured = measure): MeasuredSize {
   const side = (length: Rational): Millimetres => (exact ? length : length.valueOf());
-  return { width: measured(side(width), display), height: measured(side(height), display) };
+  return { width: measured(side(width), display), height: measured(side(height), display), circle };
 }
 
-/** Width, then height: `9 1/2 in × 7 in`. */
-export const sizeText = ({ width, height }: MeasuredSize): string => `${width.text} × ${height.text}`;
+/** Width, then height: `9 1/2 in × 7 in`; of a circle `circle, 11 in across`. */
+export const sizeText = ({ width, height, circle }: MeasuredSize): string => (circle ? `circle, ${width.text} across` : `${width.text} × ${height.text}`);
+
+/** Remarks in one line: `not lined; press it`. A sentence has no full stop where another follows. */
+export const inOneLine = (remarks: readonly string[]): string => remarks.map((remark, index) => (index < remarks.length - 1 ? remark.replace(/(?<=[^.])\.$/, '') : remark)).join('; ');
 
 /** `cloth, lining and cork`. */
 export const listed = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1] ?? ''}`);

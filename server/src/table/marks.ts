@@ -1,3 +1,4 @@
+import { isCircle } from '../geometry/circle.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { pointInside } from '../geometry/inside.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
@@ -28,7 +29,7 @@ export interface MarkRow {
   readonly materials: string;
   /** `notch on top`, `clasp`, `spine`. */
   readonly mark: string;
-  /** `snap of 14 mm`, `drill hole`, `notch`, `fold line`, `placement, 4 in × 2 1/2 in`, `window of Board, 3 in × 1 in`. */
+  /** `snap of 14 mm`, `drill hole`, `notch`, `fold line`, `placement, 4 in × 2 1/2 in`, `placement, circle, 3 in across`, `window of Board, 3 in × 1 in`. */
   readonly kind: string;
   readonly fromLeft: Measure | undefined;
   readonly fromBelow: Measure | undefined;
@@ -160,6 +161,7 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     const name = line.title;
     if (!line.closed && points.length === 2 && height < 0.01) return [row(name, [...kind, 'level'].join(', '), line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
     if (!line.closed && points.length === 2 && width < 0.01) return [row(name, [...kind, 'upright'].join(', '), line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
+    if (line.closed && isCircle(points)) return [row(name, [...kind, `circle, ${figure(width, display)} across`].join(', '), line.place, corner)];
     const size = `${figure(width, display)} × ${figure(height, display)}`;
     return [row(name, [...kind, line.rectangle === undefined ? `within ${size}` : size].join(', '), line.place, corner)];
   }

@@ -4,11 +4,11 @@ import type { Polygon } from '../geometry/shape.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { polygonOf } from '../model/piece/polygons.ts';
-import { sizeOfCut, type Size } from '../model/piece/size.ts';
+import type { Size } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
-import { isOpenedOut, needsTemplate } from './cut-rows.ts';
+import { isOpenedOut, measuredCut, needsTemplate } from './cut-rows.ts';
 import { measureSize, measureUp, type MeasuredSize } from './figures.ts';
 import { alongText, largerText, lineText } from './names.ts';
 import { keptFor } from './per-display.ts';
@@ -74,7 +74,7 @@ const numberOfFolded = (rows: readonly TemplateRow[], pieceName: string): number
 
 const sizeOf = keptFor((line: CutLine, display: Display): MeasuredSize => {
   const half = halfOf(line);
-  return measureSize(half === undefined ? sizeOfCut(line) : sizeOfHalf(half), display, measureUp);
+  return half === undefined ? measuredCut(line, display) : measureSize(sizeOfHalf(half), display, measureUp);
 });
 
 /** What is drawn of a piece that is drawn as half; undefined where its template is whole, as that of what is cut large is. */
@@ -87,7 +87,7 @@ function halfOf(line: CutLine): Polygon | undefined {
 
 function sizeOfHalf(half: Polygon): Size {
   const { minX, minY, maxX, maxY } = boundsOfPoints(half);
-  return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false };
+  return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false, circle: false };
 }
 
 /** Cut lines that one template serves: of the same line, with the same windows and as large. */

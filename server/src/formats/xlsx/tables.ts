@@ -3,6 +3,7 @@ import type { Display } from '../../units/length.ts';
 import { millimetresIn } from '../../units/length.ts';
 import type { Rational } from '../../units/rational.ts';
 import { documentsOf } from '../../table/document.ts';
+import { inOneLine } from '../../table/figures.ts';
 import { workbook, type Cell, type Worksheet } from './workbook.ts';
 
 /** Sheets that have numbers of their own in place of the table’s texts. */
@@ -55,7 +56,7 @@ function cutRows({ resolved, table }: SizedContents, { unit }: Display): readonl
     const inUnit = (millimetres: number): number => rounded(millimetres / millimetresIn[unit].valueOf());
     return [
       line.piece.title, line.material.title, Number(line.count.n), inUnit(width), inUnit(height), rounded(width), rounded(height),
-      line.rectangle === undefined ? 'yes' : '', row?.along, line.onFold ? 'yes' : '', line.hand === 'twins' ? 'yes' : '', row?.wayUp, row?.notes.join('; '),
+      line.rectangle === undefined ? 'yes' : '', row?.along, line.onFold ? 'yes' : '', line.hand === 'twins' ? 'yes' : '', row?.wayUp, inOneLine(row?.notes ?? []),
     ];
   });
 }

@@ -45,6 +45,11 @@ function startOf(problem: LayProblem): Start {
   return start;
 }
 
+/** Lets go of what the last search began with: tens of megabytes where there are many pieces. The same search begins anew then. */
+export function forgetStart(): void {
+  latest = undefined;
+}
+
 /** A field just as the first lay left it, so that how much is searched doesn't depend on what was searched before. */
 function begun({ coarse, puts, pairs, work }: Start): Field {
   const field = new Field(coarse, true, pairs);

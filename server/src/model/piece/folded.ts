@@ -72,7 +72,7 @@ function foldAll(scope: Scope, shape: PieceShape, folds: readonly { readonly nam
 function boxOf(polygons: readonly Polygon[]): Size {
   const points = polygons.flat();
   const { minX, minY, maxX, maxY } = points.length === 0 ? { minX: 0, minY: 0, maxX: 0, maxY: 0 } : boundsOfPoints(points);
-  return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false };
+  return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false, circle: false };
 }
 
 /** A straight line of the piece. */

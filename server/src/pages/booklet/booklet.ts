@@ -5,15 +5,16 @@ import { headings, stepsDrawn } from '../../table/words.ts';
 import type { SizedContents } from '../contents.ts';
 import type { PageOptions, WhatChanged } from '../options.ts';
 import type { Paper } from '../paper.ts';
-import type { Sheet } from '../sheet.ts';
+import { groupItem, type Sheet } from '../sheet.ts';
 import type { TemplateSheet } from '../template-sheets.ts';
 import type { Template } from '../templates.ts';
 import { tileName } from '../tiles.ts';
-import { Flow, sizes as letters, type PageFormat } from './flow.ts';
+import { Flow, sizes as letters, type PageFormat, type Spacing } from './flow.ts';
 import { keyPicture, materialLooks, pieceNumbers } from './key-picture.ts';
 import { layPicture, type Picture } from './lay-picture.ts';
 import { lookOf } from './hatch.ts';
 import { sheetMap } from './sheet-map.ts';
+import { shelved } from './shelves.ts';
 import { stepPicture } from '../step-picture.ts';
 import { stepShelves } from './step-shelves.ts';
 
@@ -29,10 +30,26 @@ function formatFor(paper: Paper, margin: number): PageFormat {
 }
 
 export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], templates: readonly Template[], printed: readonly TemplateSheet[], { paper, margin, changed }: Pick<PageOptions, 'paper' | 'margin' | 'changed'>): Booklet {
-  const [first] = contents;
   const [document] = documentsOf(contents.map(({ table }) => table), 'material');
-  if (first === undefined || document === undefined) return { sheets: [], outline: [] };
-  const flow = new Flow(formatFor(paper, margin), `${document.title}, ${document.stamp}`);
+  if (document === undefined) return { sheets: [], outline: [] };
+  const set = (between: Spacing): Flow => {
+    const flow = new Flow(formatFor(paper, margin), `${document.title}, ${document.stamp}`, between);
+    write(flow, pattern, contents, document, templates, printed, changed);
+    return flow;
+  };
+  const usual = set('usual');
+  // A last page that would be all but empty is spared where the parts stand closer.
+  const close = usual.room > usual.fullRoom * nearlyEmpty ? set('close') : usual;
+  const flow = close.pages < usual.pages ? close : usual;
+  return { sheets: flow.sheets(), outline: flow.outline };
+}
+
+/** How much of the last page is free where it is worth sparing. */
+const nearlyEmpty = 0.7;
+
+function write(flow: Flow, pattern: Pattern, contents: readonly SizedContents[], document: TableDocument, templates: readonly Template[], printed: readonly TemplateSheet[], changed: WhatChanged | undefined): void {
+  const [first] = contents;
+  if (first === undefined) return;
   front(flow, document, first.table.revision);
   if (changed !== undefined) whatChanged(flow, changed);
   key(flow, first);
@@ -48,7 +65,6 @@ export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], 
   flow.list(document.cautions);
   flow.part('Fingerprint', 20);
   flow.text(`${document.stamp}. The same spec gives the same booklet, sign for sign: two with the same fingerprint are of the same pattern.`);
-  return { sheets: flow.sheets(), outline: flow.outline };
 }
 
 function front(flow: Flow, { title, combination, notes }: TableDocument, revision: string | undefined): void {
@@ -78,7 +94,8 @@ function key(flow: Flow, { resolved, size }: SizedContents): void {
 }
 
 function tables(flow: Flow, { heading, said, columns, rows, below }: Section): void {
-  flow.part(heading, 48);
+  // A short table is not kept waiting for room that it doesn’t need.
+  flow.part(heading, rows.length > 2 ? 48 : Math.min(48, 20 + (said.length > 0 ? 8 : 0) + flow.heightOf({ columns, rows })));
   if (said.length > 0) flow.text(said.join(' '), letters.table, 0.2);
   flow.table({ columns, rows });
   if (below.length > 0) {
@@ -129,14 +146,19 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
   if (first === undefined) return;
   flow.part('How the pieces lie', 30 + first.picture.height);
   flow.text('Not to scale. The length of the cloth runs along its selvedges. F: lies flipped. Numbers are those of the pieces.', letters.small, 0.3);
-  let before = '';
-  for (const { sizes, picture } of shown) {
-    const heading = contents.length === 1 || sizes.length === contents.length ? '' : `${sizes.length === 1 ? 'Size' : 'Sizes'} ${sizes.join(', ')}`;
-    flow.space(2);
-    flow.need(picture.height + 8);
-    if (heading !== before && heading !== '') flow.heading(heading);
-    before = heading;
-    flow.picture(picture.height, picture.items, `${heading === '' ? '' : `${heading}: `}${picture.words}`);
+  const headingOf = ({ sizes }: ShownLay): string => (contents.length === 1 || sizes.length === contents.length ? '' : `${sizes.length === 1 ? 'Size' : 'Sizes'} ${sizes.join(', ')}`);
+  // Those of the same sizes lie beside one another where they have room.
+  for (const heading of new Set(shown.map(headingOf))) {
+    const { placed } = shelved(shown.filter((one) => headingOf(one) === heading).map(({ picture }) => picture), flow.width, 8);
+    for (const y of new Set(placed.map((one) => one.y))) {
+      const row = placed.filter((one) => one.y === y);
+      const high = Math.max(...row.map(({ of }) => of.height));
+      flow.space(2);
+      const isHeaded = y === 0 && heading !== '';
+      flow.need(high + (isHeaded ? 8 : 0));
+      if (isHeaded) flow.heading(heading);
+      flow.picture(high, row.map(({ of, x }) => groupItem('', of.items, { x, y: 0 }, { figure: `${heading === '' ? '' : `${heading}: `}${of.words}` })));
+    }
   }
 }
 

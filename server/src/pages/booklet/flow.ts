@@ -9,6 +9,9 @@ import { columnWidths } from './columns.ts';
 export const sizes = { title: 9, part: 5, text: 3.4, table: 3, small: 2.6 } as const;
 const leading = 1.36;
 const cellGap = 3;
+/** How much is left between parts, and between pictures, millimetres. */
+const spacings = { usual: 7, close: 4 } as const;
+export type Spacing = keyof typeof spacings;
 const rowPadding = 1.1;
 
 export interface PageFormat {
@@ -32,14 +35,16 @@ interface OpenPage {
 export class Flow {
   readonly #format: PageFormat;
   readonly #footer: string;
+  readonly #between: number;
   readonly #pages: OpenPage[] = [];
   readonly outline: { title: string; sheet: number }[] = [];
   #y = 0;
   #part = '';
   #groups = 0;
 
-  constructor(format: PageFormat, footer: string) {
+  constructor(format: PageFormat, footer: string, spacing: Spacing = 'usual') {
     this.#format = format;
+    this.#between = spacings[spacing];
     this.#footer = settable(footer);
     this.newPage();
   }
@@ -60,6 +65,10 @@ export class Flow {
   /** A whole page’s height. */
   get fullRoom(): number {
     return this.#bottom - this.#format.margin;
+  }
+
+  get pages(): number {
+    return this.#pages.length;
   }
 
   newPage(): void {
@@ -86,7 +95,7 @@ export class Flow {
 
   /** A part with its heading, which a reader can go to. */
   part(title: string, together = 24): void {
-    this.space(7);
+    this.space(this.#between);
     this.need(together);
     this.#part = title;
     this.outline.push({ title, sheet: this.#pages.length - 1 });
@@ -134,17 +143,8 @@ export class Flow {
   }
 
   /** A table; its head is said again on every page that it runs over. Columns with nothing in them are left out. */
-  table({ columns, rows }: TextTable): void {
-    const used = columns.map((_, index) => index).filter((index) => rows.some((row) => (row[index]?.text ?? '') !== ''));
-    const texts = rows.map((row) => used.map((index) => settable(row[index]?.text ?? '')));
-    const heads = used.map((index) => settable(columns[index]?.heading ?? ''));
-    const numeric = used.map((index) => columns[index]?.numeric ?? false);
-    let size: number = sizes.table;
-    let widths = columnWidths(heads, texts, this.width, cellGap, size);
-    while (widths === undefined && size > 2.2) widths = columnWidths(heads, texts, this.width, cellGap, (size -= 0.2));
-    const across = widths ?? heads.map(() => (this.width - cellGap * (heads.length - 1)) / heads.length);
-    const head = this.#row(heads, across, numeric, size, 'bold');
-    const body = texts.map((row) => this.#row(row, across, numeric, size, 'regular'));
+  table(all: TextTable): void {
+    const { head, body } = this.#set(all);
     this.need(head.height + (body[0]?.height ?? 0));
     const table = this.#groups++;
     this.#draw(head, 'TH', table);
@@ -156,6 +156,25 @@ export class Flow {
       }
       this.#draw(row, 'TD', table, head);
     }
+  }
+
+  /** How high a table is, on a page that has room for it. */
+  heightOf(all: TextTable): number {
+    const { head, body } = this.#set(all);
+    return body.reduce((sum, { height }) => sum + height, head.height);
+  }
+
+  #set({ columns, rows }: TextTable): { readonly head: SetRow; readonly body: readonly SetRow[] } {
+    const used = columns.map((_, index) => index).filter((index) => rows.some((row) => (row[index]?.text ?? '') !== ''));
+    const texts = rows.map((row) => used.map((index) => settable(row[index]?.text ?? '')));
+    const heads = used.map((index) => settable(columns[index]?.heading ?? ''));
+    const numeric = used.map((index) => columns[index]?.numeric ?? false);
+    let size: number = sizes.table;
+    let widths = columnWidths(heads, texts, this.width, cellGap, size);
+    while (widths === undefined && size > 2.2) widths = columnWidths(heads, texts, this.width, cellGap, (size -= 0.2));
+    const across = widths ?? heads.map(() => (this.width - cellGap * (heads.length - 1)) / heads.length);
+    const head = this.#row(heads, across, numeric, size, 'bold');
+    return { head, body: texts.map((row) => this.#row(row, across, numeric, size, 'regular')) };
   }
 
   #row(cells: readonly string[], widths: readonly number[], numeric: readonly boolean[], size: number, weight: Weight): SetRow {

@@ -6,7 +6,7 @@ import { turned } from '../../lay/bounds/outline.ts';
 import type { Display } from '../../units/length.ts';
 import { bordersOf } from '../../table/lay-borders.ts';
 import { laidText, lengthText, spreadText } from '../../table/buying-text.ts';
-import { cutTo, settable } from '../letters/letters.ts';
+import { cutTo, settable, widthOf } from '../letters/letters.ts';
 import { boxSteps, segmentOf } from '../path.ts';
 import { pens, type Pen } from '../pens.ts';
 import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
@@ -16,6 +16,7 @@ import { filledShape } from './piece-picture.ts';
 export interface Picture {
   /** What it shows, in words. */
   readonly words: string;
+  readonly width: number;
   readonly height: number;
   readonly items: readonly Item[];
 }
@@ -37,8 +38,9 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   const [wide, high] = isUpright ? [cloth.width * scale, length * scale] : [length * scale, cloth.width * scale];
   const top = 9;
   const at = ({ x, y }: Point): Point => (isUpright ? { x: y * scale, y: top + x * scale } : { x: x * scale, y: top + high - y * scale });
+  const title = cutTo(settable(titleOf(plan, need, found, isUpright, display)), width, 3, 'bold');
   const items: Item[] = [
-    textItem(cutTo(settable(titleOf(plan, need, found, isUpright, display)), width, 3, 'bold'), { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
+    textItem(title, { x: 0, y: 3.2 }, { size: 3, weight: 'bold', tag: 'Caption', role: 'picture' }),
     ...edgeTexts(plan, found, isUpright, { x: 0, y: top, width: wide, height: high }),
     { kind: 'line', role: 'picture', name: 'cloth', path: boxSteps({ x: 0, y: top, width: wide, height: high }), pen: { width: 0.25, dashes: [], tone: 0 } },
   ];
@@ -48,7 +50,7 @@ export function layPicture(plan: WidthPlan, { need }: MaterialPlan, found: LaidQ
   if (near === 'fold') lines.push(along(0, pens.fold, 'fold'));
   if (isFoldedAcross) lines.push({ kind: 'line', role: 'picture', name: 'fold', path: segmentOf(at({ x: 0, y: 0 }), at({ x: 0, y: cloth.width })), pen: pens.fold });
   if (foldedIn !== undefined) lines.push(along(foldedIn, { width: 0.25, dashes: [2, 1], tone: 0 }, 'selvedge'));
-  return { words: wordsOf(titleOf(plan, need, found, isUpright, display), need, found), height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
+  return { words: wordsOf(titleOf(plan, need, found, isUpright, display), need, found), width: Math.max(wide, widthOf(title, 3, 'bold')), height: top + high + 6, items: [...items, ...pieceItems(need, found, numbers, look, at), ...lines] };
 }
 
 function titleOf({ form }: WidthPlan, { material }: MaterialNeed, found: LaidQuestion, isUpright: boolean, display: Display): string {

@@ -1,11 +1,15 @@
-import { boundsOfPoints } from '../../geometry/measure.ts';
+import { intersection } from '../../geometry/boolean.ts';
+import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { listed } from '../../table/figures.ts';
+import type { Drawn, Placed } from '../arrange.ts';
 import { widthOf } from '../letters/letters.ts';
 import { boxSteps, circleSteps, polylineSteps } from '../path.ts';
 import { pens } from '../pens.ts';
 import { groupItem, textItem, type Box, type Item } from '../sheet.ts';
-import { isTemplate, templatesText, type TemplateSheet } from '../template-sheets.ts';
+import { isTemplate } from '../sparing.ts';
+import { overlap as overlaps } from '../room.ts';
+import { templatesText, type TemplateSheet } from '../template-sheets.ts';
 import { overlap, tileName, type Plate } from '../tiles.ts';
 import { roomiestPoint } from './roomiest.ts';
 import { shelved } from './shelves.ts';
@@ -34,13 +38,15 @@ export function sheetMap(sheets: readonly TemplateSheet[], width: number): reado
   return [...rows, ...plates.map((plate) => platePicture(plate, sheets.filter(({ tile }) => tile?.plate === plate), width))];
 }
 
-function outlined(ring: Polygon, words: string): readonly Item[] {
-  const at = roomiestPoint(ring);
-  return [
-    { kind: 'fill', role: 'picture', name: '', path: polylineSteps(ring, true), tone: 0.88 },
-    { kind: 'line', role: 'picture', name: words, path: polylineSteps(ring, true), pen: { width: 0.2, dashes: [], tone: 0 } },
-    ...numbered(at, words),
-  ];
+const outlined = (ring: Polygon, words: string): readonly Item[] => [
+  { kind: 'fill', role: 'picture', name: '', path: polylineSteps(ring, true), tone: 0.88 },
+  { kind: 'line', role: 'picture', name: words, path: polylineSteps(ring, true), pen: { width: 0.2, dashes: [], tone: 0 } },
+];
+
+/** A polygon round a template, or the box of anything else, as it lies. */
+function hullOf({ drawn, x, y, turned }: Placed<Drawn>): Polygon {
+  const ring: Polygon = isTemplate(drawn) ? drawn.hull : [{ x: 0, y: 0 }, { x: drawn.width, y: 0 }, { x: drawn.width, y: drawn.height }, { x: 0, y: drawn.height }];
+  return ring.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }));
 }
 
 /** A template's number, in a ring so that it is not taken for a tile's name. */
@@ -56,12 +62,12 @@ function numbered(at: Point, words: string): readonly Item[] {
 function thumbnail({ sheet, origin, placed, templates }: TemplateSheet): Thumbnail {
   const scale = Math.min(thumbnailHeight / sheet.height, 60 / sheet.width);
   const items: Item[] = [{ kind: 'line', role: 'picture', name: sheet.name, path: boxSteps({ x: 0, y: 0, width: sheet.width * scale, height: sheet.height * scale }), pen: pens.frame }];
-  for (const { drawn, x, y, turned } of placed) {
-    const ring: Polygon = isTemplate(drawn) ? drawn.hull : [{ x: 0, y: 0 }, { x: drawn.width, y: 0 }, { x: drawn.width, y: drawn.height }, { x: 0, y: drawn.height }];
-    const placedRing = ring.map((point) => (turned ? { x: origin.x + x + point.y, y: origin.y + y + drawn.width - point.x } : { x: origin.x + x + point.x, y: origin.y + y + point.y }));
-    const scaled = placedRing.map((point) => ({ x: point.x * scale, y: point.y * scale }));
-    if (isTemplate(drawn)) items.push(...outlined(scaled, String(drawn.template.number)));
-    else {
+  for (const one of placed) {
+    const scaled = hullOf(one).map((point) => ({ x: (origin.x + point.x) * scale, y: (origin.y + point.y) * scale }));
+    if (isTemplate(one.drawn)) {
+      const words = String(one.drawn.template.number);
+      items.push(...outlined(scaled, words), ...numbered(roomiestPoint(scaled), words));
+    } else {
       const { minX, minY, maxX, maxY } = boundsOfPoints(scaled);
       items.push(...keyBox({ x: minX, y: minY, width: maxX - minX, height: maxY - minY }));
     }
@@ -75,37 +81,83 @@ function thumbnail({ sheet, origin, placed, templates }: TemplateSheet): Thumbna
 /** Where the test squares or the legend lie. */
 const keyBox = (box: Box): readonly Item[] => [
   { kind: 'line', role: 'picture', name: 'key', path: boxSteps(box), pen: pens.join },
-  textItem('key', { x: box.x + box.width / 2, y: box.y + box.height / 2 + 0.8 }, { size: 2.3, align: 'middle', role: 'picture' }),
+  ...(box.width < 6 || box.height < 3.2 ? [] : [textItem('key', { x: box.x + box.width / 2, y: box.y + box.height / 2 + 0.8 }, { size: 2.3, align: 'middle', role: 'picture' })]),
 ];
 
-/** A plate as it is once its tiles are joined, with the name and the sheet of each. */
-function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: number): { readonly height: number; readonly items: readonly Item[] } {
-  const windows = sheets.flatMap(({ tile, sheet }) => (tile === undefined ? [] : [{ window: tile.window, name: tileName(tile), sheet: sheet.name.split(':')[0] ?? '' }]));
-  const [left, above] = [Math.min(...windows.map(({ window }) => window.x)), Math.min(...windows.map(({ window }) => window.y))];
-  const [right, below] = [Math.max(...windows.map(({ window }) => window.x + window.width)), Math.max(...windows.map(({ window }) => window.y + window.height))];
-  const scale = Math.min(width / (right - left), tallestPlate / (below - above), 0.3);
-  const rings = plate.hulls.map((hull): Polygon => hull.map(({ x, y }) => ({ x: (x - left) * scale, y: (y - above) * scale })));
-  const numbers = rings.map(roomiestPoint);
-  const items: Item[] = rings.flatMap((ring, index) => outlined(ring, String(plate.placed[index]?.drawn.template.number ?? '')));
-  const boxes = windows.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
-  for (const { name, box } of boxes) items.push({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } });
-  for (const { tile, placed } of sheets) {
-    if (tile === undefined) continue;
-    for (const { drawn, x, y } of placed) items.push(...keyBox({ x: (tile.window.x + x - left) * scale, y: (tile.window.y + y - above) * scale, width: drawn.width * scale, height: drawn.height * scale }));
-  }
-  for (const { name, sheet, box } of boxes) items.push(...tileLabel(name, sheet, box, overlap * scale, numbers));
-  const figure = `${templatesText(plate.placed.map(({ drawn }) => drawn.template.number))} joined from tiles: ${windows.map(({ name, sheet }) => `${name} on ${sheet.toLowerCase()}`).join(', ')}.${sheets.filter(({ placed }) => placed.length > 0).map(({ sheet }) => ` The key is on ${(sheet.name.split(':')[0] ?? '').toLowerCase()}.`).join('')}`;
-  return { height: (below - above) * scale + 6, items: [groupItem('', items, { x: 0, y: 0 }, { figure })] };
+interface MappedTile {
+  readonly name: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly window: Box;
 }
 
-/** A tile's name and sheet over whatever is drawn there, in a corner of what it shares with no neighbour, clear of the templates' numbers. */
-function tileLabel(name: string, sheet: string, box: Box, shared: number, numbers: readonly Point[]): readonly Item[] {
+/** A tile on the map is no lower than this: its name must have room on it. */
+const lowestTile = 17;
+const betweenParts = 9;
+
+/**
+ * A plate as it is once its tiles are joined, with the name and the sheet of each. One of many rows is parted: the rows that
+ * follow stand beside those before.
+ */
+function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: number): { readonly height: number; readonly items: readonly Item[] } {
+  const tiles = sheets.flatMap(({ tile, sheet }): MappedTile[] => (tile === undefined ? [] : [{ window: tile.window, row: tile.row, name: tileName(tile), sheet: sheet.name.split(':')[0] ?? '' }]));
+  const whole = boxOfTiles(tiles);
+  const rows = [...new Set(tiles.map(({ row }) => row))].sort((a, b) => a - b);
+  const scaleFor = (parts: readonly (readonly MappedTile[])[]): number =>
+    Math.min(0.3, (width - betweenParts * (parts.length - 1)) / (parts.length * whole.width), tallestPlate / Math.max(...parts.map((part) => boxOfTiles(part).height)));
+  let parts: readonly (readonly MappedTile[])[] = [tiles];
+  for (let count = 2; count <= rows.length && scaleFor(parts) * (tiles[0]?.window.height ?? 0) < lowestTile; count++) {
+    const most = Math.ceil(rows.length / count);
+    const parted = Array.from({ length: Math.ceil(rows.length / most) }, (_, index) => tiles.filter(({ row }) => rows.slice(index * most, (index + 1) * most).includes(row)));
+    if (scaleFor(parted) > scaleFor(parts)) parts = parted;
+  }
+  const scale = scaleFor(parts);
+  const across = whole.width * scale + betweenParts;
+  const figure = `${templatesText(plate.placed.map(({ drawn }) => drawn.template.number))} joined from tiles: ${tiles.map(({ name, sheet }) => `${name} on ${sheet.toLowerCase()}`).join(', ')}.${sheets.filter(({ placed }) => placed.some(({ drawn }) => !isTemplate(drawn))).map(({ sheet }) => ` The key is on ${(sheet.name.split(':')[0] ?? '').toLowerCase()}.`).join('')}`;
+  const items = parts.map((part, index) => groupItem('', partItems(plate, sheets, part, whole.x, scale), { x: index * across, y: 0 }));
+  return { height: Math.max(...parts.map((part) => boxOfTiles(part).height)) * scale + 6, items: [groupItem('', items, { x: 0, y: 0 }, { figure })] };
+}
+
+function boxOfTiles(tiles: readonly MappedTile[]): Box {
+  const [x, y] = [Math.min(...tiles.map(({ window }) => window.x)), Math.min(...tiles.map(({ window }) => window.y))];
+  return { x, y, width: Math.max(...tiles.map(({ window }) => window.x + window.width)) - x, height: Math.max(...tiles.map(({ window }) => window.y + window.height)) - y };
+}
+
+/** What lies on some rows of a plate’s tiles. */
+function partItems(plate: Plate, sheets: readonly TemplateSheet[], tiles: readonly MappedTile[], left: number, scale: number): readonly Item[] {
+  const { x, y: above, width, height } = boxOfTiles(tiles);
+  const corners: Polygon = [{ x, y: above }, { x: x + width, y: above }, { x: x + width, y: above + height }, { x, y: above + height }];
+  const scaled = (ring: Polygon): Polygon => ring.map((point) => ({ x: (point.x - left) * scale, y: (point.y - above) * scale }));
+  const beside = sheets.flatMap(({ tile, placed }) => (tile === undefined || !tiles.some(({ window }) => window === tile.window) ? [] : placed.map((one) => ({ ...one, x: one.x + tile.window.x, y: one.y + tile.window.y }))));
+  const shapes = [
+    ...plate.hulls.map((hull, index) => ({ words: String(plate.placed[index]?.drawn.template.number ?? ''), ring: hull })),
+    ...beside.flatMap((one) => (isTemplate(one.drawn) ? [{ words: String(one.drawn.template.number), ring: hullOf(one) }] : [])),
+  ].flatMap(({ words, ring }) => intersection([corners], [polygonArea(ring) < 0 ? [...ring].reverse() : ring]).map((seen) => ({ words, ring: scaled(seen) })));
+  const numbers = shapes.map(({ ring }) => roomiestPoint(ring));
+  const keys = beside.flatMap(({ drawn, x: from, y }): Box[] => (isTemplate(drawn) ? [] : [{ x: (from - left) * scale, y: (y - above) * scale, width: drawn.width * scale, height: drawn.height * scale }]));
+  const taken = [...keys, ...numbers.map((at): Box => ({ x: at.x - numberRadius, y: at.y - numberRadius, width: 2 * numberRadius, height: 2 * numberRadius }))];
+  const boxes = tiles.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
+  return [
+    ...shapes.flatMap(({ ring, words }) => outlined(ring, words)),
+    ...boxes.map(({ name, box }): Item => ({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } })),
+    ...keys.flatMap(keyBox),
+    ...boxes.flatMap(({ name, sheet, box }) => tileLabel(name, sheet, box, overlap * scale, taken)),
+    // Over the joins, so that none runs through a number.
+    ...shapes.flatMap(({ words }, index) => numbered(numbers[index] ?? { x: 0, y: 0 }, words)),
+  ];
+}
+
+/** A tile's name and sheet over whatever is drawn there, in a corner of what it shares with no neighbour or else between two, clear of the templates' numbers and of the key. */
+function tileLabel(name: string, sheet: string, box: Box, shared: number, taken: readonly Box[]): readonly Item[] {
   const width = Math.max(widthOf(name, 3, 'bold'), widthOf(sheet, 2.2)) + 1.4;
   const height = 7;
-  const [near, far] = [shared + 0.6, { x: box.width - shared - 0.6 - width, y: box.height - shared - 0.6 - height }];
-  const places = [{ x: near, y: near }, { x: near, y: far.y }, { x: far.x, y: near }, { x: far.x, y: far.y }].map(({ x, y }) => ({ x: box.x + x, y: box.y + y }));
-  const isClear = ({ x, y }: Point): boolean => numbers.every((one) => one.x + numberRadius < x || one.x - numberRadius > x + width || one.y + numberRadius < y || one.y - numberRadius > y + height);
-  const at = places.find(isClear) ?? { x: box.x + near, y: box.y + near };
+  const [above, below] = [box.y + shared + 0.6, box.y + box.height - shared - 0.6 - height];
+  // Where that has no room, up to the border on the left and on the right.
+  const places = [shared + 0.6, 0.6].flatMap((inset) => {
+    const [left, right] = [box.x + inset, box.x + box.width - inset - width];
+    return [[0, 0], [0, 1], [1, 0], [1, 1], [0, 0.5], [1, 0.5], [0.5, 0], [0.5, 1]].map(([across = 0, down = 0]) => ({ x: left + (right - left) * across, y: above + (below - above) * down }));
+  });
+  const at = places.find((place) => !taken.some((one) => overlaps(one, { ...place, width, height }))) ?? { x: box.x + shared + 0.6, y: above };
   return [
     { kind: 'fill', role: 'picture', name: '', path: boxSteps({ ...at, width, height }), tone: 1 },
     textItem(name, { x: at.x + 0.7, y: at.y + 3 }, { size: 3, weight: 'bold', role: 'picture' }),
