@@ -45,6 +45,16 @@ export function overview(field: HTMLElement): Overview {
     view.setAttribute('width', String(field.clientWidth / scale));
     view.setAttribute('height', String(field.clientHeight / scale));
   };
+  // Asked where it is while pieces are being moved, the page would be laid out there and then, and once more to be drawn.
+  let isAsked = false;
+  const showSoon = (): void => {
+    if (isAsked) return;
+    isAsked = true;
+    requestAnimationFrame(() => {
+      isAsked = false;
+      show();
+    });
+  };
   const go = (event: PointerEvent): void => {
     const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawn.getScreenCTM()?.inverse());
     field.scrollTo(at.x * scale + padding - field.clientWidth / 2, at.y * scale + padding - field.clientHeight / 2);
@@ -61,11 +71,11 @@ export function overview(field: HTMLElement): Overview {
     element: made,
     update: (all, box) => {
       [whole, undrawn] = [box, all];
-      show();
+      showSoon();
     },
     scaled: (next) => {
       scale = next;
-      show();
+      showSoon();
     },
   };
 }

@@ -26,8 +26,11 @@ export interface FieldWays {
 export function scaledField(field: HTMLElement, start: number | 'fit', { fitting, isMap = false, whole }: FieldWays, changed: (scale: number | 'fit') => void): ScaledField {
   const bar = scaleBar();
   const text = element('output', { 'aria-live': 'polite', title: 'Share of true size' });
+  let shown = 0;
   const show = (): void => {
-    bar.update(zoom.scale());
+    if (zoom.scale() === shown) return;
+    shown = zoom.scale();
+    bar.update(shown);
     text.textContent = zoom.text();
   };
   const zoom = addZoom(field, start, fitting, () => {
