@@ -42,6 +42,7 @@ const sewn = ({ changes }: Comparison): readonly string[] => changes.filter(({ g
 describe('what is sewn otherwise', () => {
   it.each([
     ['another opening', 'open 2', 'open 3', /^Right side, seam: .*2 in \S.* left open → .*3 in/],
+    ['an opening elsewhere', 'open 2', 'open 2 at 2', /^Right side, seam: .*left open → .*left open, on /],
     ['an opening closed', ' open 2', '', /^Right side, seam: .*left open → [^→]*$/],
     ['another hem', 'hemmed 1/4', 'hemmed 3/16', /^Front, edges: .*1\/4 in.* → .*3\/16 in/],
     ['another finish', 'bottom faced', 'bottom bound', /^Back, edges: bottom: faced; .* → bottom: bound; /],
