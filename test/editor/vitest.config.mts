@@ -1,11 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** The tests in real editors, and of the preview's page by itself: one file at a time, since each has its own browser. */
+/** The tests in real editors: one file at a time, since each has an editor and a browser of its own. */
 export default defineConfig({
   root: fileURLToPath(new URL('../..', import.meta.url)),
   test: {
-    include: ['test/editor/**/*.test.ts', 'test/**/*.browser.test.ts'],
+    include: ['test/editor/**/*.test.ts'],
     globalSetup: ['test/editor/setup.ts'],
     fileParallelism: false,
     // What an editor does on a slow machine takes its time.
