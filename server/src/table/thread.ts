@@ -9,7 +9,9 @@ const lockstitch = 2.5;
 export function threadSentences(sewing: readonly Pick<SewingRow, 'length' | 'times' | 'unsewn' | 'how'>[], display: Display): readonly string[] {
   const millimetres = sewing.reduce((sum, { length: { value, unit }, times, unsewn }) => sum + times * (value * millimetresIn[unit].valueOf() - unsewn), 0);
   if (millimetres === 0) return [];
-  const show = (length: number): string => figure(Math.round(length / 10) * 10, { ...display, step: display.unit === 'in' ? millimetresIn.in : millimetresIn.cm });
+  const unit = millimetresIn[display.unit === 'in' ? 'in' : 'cm'];
+  // Up to a whole inch or centimetre: whoever has as much has enough.
+  const show = (length: number): string => `about ${figure(unit.mul(Math.ceil(length / unit.valueOf() - 0.01)), { ...display, step: unit })}`;
   const [rows, seams] = [sewing.filter(isRow), sewing.filter((row) => !isRow(row))];
   const what = [...(seams.length > 0 ? ['seams'] : []), ...(rows.length > 0 ? ['rows of stitches'] : [])].join(' and ');
   const more = [...(seams.length > 0 ? ['Hems'] : ['Seams', 'hems']), 'zips', ...(rows.length > 0 ? [] : ['topstitching'])].join(', ');
