@@ -121,7 +121,7 @@ describe.each(samplePatterns)('%s for other programs', (name) => {
         const [one, , other] = points;
         expect(entities.some(({ layer, position }) => layer === '13' && isAt({ x: (one!.x + other!.x) / 2, y: -(one!.y + other!.y) / 2 }, position)), role).toBe(true);
       }
-      const inner = drawing.strokes.filter(({ role }) => ['line', 'placement', 'foldline', 'partfold', 'window', 'ghost'].includes(role));
+      const inner = drawing.strokes.filter(({ role }) => ['line', 'topstitch', 'placement', 'foldline', 'partfold', 'window', 'ghost'].includes(role));
       const drawnInner = entities.filter(({ layer, type }) => layer === '8' && type === 'POLYLINE');
       expect(drawnInner).toHaveLength(inner.length);
       inner.forEach(({ points }, at) => expect(drawnInner[at]!.vertices!.every((spot, vertex) => isAt({ x: points[vertex]!.x, y: -points[vertex]!.y }, spot))).toBe(true));
