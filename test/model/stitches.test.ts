@@ -80,7 +80,7 @@ describe('what is told of it', () => {
   });
   test('its thread is counted: 28 cm twice, and two and a half times as much of it', () => {
     const { pattern: found, table } = made('  topstitch a 0.5 from all', '', undefined, 'cut 2 cloth');
-    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these rows of stitches are 56 cm long.*: 140 cm\. Seams, hems, zips and ends come on top\.$/);
+    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these rows of stitches are about 56 cm long.*: about 140 cm\. Seams, hems, zips and ends come on top\.$/);
   });
   test('on its template, in dashes of its own, its name once', () => {
     const shape = made('  line mid = level at 3\n  quilt a "Quilting" 2 apart along mid').shape('p');
