@@ -32,6 +32,11 @@ describe('matches', () => {
     expect(fails('check b.top matches a.top').message).toBe('b.top is 8 1/4 in and a.top is 8 in: 1/4 in too long');
   });
 
+  it('not a mark, which is a point', () => {
+    const marked = (check: string) => pattern(`piece a {\n  outline rectangle 8 by 6\n  mark cap at 1, 1\n  cut 1 cloth\n}\n${check}`);
+    for (const check of ['check a.cap = 5', 'check a.cap matches a.top', 'length far = a.cap', 'note "At {a.cap}."']) expect(marked(check).codes, check).toContain('unknown-part');
+  });
+
   it('within a tolerance', () => {
     passes('check a.top matches b.top within 1/4');
     fails('check a.top matches b.top within 3/16');

@@ -67,8 +67,23 @@ describe('what is told of it', () => {
     expect(sewn('  edge bottom "Hem"\n  window w = rectangle 4 by 1\n  line mid "Middle" = upright at 5\n  topstitch a "Rim" 0.5 from left, bottom\n  topstitch b 0.2 from w\n  quilt c 2 apart along mid', '', undefined, 'cut 3 cloth')).toEqual([
       'Piece: Rim; left and Hem; topstitched 5 mm from the finished edge; 15 cm; 3',
       'Piece: b; w; topstitched 2 mm from the window; 11.6 cm; 3',
-      'Piece: c; Middle, and beside it; quilted in rows 2 cm apart, from cut edge to cut edge; 40 cm; 3',
+      'Piece: c; Middle, and beside it; quilted in upright rows 2 cm apart, from cut edge to cut edge; 40 cm; 3',
     ].map((text) => text.replace('5 mm', '0.5 cm').replace('2 mm', '0.2 cm')));
+  });
+  test('how its rows run, and where to mark the one that the others lie beside', () => {
+    const { marks, sewing } = made('  line lev = level at 2\n  line up = upright at 3\n  line way "Rising" = from 8, 5 to 1, 1\n  quilt a 2 apart along lev\n  quilt b 2 apart along up\n  quilt c 2 apart along way').table();
+    expect(sewing.map(({ second }) => second.split(' ')[1])).toEqual(['level', 'upright', 'slanting']);
+    // Cut 1 cm outside of the seams.
+    expect(marks.map(({ mark, kind, fromLeft, fromBelow }) => [mark, kind, fromLeft?.text, fromBelow?.text])).toEqual([
+      ['lev', 'line to stitch along, level', undefined, '3 cm'],
+      ['up', 'line to stitch along, upright', '4 cm', undefined],
+      ['Rising, lower end', 'line to stitch along, slanting', '2 cm', '2 cm'],
+      ['Rising, upper end', 'line to stitch along, slanting', '9 cm', '6 cm'],
+    ]);
+  });
+  test('a line that is only looked at is not marked', () => {
+    expect(made('  line lev = level at 2\n  topstitch a 0.5 from top').table().marks).toEqual([]);
+    expect(made('  line lev = level at 2\n  topstitch a along lev').table().marks.map(({ mark }) => mark)).toEqual(['lev']);
   });
   test('once for two copies that are sewn to one another there, and once for an outside with its lining', () => {
     const round = 'seam s = p.left, p.bottom, p.right with p.right, p.bottom, p.left';
@@ -80,7 +95,7 @@ describe('what is told of it', () => {
   });
   test('its thread is counted: 28 cm twice, and two and a half times as much of it', () => {
     const { pattern: found, table } = made('  topstitch a 0.5 from all', '', undefined, 'cut 2 cloth');
-    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these rows of stitches are about 56 cm long.*: about 140 cm\. Seams, hems, zips and ends come on top\.$/);
+    expect(threadSentences(table().sewing, found.display)[0]).toMatch(/^All these rows of stitches are about 56 cm long.*: about 140 cm\. Whatever else you sew comes on top, such as seams, hems, zips, bindings and ends\.$/);
   });
   test('on its template, in dashes of its own, its name once', () => {
     const shape = made('  line mid = level at 3\n  quilt a "Quilting" 2 apart along mid').shape('p');

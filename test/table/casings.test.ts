@@ -23,6 +23,12 @@ describe('what runs through a casing', () => {
     expect(told('  kind other\n  across 1/4\n  length 18')).toEqual(['runs through a casing 20 in long, 2 in longer than it is']);
     expect(told('  kind other\n  across 1/4')).toEqual(['runs through a casing 20 in long']);
   });
+  it('is not told of a hem in an option that has none', () => {
+    const found = pattern('choice mouth is plain or drawn\npiece side "Side" {\n  outline rectangle 10 by 14\n  allowance top 1\n  edge top hemmed 3/4 with cord\n  edge all raw\n  cut 2 cloth\n}\nsupply cord "Cord" when mouth is drawn {\n  kind other\n}');
+    const hems = (mouth: string): readonly string[] => found.table({ mouth }).finishes.map(({ finish }) => finish).filter((text) => text.startsWith('hemmed'));
+    expect(hems('drawn')).toEqual(['hemmed, 3/4 in wide, with Cord in it']);
+    expect(hems('plain')).toEqual(['hemmed, 3/4 in wide']);
+  });
   it('is told of each, where there are several', () => {
     expect(told('  kind elastic\n  across 1/2\n  length 8\n  count 2')).toEqual(['gathers its casing from 10 in to 8 in: 1.25 times as long before']);
   });

@@ -23,17 +23,17 @@ export interface FinishRow {
 }
 
 /** Of each piece that is cut, in the order of the spec; edges of which the same is said stand together. */
-export const finishRows = ({ pieces, seams }: Resolved, display: Display): readonly FinishRow[] => {
+export const finishRows = ({ pieces, seams, supplies }: Resolved, display: Display): readonly FinishRow[] => {
   const joined = seams.filter(({ way }) => way === 'with').flatMap(({ first, second }) => [...first.stretches, ...second.stretches]);
   // What something is laid on is not taken up by that.
   const sewn = [...joined, ...seams.filter(({ way }) => way === 'onto').flatMap(({ first }) => first.stretches)];
-  return pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, { joined, sewn }, display));
+  return pieces.filter(({ cuts }) => cuts.length > 0).flatMap((piece) => rowsOf(piece, { joined, sewn, supplies }, display));
 };
 
-function rowsOf({ shape, finishes }: ResolvedPiece, { joined, sewn }: { readonly joined: readonly Stretch[]; readonly sewn: readonly Stretch[] }, display: Display): readonly FinishRow[] {
+function rowsOf({ shape, finishes }: ResolvedPiece, { joined, sewn, supplies }: Pick<Resolved, 'supplies'> & { readonly joined: readonly Stretch[]; readonly sewn: readonly Stretch[] }, display: Display): readonly FinishRow[] {
   const rows = new Map<string, { readonly edges: string[]; readonly place: Place }>();
   for (const [edge, finish] of finishes) {
-    const text = finishText(finish, display);
+    const text = finishText(finish, supplies, display);
     // Where all edges are said to be raw, those that a seam takes up are not.
     if (finish.kind === 'raw' && isSewnWhole(shape, edge, joined)) continue;
     const isWindow = shape.lines.some(({ name, use }) => name === edge && use === 'window');
@@ -53,10 +53,12 @@ function isSewnWhole(shape: PieceShape, edge: string, stretches: readonly Stretc
 
 const sewnOf = ({ name }: PieceShape, edge: string, stretches: readonly Stretch[]): number => coveredBy(stretches.filter((one) => one.piece.name === name && one.edge === edge));
 
-export function finishText({ kind, size, supply, hem }: Finish, display: Display): string {
+/** What becomes of an edge; of what runs through a hem nothing where that is not there, as with another option. */
+export function finishText({ kind, size, supply, hem }: Finish, supplies: Resolved['supplies'], display: Display): string {
+  const isThere = supplies.some(({ name }) => name === supply?.tree.name.text);
   const title = supply === undefined || supply.tree.kind !== 'supply' ? undefined : titleText(supply.tree.title, supply.tree.name);
   switch (kind) {
-    case 'hemmed': return `${size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`}${title === undefined ? '' : `, with ${title} in it`}`;
+    case 'hemmed': return `${size === undefined ? 'hemmed' : `hemmed, ${figure(size, display)} wide`}${title === undefined || !isThere ? '' : `, with ${title} in it`}`;
     case 'bound': return title === undefined ? 'bound' : `bound with ${title}`;
     case 'takes': return `takes ${title ?? 'what is sewn on'}`;
     case 'caught': return hem === undefined ? 'caught in a hem' : `caught in the hem of ${hem.piece.title}: ${edgeText(hem.piece, hem.edge)}, folded together with it`;

@@ -126,7 +126,8 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
       return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
-    lines: [...shape.lines.flatMap(shapingRows), ...shape.lines.filter((line) => line.use === 'foldline' || line.use === 'placement').flatMap(lineRows)],
+    lines: [...shape.lines.flatMap(shapingRows), ...shape.lines.filter(isMarked).flatMap(lineRows), ...shape.lines.filter((line) => !isMarked(line) && isSewnAlong(shape, line)).flatMap((line) => slantingEnds(line)?.flatMap(([end, point]) => both(`${line.title}, ${end}`, `${stitchedKind}, slanting`, line.place, point))
+      ?? lineRows(line).map((one) => ({ ...one, kind: `${stitchedKind}, ${one.kind}` })))],
     named: new Map(shape.lines.map((line) => [line.name, lineRows(line)])),
   };
 
@@ -158,14 +159,27 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     const kind = line.use === 'foldline' ? ['fold line'] : line.use === 'placement' ? ['placement'] : [];
     const [width, height] = [span.maxX - span.minX, span.maxY - span.minY];
     const corner = at({ x: span.minX, y: span.minY });
-    const name = line.title;
-    if (!line.closed && points.length === 2 && height < 0.01) return [row(name, [...kind, 'level'].join(', '), line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
-    if (!line.closed && points.length === 2 && width < 0.01) return [row(name, [...kind, 'upright'].join(', '), line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
-    if (line.closed && isCircle(points)) return [row(name, [...kind, `circle, ${figure(width, display)} across`].join(', '), line.place, corner)];
+    if (!line.closed && points.length === 2 && height < 0.01) return [row(line.title, [...kind, 'level'].join(', '), line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
+    if (!line.closed && points.length === 2 && width < 0.01) return [row(line.title, [...kind, 'upright'].join(', '), line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
+    if (line.closed && isCircle(points)) return [row(line.title, [...kind, `circle, ${figure(width, display)} across`].join(', '), line.place, corner)];
     const size = `${figure(width, display)} × ${figure(height, display)}`;
-    return [row(name, [...kind, line.rectangle === undefined ? `within ${size}` : size].join(', '), line.place, corner)];
+    return [row(line.title, [...kind, line.rectangle === undefined ? `within ${size}` : size].join(', '), line.place, corner)];
   }
 });
+
+const isMarked = ({ use }: InnerLine): boolean => use === 'foldline' || use === 'placement';
+
+const stitchedKind = 'line to stitch along';
+
+const isSewnAlong = ({ stitchRows }: PieceShape, { name, closed, points }: InnerLine): boolean =>
+  !closed && points.length === 2 && stitchRows.some(({ kind, distance, from }) => (kind === 'quilt' || distance.n === 0n) && from.includes(name));
+
+/** Of a line that slants, which no one distance tells the place of. */
+function slantingEnds({ points: [a, b] }: InnerLine): readonly (readonly [end: string, point: Point])[] | undefined {
+  if (a === undefined || b === undefined || Math.abs(a.x - b.x) < 0.01 || Math.abs(a.y - b.y) < 0.01) return undefined;
+  const [low, high] = a.y < b.y ? [a, b] : [b, a];
+  return [['lower end', low], ['upper end', high]];
+}
 
 /** Whether a side of a line lies on the fold: there it is its own mirror image. */
 const liesOnFold = (points: readonly Point[], mirrored: readonly Point[]): boolean =>

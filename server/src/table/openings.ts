@@ -64,7 +64,7 @@ function sameOr(edges: readonly string[]): string {
   return edges.length > 1 && edges.every((edge) => edge === first) ? `${first}, of each of ${edges.length}` : listed(edges);
 }
 
-function finishesIn({ stretches }: ArticleRim, { pieces }: Resolved, display: Display): readonly string[] {
+function finishesIn({ stretches }: ArticleRim, { pieces, supplies }: Resolved, display: Display): readonly string[] {
   const finishes = stretches.map(({ piece, edge }) => pieces.find(({ shape }) => shape.name === piece.name)?.finishes.get(drawnName(edge)));
-  return [...new Set(finishes.filter((finish) => finish !== undefined).map((finish) => finishText(finish, display)))];
+  return [...new Set(finishes.filter((finish) => finish !== undefined).map((finish) => finishText(finish, supplies, display)))];
 }

@@ -24,11 +24,18 @@ export const stitchingRows = (resolved: Resolved, display: Display): readonly Se
 /** `1/8 in from the finished edge`, `1 1/2 in apart, from cut edge to cut edge`. */
 export function stitchText(shape: PieceShape, row: StitchRow, display: Display): string {
   const distance = finely(row.distance, display);
-  if (row.kind === 'quilt') return `in rows ${distance} apart, from cut edge to cut edge`;
+  if (row.kind === 'quilt') return `in ${wayOf(shape, row)} rows ${distance} apart, from cut edge to cut edge`;
   if (row.distance.n === 0n) return row.from.length > 1 ? 'along those lines' : 'along that line';
   const kinds = new Set(row.from.map((name) => kindOf(shape, name)));
   const from = [kinds.has('edge') ? 'the finished edge' : '', kinds.has('fold') ? 'the fold' : '', kinds.has('window') ? 'the window' : ''].filter((text) => text !== '');
   return `${distance} from ${from.join(' or ')}`;
+}
+
+/** How the rows run on the piece as it is drawn. */
+function wayOf({ lines }: PieceShape, { from: [name] }: StitchRow): 'level' | 'upright' | 'slanting' {
+  const [a, b] = lines.find((line) => line.name === name)?.points ?? [];
+  if (a === undefined || b === undefined) return 'slanting';
+  return Math.abs(a.y - b.y) < 0.01 ? 'level' : Math.abs(a.x - b.x) < 0.01 ? 'upright' : 'slanting';
 }
 
 /** Finer than a size: most rows lie nearer to their edge than a step. */

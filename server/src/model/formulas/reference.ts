@@ -225,7 +225,7 @@ function measureOf(scope: Scope, shape: PieceShape, owner: Name, rest: readonly 
     case 'perimeter':
       return measuredAs('length', lengthRound(shape, 'stitching'));
     default:
-      return failedToDraw(shape, part.text) ? undefined : unknownPart(scope, shape.name, part, partsOf(shape));
+      return failedToDraw(shape, part.text) && !isMark(shape, part.text) ? undefined : unknownPart(scope, shape.name, part, partsOf(shape));
   }
 }
 
@@ -248,6 +248,9 @@ export function failedToDraw(shape: PieceShape, name: string): boolean {
   return tree.kind === 'piece' && tree.body.statements.some((statement) =>
     statement.kind === 'broken' ? openingOf(statement.text)?.name === name : namesPart.has(statement.kind) && 'name' in statement && statement.name.text === name);
 }
+
+/** Marks are points: there is nothing of them to measure. */
+const isMark = ({ marks }: PieceShape, name: string): boolean => marks.some((mark) => mark.name === name);
 
 /** Every name that may follow a piece and a dot. */
 export function partsOf(shape: PieceShape): readonly string[] {
