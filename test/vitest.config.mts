@@ -13,6 +13,8 @@ const replacing = ['test/syntax/made-up-statement.test.ts'];
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
+    // All cores: the runner itself has little to do.
+    maxWorkers: '100%',
     projects: [
       { extends: true, test: { ...patient, name: 'quick', isolate: false, include: ['test/**/*.test.ts'], exclude: ['test/editor/**', 'test/**/*.browser.test.ts', 'test/**/*.readers.test.ts', ...replacing] } },
       { extends: true, test: { ...patient, name: 'replacing', include: replacing } },
