@@ -232,6 +232,7 @@ export const catalogue = {
     `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
   'finish-sewn': entry<{ edge: string; finish: string; seam: string }>('warning', ({ edge, finish, seam }) => `“${edge}” is sewn from end to end by the seam “${seam}”, so it can’t be ${finish} too. Leave this line out, or end the seam before.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
+  'hem-turned-once': entry<{ edge: string; hem: string; material: string }>('note', ({ edge, hem, material }) => `This hem takes all of the allowance of “${edge}”, ${hem}, so nothing is left to turn under, and the cut edge of “${material}” lies open inside. Give it a wider allowance, unless that edge is overcast.`),
   'caught-nowhere': entry<{ edge: string; hem: string; why: 'not hemmed' | 'no allowance' | 'lengths'; length: string; hemLength: string }>('error', ({ edge, hem, why, length, hemLength }) => why === 'not hemmed'
     ? `“${hem}” isn’t hemmed, so nothing can be caught in its hem. Say how wide it is, as in hemmed 3/4.`
     : why === 'no allowance' ? `“${edge}” has no allowance, so nothing of it reaches into the hem of “${hem}”. Give it one as wide as is folded in.`
@@ -258,10 +259,15 @@ export const catalogue = {
     return `${before} only in a later step. Do that first.`;
   }),
   'dart-open': entry<{ seam: string; dart: string; isPleat: boolean }>('error', ({ seam, dart, isPleat }) => `“${seam}” runs over the ${isPleat ? 'pleat' : 'dart'} “${dart}”, which no step before has ${isPleat ? 'laid' : 'closed'}. Do that first.`),
-  'too-late': entry<{ name: string; piece: string; isLaid: boolean; closing: readonly string[] }>('error', ({ name, piece, isLaid, closing }) =>
-    `By then “${piece}” is sewn ${isLaid ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step${closing.length === 0 ? '' : `, or sew ${andList(closing.map((seam) => `“${seam}”`))} later, such as where a lining is dropped in`}.`),
-  'supply-too-late': entry<{ supply: string; piece: string }>('warning', ({ supply, piece }) =>
-    `By then “${piece}” is sewn to other pieces all round, so “${supply}” may be out of reach. Set it in an earlier step, or in the one that closes it.`),
+  'too-late': entry<{ name: string; sewn: string; by: 'round' | 'down' | 'ends' | 'edge' | 'seam'; closing: readonly string[] }>('error', ({ name, sewn, by, closing }) => {
+    const seams = andList(closing.map((seam) => `“${seam}”`));
+    if (by === 'edge') return `By then “${sewn}” is sewn by ${seams}, so “${name}” can’t be caught in that any more. Do it in an earlier step, or sew ${seams} later.`;
+    if (by === 'seam') return `By then “${sewn}” is sewn by ${seams}, and quilting runs over all of “${sewn}” from edge to edge, so “${name}” can’t be done any more. Do it in an earlier step, before any seam of “${sewn}”.`;
+    return `By then “${sewn}” is sewn ${by === 'down' ? 'down' : 'to other pieces all round'}, so “${name}” can’t be done any more. Do it in an earlier step${closing.length === 0 ? '' : `, or sew ${seams} later, such as where a lining is dropped in`}.`;
+  }),
+  'supply-too-late': entry<{ supply: string; piece: string; isByEnds: boolean }>('warning', ({ supply, piece, isByEnds }) => isByEnds
+    ? `By then the ends of “${piece}” are sewn, so “${supply}” may not go on any more. Set it in an earlier step, or in the one that sews them.`
+    : `By then “${piece}” is sewn to other pieces all round, so “${supply}” may be out of reach. Set it in an earlier step, or in the one that closes it.`),
   'left-out': entry<{ names: readonly string[] }>('error', ({ names }) => `No step does ${andList(names.map((name) => `“${name}”`))}. Name ${names.length === 1 ? 'it' : 'them'} after “does” in the step that does, as in step "…" does ${names.join(', ')}.`),
 
   // The designer's own checks

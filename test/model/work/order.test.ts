@@ -5,7 +5,7 @@ import { pattern } from '../../support/spec.ts';
 const pieces = `piece left_half "Left half" {
   outline rectangle 4 by 9
   edge left raw
-  edge bottom hemmed 1/4
+  edge bottom hemmed 1/8
   allowance 1/4
   allowance right none
   allowance top none
@@ -34,7 +34,7 @@ piece patch "Patch" {
   outline rectangle 3 by 3
   drawn to stitching
   corner bottom box 1/2
-  edge top hemmed 1/4
+  edge top hemmed 1/8
   allowance 1/4
   cut 1 cloth
 }

@@ -22,7 +22,7 @@ export function checkFinishes(scope: Scope, lines: readonly CutLine[], declarati
   if (shape === undefined || !lines.some((line) => line.layer === undefined)) return;
   for (const [edge, finish] of scope.context.get(finishesOf, declaration)) {
     if (finish.place.chunk !== declaration) continue;
-    checkHem(scope, shape, edge, finish);
+    checkHem(scope, lines, shape, edge, finish);
     checkFree(scope, shape, edge, finish);
     checkCasing(scope, edge, finish);
     checkZip(scope, shape, edge, finish);
@@ -55,10 +55,15 @@ function checkStitched(scope: Scope, { allowances }: PieceShape, row: StitchRow,
 
 const least = ({ width, height }: Folded['size']): Rational => (width.compare(height) < 0 ? width : height);
 
-/** A hem is turned into the allowance, so that must be as wide. */
-function checkHem(scope: Scope, { allowances }: PieceShape, edge: string, { kind, size, place }: Finish): void {
+/** A hem is turned into the allowance, so that must be as wide; of cloth that frays, it turns its cut edge under as well. */
+function checkHem(scope: Scope, lines: readonly CutLine[], { allowances }: PieceShape, edge: string, { kind, size, place }: Finish): void {
   const allowance = allowances.get(edge)?.size;
-  if (kind !== 'hemmed' || size === undefined || allowance === undefined || allowance.compare(size) >= 0) return;
+  if (kind !== 'hemmed' || size === undefined || allowance === undefined || allowance.compare(size) > 0) return;
+  if (allowance.compare(size) === 0) {
+    const frays = lines.find(({ layer, material }) => layer === undefined && material.role !== 'non-fray');
+    if (frays !== undefined) report(scope, 'hem-turned-once', place, { edge, hem: lengthText(scope, size), material: frays.material.name });
+    return;
+  }
   report(scope, 'hem-too-wide', place, { edge, hem: lengthText(scope, size), allowance: allowance.n === 0n ? 'no allowance' : `an allowance of ${lengthText(scope, allowance)}` });
 }
 

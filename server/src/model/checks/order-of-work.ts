@@ -45,10 +45,10 @@ function reportFault(scope: Scope, fault: OrderFault): void {
       report(scope, 'dart-open', place, { seam: fault.seam.name, dart: `${fault.piece.name}.${fault.dart.name}`, isPleat: fault.dart.pleat !== undefined }, { related: [{ place: fault.dart.place, message: fault.dart.pleat === undefined ? 'The dart.' : 'The pleat.' }] });
       return;
     case 'too late': {
-      const { piece, earlier, isLaid } = fault;
+      const { piece, earlier, by } = fault;
       const related = [{ place: earlier.place, message: 'From this step on.' }];
-      if (task.kind === 'supply') report(scope, 'supply-too-late', place, { supply: name, piece: piece.name }, { related });
-      else report(scope, 'too-late', place, { name, piece: piece.name, isLaid, closing: closingIn(earlier, piece) }, { related });
+      if (task.kind === 'supply') report(scope, 'supply-too-late', place, { supply: name, piece: piece.name, isByEnds: by.kind === 'ends' }, { related });
+      else report(scope, 'too-late', place, { name, sewn: by.kind === 'edge' ? `${piece.name}.${by.edge}` : piece.name, by: by.kind, closing: 'seam' in by ? [by.seam.name] : closingIn(earlier, piece) }, { related });
     }
   }
 }

@@ -12,6 +12,7 @@ import type { Context, Query } from '../query/query.ts';
 import { seamOf, usualTolerance } from '../seams/read-seam.ts';
 import { drawnName, laysFolded, piecesOf, type Run, type Seam, type Stretch } from '../seams/seam.ts';
 import { workStepOf } from './read-step.ts';
+import { threadedOn } from './threaded.ts';
 import { taskName, type Task, type WorkStep } from './work-step.ts';
 
 /** What can't be done where a step does it. */
@@ -22,8 +23,19 @@ export type OrderFault =
   | { readonly kind: 'dart open'; readonly task: Task; readonly seam: Seam; readonly dart: InnerLine; readonly piece: PieceShape }
   /** What a row of stitches runs beside, or through, is only made later. */
   | { readonly kind: 'unfinished'; readonly task: Task; readonly needs: string; readonly how: 'sewn' | 'finished' | 'folded' | 'layers' | 'casing' }
-  /** The piece lies between seams by then: sewn to others all round, or sewn down on another. */
-  | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly isLaid: boolean };
+  | { readonly kind: 'too late'; readonly task: Task; readonly piece: PieceShape; readonly earlier: NumberedStep; readonly by: Barrier };
+
+/** What stands in the way of a task by then. */
+export type Barrier =
+  /** The piece lies between seams: sewn to others all round, sewn down on another, or both its ends are sewn. */
+  | { readonly kind: 'round' | 'down' | 'ends' }
+  /** The edge that something is to be caught on is sewn. */
+  | { readonly kind: 'edge'; readonly edge: string; readonly seam: Seam }
+  /** The piece doesn't lie flat any more. */
+  | { readonly kind: 'seam'; readonly seam: Seam };
+
+const round: Barrier = { kind: 'round' };
+const down: Barrier = { kind: 'down' };
 
 /** Tasks by their names, and the steps that do them. */
 type Done = ReadonlyMap<string, NumberedStep>;
@@ -108,20 +120,19 @@ class Walk {
     if (earlier !== undefined) return { kind: 'done twice', task, earlier };
     switch (task.kind) {
       case 'seam':
-        return this.#notJoined(task, task.seam) ?? this.#dartOpen(task, task.seam) ?? this.#seamTooLate(task, task.seam, before);
+        return this.#notJoined(task, task.seam) ?? this.#dartOpen(task, task.seam) ?? this.#seamTooLate(task, task.seam, before, within);
       case 'supply': {
         const open = this.#casingOpen(task, task.supply, within);
         if (open !== undefined) return open;
         const pieces = this.#piecesAt(task.supply.tree.name.text);
-        const closed = pieces.map((piece) => this.#tooLate(task, piece, this.#sewnRound(piece, before), false));
-        return closed.includes(undefined) ? undefined : closed[0];
+        const closed = pieces.map((piece) => this.#tooLate(task, piece, this.#sewnRound(piece, before), round));
+        return (closed.includes(undefined) ? undefined : closed[0]) ?? this.#threadedTooLate(task, task.supply, before);
       }
       case 'layers':
-        return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
       case 'folded':
-        return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), false) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+        return this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), round) ?? this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), down);
       case 'edge':
-        return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), true);
+        return this.#tooLate(task, task.piece, this.#laidDown(task.piece, before), down);
       case 'stitches':
         return this.#unfinished(task, task.piece, task.row, within) ?? this.#stitchedTooLate(task, task.piece, task.row, before);
       case 'piece':
@@ -173,16 +184,31 @@ class Walk {
     return undefined;
   }
 
-  /** Cloth is quilted while it lies flat; what is sewn down by its other edges would be sewn shut by topstitching. */
+  /** Cloth is quilted from edge to edge, so before any of them is sewn; what is sewn down by its other edges would be sewn shut by topstitching. */
   #stitchedTooLate(task: Task, piece: PieceShape, { kind, from }: StitchRow, before: Done): OrderFault | undefined {
-    const laid = this.#tooLate(task, piece, this.#laidDown(piece, before), true);
-    if (kind === 'quilt') return this.#tooLate(task, piece, this.#sewnRound(piece, before), false) ?? laid;
+    if (kind === 'quilt') {
+      const seam = this.#seams.find((one) => runsOver(one, piece) && before.has(one.name));
+      return seam && this.#tooLate(task, piece, before.get(seam.name), { kind: 'seam', seam });
+    }
+    const laid = this.#tooLate(task, piece, this.#laidDown(piece, before), down);
     const isByThese = this.#seams.some((seam) => seam.way === 'onto' && from.some((name) => seam.first.stretches.some((stretch) => stretch.piece === piece && drawnName(stretch.edge) === name)));
     return isByThese ? undefined : laid;
   }
 
-  #tooLate(task: Task, piece: PieceShape, earlier: NumberedStep | undefined, isLaid: boolean): OrderFault | undefined {
-    return earlier === undefined ? undefined : { kind: 'too late', task, piece, earlier, isLaid };
+  #tooLate(task: Task, piece: PieceShape, earlier: NumberedStep | undefined, by: Barrier): OrderFault | undefined {
+    return earlier === undefined ? undefined : { kind: 'too late', task, piece, earlier, by };
+  }
+
+  /** A ring goes on over an end that nothing holds yet. */
+  #threadedTooLate(task: Task, declaration: NamedDeclaration, before: Done): OrderFault | undefined {
+    const supply = this.#context.get(supplyOf, declaration);
+    const threaded = supply && threadedOn(this.#context, supply);
+    if (threaded === undefined || threaded.ends.length === 0) return undefined;
+    const { piece, ends } = threaded;
+    const holds = ({ way, first, second }: Seam, end: string): boolean =>
+      [...first.stretches, ...(way === 'with' ? second.stretches : [])].some((stretch) => stretch.piece === piece && stretch.edge === end);
+    const holding = ends.map((end) => firstOf(this.#seams.filter((seam) => piecesOf(seam).size > 1 && holds(seam, end)), before));
+    return holding.includes(undefined) ? undefined : this.#tooLate(task, piece, latest(holding), { kind: 'ends' });
   }
 
   /** Of a run over several pieces, those that follow one another must be in one by then. */
@@ -211,22 +237,30 @@ class Walk {
   #isLater = (...names: readonly string[]): boolean => names.some((name) => this.#all.has(name)) && !names.some((name) => this.#doneIn.has(name));
 
   /** What lies on a line inside a piece is sewn on while that lies flat; and a corner of a patch is closed before it is laid on. */
-  #seamTooLate(task: Task, seam: Seam, before: Done): OrderFault | undefined {
+  #seamTooLate(task: Task, seam: Seam, before: Done, within: ReadonlySet<string>): OrderFault | undefined {
     const under = seam.second.line?.piece;
-    if (under !== undefined) return this.#tooLate(task, under, this.#sewnRound(under, before), false);
-    if (laysFolded(seam)) return this.#caughtTooLate(task, seam, before);
+    if (under !== undefined) return this.#tooLate(task, under, this.#sewnRound(under, before), round);
+    if (seam.way === 'onto') return this.#caughtTooLate(task, seam, before, within);
     const [own, ...others] = piecesOf(seam);
-    return own === undefined || others.length > 0 || seam.way === 'onto' ? undefined : this.#tooLate(task, own, this.#laidDown(own, before), true);
+    return own === undefined || others.length > 0 ? undefined : this.#tooLate(task, own, this.#laidDown(own, before), down);
   }
 
-  /** The end of a strap is laid on an edge before that is sewn to another. */
-  #caughtTooLate(task: Task, { second }: Seam, before: Done): OrderFault | undefined {
-    const closing = second.stretches.map(({ piece, edge, from, to }) => {
+  /** What is laid on an edge is caught in the seam of that edge, unless it hangs on it already, as a waistband does that is turned over the seam. */
+  #caughtTooLate(task: Task, seam: Seam, before: Done, within: ReadonlySet<string>): OrderFault | undefined {
+    for (const { piece, edge, from, to } of seam.second.stretches) {
       const over = (stretch: Stretch): boolean => stretch.piece === piece && stretch.edge === edge && Math.min(to, stretch.to) - Math.max(from, stretch.from) > usualTolerance;
-      const seam = this.#seams.find(({ way, first, second: other }) => way === 'with' && [...first.stretches, ...other.stretches].some(over));
-      return this.#tooLate(task, piece, seam && before.get(seam.name), false);
-    });
-    return closing.find((fault) => fault !== undefined);
+      const closing = this.#seams.find(({ name, way, first, second }) => way === 'with' && before.has(name) && [...first.stretches, ...second.stretches].some(over));
+      if (closing === undefined || (!laysFolded(seam) && this.#hangsOn(seam.first, piece, before, within))) continue;
+      return this.#tooLate(task, piece, before.get(closing.name), { kind: 'edge', edge: drawnName(edge), seam: closing });
+    }
+    return undefined;
+  }
+
+  /** Whether seams edge to edge have joined what a run takes to a piece by then. */
+  #hangsOn({ stretches }: Run, piece: PieceShape, before: Done, within: ReadonlySet<string>): boolean {
+    const joined = new Joined();
+    for (const seam of this.#seams) if (seam.way === 'with' && (before.has(seam.name) || within.has(seam.name))) joined.join(piecesOf(seam));
+    return stretches.some((stretch) => stretch.piece === piece || joined.are(stretch.piece, piece));
   }
 
   /** The step after which every edge of a piece that is sewn to another is so. */
@@ -252,8 +286,15 @@ class Walk {
 /** The last step in which some seams are done; undefined where there are none, or one isn't done. */
 function lastOf(seams: readonly Seam[], before: Done): NumberedStep | undefined {
   const steps = seams.map(({ name }) => before.get(name));
-  return steps.includes(undefined) ? undefined : steps.filter((step) => step !== undefined).sort((a, b) => b.number - a.number)[0];
+  return steps.includes(undefined) ? undefined : latest(steps);
 }
+
+/** The first step in which one of some seams is done. */
+const firstOf = (seams: readonly Seam[], before: Done): NumberedStep | undefined =>
+  seams.map(({ name }) => before.get(name)).filter((step) => step !== undefined).sort((a, b) => a.number - b.number)[0];
+
+const latest = (steps: readonly (NumberedStep | undefined)[]): NumberedStep | undefined =>
+  steps.filter((step) => step !== undefined).sort((a, b) => b.number - a.number)[0];
 
 /** Whether a seam sews an edge of a piece, or part of it, on either half. */
 const takesEdge = ({ first, second }: Seam, piece: PieceShape, edge: string): boolean =>

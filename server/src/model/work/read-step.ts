@@ -77,7 +77,12 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   const row = piece.stitchRows.find(({ name }) => name === part.text);
   if (row !== undefined) return { kind: 'stitches', piece, row, place };
   if (part.text === 'folded') return folding(scope, declaration, piece, part, place);
-  if (part.text !== 'layers') return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...darts, ...piece.stitchRows.map(({ name }) => name)]);
+  if (part.text !== 'layers') {
+    const known = [...edges, ...darts, ...piece.stitchRows.map(({ name }) => name), 'layers', 'folded'];
+    const is = drawnAs(piece, part.text);
+    if (is !== undefined) return nothingToSew(scope, piece, part, is, known);
+    return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, known);
+  }
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
   // Those that can't be read, or aren't wanted here, may be layers.
   const { tree } = declaration;
@@ -95,8 +100,21 @@ function folding(scope: Scope, declaration: NamedDeclaration, piece: PieceShape,
   return undefined;
 }
 
-function unknownPart(scope: Scope, piece: PieceShape, part: Name, edges: readonly string[]): undefined {
-  const known = [...edges, 'layers', 'folded'];
+const lineKinds = { line: 'a line', placement: 'a placement line', foldline: 'a fold line', window: 'a window' } as const;
+
+/** What a line or mark is, of which no step makes anything by its name. */
+function drawnAs({ lines, marks }: PieceShape, name: string): string | undefined {
+  const line = lines.find((one) => one.name === name);
+  const mark = marks.find((one) => one.name === name);
+  return line === undefined ? mark && (mark.use === 'drill' ? 'a drill hole' : 'a mark') : lineKinds[line.use];
+}
+
+function nothingToSew(scope: Scope, piece: PieceShape, part: Name, is: string, known: readonly string[]): undefined {
+  report(scope, 'wrong-thing', part, { name: `${piece.name}.${part.text}`, is, wanted: `something that a step does (of “${piece.name}”: ${known.join(', ')})` });
+  return undefined;
+}
+
+function unknownPart(scope: Scope, piece: PieceShape, part: Name, known: readonly string[]): undefined {
   const near = nearestName(part.text, known);
   report(scope, 'unknown-part', part, { owner: piece.name, name: part.text, near, known }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, part), near, false)],
