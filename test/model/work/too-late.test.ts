@@ -89,7 +89,9 @@ describe('a name in a step', () => {
     ['front.socket', 'wrong-thing: socket'],
   ])('%s is nothing that a step does', (name, fault) => expect(told([...usual, name])).toEqual([fault]));
   test('is told with those that are', () =>
-    expect(problemsOf([...usual, 'back.rise'])[0]?.message).toBe('“back.rise” is a line, but something that a step does (of “back”: bottom, right, top, left, rows, layers, folded) is needed here.'));
+    expect(problemsOf([...usual, 'back.rise'])[0]?.message).toBe('“back.rise” is a line, but something that a step does (of “back”: rows, layers) is needed here.'));
+  test('may be its folds and finished edges', () =>
+    expect(problemsOf([...usual, 'tab.middle'])[0]?.message).toBe('“tab.middle” is a fold line, but something that a step does (of “tab”: right, left, folded) is needed here.'));
   test('of a line that a copy has from another piece, too', () => {
     const copied = `${pieces}piece twin from back {\n  edge all raw\n  cut 1 cloth\n}\n`;
     expect(told([...usual, 'twin', 'twin.rise'], copied)).toEqual(['wrong-thing: rise']);

@@ -78,10 +78,15 @@ function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undef
   if (row !== undefined) return { kind: 'stitches', piece, row, place };
   if (part.text === 'folded') return folding(scope, declaration, piece, part, place);
   if (part.text !== 'layers') {
-    const known = [...edges, ...darts, ...piece.stitchRows.map(({ name }) => name), 'layers', 'folded'];
+    const made = [...darts, ...piece.stitchRows.map(({ name }) => name)];
     const is = drawnAs(piece, part.text);
-    if (is !== undefined) return nothingToSew(scope, piece, part, is, known);
-    return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, known);
+    if (is !== undefined) {
+      const finishes = context.get(finishesOf, declaration);
+      const layers = cuts.some(({ layer }) => layer !== undefined) ? ['layers'] : [];
+      const folds = context.get(foldedOf, declaration) === undefined ? [] : ['folded'];
+      return nothingToDo(scope, piece, part, is, [...edges.filter((edge) => finishes.has(edge)), ...made, ...layers, ...folds]);
+    }
+    return failedToDraw(piece, part.text) ? 'not there' : unknownPart(scope, piece, part, [...edges, ...made, 'layers', 'folded']);
   }
   if (cuts.some(({ layer }) => layer !== undefined)) return { kind: 'layers', piece, place };
   // Those that can't be read, or aren't wanted here, may be layers.
@@ -109,8 +114,10 @@ function drawnAs({ lines, marks }: PieceShape, name: string): string | undefined
   return line === undefined ? mark && (mark.use === 'drill' ? 'a drill hole' : 'a mark') : lineKinds[line.use];
 }
 
-function nothingToSew(scope: Scope, piece: PieceShape, part: Name, is: string, known: readonly string[]): undefined {
-  report(scope, 'wrong-thing', part, { name: `${piece.name}.${part.text}`, is, wanted: `something that a step does (of “${piece.name}”: ${known.join(', ')})` });
+/** @param possible what a step may name of this piece */
+function nothingToDo(scope: Scope, piece: PieceShape, part: Name, is: string, possible: readonly string[]): undefined {
+  const wanted = `something that a step does${possible.length === 0 ? '' : ` (of “${piece.name}”: ${possible.join(', ')})`}`;
+  report(scope, 'wrong-thing', part, { name: `${piece.name}.${part.text}`, is, wanted });
   return undefined;
 }
 
