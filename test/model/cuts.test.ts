@@ -100,7 +100,8 @@ describe('cut lines', () => {
   });
 
   it('say what a template must fit into, to the next step up', () => {
-    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]).toMatchObject({ template: 1, size: 'within 4 1/8 in × 4 1/8 in', grain: usualGrain, notes: [] });
+    expect(piece('  cut 1 cloth', 'circle across 4 1/16').rows()[0]).toMatchObject({ template: 1, size: 'circle, about 4 1/8 in (exactly 4 1/16 in) across', grain: usualGrain, notes: [] });
+    expect(piece('  cut 1 cloth', 'polygon from 0, 0 to 4 1/16, 0 to 2, 3').rows()[0]).toMatchObject({ template: 1, size: 'within 4 1/8 in × 3 in', grain: usualGrain, notes: [] });
   });
 });
 

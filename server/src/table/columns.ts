@@ -13,7 +13,7 @@ import type { StepRow } from './steps.ts';
 import type { SupplyRow } from './supply-rows.ts';
 import type { PieceNote } from './table.ts';
 import type { TemplateRow } from './templates.ts';
-import { eitherSideUp, sameBothWays } from './words.ts';
+import { eitherSideUp, sameBothWays, sewingOrder } from './words.ts';
 
 /**
  * The columns of every table, described once for exports and for the preview: what they are called, and what stands in
@@ -67,7 +67,7 @@ export const seamColumns: readonly Column<Plain<SeamRow>>[] = [
 export const sewingColumns: readonly Column<Plain<SewingRow>>[] = [
   { key: 'seam', heading: 'Seam', text: (row) => row.seam },
   { key: 'first', heading: 'Edges', text: (row) => row.first },
-  { key: 'how', heading: 'How', text: (row) => row.how },
+  { key: 'how', heading: 'How', text: (row) => row.how, explained: { 'sewn to': sewingOrder, 'laid on': sewingOrder } },
   { key: 'second', heading: 'Other edges', text: (row) => row.second },
   { key: 'times', heading: 'Times', text: (row) => (row.times === 1 ? '' : String(row.times)), numeric: true },
   { key: 'length', heading: 'Length', text: (row) => row.length.text, numeric: true },

@@ -119,7 +119,7 @@ export function sectionOf<Table>(kind: SectionKind<Table>, tables: readonly Tabl
 function explanations({ explained }: Pick<SectionKind['columns'][number], 'explained'>, cells: CellsAcross): readonly string[] {
   if (explained === undefined) return [];
   const words = new Set(cells.flat().map((cell) => cell?.text));
-  return Object.entries(explained).filter(([word]) => words.has(word)).map(([, meaning]) => meaning);
+  return [...new Set(Object.entries(explained).filter(([word]) => words.has(word)).map(([, meaning]) => meaning))];
 }
 
 /** The rows of all sizes, each once, in the order of the sizes and of the rows in them. */

@@ -6,7 +6,7 @@ import type { CutRow } from './cut-rows.ts';
 import { isWindow } from './marks.ts';
 import { threadSentences } from './thread.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, layerOrder, noAllowances, openingOrder, sewingOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
+import { distanceOrder, headings, layerOrder, noAllowances, openingOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -62,7 +62,7 @@ export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly S
     kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
     kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.place.start}`),
-    kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { said: [sewingOrder], below: ({ sewing, display }) => threadSentences(sewing, display) }),
+    kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { below: ({ sewing, display }) => threadSentences(sewing, display) }),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
     kind('openings', headings.openings, (table) => table.openings, openingColumns, (row) => row.edges, { said: [openingOrder] }),
     kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
