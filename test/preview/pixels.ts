@@ -15,7 +15,7 @@ export interface Compared {
 /** Scales a picture down and compares it with one that was kept, in a page that has no part in it. */
 export async function comparePictures(page: Page, shot: Uint8Array, before: Uint8Array | undefined): Promise<Compared> {
   const { picture, off } = await page.evaluate(async ({ now, then, scale, least }) => {
-    const bitmapOf = (bytes: readonly number[]): Promise<ImageBitmap> => createImageBitmap(new Blob([new Uint8Array(bytes)], { type: 'image/png' }));
+    const bitmapOf = async (png: string): Promise<ImageBitmap> => createImageBitmap(await (await fetch(`data:image/png;base64,${png}`)).blob());
     const whole = await bitmapOf(now);
     const [width, height] = [Math.round(whole.width * scale), Math.round(whole.height * scale)];
     const canvas = new OffscreenCanvas(width, height);
@@ -33,21 +33,32 @@ export async function comparePictures(page: Page, shot: Uint8Array, before: Uint
     let count = 0;
     for (let at = 0; at < data.length; at += 4) if ([0, 1, 2].some((part) => Math.abs((data[at + part] ?? 0) - (other[at + part] ?? 0)) > least)) count++;
     return { picture: bytes, off: count / (width * height) };
-  }, { now: [...shot], then: before === undefined ? undefined : [...before], scale: kept, least: near });
+  }, { now: text(shot), then: before === undefined ? undefined : text(before), scale: kept, least: near });
   return { picture: new Uint8Array(picture), off };
 }
 
+/** Pictures go to pages as text: a list of numbers takes a hundred times as long. */
+const text = (bytes: Uint8Array): string => Buffer.from(bytes).toString('base64');
+
+/** How far round a line its own pixels may lie, in pixels: it is as wide as its stroke. */
+const around = 12;
+
 /** How many pixels of a page are another colour once something is taken away. */
 export async function differingPixels(page: Page, line: Locator): Promise<number> {
-  const before = await page.screenshot();
+  // What was scrolled to is there in the frame after the next.
+  await line.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+  const box = await line.boundingBox();
+  if (box === null) return 0;
+  const clip = { x: Math.max(0, box.x - around), y: Math.max(0, box.y - around), width: box.width + 2 * around, height: box.height + 2 * around };
+  const before = await page.screenshot({ clip });
   await line.evaluate((one) => one.setAttribute('visibility', 'hidden'));
-  const after = await page.screenshot();
+  const after = await page.screenshot({ clip });
   await line.evaluate((one) => one.removeAttribute('visibility'));
   const counter = await page.context().browser()?.newPage();
   if (counter === undefined) throw new Error('There is no browser to count in.');
   const count = await counter.evaluate(async (pictures) => {
-    const read = async (bytes: readonly number[]): Promise<Uint8ClampedArray> => {
-      const image = await createImageBitmap(new Blob([new Uint8Array(bytes)], { type: 'image/png' }));
+    const read = async (png: string): Promise<Uint8ClampedArray> => {
+      const image = await createImageBitmap(await (await fetch(`data:image/png;base64,${png}`)).blob());
       const context = new OffscreenCanvas(image.width, image.height).getContext('2d');
       context?.drawImage(image, 0, 0);
       return context?.getImageData(0, 0, image.width, image.height).data ?? new Uint8ClampedArray();
@@ -58,7 +69,7 @@ export async function differingPixels(page: Page, line: Locator): Promise<number
       if ([0, 1, 2].some((channel) => Math.abs((one?.[at + channel] ?? 0) - (other?.[at + channel] ?? 0)) > 48)) differing++;
     }
     return differing;
-  }, [[...before], [...after]]);
+  }, [text(before), text(after)]);
   await counter.close();
   return count;
 }
