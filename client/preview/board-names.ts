@@ -74,11 +74,11 @@ function linesWithin(title: string, width: number, widthOf: (words: string) => n
   return lines;
 }
 
-/** Measures bold words in the page's own typeface; each is measured once. */
-export function wordWidths(): (words: string) => number {
+/** Measures bold words in the page's own typeface; each is measured once, until that may be another. */
+export function wordWidths(): { readonly widthOf: (words: string) => number; readonly forget: () => void } {
   const known = new Map<string, number>();
   let pen: CanvasRenderingContext2D | null | undefined;
-  return (words) => {
+  const widthOf = (words: string): number => {
     const before = known.get(words);
     if (before !== undefined) return before;
     if (pen === undefined) {
@@ -90,4 +90,9 @@ export function wordWidths(): (words: string) => number {
     known.set(words, width);
     return width;
   };
+  const forget = (): void => {
+    known.clear();
+    pen = undefined;
+  };
+  return { widthOf, forget };
 }

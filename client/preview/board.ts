@@ -52,7 +52,7 @@ export class Board {
   readonly #handles: BoardHandles;
   /** The piece that the cursor is in, and what its handles come from. */
   #meant: { readonly card: Card | undefined; readonly shown: Focused } | undefined;
-  readonly #widthOf = wordWidths();
+  readonly #words = wordWidths();
   readonly #map: ReturnType<typeof overview>;
   readonly #pieces: KeyedList<Card>;
   readonly #zoom: Zoom;
@@ -92,7 +92,7 @@ export class Board {
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count],
-      render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#widthOf }),
+      render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf }),
     });
     this.field.addEventListener('dblclick', () => this.fit());
     this.#row = row;
@@ -226,6 +226,8 @@ export class Board {
     const made = element('button', { type: 'button', class: 'tool wide', title: 'Arrange all pieces anew' }, 'Arrange');
     made.addEventListener('click', () => {
       this.#readFrame();
+      // The editor may write in other letters by now.
+      this.#words.forget();
       this.#arrange(new Map());
       this.fit();
     });
@@ -286,7 +288,7 @@ export class Board {
     this.#fills.scaled(scale);
     this.#lookAgain();
     arrangeLabels(this.field, scale);
-    nameWhereRoom(this.#pieces, this.#sight(scale), this.#widthOf);
+    nameWhereRoom(this.#pieces, this.#sight(scale), this.#words.widthOf);
     this.#map.scaled(scale);
     this.#showHandles();
   }
