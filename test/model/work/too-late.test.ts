@@ -72,6 +72,9 @@ test('what can be done is told nothing of', () => expect(told(usual)).toEqual([]
 describe('quilting runs from edge to edge', () => {
   test('so it comes before any seam of its piece', () => {
     expect(told(after('rim', 'back.layers, back.rows'))).toEqual(['too-late: back.rows']);
+    // A step that does the piece stands for its layers, which the outside seam and the rim have closed in.
+    expect(told([...usual.slice(1), 'back'])).toEqual(['too-late: back']);
+    expect(told(['back', ...usual.slice(1)])).toEqual([]);
     expect(problemsOf(after('rim', 'back.layers, back.rows'))[0]?.message).toBe(
       'By then “back” is sewn by “tab_low”, and quilting runs over all of “back” from edge to edge, so “back.rows” can’t be done any more. Do it in an earlier step, before any seam of “back”.');
     expect(told(after('tab_low', 'back.layers, back.rows'))).toEqual(['too-late: back.rows']);

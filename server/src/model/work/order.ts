@@ -136,6 +136,8 @@ class Walk {
       case 'stitches':
         return this.#unfinished(task, task.piece, task.row, within) ?? this.#stitchedTooLate(task, task.piece, task.row, before);
       case 'piece':
+        // It stands for its layers too, where no step puts those on.
+        return this.#hasLayers(task.piece) && !this.#all.has(`${task.piece.name}.layers`) ? this.#tooLate(task, task.piece, this.#sewnRound(task.piece, before), round) : undefined;
       case 'dart':
         return undefined;
     }
@@ -169,7 +171,7 @@ class Walk {
     };
     if (kind === 'quilt') {
       const layers = `${piece.name}.layers`;
-      return this.#context.get(cutsOf, piece.declaration).some(({ layer }) => layer !== undefined) && isLater(layers) ? fault(layers, 'layers') : undefined;
+      return this.#hasLayers(piece) && isLater(layers) ? fault(layers, 'layers') : undefined;
     }
     const finishes = this.#context.get(finishesOf, piece.declaration);
     for (const name of from) {
@@ -194,6 +196,8 @@ class Walk {
     const isByThese = this.#seams.some((seam) => seam.way === 'onto' && from.some((name) => seam.first.stretches.some((stretch) => stretch.piece === piece && drawnName(stretch.edge) === name)));
     return isByThese ? undefined : laid;
   }
+
+  #hasLayers = ({ declaration }: PieceShape): boolean => this.#context.get(cutsOf, declaration).some(({ layer }) => layer !== undefined);
 
   #tooLate(task: Task, piece: PieceShape, earlier: NumberedStep | undefined, by: Barrier): OrderFault | undefined {
     return earlier === undefined ? undefined : { kind: 'too late', task, piece, earlier, by };
