@@ -74,6 +74,9 @@ function linesWithin(title: string, width: number, widthOf: (words: string) => n
   return lines;
 }
 
+/** More words than a board of many pieces has, with their sizes. */
+const mostKnown = 5000;
+
 /** Measures bold words in the page's own typeface; each is measured once, until that may be another. */
 export function wordWidths(): { readonly widthOf: (words: string) => number; readonly forget: () => void } {
   const known = new Map<string, number>();
@@ -87,6 +90,8 @@ export function wordWidths(): { readonly widthOf: (words: string) => number; rea
       if (pen !== null) pen.font = `600 ${fontSize} ${fontFamily}`;
     }
     const width = pen?.measureText(words).width ?? words.length * lineHigh / 2;
+    // Every key that is typed in a title makes another.
+    if (known.size >= mostKnown) known.clear();
     known.set(words, width);
     return width;
   };

@@ -68,7 +68,10 @@ const isWithin = (room: Box, box: Box, scale: number): boolean =>
   room.x >= box.x * scale - over && room.y >= box.y * scale - over
   && room.x + room.width <= (box.x + box.width) * scale + over && room.y + room.height <= (box.y + box.height) * scale + over;
 
-const overlap = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+/** Letters have their ground round them, which a name above or below must not cut into: so much, pixels. */
+const ground = 2;
+
+const overlap = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height + ground && b.y < a.y + a.height + ground;
 
 // ------------------------------------------------------------------------------------------------ on the page
 

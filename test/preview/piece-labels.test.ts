@@ -22,6 +22,13 @@ describe('names in a drawing', () => {
     expect(second?.dy).toBe('-.4em');
   });
 
+  it('keep the ground round their letters clear of one another', () => {
+    const above = (apart: number): readonly (string | undefined)[] => arranged([line('first', 10, 20), { ...line('low', 10, 20 + apart), beside: true }], box, 1).map((spot) => spot?.dy);
+    // From 22 to 34, and from 6 above its point on.
+    expect(above(22)).toEqual(['1.1em', '.35em']);
+    expect(above(21)).toEqual(['1.1em', undefined]);
+  });
+
   it('do not stand under a notch or an arrowhead', () => {
     const sign = { x: 80, y: 18 };
     expect(arranged([line('spine', 58, 10)], box, 1)[0]).toMatchObject({ anchor: 'start', dy: '1.1em' });

@@ -25,6 +25,14 @@ describe('what is sewn to what', () => {
     expect(laid('placement', '  allowance 1/2\n  cut 1 cloth\n  cut 1 cork along stitching')).toEqual(['B: left, bottom and right laid on A: patch at (Cloth: 1 in from the left, 2 in from below; Cork: 1/2 in from the left, 1 1/2 in from below)']);
   });
 
+  it('says what is turned under: not what lies flat to be caught in the seam of the edge that it is laid on', () => {
+    const laid = (onto: string, more = ''): string | undefined => pattern(`piece back "Back" {\n  outline rectangle 8 by 6\n  placement at_it = rectangle 4 by 3 at 1, 2\n  edge all raw\n  cut 1 cloth\n}\npiece flap "Flap" {\n  outline rectangle 4 by 3\n  edge left raw\n  edge right raw\n  edge bottom raw\n  cut 1 cloth\n}\npiece liner "Liner" {\n  outline rectangle 8 by 6\n  edge all raw\n  cut 1 cloth\n}\nseam laid = flap.top onto ${onto}\n${more}`, 'unit in\nallowance 3/8\ndrawn to stitching')
+      .table().sewing.find(({ seam }) => seam === 'laid')?.allowance;
+    expect(laid('back.top from 2 to 6', 'seam rim = back.top with liner.top')).toBe('3/8 in');
+    expect(laid('back.top from 2 to 6', 'seam rim = back.bottom with liner.bottom')).toBe('3/8 in, turned under');
+    expect(laid('back.at_it', 'seam rim = back.top with liner.top')).toBe('3/8 in, turned under');
+  });
+
   it('says which cloth, of a piece that outside and lining are cut from', () => {
     const box = (gusset: string): readonly string[] => rows(`piece side "Side" {\n  outline rectangle 5 by 4\n  edge all raw\n  cut 1 cloth\n}\npiece inner "Inner side" {\n  outline rectangle 5 by 4\n  edge all raw\n  cut 1 lining\n}\npiece gusset "Gusset" {\n  outline rectangle 2 by 4\n  edge all raw\n${gusset}\n}\nseam outside = gusset.left with side.left\nseam inside = gusset.left with inner.left\nseam ends = gusset.top with gusset.bottom`);
     expect(box('  cut 1 cloth\n  cut 1 lining')).toEqual(['Gusset in Cloth: left sewn to Side: left', 'Gusset in Lining: left sewn to Inner side: left', 'Gusset: top sewn to Gusset: bottom']);

@@ -12,7 +12,7 @@ test('thread is told for all seams together, in whole units', () => {
   expect(threadSentences([row(20, 'cm', 2), row(60, 'cm')], usualDisplay('cm'))[0]).toContain('are about 100 cm long together, each counted as often as it is sewn, ');
   // Of two seams of 60 cm 10 cm each stay open.
   expect(threadSentences([row(60, 'cm', 2, 100)], usualDisplay('cm'))[0]).toContain('are about 100 cm long together, each counted as often as it is sewn, without what is left open.');
-  // 16 3/4 and 22 3/4: 39 1/2 in, of which 2.5 times is 98 3/4 in. Both are rounded up: less would not be enough.
-  expect(threadSentences([row(16.75, 'in'), row(22.75, 'in')], usualDisplay('in'))[0]).toMatch(/about 40 in long together, .*: about 99 in\. Whatever else you sew comes on top, such as hems, zips, bindings, topstitching and ends\.$/);
+  // 16 3/4 and 22 3/4: 39 1/2 in. That is rounded up, since less would not be enough; and 2.5 times what is told are 100 in.
+  expect(threadSentences([row(16.75, 'in'), row(22.75, 'in')], usualDisplay('in'))[0]).toMatch(/about 40 in long together, .*: about 100 in\. Whatever else you sew comes on top, such as hems, zips, bindings, topstitching and ends\.$/);
   expect(threadSentences([], usualDisplay('cm'))).toEqual([]);
 });

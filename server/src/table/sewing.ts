@@ -77,9 +77,13 @@ function easeWords(seam: Seam, display: Display): string {
   return eased === 0 ? '' : `${figure(measured(eased), display)} eased in`;
 }
 
-/** Both sides have the same, or that is told as a problem; of what is laid on, it is turned under unless something else is said of its edge. */
-function allowanceWords({ first, second, way }: Seam, { pieces }: Resolved, display: Display): string {
-  const isTurned = ({ piece, edge, folded }: Stretch): boolean => way === 'onto' && folded === undefined && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
+/**
+ * Both sides have the same, or that is told as a problem. Of what is laid on, it is turned under, unless something else is
+ * said of its edge, or it lies flat to be caught in the seam of the edge that it is laid on.
+ */
+function allowanceWords({ first, second, way }: Seam, { pieces, seams }: Resolved, display: Display): string {
+  const isSewnIn = second.stretches.some(({ piece, edge }) => seams.some((one) => one.way === 'with' && [...one.first.stretches, ...one.second.stretches].some((other) => other.piece === piece && other.edge === edge)));
+  const isTurned = ({ piece, edge, folded }: Stretch): boolean => way === 'onto' && !isSewnIn && folded === undefined && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
   const words = (stretch: Stretch): string | undefined => {
     const size = stretch.piece.allowances.get(drawnName(stretch.edge))?.size;
     return size && (size.n === 0n ? 'none' : `${figure(size, display)}${isTurned(stretch) ? ', turned under' : ''}`);

@@ -31,7 +31,7 @@ export const distanceOrder = 'Distances run from the left and from the lower end
 /** Said once for all layers. */
 export const layerOrder = 'Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.';
 /** Said once for all seams. */
-export const sewingOrder = 'Lengths, and places along an edge, run along its stitching line: they count from where that meets the next one, not from the cut edge.';
+export const sewingOrder = 'Lengths, and places along an edge, run along its stitching line: they count from where the edge ends there, which at a round corner is where the curve begins, and not from the cut edge.';
 /** Said once for all openings. */
 export const openingOrder = 'Lengths run along the stitching lines, before anything is hemmed or bound.';
 /** Said where a window of a layer is marked on cloth. */

@@ -33,6 +33,13 @@ describe('a lining in a casing', () => {
     // Two fronts of 20 each; the liners are folded into the same hem.
     expect(found.table().supplies.find(({ supply }) => supply === 'Cord')?.notes.join(' ')).toContain('runs through a casing 40 cm long, 20 cm of it comes out');
   });
+  test('a gap between both, which that hem folds shut, is no opening', () => {
+    // The back and its liner are sewn to one another at the top, the front and its liner are folded.
+    const gap = (top: string): readonly string[] => pattern(`piece front "Front" {\n  outline rectangle 20 by 15\n  allowance top 3\n  edge top hemmed 2\n  cut 1 cloth\n}\npiece back "Back" {\n  outline rectangle 20 by 15\n  cut 1 cloth\n}\npiece front_liner "Front liner" from front {\n  allowance top 2\n  edge top ${top}\n  cut 1 lining\n}\npiece back_liner "Back liner" from back {\n  cut 1 lining\n}\nseam rim = back.top with back_liner.top\nseam round = front.left, front.bottom, front.right with back.right, back.bottom, back.left\nseam lined = front_liner.left, front_liner.bottom, front_liner.right with back_liner.right, back_liner.bottom, back_liner.left`, facts)
+      .table().openings.map(({ edges }) => edges);
+    expect(gap('raw')).toEqual(['Front: top; Front liner: top']);
+    expect(gap('caught in front.top')).toEqual([]);
+  });
   test('no step need name it, and its opening says so', () => {
     const found = bag('hemmed 2.5 with cord', caught, 'step "Sew." does round, lined\nstep "Turn the top down over the liner and draw the cord in." does cord');
     expect(found.faults).toEqual([]);

@@ -9,9 +9,10 @@ import type { Context, Query } from '../query/query.ts';
 import type { Layer } from './cloths.ts';
 import { copiedSeams, countsOf, type CopiedSeam } from './copies.ts';
 import { faceOf } from './face-of-piece.ts';
+import { finishesOf } from './finishes.ts';
 import { jointsOf, settled, spanOf, timesOf, type Ahead, type FaceNumber } from './joints.ts';
 import { seamOf } from './read-seam.ts';
-import type { Stretch } from './seam.ts';
+import { drawnName, type Stretch } from './seam.ts';
 
 /** Edges of the finished article that no seam joins, one after the other as they lie round it. */
 export interface ArticleRim {
@@ -52,13 +53,22 @@ export const rimsOf: Query<'all', readonly ArticleRim[]> = {
     const laid = seams.filter(({ way }) => way === 'onto').flatMap(({ first }) => first.stretches.flatMap((stretch) => faces.flatMap(({ piece }, index) => (piece === stretch.piece ? [spanOf(stretch, index)] : []))));
     const result = gluedSurely(faces, copiedSeams(context, joined), laid);
     const surely = result.rims.filter(({ spans: [first] }) => first !== undefined && !result.unclear.has(result.bodies[first.face] ?? -1)).map((rim) => articleRim(rim, faces));
-    return counted(surely.filter((rim) => !isEndOfStrip(context, rim)));
+    return counted(surely.filter((rim) => !isEndOfStrip(context, rim) && !isFoldedShut(context, rim)));
   },
 };
 
 /** The end of a strip that is folded flat and sewn along its side, be it a strap or a loop, is no mouth. */
 const isEndOfStrip = (context: Context, { isClosed, stretches: [only, ...others] }: ArticleRim): boolean =>
   isClosed && only !== undefined && others.length === 0 && context.get(foldedOf, only.piece.declaration) !== undefined;
+
+/** A gap between an edge that is hemmed and those that are caught in that very hem is closed by it. */
+function isFoldedShut(context: Context, { stretches }: ArticleRim): boolean {
+  const nameOf = ({ name }: PieceShape, edge: string): string => `${name}.${edge}`;
+  const edges = stretches.map(({ piece, edge }) => ({ name: nameOf(piece, drawnName(edge)), hem: context.get(finishesOf, piece.declaration).get(drawnName(edge))?.hem }));
+  const hems = new Set(edges.flatMap(({ hem }) => (hem === undefined ? [] : [nameOf(hem.piece, hem.edge)])));
+  const names = new Set(edges.map(({ name }) => name));
+  return hems.size > 0 && edges.every(({ name, hem }) => (hem === undefined ? hems.has(name) : names.has(nameOf(hem.piece, hem.edge))));
+}
 
 interface PieceFace extends Face {
   readonly piece: PieceShape;
