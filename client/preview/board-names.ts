@@ -77,19 +77,18 @@ function linesWithin(title: string, width: number, widthOf: (words: string) => n
 /** More words than a board of many pieces has, with their sizes. */
 const mostKnown = 5000;
 
-/** Measures bold words in the page's own typeface; each is measured once, until that may be another. */
-export function wordWidths(): { readonly widthOf: (words: string) => number; readonly forget: () => void } {
+/**
+ * Measures bold words in the page's own typeface; each is measured once, until that may be another.
+ *
+ * @param penOf what measures them, made anew for another typeface
+ */
+export function wordWidths(penOf: () => (words: string) => number = pagePen): { readonly widthOf: (words: string) => number; readonly forget: () => void } {
   const known = new Map<string, number>();
-  let pen: CanvasRenderingContext2D | null | undefined;
+  let pen: ((words: string) => number) | undefined;
   const widthOf = (words: string): number => {
     const before = known.get(words);
     if (before !== undefined) return before;
-    if (pen === undefined) {
-      const { fontFamily, fontSize } = getComputedStyle(document.body);
-      pen = document.createElement('canvas').getContext('2d');
-      if (pen !== null) pen.font = `600 ${fontSize} ${fontFamily}`;
-    }
-    const width = pen?.measureText(words).width ?? words.length * lineHigh / 2;
+    const width = (pen ??= penOf())(words);
     // Every key that is typed in a title makes another.
     if (known.size >= mostKnown) known.clear();
     known.set(words, width);
@@ -100,4 +99,11 @@ export function wordWidths(): { readonly widthOf: (words: string) => number; rea
     pen = undefined;
   };
   return { widthOf, forget };
+}
+
+function pagePen(): (words: string) => number {
+  const { fontFamily, fontSize } = getComputedStyle(document.body);
+  const pen = document.createElement('canvas').getContext('2d');
+  if (pen !== null) pen.font = `600 ${fontSize} ${fontFamily}`;
+  return (words) => pen?.measureText(words).width ?? words.length * lineHigh / 2;
 }

@@ -120,6 +120,17 @@ describe('the test squares', () => {
   });
 });
 
+describe('what is measured before anything is cut', () => {
+  it.each(samplePatterns)('is on the first sheet of %s and on no other, whatever the paper', (name) => {
+    for (const paper of ['a4', 'letter', 'a3'] as const) {
+      const options = optionsFor(paper);
+      const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+      const withSquares = templateSheets(templates, headline, options).flatMap(({ sheet }, index) => (texts(sheet).some(({ words }) => words === '5 cm') ? [index] : []));
+      expect(withSquares, paper).toEqual([0]);
+    }
+  });
+});
+
 describe('a sheet with little on it', () => {
   it.each([['hearth-cosy', 6], ['orchard-wallet', 8], ['sill-cover', 6], ['potters-roll', 14]] as const)('of %s is spared where others have room beside their outlines', (name, count) => {
     const options = optionsFor('letter');

@@ -68,6 +68,13 @@ describe('the picture of its step draws a seam only where it is sewn', () => {
     // An upper edge is drawn from right to left, but measured from its left.
     expect(drawn('seam s = front.top with back.top open 4 at 3')).toEqual([['0 6 1 6', '5 6 10 6'], ['0 6 1 6', '5 6 10 6']]);
   });
+  test('of edges that meet turned, as their notches say, from the other end', () => {
+    // 2 from the left of the front meets 2 from the right of the back: what is open from 1 to 5 there is open from 5 to 9 here.
+    const piece = (name: string, notch: number): string => `piece ${name} "${name}" {\n  outline rectangle 10 by 6\n  edge all raw\n  notch bottom at ${notch}\n  cut 1 cloth\n}\n`;
+    const { pattern: found } = pattern(`${piece('front', 2)}${piece('back', 8)}seam s = front.bottom with back.bottom open 4 at 3\nstep "Sew." does s`, facts);
+    const [step] = stepDrawings(found.resolve(new Map()), found.display);
+    expect(step?.pieces.map(({ lines }) => lines.map(({ points }) => points.map(({ x }) => Math.round(x) / 10)))).toEqual([[[0, 5], [9, 10]], [[0, 1], [5, 10]]]);
+  });
   test('with ease spread evenly, and over a dart', () => {
     expect(drawn('seam s = front.bottom with back.bottom from 0 to 8 eased by 2 open 4 at 3')[0]).toEqual(['0 0 1.3 0', '6.3 0 10 0']);
     // Eight are sewn, of which 3 to 5 stay open: in the cloth from 3 to 7, since the dart takes 4 to 6.
