@@ -90,6 +90,32 @@ describe('cautions', () => {
     expect(cautions('supply s {\n  kind snap\n  across 14 mm\n}')).toContain('choke children under three');
     expect(cautions('supply s {\n  kind webbing\n  length 10\n}')).toContain('Straps and rings: test');
   });
+
+  it('tell of needles and irons wherever anything is sewn', () => {
+    const sewn = 'piece b {\n  outline rectangle 1 by 1\n  cut 1 cloth\n}\nseam s = a.left with b.left';
+    for (const body of [sewn, 'supply s {\n  kind thread\n}', 'piece b {\n  outline rectangle 1 by 1\n  edge top hemmed 1/4\n  allowance top 1/2\n  cut 1 cloth\n}']) {
+      expect(cautions(body)).toContain('Needles and pins: count them');
+      expect(cautions(body)).toContain('Iron:');
+    }
+  });
+
+  it('tell of cords, free tapes, webbing and ties, and not of tapes that an edge takes or strips that are sewn in', () => {
+    const warns = (body: string): boolean => cautions(body).includes('strangle a child');
+    const tape = 'supply s {\n  kind binding\n  across 1/2\n  length 40\n}';
+    const strip = 'piece b {\n  outline rectangle 2 by 24\n  grain up\n  cut 1 cloth\n}';
+    expect(warns('supply s {\n  kind other\n  length 40\n}')).toBe(true);
+    expect(warns('supply s {\n  kind webbing\n  across 1\n  length 40\n}')).toBe(true);
+    expect(warns(tape)).toBe(true);
+    expect(warns(strip)).toBe(true);
+    expect(warns('supply s {\n  kind other\n  count 2\n}')).toBe(false);
+    expect(warns(`${tape}\npiece b {\n  outline rectangle 1 by 1\n  edge top bound with s\n  cut 1 cloth\n}`)).toBe(false);
+    expect(warns(`${strip}\npiece c {\n  outline rectangle 9 by 24\n  grain up\n  cut 1 cloth\n}\nseam s = b.left with c.right`)).toBe(false);
+  });
+
+  it('tell of small parts that are counted, and of magnets among them', () => {
+    expect(cautions('supply s {\n  kind other\n  count 2\n}')).toContain('magnets injure whoever swallows them');
+    expect(cautions('supply s {\n  kind other\n  length 2\n}')).not.toContain('choke');
+  });
 });
 
 describe('materials', () => {
