@@ -356,15 +356,34 @@ describe('the product’s own requests', () => {
     expect(await editor.request('piecewright/export', { uri: main, format: 'csv', by: 'piece' })).toEqual({ problems: ['Line 19: There is no material called “canvaz”. Did you mean “canvas”?'] });
   });
 
-  test('a drawing, and a word whenever it is another', async () => {
+  test('a drawing, and whoever waits the next that is another', async () => {
     const editor = await start();
     await editor.open(main, pouch);
     const answer = await editor.request<{ version: number; update: PreviewUpdate }>('piecewright/preview', { uri: main });
     expect(answer.version).toBe(1);
     expect(JSON.parse(answer.update.data)).toMatchObject({ title: 'Pouch' });
-    const told = new Promise((done) => editor.connection.onNotification('piecewright/changed', done));
-    void editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
-    expect(await told).toEqual({ uri: main, version: 2 });
+    const waiting = editor.request<{ version: number; update: PreviewUpdate }>('piecewright/preview', { uri: main, known: answer.update.serial, waits: true });
+    // Whatever else is asked meanwhile does not end it.
+    await editor.request('piecewright/preview', { uri: main, known: answer.update.serial });
+    let isAnswered = false;
+    void waiting.then(() => (isAnswered = true));
+    await editor.request('piecewright/choices', { uri: main });
+    expect(isAnswered).toBe(false);
+    await editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
+    expect((await waiting).version).toBe(2);
+    expect((await waiting).update.data).toContain('"Case"');
+  });
+
+  test('at once to who waits for what has already come, and nothing to who has given up', async () => {
+    const editor = await start();
+    await editor.open(main, pouch);
+    await editor.request('piecewright/preview', { uri: main });
+    await editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
+    expect(await editor.request('piecewright/preview', { uri: main, waits: true })).toMatchObject({ version: 2 });
+    const given = new CancellationTokenSource();
+    const waiting = editor.connection.sendRequest('piecewright/preview', { uri: main, waits: true }, given.token);
+    given.cancel();
+    await expect(waiting).rejects.toMatchObject({ code: -32800 });
   });
 
   test('the handles of a piece, and what to write where one is moved', async () => {

@@ -33,6 +33,8 @@ export class PreviewHost {
   private busy = false;
   private again = false;
   private closed = false;
+  /** Ends the question that waits for another text. */
+  private asked = new vscode.CancellationTokenSource();
 
   constructor(panel: vscode.WebviewPanel, client: Client, dist: vscode.Uri, state: PreviewState) {
     this.panel = panel;
@@ -76,20 +78,31 @@ export class PreviewHost {
     this.panel.reveal(undefined, true);
   }
 
-  /** Draws the text as it is now. While one drawing is being made, any number of changes ask for only one more. */
+  /**
+   * Draws the text as it is now, and from then on whenever it is another. While one drawing is being made, any number of
+   * wishes ask for only one more.
+   */
   async refresh(): Promise<void> {
     if (this.busy) {
       this.again = true;
       return;
     }
     this.busy = true;
+    this.asked.cancel();
+    const { token } = (this.asked = new vscode.CancellationTokenSource());
     do {
       this.again = false;
-      await this.draw();
+      await this.draw(token, false);
       // Both may have been set while the drawing was awaited.
       // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition
     } while (this.again && !this.closed);
     this.busy = false;
+    void this.followText(token);
+  }
+
+  /** Waits for one drawing after the other. A hidden page asks anew once it is shown, and all do when the server is back. */
+  private async followText(token: vscode.CancellationToken): Promise<void> {
+    while (!token.isCancellationRequested && this.panel.visible && this.client.isRunning()) await this.draw(token, true);
   }
 
   /** Shows what to buy and how it lies, as far as it is known. */
@@ -97,18 +110,19 @@ export class PreviewHost {
     this.send({ type: 'lays', uri, lays });
   }
 
-  private async draw(): Promise<void> {
+  private async draw(token: vscode.CancellationToken, waits: boolean): Promise<void> {
     const { uri, combination, buying, handled, beside, known, pages } = this;
-    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }) };
+    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }), ...(waits ? { waits } : {}) };
     try {
-      const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params);
+      const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params, token);
       // A page that has come up meanwhile needs the whole, and has asked for it.
-      if (pages !== this.pages) return;
+      if (pages !== this.pages || token.isCancellationRequested) return;
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
       this.known = answer.update.serial;
       this.sendUnsaved();
       this.send({ type: 'show', uri, ...answer });
     } catch (problem) {
+      if (token.isCancellationRequested) return;
       this.client.error('The preview could not be drawn.', problem, false);
       this.send(this.stale('The preview could not be drawn. The output of Piecewright says why.'));
     }
@@ -211,6 +225,7 @@ export class PreviewHost {
 
   private end(): void {
     this.closed = true;
+    this.asked.cancel();
     clearTimeout(this.soon);
     for (const listener of [...this.listeners, ...this.commits]) listener.dispose();
   }

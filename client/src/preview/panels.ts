@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient';
 import type { Client } from '../client-options.ts';
 import type { Combination, PreviewState } from '../../preview/messages.ts';
-import { changedNotification, laysNotification, type ChangedParams, type LaysParams } from '../../../server/src/lsp/messages.ts';
+import { laysNotification, type LaysParams } from '../../../server/src/lsp/messages.ts';
 import { followFirstSaves } from './first-save.ts';
 import { PreviewHost } from './host.ts';
 
@@ -71,7 +71,6 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
       }
     }),
     ...followFirstSaves((uri) => hosts.has(uri), move),
-    client.onNotification(changedNotification, ({ uri }: ChangedParams) => void hosts.get(uri)?.refresh()),
     client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );
   return { open, shown: (pattern) => hosts.get(pattern.toString())?.chosen };

@@ -8,7 +8,10 @@ export type { ChosenOptions };
 
 // ------------------------------------------------------------------------------------------------ client to server
 
-/** The request for what the preview draws. */
+/**
+ * The request for what the preview draws: as it is now, or as soon as it is otherwise than what was last told of. A client
+ * that always has one such question waiting is told of each change by the answer itself, and never of more than it takes in.
+ */
 export const previewRequest = 'piecewright/preview';
 export interface PreviewParams {
   readonly uri: string;
@@ -21,6 +24,8 @@ export interface PreviewParams {
   readonly handled?: string | null;
   /** The choice whose other options are to be drawn under what is shown. */
   readonly beside?: string | null;
+  /** The answer is to wait until there is another text than that of the answer before. */
+  readonly waits?: boolean;
 }
 /** What the buying list is wanted for. */
 export interface BuyingWish {
@@ -135,13 +140,6 @@ export interface LookParams {
 }
 
 // ------------------------------------------------------------------------------------------------ server to client
-
-/** The server's word that a pattern, or a file that it uses, has changed; sent for what a preview was asked for. */
-export const changedNotification = 'piecewright/changed';
-export interface ChangedParams {
-  readonly uri: string;
-  readonly version: number;
-}
 
 /** What to buy and how it lies, for what a preview was asked for: the first lays soon, and better ones as they are found. */
 export const laysNotification = 'piecewright/lays';

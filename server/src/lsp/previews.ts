@@ -1,3 +1,4 @@
+import type { CancellationToken } from 'vscode-languageserver';
 import { previewData } from '../preview/drawing.ts';
 import { difference } from '../preview/difference.ts';
 import { remembered, type Earlier } from '../preview/earlier.ts';
@@ -7,16 +8,17 @@ import { ChunkNumbers } from '../preview/places.ts';
 import type { Combination } from '../model/query/query.ts';
 import { RecentKeys } from '../workspace/recent-keys.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
-import { changedNotification, type ChangedParams, type PreviewParams, type PreviewUpdate } from './messages.ts';
+import type { PreviewParams, PreviewUpdate } from './messages.ts';
 import type { Session } from './session.ts';
 
-/** A pattern that a preview was asked for, and the text that it was last told of. */
+/** A pattern that a preview was asked for, the text that it was last told of, and the questions that wait for another. */
 interface Shown {
   snapshot: Snapshot | undefined;
   readonly preview: Preview;
+  readonly waiting: Set<() => void>;
 }
 
-/** The patterns that a preview was asked for: their clients are told when they look different. */
+/** The patterns that a preview was asked for. */
 export class Previews {
   readonly #session: Session;
   readonly #shown = new Map<string, Shown>();
@@ -27,10 +29,10 @@ export class Previews {
     this.#session = session;
   }
 
-  /** Notes that a pattern is to be shown, so that its client is told of changes even where this request comes to nothing. */
+  /** Notes that a pattern is to be shown, so that a client may wait for changes even where this request comes to nothing. */
   asked(uri: string): Shown {
     let shown = this.#shown.get(uri);
-    if (shown === undefined) this.#shown.set(uri, (shown = { snapshot: undefined, preview: new Preview() }));
+    if (shown === undefined) this.#shown.set(uri, (shown = { snapshot: undefined, preview: new Preview(), waiting: new Set() }));
     if (this.#session.folders.document(uri) === undefined) this.#closed.use(uri);
     else this.#closed.remove(uri);
     return shown;
@@ -41,20 +43,40 @@ export class Previews {
     if (this.#shown.has(uri)) this.#closed.use(uri);
   }
 
-  /** How many patterns it would tell of. */
+  /** How many patterns it holds. */
   get size(): number {
     return this.#shown.size;
   }
 
-  tellChanges(): void {
-    for (const [uri, shown] of this.#shown) {
-      const { folder, path } = this.#session.folders.home(uri);
-      const now = folder.workspace.snapshot(path);
-      if (now === shown.snapshot) continue;
-      shown.snapshot = now;
-      const version = this.#session.folders.document(uri)?.version ?? 0;
-      void this.#session.connection.sendNotification(changedNotification, { uri, version } satisfies ChangedParams);
+  /** Ends once a pattern’s text is another than it was last told of, or nobody waits for that any more. */
+  async changed(uri: string, token: CancellationToken): Promise<void> {
+    const shown = this.asked(uri);
+    // A token that was cancelled early tells nobody.
+    if (!token.isCancellationRequested && this.#snapshotOf(uri) === shown.snapshot) {
+      await new Promise<void>((resolve) => {
+        shown.waiting.add(resolve);
+        token.onCancellationRequested(() => {
+          shown.waiting.delete(resolve);
+          resolve();
+        });
+      });
     }
+    // Even where the drawing fails, this text has had its turn.
+    if (!token.isCancellationRequested) shown.snapshot = this.#snapshotOf(uri);
+  }
+
+  /** Texts have changed: who waits for that is answered. */
+  tellChanges(): void {
+    for (const [uri, { snapshot, waiting }] of this.#shown) {
+      if (waiting.size === 0 || this.#snapshotOf(uri) === snapshot) continue;
+      for (const resolve of waiting) resolve();
+      waiting.clear();
+    }
+  }
+
+  #snapshotOf(uri: string): Snapshot | undefined {
+    const { folder, path } = this.#session.folders.home(uri);
+    return folder.workspace.snapshot(path);
   }
 }
 

@@ -19,7 +19,8 @@ import { cancelled, type Session, type RequestContext } from './session.ts';
 /** The requests of the product's own client. */
 export function registerRequests(session: Session, previews: Previews, planner: Planner): void {
   const { connection } = session;
-  connection.onRequest(previewRequest, (params: PreviewParams, token: CancellationToken) => {
+  connection.onRequest(previewRequest, async (params: PreviewParams, token: CancellationToken) => {
+    if (params.waits === true) await session.guarded(() => previews.changed(params.uri, token));
     const shown = previews.asked(params.uri);
     return session.answer<PreviewAnswer>(params.uri, token, (at) => {
       const { snapshot, home } = at;
