@@ -28,7 +28,8 @@ const desktopTest = [
 ];
 
 await import('../grammar/generate.mjs');
-const { sources } = await import('../server/src/formats/pdf/generate.mjs');
+const { sources: ofFonts } = await import('../server/src/pages/letters/generate.mjs');
+const { sources: ofPdf } = await import('../server/src/formats/pdf/generate.mjs');
 /** Every file that went into a bundle. */
 const inputs = new Set();
 for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest : product) {
@@ -42,7 +43,9 @@ for (const { entry, out, options } of flags.has('--desktop-test') ? desktopTest 
 }
 // A command that npm has linked to is run as it stands here.
 if (flags.size === 0) for (const { out, options } of product) if (options.banner !== undefined) chmodSync(new URL(`../${out}`, import.meta.url), 0o755);
-// The typeface and the PDF library come through generated files, not from their packages' own.
+// The typeface, what reads it and the PDF library come through generated files, not from their packages' own.
 if (inputs.has('server/src/pages/letters/generated/faces.js')) inputs.add('node_modules/@fontsource/source-sans-3/LICENSE');
-if (inputs.has('server/src/formats/pdf/generated/pdfkit.js')) for (const source of sources) inputs.add(source);
+for (const [module, sources] of [['server/src/pages/letters/generated/fontkit.js', ofFonts], ['server/src/formats/pdf/generated/pdfkit.js', ofPdf]]) {
+  if (inputs.has(module)) for (const source of sources) inputs.add(source);
+}
 if (flags.size === 0) writeFileSync(new URL('../dist/THIRD-PARTY-NOTICES.txt', import.meta.url), noticesOf(root, inputs));

@@ -1,7 +1,9 @@
-// Makes a module of the typeface's files, so that every bundle and every test has them without a loader of its own. The
-// result is not in the repository: it follows from the package.
+// Makes a module of the typeface's files, so that every bundle and every test has them without a loader of its own, and one
+// of the library that reads them. Neither is in the repository: they follow from the packages.
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
 
 const { resolve } = createRequire(import.meta.url);
 /** Those looked into first come first. */
@@ -20,3 +22,24 @@ writeFileSync(new URL('faces.d.ts', folder), `// Generated from @fontsource/sour
 export type Weight = 'regular' | 'bold';
 export const faces: Readonly<Record<Weight, readonly { readonly name: string; readonly base64: string }[]>>;
 `);
+
+// The library unpacks its tables of letters as it is loaded, which takes longer than most of what runs: so it is loaded when
+// a letter is first drawn. Fonts packed as WOFF2 it would read by a dictionary that is larger than itself; ours are not.
+const { metafile, outputFiles } = await esbuild.build({
+  absWorkingDir: fileURLToPath(new URL('../../../..', import.meta.url)), stdin: { contents: "export { create } from 'fontkit';", resolveDir: fileURLToPath(new URL('.', import.meta.url)) },
+  bundle: true, write: false, format: 'iife', globalName: 'library', platform: 'browser', target: 'es2022', charset: 'utf8', legalComments: 'none', logLevel: 'error', metafile: true,
+  alias: { 'brotli/decompress.js': fileURLToPath(new URL('left-out.mjs', import.meta.url)) },
+});
+
+/** Files of packages that the module is made of. */
+export const sources = Object.keys(metafile.inputs).filter((file) => file.startsWith('node_modules/'));
+
+writeFileSync(new URL('fontkit.js', folder), `// Generated from fontkit: do not edit.
+let loaded;
+function load() {
+${outputFiles[0].text}
+return library;
+}
+export const create = (...given) => (loaded ??= load()).create(...given);
+`);
+writeFileSync(new URL('fontkit.d.ts', folder), "// Generated: do not edit.\nexport { create, type Font } from 'fontkit';\n");

@@ -1,5 +1,5 @@
-import { create, type Font } from 'fontkit';
 import { faces, type Weight } from './generated/faces.js';
+import { create, type Font } from './generated/fontkit.js';
 import { unpackedFont } from './woff.ts';
 import { wordsOf } from './words-of.ts';
 
