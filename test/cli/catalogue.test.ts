@@ -1,13 +1,13 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { chmodSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { node } from '../../client/bundles.mjs';
-import { outcomes } from '../../server/src/cli/catalogue.ts';
+import { outcomes, type Outcome } from '../../server/src/cli/catalogue.ts';
 import { checkJob } from '../../server/src/cli/check.ts';
 import { keptOutcomes, type Job } from '../../server/src/cli/kept-results.ts';
 import { isFileReport } from '../../server/src/cli/report-shape.ts';
@@ -15,7 +15,8 @@ import { pruned, resultCache, usualFolder } from '../../server/src/cli/result-ca
 import { contentOf, sha256, textsOf } from '../../server/src/cli/spec-texts.ts';
 import type { FileReport } from '../../server/src/formats/problems/problem-list.ts';
 import { threadsOf } from '../../server/src/platform/node-workers.ts';
-import type { Message, Work } from '../../server/src/workers/job.ts';
+import type { Work } from '../../server/src/workers/job.ts';
+import type { OpenWorker } from '../../server/src/workers/worker.ts';
 import { generateCatalogue } from '../support/catalogue.ts';
 import { buildProgram, type Program } from './program.ts';
 
@@ -36,13 +37,20 @@ const unused: Work<string, string> = function* () {
 };
 const letters = Array.from({ length: 40 }, (_, index) => `spec ${index}`);
 
+/** What comes of requests, in their order. */
+async function gathered(requests: AsyncIterable<string> | Iterable<string>, work: Work<string, string>, open: OpenWorker<string, string>): Promise<readonly Outcome<string>[]> {
+  const found: Outcome<string>[] = [];
+  await outcomes(requests, work, open, (at, outcome) => (found[at] = outcome));
+  return found;
+}
+
 describe('a catalogue', () => {
   it('has its results in its own order, whichever is done first', async () => {
     await fc.assert(fc.asyncProperty(fc.array(fc.nat(), { minLength: 40, maxLength: 40 }), async (turns) => {
       // Threads that answer when their turn comes, in any order.
       const waiting: (() => void)[] = [];
       const finished: string[] = [];
-      const found = outcomes<string, string>(letters, unused, (hear: (message: Message<string>) => void) => ({
+      const found = gathered(letters, unused, (hear) => ({
         isApart: true, stop: () => undefined, close: () => undefined,
         begin: ({ id, request }) => waiting.push(() => {
           finished.push(request);
@@ -59,11 +67,44 @@ describe('a catalogue', () => {
     }), { numRuns: 30 });
   });
 
+  it.skipIf(availableParallelism() < 2)('is begun while more is looked for', async () => {
+    let begun = 0;
+    const looking = async function* (): AsyncGenerator<string> {
+      yield* letters.slice(0, 20);
+      await vi.waitFor(() => expect(begun).toBeGreaterThan(0), { timeout: 20_000 });
+      yield* letters.slice(20);
+    };
+    const found = await gathered(looking(), unused, (hear) => ({
+      isApart: true, stop: () => undefined, close: () => undefined,
+      begin: ({ id, request }) => {
+        begun++;
+        setImmediate(() => {
+          hear({ id, kind: 'reply', reply: request.toUpperCase() });
+          hear({ id, kind: 'ended', how: 'done' });
+        });
+      },
+    }));
+    expect(found).toEqual(letters.map((one) => ({ result: one.toUpperCase() })));
+  });
+
+  it('opens no thread for a few', async () => {
+    let opened = 0;
+    const none = (): never => {
+      opened++;
+      throw new Error('There is no thread.');
+    };
+    const here: Work<string, string> = function* (request) {
+      yield request.toUpperCase();
+    };
+    expect(await gathered(letters.slice(0, 7), here, none)).toEqual(letters.slice(0, 7).map((one) => ({ result: one.toUpperCase() })));
+    expect(opened).toBe(0);
+  });
+
   it('loses only what brings a thread down, be it the first', async () => {
     const file = join(home, 'fatal.cjs');
     await esbuild.build({ ...node, entryPoints: ['test/cli/fatal-program.ts'], outfile: file });
     const requests = ['end', 'eat', ...letters.slice(0, 12), 'throw', ...letters.slice(12, 20), 'end', ...letters.slice(20)];
-    const found = await outcomes<string, string>(requests, unused, threadsOf(file, 'echo', 32));
+    const found = await gathered(requests, unused, threadsOf(file, 'echo', 32));
     expect(found.map((one) => ('result' in one ? one.result : 'fault'))).toEqual(requests.map((one) => (one.startsWith('spec') ? one.toUpperCase() : 'fault')));
     expect(found[0]).toEqual({ fault: 'A thread has ended.' });
     expect(found[1]).toEqual({ fault: expect.stringContaining('memory') });
@@ -284,6 +325,8 @@ describe('piecewright table of a catalogue', () => {
     await twice();
     expect(statSync(join(folder, 'out/a.json')).ino).toBe(ino);
     expect(filesIn(join(folder, 'out'))).toHaveLength(1);
+    mkdirSync(join(folder, 'in-the-way/a.json'), { recursive: true });
+    expect(await program.run(['table', 'specs', '--output', 'in-the-way', '--format', 'json'], folder)).toEqual({ code: 2, out: '', err: expect.stringMatching(/“in-the-way.a\.json” is a folder: name a file to write\.\n$/) });
     const refused = await Promise.all([['table', 'specs'], ['table', 'specs', '--output', 'out', '--section', 'cuts']].map(async (args) => program.run(args, folder)));
     expect(refused.map(({ code, err }) => [code, err])).toEqual([[2, '“specs” is a folder: name one to write its tables to with --output.\n'], [2, 'The tables of a folder are written whole: leave out --section.\n']]);
   });

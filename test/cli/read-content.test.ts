@@ -137,6 +137,19 @@ describe('after an edit in a list that all use', () => {
   });
 });
 
+it('what comes of a spec does not hang on those that were read before it', () => {
+  const edit = fc.constantFrom(...Object.entries(texts).flatMap(([part, all]) => all.map((text) => ({ [part]: text }))));
+  fc.assert(fc.property(fc.array(edit, { minLength: 2, maxLength: 4 }), fc.array(fc.tuple(fc.nat(), fc.constantFrom(...Object.keys(specs))), { minLength: 4, maxLength: 12 }), (edits, asked) => {
+    const folders = edits.map((one) => program.folder({ ...specs, 'list.piece': written({ ...list, ...one }) }));
+    const job = tableJob();
+    for (const [number, path] of asked) {
+      const request: TableRequest = { spec: { folder: folders[number % folders.length] ?? '', path }, manner: { ...manner, format: 'markdown' } };
+      expect(job.read(request).compute()).toEqual(tableJob().read(request).compute());
+    }
+    for (const folder of folders) rmSync(folder, { recursive: true });
+  }), { numRuns: 40 });
+});
+
 describe('comparisons with what stood in a list that all use', () => {
   /** What comes of comparing every spec of a folder with itself in another, and which pairs were compared for it. */
   async function compared(folder: string, cache: string | false): Promise<{ readonly outcomes: unknown; readonly computed: readonly string[] }> {

@@ -8,51 +8,67 @@ import type { OpenWorker } from '../workers/worker.ts';
 /** What became of one request: its result, or why there is none. */
 export type Outcome<Result> = { readonly result: Result } | { readonly fault: string };
 
-/** A thread costs about as much to start as a few specs take to be worked out. */
+/** A thread costs about as much to start as so many specs take to be worked out. */
 const worthAThread = 8;
 
 /** Megabytes of results that a thread may hold: a spec within the limits takes far less, and one that doesn’t costs only itself. */
 const mostMegabytes = 1024;
 
 /**
- * Works many requests out, in several threads where that pays. Results come in the order of the requests, whichever is done
- * first; one that brings its thread down costs only its own result.
+ * Works many requests out, in several threads where that pays, while more of them are found. One that brings its thread down
+ * costs only its own result.
  *
  * @param open opens one thread
- * @param onDone called with each that is done, as soon as it is, and with how many are
+ * @param onDone called with the number of each and what came of it, as soon as it is done
  */
-export async function outcomes<Request, Result>(requests: readonly Request[], work: Work<Request, Result>, open: OpenWorker<Request, Result> | undefined, onDone: (done: number, outcome: Outcome<Result>) => void = () => undefined): Promise<readonly Outcome<Result>[]> {
-  const threads = Math.min(availableParallelism(), Math.floor(requests.length / worthAThread));
-  const pool = new WorkerPool<Request, Result>({ soon: (run) => void setImmediate(run), work, size: threads, open: requests.length < 2 * worthAThread ? undefined : open, log: () => undefined });
-  const one = (request: Request): Promise<Outcome<Result>> => new Promise((resolve) => {
-    let outcome: Outcome<Result> | undefined;
-    pool.add({
-      rank: 0,
-      request: () => request,
-      heard: (result) => (outcome = result === undefined ? outcome : { result }),
-      ended: (_, why) => resolve(outcome ?? { fault: why ?? 'it gave no result' }),
-    });
-  });
-  const found: Outcome<Result>[] = [];
-  let next = 0;
-  let done = 0;
+export async function outcomes<Request, Result>(requests: AsyncIterable<Request> | Iterable<Request>, work: Work<Request, Result>, open: OpenWorker<Request, Result> | undefined, onDone: (at: number, outcome: Outcome<Result>) => void): Promise<void> {
+  const most = open === undefined ? 0 : availableParallelism();
+  const poolOf = (size: number): WorkerPool<Request, Result> => new WorkerPool({ soon: (run) => void setImmediate(run), work, size, open: size === 0 ? undefined : open, log: () => undefined });
+  const [here, apart] = [poolOf(0), poolOf(most)];
+  const waiting: (readonly [number, Request])[] = [];
+  const lanes: Promise<void>[] = [];
+  let [threads, working, isLooking] = [0, 0, true];
   // No more are begun than there are threads for, so that a long list is not held twice.
-  const lane = async (): Promise<void> => {
-    for (let at = next++; at < requests.length; at = next++) {
-      const request = requests[at];
-      if (request === undefined) continue;
-      const outcome = await one(request);
-      found[at] = outcome;
-      onDone(++done, outcome);
+  const lane = async (pool: WorkerPool<Request, Result>): Promise<void> => {
+    working++;
+    for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+      const [at, request] = next;
+      onDone(at, await outcomeIn(pool, request));
+    }
+    working--;
+  };
+  const share = (): void => {
+    // Whoever looks for more has a processor of its own.
+    const room = isLooking ? most - 1 : most;
+    while (waiting.length > 0 && (working < threads || (threads < room && waiting.length >= worthAThread * (threads + 1)))) {
+      threads = Math.max(threads, working + 1);
+      lanes.push(lane(apart));
     }
   };
   try {
-    await Promise.all(Array.from({ length: Math.max(1, threads) }, lane));
-    return found;
+    let count = 0;
+    for await (const request of requests) {
+      waiting.push([count++, request]);
+      share();
+    }
+    isLooking = false;
+    share();
+    if (threads === 0) await lane(here);
+    await Promise.all(lanes);
   } finally {
-    pool.close();
+    apart.close();
   }
 }
+
+const outcomeIn = <Request, Result>(pool: WorkerPool<Request, Result>, request: Request): Promise<Outcome<Result>> => new Promise((resolve) => {
+  let outcome: Outcome<Result> | undefined;
+  pool.add({
+    rank: 0,
+    request: () => request,
+    heard: (result) => (outcome = result === undefined ? outcome : { result }),
+    ended: (_, why) => resolve(outcome ?? { fault: why ?? 'it gave no result' }),
+  });
+});
 
 /** Threads that run this same program. */
 export function programThreads<Request, Result>(role: string): OpenWorker<Request, Result> | undefined {

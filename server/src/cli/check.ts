@@ -1,5 +1,6 @@
 import { distinctProblems, reportOf, type FileReport } from '../formats/problems/problem-list.ts';
 import { renderReport } from '../formats/problems/report.ts';
+import { Analyst } from '../model/pattern.ts';
 import { findSpecs, readerIn, readSpec, toldPath, type SpecPath } from './files.ts';
 import { keptOutcomes, type Job } from './kept-results.ts';
 import { writeOutput } from './output.ts';
@@ -19,6 +20,7 @@ export const checkRole = 'piecewright check';
 /** Checks specs, and reads what several use once. What is told of one also depends on where it is told from. */
 export function checkJob(): Job<SpecPath, FileReport> {
   const readers = new Map<string, TextReader>();
+  const analyst = new Analyst();
   return {
     role: checkRole,
     read: (spec) => {
@@ -30,7 +32,7 @@ export function checkJob(): Job<SpecPath, FileReport> {
         // No problem hangs on how much something costs.
         content: JSON.stringify([readContentOf(texts, 'without prices'), told('')]),
         compute: () => {
-          const { pattern, isWhole } = patternFrom(texts);
+          const { pattern, isWhole } = patternFrom(texts, analyst);
           const result = reportOf(pattern, told);
           return { result, isWhole: isWhole && !tellsOfList(result, texts, told) };
         },

@@ -2,7 +2,7 @@ import { digestOfWords, wordsOf } from '../model/digest.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { ReadText } from '../platform/decode.ts';
 import { arrayOf, isText, record } from './shapes.ts';
-import { treeOf, type SpecTexts } from './spec-texts.ts';
+import { sha256, treeOf, type SpecTexts } from './spec-texts.ts';
 
 /** A fingerprint, with the words of the spec’s own file and the paths of those that it uses, in the order in which it has them. */
 export interface Fingerprinted {
@@ -24,7 +24,7 @@ export function fingerprintNow({ words: own, used: paths }: Fingerprinted, { use
     if (text === undefined) return undefined;
     words.push(wordsIn(path, text));
   }
-  return { digest: digestOfWords(words), words: own, used: paths };
+  return { digest: digestOfWords(words, sha256), words: own, used: paths };
 }
 
 /** A list is used by many specs. */

@@ -57,24 +57,40 @@ export const workOf = <Request, Result>({ role, read }: Job<Request, Result>): W
 
 /**
  * The results of requests in their order: those of an earlier run where nothing that they follow from has changed, the others
- * worked out, and kept for the next run.
+ * worked out meanwhile, and kept for the next run.
+ *
+ * @param onDone called with each that is there, as soon as it is: how many are, and its number
  */
-export async function keptOutcomes<Request, Result>(job: Job<Request, Result>, requests: readonly Request[], cache: ResultCache | undefined, onDone: (done: number) => void): Promise<readonly Outcome<Result>[]> {
+export async function keptOutcomes<Request, Result>(job: Job<Request, Result>, requests: readonly Request[], cache: ResultCache | undefined, onDone: (done: number, at: number, outcome: Outcome<Result>) => void): Promise<readonly Outcome<Result>[]> {
   const program = cache?.program ?? '';
-  const kept = requests.map((request) => cache && earlier(job, request, cache));
-  const missing = requests.flatMap((request, index) => (kept[index] === undefined ? [{ request, program, index }] : []));
-  const known = requests.length - missing.length;
+  const found: Outcome<Result>[] = [];
+  const missing: number[] = [];
   const writes: Promise<void>[] = [];
-  const answers = await outcomes<Asked<Request>, Answer>(missing.map(({ request }) => ({ request, program })), workOf(job), programThreads(job.role), (done, answer) => {
-    onDone(known + done);
+  let done = 0;
+  const add = (at: number, outcome: Outcome<Result>): void => onDone(++done, at, (found[at] = outcome));
+  const asked = async function* (): AsyncGenerator<Asked<Request>> {
+    for (const [at, request] of requests.entries()) {
+      const kept = cache && earlier(job, request, cache);
+      if (kept !== undefined) add(at, kept);
+      else {
+        missing.push(at);
+        yield { request, program };
+      }
+      // Whoever has done something is to be heard, and to go on.
+      if (cache !== undefined) await turn();
+    }
+  };
+  await outcomes<Asked<Request>, Answer>(asked(), workOf(job), programThreads(job.role), (index, answer) => {
     if (cache !== undefined && 'result' in answer && 'key' in answer.result && answer.result.key !== undefined) writes.push(cache.put(answer.result.key, answer.result.body));
+    add(missing[index] ?? -1, 'fault' in answer ? answer : 'fault' in answer.result ? answer.result : { result: JSON.parse(answer.result.body) as Result });
   });
   await Promise.all(writes);
   cache?.end();
-  const found = [...kept];
-  answers.forEach((answer, at) => (found[missing[at]?.index ?? -1] = 'fault' in answer ? answer : 'fault' in answer.result ? answer.result : { result: JSON.parse(answer.result.body) as Result }));
-  return found.map((one) => one ?? { fault: 'it gave no result' });
+  return found;
 }
+
+/** The end of this turn of what waits. */
+const turn = (): Promise<void> => new Promise((resolve) => void setImmediate(resolve));
 
 function earlier<Request, Result>({ role, read, isResult }: Job<Request, Result>, request: Request, cache: ResultCache): Outcome<Result> | undefined {
   try {

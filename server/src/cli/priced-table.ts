@@ -45,6 +45,7 @@ interface KeptLine {
 interface Bought {
   readonly list: string;
   readonly material: string;
+  readonly price: string;
   readonly per: (typeof priceUnits)[number];
   /** Millimetres, or how many. */
   readonly amount: string;
@@ -62,7 +63,7 @@ export const isPricedTable = record<PricedTable>({ text: isText, parts: arrayOf(
   start: isCount, end: isCount, sizes: arrayOf(isText), lists: arrayOf(record<KeptList>({
     articles: isCount, currency: optional(isText), lines: arrayOf(record<KeptLine>({
       row: isRow, cost: optional(isRational), costEach: optional(isRational),
-      of: optional(record<Bought>({ list: isText, material: isText, per: oneOf(...priceUnits), amount: isRational, isLength: isTruth })),
+      of: optional(record<Bought>({ list: isText, material: isText, price: isRational, per: oneOf(...priceUnits), amount: isRational, isLength: isTruth })),
     })),
   })),
 })) });
@@ -97,12 +98,15 @@ function keptList(list: BuyingList, { display }: CuttingTable, currency: string 
 
 function boughtOf({ need: { material }, best }: MaterialPlan, prices: ListPrices): Bought | undefined {
   const { file } = material.place.chunk;
-  if (best?.cost === undefined || material.price === undefined || prices.get(file)?.has(material.name) !== true) return undefined;
-  return { list: file, material: material.name, per: material.price.per, amount: best.buy.toFraction(), isLength: best.form === 'lengths' };
+  const price = prices.get(file)?.get(material.name);
+  if (best?.cost === undefined || material.price === undefined || price === undefined) return undefined;
+  return { list: file, material: material.name, price: price.toFraction(), per: material.price.per, amount: best.buy.toFraction(), isLength: best.form === 'lengths' };
 }
 
 /** The same table at other prices of the same things; undefined where one of them has none. */
-export function repriced({ text, parts }: PricedTable, prices: ListPrices): PricedTable | undefined {
+export function repriced(table: PricedTable, prices: ListPrices): PricedTable | undefined {
+  const { text, parts } = table;
+  if (parts.every(({ lists }) => lists.every(({ lines }) => lines.every(({ of }) => of === undefined || priceNow(of, prices)?.toFraction() === of.price)))) return table;
   const made: PricedPart[] = [];
   const texts: string[] = [];
   let [from, length] = [0, 0];
@@ -127,12 +131,14 @@ export function repriced({ text, parts }: PricedTable, prices: ListPrices): Pric
 function atPrices(list: KeptList, prices: ListPrices): KeptList | undefined {
   const lines = list.lines.map((line): KeptLine | undefined => {
     if (line.of === undefined) return line;
-    const price = prices.get(line.of.list)?.get(line.of.material);
+    const price = priceNow(line.of, prices);
     const cost = price && costOf(line.of, price);
-    return cost && { ...line, cost: cost.toFraction(), costEach: cost.div(list.articles).toFraction() };
+    return cost && { ...line, cost: cost.toFraction(), costEach: cost.div(list.articles).toFraction(), of: { ...line.of, price: price.toFraction() } };
   });
   return lines.every((line) => line !== undefined) ? { ...list, lines } : undefined;
 }
+
+const priceNow = ({ list, material }: Bought, prices: ListPrices): Rational | undefined => prices.get(list)?.get(material);
 
 const costOf = ({ per, amount, isLength }: Bought, price: Rational): Rational | undefined =>
   (isLength ? costOfLength : costOfCount)({ amount: price, per }, rational(amount));

@@ -79,11 +79,15 @@ export function treeOf(path: string, text: ReadText): SourceFile {
   return tree;
 }
 
-/** What a spec means; and whether it follows from its texts alone, which is to be known before it is kept for them. */
-export function patternFrom({ path, own, used, read }: SpecTexts): { readonly pattern: Pattern; readonly isWhole: boolean } {
+/**
+ * What a spec means; and whether it follows from its texts alone, which is to be known before it is kept for them.
+ *
+ * @param analyst one that has read other specs before keeps what it has found of a list that they share; whoever asks of two patterns in turn needs two
+ */
+export function patternFrom({ path, own, used, read }: SpecTexts, analyst = new Analyst()): { readonly pattern: Pattern; readonly isWhole: boolean } {
   let isWhole = true;
   const root = 'text' in own ? parseFile(path, own.text) : unreadableFile(path, own.unread);
-  const pattern = new Analyst().analyse(root, (asked) => {
+  const pattern = analyst.analyse(root, (asked) => {
     isWhole &&= used.has(asked);
     const text = used.has(asked) ? used.get(asked) : read(asked);
     return text && treeOf(asked, text);

@@ -1,7 +1,7 @@
 import { usualOptions } from '../buying/plan.ts';
 import { renderTable, type TableFormat } from '../formats/format.ts';
 import { reportOf, type FileReport } from '../formats/problems/problem-list.ts';
-import type { Pattern } from '../model/pattern.ts';
+import { Analyst, type Pattern } from '../model/pattern.ts';
 import type { Grouping } from '../table/sections.ts';
 import { tablesWithLists } from '../table/whole-table.ts';
 import { chosenCombinations } from './combinations.ts';
@@ -44,6 +44,7 @@ export const tableRole = 'piecewright table';
 /** Checks specs and writes their tables, and reads what several use once. */
 export function tableJob(): Job<TableRequest, WrittenTable> {
   const readers = new Map<string, TextReader>();
+  const analyst = new Analyst();
   return {
     role: tableRole,
     read: ({ spec, manner }) => {
@@ -55,7 +56,7 @@ export function tableJob(): Job<TableRequest, WrittenTable> {
         content: JSON.stringify([readContentOf(texts, isPricedLate(manner) ? 'without prices' : 'as said'), told(''), manner]),
         renew: (earlier) => renewed(earlier, texts),
         compute: () => {
-          const { pattern, isWhole } = patternFrom(texts);
+          const { pattern, isWhole } = patternFrom(texts, analyst);
           const report = reportOf(pattern, told);
           const isRefused = report.problems.some(({ severity }) => severity === 'error') || !isMade(pattern);
           const printed = fingerprintOf(pattern);

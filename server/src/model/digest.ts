@@ -10,8 +10,14 @@ import type { Declaration, SourceFile } from '../syntax/tree.ts';
  */
 export const digestOf = (files: readonly SourceFile[]): string => digestOfWords(files.map(wordsOf));
 
-/** The same of the words of each of the files. */
-export const digestOfWords = (files: readonly string[]): string => bytesToHex(sha256(utf8ToBytes(files.join('\n\n')))).slice(0, 12);
+/**
+ * The same of the words of each of the files.
+ *
+ * @param hash the SHA-256 of a text, in hexadecimal digits, where there is a quicker one
+ */
+export const digestOfWords = (files: readonly string[], hash = sha256Of): string => hash(files.join('\n\n')).slice(0, 12);
+
+const sha256Of = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
 
 /** What of a file counts. */
 export const wordsOf = ({ declarations }: SourceFile): string => declarations
