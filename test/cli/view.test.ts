@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
+import { generateCatalogue } from '../support/catalogue.ts';
 import { buildProgram, type Program } from './program.ts';
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -67,7 +68,19 @@ it('writes a page for each spec of a folder, and a list that leads to those that
   expect(links.map(({ text, page }) => [text, page.includes('window.drawn = true;')])).toEqual([['Case', true], ['&lt;b&gt;Bag&lt;/b&gt;', true]]);
   expect(index).toContain('Case (has errors, so there is no page)');
   expect(index).not.toContain('stock.piece');
-  expect([(await run()).code, (await run('--output', 'pages', '--choose', 'size=M')).code]).toEqual([2, 2]);
+  expect((await run()).code).toBe(2);
+  const chosen = await run('--output', 'chosen', '--choose', 'size=M');
+  expect([chosen.code, chosen.err]).toEqual([1, expect.stringMatching(/There is no page of “case\.piece”: .*\n[^]*Wrote 0 pages to chosen/)]);
   writeFileSync(join(folder, 'all/index.piece'), spec);
   expect(await run('--output', 'pages')).toMatchObject({ code: 2, err: expect.stringContaining('index.piece') });
+});
+
+it('writes the same pages in threads, however many there are', async () => {
+  writeFileSync(join(dirname(program.file), 'preview.js'), 'window.drawn = true;\n');
+  writeFileSync(join(dirname(program.file), 'preview.css'), 'p { color: red }\n');
+  const folder = program.folder(Object.fromEntries([...generateCatalogue(20, 2)].map(([path, text]) => [`all/${path}`, text])));
+  expect(await program.run(['view', 'all', '--effort', '0', '--output', 'pages'], folder)).toMatchObject({ code: 0, err: 'Wrote 20 pages to pages, and index.html, which leads to them.\n' });
+  for (const path of ['line0/spec0000', 'line19/spec0019']) {
+    expect((await program.run(['view', `all/${path}.piece`, '--effort', '0'], folder)).out).toBe(readFileSync(join(folder, `pages/${path}.html`), 'utf8'));
+  }
 });

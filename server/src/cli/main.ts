@@ -21,6 +21,7 @@ import { sectionChoices, table, type TableOptions } from './table.ts';
 import { tell } from './terminal.ts';
 import { textconv } from './textconv.ts';
 import { view, type ViewOptions } from './view.ts';
+import { viewRole, viewWork } from './view-job.ts';
 
 declare const PIECEWRIGHT_VERSION: string;
 
@@ -220,7 +221,8 @@ function allowEarlyEnd(stream: NodeJS.WriteStream): void {
   });
 }
 
-if (!serveInThread(checkRole, () => workOf(checkJob())) && !serveInThread(compareRole, () => workOf(compareJob())) && !serveInThread(tableRole, () => workOf(tableJob()))) {
+const isThread = serveInThread(checkRole, () => workOf(checkJob())) || serveInThread(compareRole, () => workOf(compareJob())) || serveInThread(tableRole, () => workOf(tableJob())) || serveInThread(viewRole, viewWork);
+if (!isThread) {
   allowEarlyEnd(process.stdout);
   allowEarlyEnd(process.stderr);
   void main();
