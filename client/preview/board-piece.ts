@@ -7,6 +7,7 @@ import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
 import { namesOutside, type OutsideName, type Patch } from './outside-names.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
+import { finishedWords, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -28,7 +29,7 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
   if (piece === undefined) return made;
   const { box } = piece.drawing;
   const count = piece.count === 0 ? '' : `${piece.count} ×`;
-  const more = `, finished ${piece.finished.width.text} by ${piece.finished.height.text}, ${piece.cuts.join(', ')}`;
+  const more = `, ${finishedWords(piece).replace(' × ', ' by ')}, ${piece.cuts.join(', ')}`;
   const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'size', 'aria-hidden': 'true' }, wordsOf(live.value).size), element('span', { class: 'unseen' }, more));
   setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   const cleared: WhenSeen = (own, one, fill) => whenSeen(own, one, (scale) => {
@@ -46,7 +47,7 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
 function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
   const { cut, finished, cuts } = piece;
-  return [title, `Cut ${cut.width.text} × ${cut.height.text}`, `Finished ${finished.width.text} × ${finished.height.text}`, ...cuts];
+  return [title, `Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`, ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -60,8 +61,8 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
 
 /** The name of a piece, and its finished size in words that stay together. */
 function wordsOf({ title, piece }: Card): NameWords {
-  const together = (words: string): string => words.replace(/ /g, '\u00a0');
-  return { title, size: piece === undefined ? '' : `finished ${together(`${piece.finished.width.text} ×`)} ${together(piece.finished.height.text)}` };
+  const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
+  return { title, size: piece === undefined ? '' : `finished ${together(sizeWords(piece.finished))}` };
 }
 
 const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across: number; readonly high: number } => ({ across: across * scale, high: high * scale });

@@ -23,7 +23,12 @@ export function ghostsOf(earlier: readonly PreviewPiece[], now: readonly Preview
 function ghostOf(was: PreviewPiece, now: PreviewPiece): Ghost {
   if (was === now) return { outline: '', words: [] };
   const sizes = (['width', 'height'] as const).flatMap((side) => {
-    const words = (of: 'cut' | 'finished'): readonly string[] => (was[of][side].text === now[of][side].text ? [] : [`${side} ${now[of][side].text}, was ${was[of][side].text}`]);
+    const words = (of: 'cut' | 'finished'): readonly string[] => {
+      const [before, after] = [was[of][side].text, now[of][side].text];
+      // A circle is told once, by its diameter.
+      const isRound = was[of].circle && now[of].circle;
+      return before === after || (isRound && side === 'height') ? [] : [isRound ? `${after} across, was ${before}` : `${side} ${after}, was ${before}`];
+    };
     const [cut, finished] = [words('cut'), words('finished')];
     // Without allowances both are one.
     return [...cut.map((one) => `Cut ${one}`), ...(isSame(cut, finished) ? [] : finished.map((one) => `Finished ${one}`))];

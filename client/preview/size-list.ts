@@ -1,6 +1,7 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeOfCard, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
+import { finishedWords, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** A piece with its place among all, the largest first. */
@@ -25,9 +26,9 @@ export function largestWords(pieces: readonly PreviewPiece[]): string {
   const most = Math.max(...pieces.map(areaOf));
   const [first, ...others] = pieces.filter((piece) => areaOf(piece) === most);
   if (first === undefined || pieces.length < 2) return '';
-  const { width, height } = first.finished;
-  const asLarge = others.filter(({ finished }) => finished.width.text === width.text && finished.height.text === height.text);
-  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'}: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, finished ${width.text} × ${height.text}`;
+  const size = finishedWords(first);
+  const asLarge = others.filter((other) => finishedWords(other) === size);
+  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'}: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, ${size}`;
 }
 
 /** All pieces by size beside the board, each with its number there, which stands on pieces too small for their names. */
@@ -36,12 +37,11 @@ export class SizeList {
   readonly #list = element('ol', { class: 'size-list' });
   readonly #entries = new KeyedList<Ranked>(this.#list, {
     key: ({ card }) => card.name,
-    look: ({ card: { title }, piece: { finished, count }, rank }) => [title, finished.width.text, finished.height.text, count, rank],
+    look: ({ card: { title }, piece: { finished, count }, rank }) => [title, sizeWords(finished), count, rank],
     render: (live) => {
       const { card, piece, rank } = live.value;
-      const { width, height } = piece.finished;
       const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, `${rank} ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
-      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, `${width.text} × ${height.text}`), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
+      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, sizeWords(piece.finished)), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
     },
   });
   #all: readonly Ranked[] = [];

@@ -93,7 +93,7 @@ describe('pieces', () => {
   });
 
   it('differ by less than the step that sizes are shown in', () => {
-    expect(told(compared(piece('a', 'rectangle 3 by 5'), piece('a', 'rectangle 3 + 1/1000 by 5')))).toContain('cut: a, Cloth: size: 3 × 5 in → 3.001 × 5 in');
+    expect(told(compared(piece('a', 'rectangle 3 by 5'), piece('a', 'rectangle 3 + 1/1000 by 5')))).toContain('cut: a, Cloth: size: 3 in × 5 in → 3.001 in × 5 in');
   });
 
   it('differ in shape within the same box', () => {

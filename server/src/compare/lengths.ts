@@ -4,6 +4,7 @@ import { cutSizeText as sizeTextOf, measuredCut } from '../table/cut-rows.ts';
 import { measureSize } from '../table/figures.ts';
 import { exactLength, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
+import { sidesText } from '../units/sides.ts';
 
 /** Reviewers read either system, so a comparison has every length in both. */
 export const bothUnits = (display: Display): Display => ({ ...display, also: display.also ?? (display.unit === 'in' ? 'cm' : 'in') });
@@ -13,9 +14,9 @@ export const cutSizeText = (line: CutLine, display: Display): string => sizeText
 
 /** The same to a thousandth of the unit, where a change is finer than the pattern's step. */
 export function fineSizeText(line: CutLine, display: Display): string {
-  const { width, height } = measureSize(sizeOfCut(line), display);
-  const fine = (value: number): string => String(Math.round(value * 1000) / 1000);
-  return `${fine(width.value)} × ${fine(height.value)} ${display.unit}`;
+  const { width, height, circle } = measureSize(sizeOfCut(line), display);
+  const fine = (value: number): string => `${Math.round(value * 1000) / 1000} ${display.unit}`;
+  return sidesText(circle, fine(width.value), fine(height.value));
 }
 
 /** A length as it was written, without rounding, in both units: `58 in (147.32 cm)`. */

@@ -4,6 +4,7 @@ import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { showLength } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
+import { sidesText } from '../units/sides.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow } from '../table/combinations.ts';
 import { valueText } from './inlay-hints.ts';
@@ -48,6 +49,6 @@ function facts(declaration: Declaration | undefined, statements: readonly { read
 
 function cutSize(shape: PieceShape | undefined, display: Snapshot['pattern']['display'], choices: boolean): string {
   if (shape === undefined) return '';
-  const { width, height } = sizeOfPiece(shape, 'cutting');
-  return `${showLength(width, display)} × ${showLength(height, display)} as cut${choices ? ' (first options)' : ''}`;
+  const { width, height, circle } = sizeOfPiece(shape, 'cutting');
+  return `${sidesText(circle, showLength(width, display), showLength(height, display))} as cut${choices ? ' (first options)' : ''}`;
 }

@@ -5,6 +5,7 @@ import { lineMeasures, pieceMeasures } from '../model/formulas/reference.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Display } from '../units/length.ts';
 import { measured } from '../units/rational.ts';
+import { sidesText } from '../units/sides.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { stitchText } from '../table/stitches.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
@@ -74,8 +75,8 @@ function lineText(shape: PieceShape, name: string, display: Display): string | u
   if (line === undefined) return undefined;
   const length = bothUnits(lengthOfLine(shape, line), display);
   if (!line.closed) return length;
-  const { width, height } = sizeOfLine(shape, line);
-  return `${bothUnits(width, display)} × ${bothUnits(height, display)}, ${length} around`;
+  const { width, height, circle } = sizeOfLine(shape, line);
+  return `${sidesText(circle, bothUnits(width, display), bothUnits(height, display))}, ${length} around`;
 }
 
 /** Told from the outline as it is drawn, which need not begin at nothing. */

@@ -3,6 +3,7 @@ import { functions } from '../model/formulas/evaluate.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import { sizeOfPiece } from '../model/piece/size.ts';
 import type { Declaration, DeclarationTree, OptionName } from '../syntax/tree.ts';
+import { sidesText } from '../units/sides.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { combinationsToShow, inFewWords } from '../table/combinations.ts';
 import { aboutConflict } from './hover-conflict.ts';
@@ -113,10 +114,11 @@ function aboutPiece(snapshot: Snapshot, name: string): string | undefined {
   const title = tree?.kind === 'piece' ? titleOf(tree.title) : '';
   if (measures.length === 0) return `**${name}**${title}, a piece whose shape can’t be worked out`;
   const size = (of: 'cutting' | 'stitching'): string => inFewWords(measures.map((shape) => {
-    const { width, height, plain } = sizeOfPiece(shape, of);
+    const { width, height, plain, circle } = sizeOfPiece(shape, of);
+    const isWithin = !plain && !circle;
     // As in the cutting table, a template must fit into the size shown.
-    const show = of === 'cutting' && !plain ? bothUnitsUp : bothUnits;
-    return `${plain ? '' : 'within '}${show(width, display)} × ${show(height, display)}`;
+    const show = of === 'cutting' && isWithin ? bothUnitsUp : bothUnits;
+    return `${isWithin ? 'within ' : ''}${sidesText(circle, show(width, display), show(height, display))}`;
   }), all);
   const pieces = combinations.flatMap((combination) => pattern.resolve(combination).pieces.filter((piece) => piece.shape.name === name));
   const area = inFewWords(pieces.flatMap(({ cuts }) => (cuts[0] === undefined ? [] : [bothAreas(areaOf(cuts[0]), display)])), all);

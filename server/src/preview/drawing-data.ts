@@ -193,6 +193,13 @@ export interface Figure {
   readonly place: PlaceRef | null;
 }
 
+export interface PreviewSize {
+  readonly width: Figure;
+  readonly height: Figure;
+  /** Whether it is a circle, of which both are the diameter. */
+  readonly circle: boolean;
+}
+
 export interface PreviewPiece {
   /** Unique in the pattern; stays the same while a piece is edited. */
   readonly name: string;
@@ -206,8 +213,8 @@ export interface PreviewPiece {
   readonly place: PlaceRef | null;
   /** Its whole declaration. */
   readonly span: PlaceRef | null;
-  readonly cut: { readonly width: Figure; readonly height: Figure };
-  readonly finished: { readonly width: Figure; readonly height: Figure };
+  readonly cut: PreviewSize;
+  readonly finished: PreviewSize;
   /** `3 × Waxed canvas`: how many are cut of each material, in the order of the cut lines. */
   readonly cuts: readonly string[];
   /** Names of the materials that it is cut from, the first cut line's first, each once. */

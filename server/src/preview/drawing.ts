@@ -9,7 +9,7 @@ import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
-import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewLayer, PreviewPiece, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewLayer, PreviewPiece, PreviewSize, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { previewHandles } from './handles/shown.ts';
 import { Kept, type Asking } from './kept.ts';
 import { previewLinks } from './links.ts';
@@ -125,6 +125,7 @@ function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Ke
       trail: trails.pieceSize(shape, of, side),
       place: ref(trails.sizePlace(shape, side)),
     });
+    const sized = (of: Round): PreviewSize => ({ width: figure(of, 'width'), height: figure(of, 'height'), circle: words[of].circle });
     return {
       name: shape.name,
       title: shape.title,
@@ -133,8 +134,8 @@ function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Ke
       places: drawn.sources.map(ref),
       place: ref(shape.place),
       span: ref(spanOf(shape.declaration)),
-      cut: { width: figure('cutting', 'width'), height: figure('cutting', 'height') },
-      finished: { width: figure('stitching', 'width'), height: figure('stitching', 'height') },
+      cut: sized('cutting'),
+      finished: sized('stitching'),
       cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],
       count: Number(cuts[0]?.count.n ?? 0n),

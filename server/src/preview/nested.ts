@@ -1,4 +1,5 @@
 import type { PreviewChoice, PreviewNested, PreviewPiece, NestedPiece } from './drawing-data.ts';
+import { sidesText } from '../units/sides.ts';
 import { isSame } from './difference.ts';
 
 /** The pieces of another option of a choice, all else being as it is shown. */
@@ -35,10 +36,10 @@ function otherwise(shown: PreviewPiece, other: PreviewPiece): NestedPiece | unde
   const isOtherOutline = shown.drawing.area.cutting !== other.drawing.area.cutting;
   const isOtherCut = !isSame(shown.cuts, other.cuts);
   if (!isOtherOutline && !isOtherCut && isSame(shown.drawing.parts, other.drawing.parts)) return undefined;
-  const { width, height } = other.cut;
+  const { width, height, circle } = other.cut;
   return {
     outline: isOtherOutline ? other.drawing.area.cutting : '',
     box: other.drawing.box,
-    says: [isOtherOutline ? `${width.text} × ${height.text}` : '', isOtherCut ? other.cuts.join(', ') || 'not cut' : ''].filter((words) => words !== '').join(', ') || 'other lines or marks',
+    says: [isOtherOutline ? sidesText(circle, width.text, height.text) : '', isOtherCut ? other.cuts.join(', ') || 'not cut' : ''].filter((words) => words !== '').join(', ') || 'other lines or marks',
   };
 }

@@ -11,6 +11,7 @@ import type { Grain, InnerLine, Mark, Notch, PieceShape, StitchRow } from '../mo
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
+import { sidesText } from '../units/sides.ts';
 import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-data.ts';
 import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
@@ -118,12 +119,12 @@ function unionOf(boxes: readonly Bounds[]): Bounds {
 // ------------------------------------------------------------------------------------------------ parts
 
 function linePart(shape: PieceShape, line: InnerLine, mirror: Transform | undefined, show: (length: Rational) => string): NewPart {
-  const { width, height } = sizeOfLine(shape, line);
+  const { width, height, circle } = sizeOfLine(shape, line);
   return {
     kind: line.use,
     name: line.name,
     title: line.title,
-    detail: line.closed ? `${show(width)} × ${show(height)}` : `${show(lengthOfLine(shape, line))} long`,
+    detail: line.closed ? sidesText(circle, show(width), show(height)) : `${show(lengthOfLine(shape, line))} long`,
     path: polylinePath(line.points, line.closed),
     twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, line.points), line.closed),
     label: labelOf(line),

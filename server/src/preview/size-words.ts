@@ -1,5 +1,5 @@
 import type { PieceShape } from '../model/piece/piece.ts';
-import { sizeOfPiece, type Round } from '../model/piece/size.ts';
+import { sizeOfPiece, type Round, type Size } from '../model/piece/size.ts';
 import { roundedFrom, showLength, showLengthUp, type Display } from '../units/length.ts';
 import { keptFor } from '../table/per-display.ts';
 
@@ -15,19 +15,19 @@ export interface SizeWords {
 }
 
 /** The sizes of a piece in words; worked out once for a shape. */
-export const sizeWords: (shape: PieceShape, display: Display) => Readonly<Record<Round, Readonly<Record<Side, SizeWords>>>> = keptFor((shape, display) => {
+export const sizeWords: (shape: PieceShape, display: Display) => Readonly<Record<Round, Readonly<Record<Side, SizeWords>> & Pick<Size, 'circle'>>> = keptFor((shape, display) => {
   const measures = { cutting: sizeOfPiece(shape, 'cutting'), stitching: sizeOfPiece(shape, 'stitching') };
   const words = (of: Round, side: Side): SizeWords => {
     const length = measures[of][side];
-    const { plain } = measures[of];
+    const { plain, circle } = measures[of];
     const by = length.sub(measures[shape.drawnTo][side]);
     return {
-      // A piece that is no rectangle must fit into the size shown.
-      text: of === 'cutting' && !plain ? showLengthUp(length, display) : showLength(length, display),
+      // A piece that is no rectangle and no circle must fit into the size shown.
+      text: of === 'cutting' && !plain && !circle ? showLengthUp(length, display) : showLength(length, display),
       from: plain ? roundedFrom(length, display) : undefined,
       allowances: by.n === 0n ? undefined : `${by.s < 0n ? 'less' : 'plus'} allowances of ${showLength(by.abs(), display)} on both sides together`,
     };
   };
-  const both = (of: Round): Readonly<Record<Side, SizeWords>> => ({ width: words(of, 'width'), height: words(of, 'height') });
+  const both = (of: Round): ReturnType<typeof sizeWords>[Round] => ({ width: words(of, 'width'), height: words(of, 'height'), circle: measures[of].circle });
   return { cutting: both('cutting'), stitching: both('stitching') };
 });

@@ -2,6 +2,7 @@ import { asWritten, exactLength, isRounded, millimetresIn, showLength, showLengt
 import type { ExactSize } from '../model/piece/piece.ts';
 import type { Size } from '../model/piece/size.ts';
 import type { Rational } from '../units/rational.ts';
+import { sidesText } from '../units/sides.ts';
 
 /** A length in words and as a number, for people and for programs. */
 export interface Measure {
@@ -80,7 +81,7 @@ export function measureSize({ width, height, exact, circle = false }: ExactSize 
 }
 
 /** Width, then height: `9 1/2 in × 7 in`; of a circle `circle, 11 in across`. */
-export const sizeText = ({ width, height, circle }: MeasuredSize): string => (circle ? `circle, ${width.text} across` : `${width.text} × ${height.text}`);
+export const sizeText = ({ width, height, circle }: MeasuredSize): string => sidesText(circle, width.text, height.text);
 
 /** Remarks in one line: `not lined; press it`. A sentence has no full stop where another follows. */
 export const inOneLine = (remarks: readonly string[]): string => remarks.map((remark, index) => (index < remarks.length - 1 ? remark.replace(/(?<=[^.])\.$/, '') : remark)).join('; ');

@@ -10,6 +10,7 @@ import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts
 import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
+import { sidesText } from '../units/sides.ts';
 import { measured } from '../units/rational.ts';
 import { figure, measure, type Measure } from './figures.ts';
 import { groundsOf } from './grounds.ts';
@@ -161,9 +162,9 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     const corner = at({ x: span.minX, y: span.minY });
     if (!line.closed && points.length === 2 && height < 0.01) return [row(line.title, [...kind, 'level'].join(', '), line.place, { fromLeft: undefined, fromBelow: corner.fromBelow })];
     if (!line.closed && points.length === 2 && width < 0.01) return [row(line.title, [...kind, 'upright'].join(', '), line.place, { fromLeft: corner.fromLeft, fromBelow: undefined })];
-    if (line.closed && isCircle(points)) return [row(line.title, [...kind, `circle, ${figure(width, display)} across`].join(', '), line.place, corner)];
-    const size = `${figure(width, display)} × ${figure(height, display)}`;
-    return [row(line.title, [...kind, line.rectangle === undefined ? `within ${size}` : size].join(', '), line.place, corner)];
+    const circle = line.closed && isCircle(points);
+    const size = sidesText(circle, figure(width, display), figure(height, display));
+    return [row(line.title, [...kind, circle || line.rectangle !== undefined ? size : `within ${size}`].join(', '), line.place, corner)];
   }
 });
 

@@ -1,7 +1,9 @@
 import { difference, intersection } from '../geometry/boolean.ts';
+import { isCircle } from '../geometry/circle.ts';
 import { boundsOfPoints, polygonArea } from '../geometry/measure.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { Display } from '../units/length.ts';
+import { sidesText } from '../units/sides.ts';
 import { figure } from './figures.ts';
 import { lineText } from './names.ts';
 
@@ -18,7 +20,7 @@ export function windowNotes(line: CutLine, display: Display): readonly string[] 
     const name = lineText(line.piece, line.windows[Math.min(index, line.windows.length - 1)] ?? '');
     return intersection([line.outline], [counterClockwise(hole)]).filter((part) => polygonArea(part) > leastPart).map((part) => {
       const box = boundsOfPoints(part);
-      const size = `${figure(box.maxX - box.minX, display)} × ${figure(box.maxY - box.minY, display)}`;
+      const size = sidesText(isCircle(part), figure(box.maxX - box.minX, display), figure(box.maxY - box.minY, display));
       return `cut out ${name}: ${size}, ${figure(box.minX - layer.minX, display)} from the left, ${figure(box.minY - layer.minY, display)} from below`;
     });
   });
