@@ -343,6 +343,12 @@ export class Workbench {
     await this.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
   }
 
+  /** The files in sight in the explorer whose names begin so. */
+  async filesLike(start: string): Promise<readonly string[]> {
+    const names = await this.page.locator('.explorer-folders-view .monaco-list-row .label-name').allInnerTexts();
+    return names.filter((name) => name.startsWith(start)).sort();
+  }
+
   private explorerRow(name: string): Locator {
     return this.page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`).first();
   }
