@@ -1,4 +1,4 @@
-import { dualFunctions, type DualFunction } from '../lay/bounds/dual.ts';
+import { dualFunctions, valueAt, type DualFunction } from '../lay/bounds/dual.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { areaOf, boxAsLaid } from '../lay/bounds/outline.ts';
 import { lowerBound } from '../lay/bounds/bound.ts';
@@ -39,7 +39,7 @@ function squareBound(problem: LayProblem, length: number): number {
     }),
   }));
   const ways = pieces.flatMap((piece) => piece.ways);
-  const shareAt = (f: DualFunction, size: number): number => f.at(size) / f.total;
+  const shareAt = (f: DualFunction, size: number): number => valueAt(f, size) / f.total;
   let best = 0;
   for (const f of dualFunctions(capacity.across, ways.map((way) => way.across), most)) {
     for (const g of dualFunctions(capacity.along, ways.map((way) => way.along), most)) {

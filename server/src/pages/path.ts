@@ -4,6 +4,16 @@ import { pointOn, sliceSegment, sweepOf, velocityOn } from '../geometry/segment.
 import type { Edge, Point, Polyline, Segment } from '../geometry/shape.ts';
 import type { Box, Path, PathStep } from './sheet.ts';
 
+const isSamePoint = (one: Point, other: Point): boolean => one.x === other.x && one.y === other.y;
+
+export const isSamePath = (one: Path, other: Path): boolean => one.length === other.length && one.every((step, index) => isSameStep(step, other[index]));
+
+function isSameStep(one: PathStep, other: PathStep | undefined): boolean {
+  if (one.kind === 'close') return other?.kind === 'close';
+  if (one.kind === 'cubic') return other?.kind === 'cubic' && isSamePoint(one.control1, other.control1) && isSamePoint(one.control2, other.control2) && isSamePoint(one.to, other.to);
+  return other?.kind === one.kind && isSamePoint(one.to, other.to);
+}
+
 /** From the model’s y upwards to the sheet’s y downwards. */
 export const down = (point: Point): Point => ({ x: point.x, y: -point.y || 0 });
 

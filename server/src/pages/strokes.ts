@@ -11,7 +11,7 @@ import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/pie
 import { notchesToCut } from '../table/marks.ts';
 import { edgeText, lineText } from '../table/names.ts';
 import { clippedRuns } from './clip.ts';
-import { circleSteps, down, edgePoints, edgeSteps, polylineSteps, segmentOf } from './path.ts';
+import { circleSteps, down, edgePoints, edgeSteps, isSamePath, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 
 /** A line of a template, with straight lines that stand for it where room is looked for. y downwards. */
@@ -32,6 +32,10 @@ export interface Drawing {
   /** Ends of the fold, where the piece is drawn as half. */
   readonly fold: readonly [Point, Point] | undefined;
 }
+
+/** Whether two drawings have the very same lines, whatever these are called. */
+export const isSameDrawing = ({ strokes: some }: Drawing, { strokes: others }: Drawing): boolean =>
+  some.length === others.length && some.every(({ role, path }, index) => role === others[index]?.role && isSamePath(path, others[index].path));
 
 /** Sizes of what only points something out, in millimetres (invented; a notch must fit in a narrow allowance). */
 const notchDepth = 4;

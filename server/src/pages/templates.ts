@@ -9,7 +9,7 @@ import { tellsMark } from '../table/mark-supplies.ts';
 import { alongText, largerText, lineText } from '../table/names.ts';
 import { sameEndUp } from '../table/words.ts';
 import { showLength, type Display } from '../units/length.ts';
-import { drawingOf, type Drawing } from './strokes.ts';
+import { drawingOf, isSameDrawing, type Drawing } from './strokes.ts';
 
 /** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
 export type TemplateChoice = 'all' | 'needed';
@@ -103,18 +103,17 @@ const lineWords = (line: CutLine | undefined, display: Display): string =>
 
 /** Sizes in which the very same lines are drawn are one variant, however many are cut in each. */
 function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly Variant[] {
-  const variants = new Map<string, { readonly drawing: Drawing; readonly shape: PieceShape; readonly own: Found['bySize'] }>();
+  const variants: { readonly drawing: Drawing; readonly shape: PieceShape; readonly own: Found['bySize'] }[] = [];
   for (const sized of bySize) {
     const { lines: [first], parts, others, isTold } = sized;
     if (first === undefined) continue;
     const { piece } = first;
     const drawing = drawingOf(piece, first, others, (mark) => isTold(piece, mark), parts.flatMap((part) => (part.foldedFrom === undefined ? [] : [{ title: part.piece.title, ends: part.foldedFrom.ends }])));
-    const key = JSON.stringify(drawing.strokes.map(({ role, path }) => [role, path]));
-    const same = variants.get(key);
-    if (same === undefined) variants.set(key, { drawing, shape: piece, own: [sized] });
+    const same = variants.find((other) => isSameDrawing(other.drawing, drawing));
+    if (same === undefined) variants.push({ drawing, shape: piece, own: [sized] });
     else same.own.push(sized);
   }
-  return [...variants.values()].map(({ drawing, shape, own }): Variant => {
+  return variants.map(({ drawing, shape, own }): Variant => {
     const [lines, parts] = [own.flatMap((sized) => sized.lines), own.flatMap((sized) => sized.parts)];
     return {
       sizes: own.length === all ? [] : own.map(({ size }) => size ?? ''),

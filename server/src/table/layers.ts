@@ -1,6 +1,7 @@
 import { contains } from '../geometry/inside.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
+import type { Polygon } from '../geometry/shape.ts';
 import { between } from '../geometry/vector.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
@@ -110,8 +111,11 @@ function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
   return Math.abs(left - right) < flush ? words : `${words} (seen from the right side)`;
 }
 
+const isSamePolygon = (one: Polygon, other: Polygon): boolean => one.length === other.length && one.every(({ x, y }, index) => x === other[index]?.x && y === other[index].y);
+
 /** The one distance that a layer keeps from the whole edge of its shell, below nothing where it stands out; undefined where it has several. */
 function evenGap(layer: CutLine, shell: CutLine): number | undefined {
+  if (isSamePolygon(layer.outline, shell.outline)) return 0;
   for (const [inside, outside, sign] of [[layer, shell, 1], [shell, layer, -1]] as const) {
     if (!contains(outside.outline, inside.outline, flush)) continue;
     // Between two points that are as far away as each other a straight side may still come nearer, or lead away.

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { lowerBound } from '../../../server/src/lay/bounds/bound.ts';
-import { dualFunctions } from '../../../server/src/lay/bounds/dual.ts';
+import { dualFunctions, valueAt } from '../../../server/src/lay/bounds/dual.ts';
 import { areaOf, barsOf } from '../../../server/src/lay/bounds/outline.ts';
 import { rectangleBound } from '../../../server/src/lay/bounds/rectangles.ts';
 import type { LayPiece, LayPoint } from '../../../server/src/lay/problem.ts';
@@ -25,8 +25,8 @@ describe('dual feasible functions', () => {
             if (width <= capacity - fitting.reduce((sum, one) => sum + one, 0)) fitting.push(width);
           }
           for (const f of dualFunctions(capacity, [...widths, ...others], 60)) {
-            expect(fitting.reduce((sum, width) => sum + f.at(width), 0)).toBeLessThanOrEqual(f.total);
-            const values = Array.from({ length: capacity + 1 }, (_, width) => f.at(width));
+            expect(fitting.reduce((sum, width) => sum + valueAt(f, width), 0)).toBeLessThanOrEqual(f.total);
+            const values = Array.from({ length: capacity + 1 }, (_, width) => valueAt(f, width));
             expect(values[capacity]).toBe(f.total);
             expect(values.every((value, width) => width === 0 || value >= values[width - 1]!)).toBe(true);
           }

@@ -139,7 +139,13 @@ function keptBars(outline: LayPiece['outline'], way: string, outlineOf: () => La
   knownBars.set(outline, known);
   const kept = known.get(way);
   if (kept !== undefined) return kept;
-  const bars = barsFrom(barsOf(outlineOf(), PARTS).map(({ across, along }) => ({ across: Math.max(0, Math.floor(across * PER_MM + NOISE)), along: along * PER_MM })));
+  // What takes as much of several lines is one bar: most pieces widen and narrow alike.
+  const alongBy = new Map<number, number>();
+  for (const { across, along } of barsOf(outlineOf(), PARTS)) {
+    const whole = Math.max(0, Math.floor(across * PER_MM + NOISE));
+    alongBy.set(whole, (alongBy.get(whole) ?? 0) + along * PER_MM);
+  }
+  const bars = barsFrom([...alongBy].map(([across, along]) => ({ across, along })));
   const found = [...known.values()].find((other) => isSameBars(other, bars)) ?? bars;
   known.set(way, found);
   return found;

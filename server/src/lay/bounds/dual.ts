@@ -4,13 +4,50 @@ import { itemAt } from '../../geometry/lists.ts';
  * Dual feasible functions: f from whole numbers 0…C to whole numbers such that widths adding up to at
  * most C have values adding up to at most f(C). Whatever crosses one line over the strip adds up to at
  * most its width, so summing f(width) · length over all pieces never exceeds f(C) · the length of any lay.
+ * Plain data and no closures: what widths are worth is asked millions of times.
  */
 export interface DualFunction {
-  readonly at: (width: number) => number;
+  readonly kind: 'identity' | 'forget small' | 'round to unit' | 'shares';
+  /** C. */
+  readonly capacity: number;
+  /** What the kind asks for: the least width that counts, the unit, or how many shares. */
+  readonly by: number;
   /** f(C). */
   readonly total: number;
-  /** What no width up to the given one is worth more than, as a multiple of its worth in f(x) = x: of x / C. */
-  readonly gain: (widest: number) => number;
+}
+
+/** What a width is worth. */
+export function valueAt({ kind, capacity, by, total }: DualFunction, width: number): number {
+  switch (kind) {
+    case 'identity':
+      return width;
+    case 'forget small':
+      return width > capacity - by ? capacity : width < by ? 0 : width;
+    case 'round to unit':
+      if (2 * width > capacity) return total - 2 * Math.floor((capacity - width) / by);
+      return 2 * width === capacity ? total / 2 : 2 * Math.floor(width / by);
+    case 'shares': {
+      const times = (by + 1) * width;
+      return times % capacity === 0 ? by * width : Math.floor(times / capacity) * capacity;
+    }
+  }
+}
+
+/** What no width up to the given one is worth more than, as a multiple of its worth in f(x) = x: of x / C. */
+function gainOf({ kind, capacity, by, total }: DualFunction, widest: number): number {
+  switch (kind) {
+    case 'identity':
+      return 1;
+    case 'forget small':
+      return widest > capacity - by ? capacity / (capacity - by) : 1;
+    case 'round to unit': {
+      const full = total / 2;
+      // Beyond the half, no more than one unit is rounded up.
+      return (capacity / by + (2 * widest > capacity ? 2 * (full + 1 - capacity / by) : 0)) / full;
+    }
+    case 'shares':
+      return (by + 1) / by;
+  }
 }
 
 /** A slice of a piece: so much across the strip, over so much of its length. */
@@ -54,53 +91,25 @@ export interface BarPiece {
 const LARGEST_SUM = Number.MAX_SAFE_INTEGER;
 
 /** f(x) = x: the function behind the area bound. */
-export function identity(capacity: number): DualFunction {
-  return { at: (width) => width, total: capacity, gain: () => 1 };
-}
+const identity = (capacity: number): DualFunction => ({ kind: 'identity', capacity, by: 1, total: capacity });
 
 /**
  * Widths under `least` are forgotten, and those beside which only such widths fit count as full: U of
  * S. Fekete, J. Schepers, Mathematical Programming 91, 2001. Needs 0 < least ≤ capacity / 2.
  */
-export function forgetSmall(capacity: number, least: number): DualFunction {
-  return {
-    at: (width) => (width > capacity - least ? capacity : width < least ? 0 : width),
-    total: capacity,
-    gain: (widest) => (widest > capacity - least ? capacity / (capacity - least) : 1),
-  };
-}
+const forgetSmall = (capacity: number, least: number): DualFunction => ({ kind: 'forget small', capacity, by: least, total: capacity });
 
 /**
  * Widths counted in whole units of `unit`, rounded against the half: f2 of J. Carlier, F. Clautiaux,
  * A. Moukrim, Computers & Operations Research 34, 2007. Needs 0 < unit ≤ capacity / 2.
  */
-export function roundToUnit(capacity: number, unit: number): DualFunction {
-  const full = Math.floor(capacity / unit);
-  return {
-    at: (width) => {
-      if (2 * width > capacity) return 2 * (full - Math.floor((capacity - width) / unit));
-      return 2 * width === capacity ? full : 2 * Math.floor(width / unit);
-    },
-    total: 2 * full,
-    // Beyond the half, no more than one unit is rounded up.
-    gain: (widest) => (capacity / unit + (2 * widest > capacity ? 2 * (full + 1 - capacity / unit) : 0)) / full,
-  };
-}
+const roundToUnit = (capacity: number, unit: number): DualFunction => ({ kind: 'round to unit', capacity, by: unit, total: 2 * Math.floor(capacity / unit) });
 
 /**
  * Widths rounded down to shares of 1/k, one k + 1 th counting as 1/k: u of Fekete and Schepers (as
  * above), scaled by k · capacity to stay whole. Needs whole k ≥ 1.
  */
-export function shares(capacity: number, k: number): DualFunction {
-  return {
-    at: (width) => {
-      const times = (k + 1) * width;
-      return times % capacity === 0 ? k * width : Math.floor(times / capacity) * capacity;
-    },
-    total: k * capacity,
-    gain: () => (k + 1) / k,
-  };
-}
+const shares = (capacity: number, k: number): DualFunction => ({ kind: 'shares', capacity, by: k, total: k * capacity });
 
 /** How many shares are tried; finer ones come ever closer to the identity. */
 const MOST_SHARES = 6;
@@ -144,24 +153,24 @@ export function bestDualBound(functions: readonly DualFunction[], pieces: readon
   const plain = dualValue(first, pieces);
   let best = Math.max(known, Math.ceil(plain));
   for (const f of others) {
-    if (Math.ceil(plain * f.gain(widest) * (1 + noise)) > best) best = Math.max(best, Math.ceil(dualValue(f, pieces)));
+    if (Math.ceil(plain * gainOf(f, widest) * (1 + noise)) > best) best = Math.max(best, Math.ceil(dualValue(f, pieces)));
   }
   return best;
 }
 
 /** The least length the function proves; each piece counts in its cheapest way. */
-function dualValue({ at, total }: DualFunction, pieces: readonly BarPiece[]): number {
+function dualValue(f: DualFunction, pieces: readonly BarPiece[]): number {
   let sum = 0;
   for (const { count, ways } of pieces) {
     let least = Infinity;
     for (const { across, along } of ways) {
       let value = 0;
       // Values only grow, so a way that has come to the cheapest one is not it.
-      for (let index = 0; index < across.length && value < least; index++) value += at(across[index] ?? 0) * (along[index] ?? 0);
+      for (let index = 0; index < across.length && value < least; index++) value += valueAt(f, across[index] ?? 0) * (along[index] ?? 0);
       least = Math.min(least, value);
     }
     if (least < Infinity) sum += count * least;
     if (sum > LARGEST_SUM) return 0;
   }
-  return sum / total;
+  return sum / f.total;
 }

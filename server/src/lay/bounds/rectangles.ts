@@ -1,7 +1,7 @@
-import { itemAt } from '../../geometry/lists.ts';
+import { numberAt } from '../../geometry/lists.ts';
 import type { LowerBound } from '../problem.ts';
 import type { RectangleInput, RectangleItem } from '../rectangles/types.ts';
-import { barsFrom, bestDualBound, dualFunctions } from './dual.ts';
+import { barsFrom, bestDualBound, dualFunctions, valueAt } from './dual.ts';
 import type { BarPiece, DualFunction } from './dual.ts';
 
 /** Functions tried for slices across the strip. */
@@ -107,37 +107,62 @@ function floorSteps(input: RectangleInput): readonly { w: number; y: number }[] 
 function twoWayBound(width: number, items: readonly Ways[], known: number): number {
   const most = Math.max(12, Math.min(80, Math.floor(Math.sqrt(LOOKS_PER_TRIAL / (2 * items.length)))));
   const across = dualFunctions(width, items.flatMap(({ ways }) => ways.map((way) => way.w)), most);
+  const all = slicesAcross(across, items);
   let low = known;
   let high = 2 * known;
   for (let trial = 0; trial < TRIALS && low < high; trial++) {
     const length = Math.floor((low + high) / 2);
-    if (refuted(across, items, length, most)) low = length + 1;
+    const possible = items.flatMap((item) => limited(item, (way) => way.h <= length));
+    const isAnyLess = possible.some((item, index) => item.ways.length < (items[index]?.ways.length ?? 0));
+    if (possible.length < items.length || refuted(isAnyLess ? slicesAcross(across, possible) : all, possible, length, most)) low = length + 1;
     else high = length;
   }
   return low;
 }
 
-function refuted(across: readonly DualFunction[], items: readonly Ways[], length: number, most: number): boolean {
-  const possible = items.flatMap((item) => limited(item, (way) => way.h <= length));
-  if (possible.length < items.length) return true;
-  const along = dualFunctions(length, possible.flatMap(({ ways }) => ways.map((way) => way.h)), most);
-  const tall = along.map((g) => ({ total: g.total, values: possible.map(({ ways }) => valuesOf(ways, (way) => g.at(way.h))) }));
-  for (const f of across) {
-    const wide = possible.map(({ count, ways }) => ({ count, value: valuesOf(ways, (way) => f.at(way.w)) }));
-    for (const { total, values } of tall) {
-      const whole = f.total * total;
-      let sum = 0;
-      for (const [i, { count, value }] of wide.entries()) {
-        const other = itemAt(values, i);
-        sum += count * Math.min(value.given * other.given, value.turned * other.turned);
-      }
-      if (sum > whole && sum <= Number.MAX_SAFE_INTEGER) return true;
-    }
-  }
-  return false;
+/** A number for both ways of every item, the same twice where there is one. */
+interface BothWays {
+  readonly given: Float64Array;
+  readonly turned: Float64Array;
 }
 
-/** A value of both ways of an item, the same twice where there is one. */
-function valuesOf([given, turned = given]: Ways['ways'], value: (way: Way) => number): { readonly given: number; readonly turned: number } {
-  return { given: value(given), turned: value(turned) };
+/** What slices across the strip are worth by each function. */
+type Slices = readonly { readonly total: number; readonly values: BothWays }[];
+
+const slicesAcross = (functions: readonly DualFunction[], items: readonly Ways[]): Slices => slicesOf(functions, sidesOf(items, (way) => way.w));
+
+function slicesOf(functions: readonly DualFunction[], { given, turned }: BothWays): Slices {
+  return functions.map((f) => ({ total: f.total, values: { given: valuesOf(f, given), turned: valuesOf(f, turned) } }));
+}
+
+const sidesOf = (items: readonly Ways[], sideOf: (way: Way) => number): BothWays => ({
+  given: new Float64Array(items.map(({ ways: [given] }) => sideOf(given))),
+  turned: new Float64Array(items.map(({ ways: [given, turned = given] }) => sideOf(turned))),
+});
+
+function valuesOf(f: DualFunction, sides: Float64Array): Float64Array {
+  const values = new Float64Array(sides.length);
+  for (let item = 0; item < sides.length; item++) values[item] = valueAt(f, numberAt(sides, item));
+  return values;
+}
+
+function refuted(across: Slices, items: readonly Ways[], length: number, most: number): boolean {
+  const functions = dualFunctions(length, items.flatMap(({ ways }) => ways.map((way) => way.h)), most);
+  const along = slicesOf(functions, sidesOf(items, (way) => way.h));
+  const counts = new Float64Array(items.map(({ count }) => count));
+  return across.some((wide) => along.some((tall) => {
+    const sum = together(counts, wide.values, tall.values);
+    return sum > wide.total * tall.total && sum <= Number.MAX_SAFE_INTEGER;
+  }));
+}
+
+/** What all items are worth by values across times values along, each in its cheaper way. */
+function together(counts: Float64Array, wide: BothWays, tall: BothWays): number {
+  let sum = 0;
+  for (let item = 0; item < counts.length; item++) {
+    const given = numberAt(wide.given, item) * numberAt(tall.given, item);
+    const turned = numberAt(wide.turned, item) * numberAt(tall.turned, item);
+    sum += numberAt(counts, item) * (turned < given ? turned : given);
+  }
+  return sum;
 }

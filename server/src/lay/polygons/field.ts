@@ -1,4 +1,4 @@
-import { buildPair, buildRim, pairsOf, rowOf, type Pairs } from './pairs.ts';
+import { buildPair, buildRim, pairsOf, rowOf, wayOut, type Pairs } from './pairs.ts';
 import type { Shape, Task } from './shapes.ts';
 
 /** How deep, in grid steps, two shapes may seem to overlap and still count as touching: rounding of doubles, not cloth. */
@@ -89,7 +89,7 @@ export class Field {
     const sizes = task.items.map((ways) => Math.sqrt(task.shapes[ways[0]!]!.area));
     const mean = sizes.reduce((sum, size) => sum + size, 0) / Math.max(1, n);
     this.size = Float64Array.from(sizes, (size) => size / mean);
-    if (this.guided) this.resetWeights();
+    if (this.guided) for (let a = 0; a < n; a++) for (let b = 0; b < n; b++) this.weight[a * n + b] = this.baseWeight(a, b);
     this.touching = touchingGridSteps * task.grid;
     this.widest = task.shapes.reduce((most, shape) => Math.max(most, shape.width), 0) + task.gap;
     const meanWidth = task.shapes.reduce((sum, shape) => sum + shape.width, 0) / Math.max(1, task.shapes.length);
@@ -130,8 +130,12 @@ export class Field {
 
   /** Gives every pair the weight it starts from. */
   resetWeights(): void {
+    for (const ab of this.raised) {
+      const a = Math.floor(ab / this.count);
+      const b = ab - a * this.count;
+      this.weight[ab] = this.weight[b * this.count + a] = this.baseWeight(a, b);
+    }
     this.raised.length = 0;
-    for (let a = 0; a < this.count; a++) for (let b = 0; b < this.count; b++) this.weight[a * this.count + b] = this.baseWeight(a, b);
   }
 
   /** Multiplies the weight of a pair. */
@@ -404,25 +408,29 @@ export class Field {
    * the end of one forbidden stretch to the next along the line, so it finds its way into hollows.
    */
   firstFreeX(item: number, shape: number, from: number, y: number, bound: number): number {
-    const { pairs } = this;
-    const kind = this.task.shapes[shape]!;
+    const { x: xs, y: ys, width: widths, height: heights, next, buckets, touching } = this;
+    const { gap, shapes } = this.task;
+    const { width, height } = shapes[shape]!;
+    const top = y + height + gap - touching;
+    const low = y - gap + touching;
     let x = from;
     for (let moved = true; moved && x < bound; ) {
       moved = false;
-      this.eachNear(x, y, kind.width, kind.height, (other) => {
-        if (other === item) return;
-        const dx = x - this.x[other]!;
-        const dy = y - this.y[other]!;
-        const part = this.deepestPart(shape, this.shape[other]!, dx, dy);
-        if (part < 0) return;
-        let out = Infinity;
-        for (let at = pairs.partFrom[part]!; at < pairs.partTo[part]!; at++) {
-          const nx = pairs.planes[3 * at]!;
-          if (nx > 1e-9) out = Math.min(out, (pairs.planes[3 * at + 2]! - pairs.planes[3 * at + 1]! * dy) / nx);
+      const right = x + width + gap - touching;
+      const left = x - gap + touching;
+      const last = Math.min(buckets.length - 1, Math.floor(right / this.bucketWidth));
+      for (let bucket = Math.max(0, Math.floor((left - this.widest) / this.bucketWidth)); bucket <= last; bucket++) {
+        for (let other = buckets[bucket]!; other >= 0; other = next[other]!) {
+          this.work++;
+          const ox = xs[other]!;
+          const oy = ys[other]!;
+          if (ox >= right || oy >= top || ox + widths[other]! <= left || oy + heights[other]! <= low || other === item) continue;
+          const part = this.deepestPart(shape, this.shape[other]!, x - ox, y - oy);
+          if (part < 0) continue;
+          x = ox + Math.max(wayOut(this.pairs, part, y - oy), x - ox + touching);
+          moved = true;
         }
-        x = this.x[other]! + Math.max(out, dx + this.touching);
-        moved = true;
-      });
+      }
     }
     return x;
   }

@@ -1,4 +1,4 @@
-import { itemAt, sides } from '../../geometry/lists.ts';
+import { itemAt, numberAt, sides } from '../../geometry/lists.ts';
 import { addSum, facetSize, mostCorners, planeAt, type Facets } from './facets.ts';
 import type { Task } from './shapes.ts';
 
@@ -42,8 +42,13 @@ export interface Pairs {
 /** Half-planes and rim segments kept before the store is emptied and begun anew, to bound memory (40 bytes each at most). */
 const mostPlanes = 3_000_000;
 
-/** An empty store for the shapes of `task`; pairs are built as they are asked for. */
-export function pairsOf(task: Task): Pairs {
+/**
+ * An empty store for the shapes of `task`; pairs are built as they are asked for.
+ *
+ * @param before a store that is done with, whose room it takes over: many pieces take tens of megabytes, which grow anew else
+ */
+export function pairsOf(task: Task, before?: Pairs): Pairs {
+  if (before !== undefined) return { ...before, rows: task.shapes.map(() => new Int32Array(0)), pairCount: 0, partCount: 0, planeCount: 0, rimCount: 0, emptied: 0, task };
   return {
     rows: task.shapes.map(() => new Int32Array(0)),
     // Room for the few pieces of most lays: more is made where it is needed.
@@ -118,6 +123,17 @@ function addPart(pairs: Pairs, still: Facets, moving: Facets, gap: number): void
   pairs.partBox[box + 1] = still.right + moving.right + gap;
   pairs.partBox[box + 2] = still.low + moving.low - gap;
   pairs.partBox[box + 3] = still.high + moving.high + gap;
+}
+
+/** How far along the strip from the one that lies still a moving shape is, at height dy, once a part pair is clear: millimetres. */
+export function wayOut({ planes, partFrom, partTo }: Pairs, part: number, dy: number): number {
+  let out = Infinity;
+  const last = 3 * itemAt(partTo, part);
+  for (let at = 3 * itemAt(partFrom, part); at < last; at += 3) {
+    const nx = numberAt(planes, at);
+    if (nx > 1e-9) out = Math.min(out, (numberAt(planes, at + 2) - numberAt(planes, at + 1) * dy) / nx);
+  }
+  return out;
 }
 
 /**

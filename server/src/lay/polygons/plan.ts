@@ -2,7 +2,7 @@ import type { Lay, LayProblem, Placement, Progress } from '../problem.ts';
 import { seededRandom } from '../random.ts';
 import { Field } from './field.ts';
 import { layFirst, type Put } from './first.ts';
-import { backTo, markOf, type Mark, type Pairs } from './pairs.ts';
+import { backTo, markOf, pairsOf, type Mark, type Pairs } from './pairs.ts';
 import { toGrid } from './ring.ts';
 import { taskOf, type Shape, type Task } from './shapes.ts';
 import { compact, shorten } from './shorten.ts';
@@ -36,9 +36,10 @@ let latest: { readonly problem: LayProblem; readonly start: Start } | undefined;
 
 function startOf(problem: LayProblem): Start {
   if (latest?.problem === problem && backTo(latest.start.pairs, latest.start.mark)) return latest.start;
+  const before = latest?.start.pairs;
   latest = undefined;
   const coarse = taskOf(problem, 'coarse');
-  const field = new Field(coarse, true);
+  const field = new Field(coarse, true, pairsOf(coarse, before));
   const puts = layFirst(field);
   const start: Start = { coarse, puts, pairs: field.pairs, mark: markOf(field.pairs), work: field.work, exact: undefined };
   latest = { problem, start };

@@ -65,7 +65,8 @@ export function* packRectangles(
   let step = 0;
   const progress = (): RectangleProgress => ({ packing, bound, step: Math.min(step, effort.steps), steps: effort.steps });
   yield progress();
-  if (best.length > bound) bound = rectangleBound(input).length;
+  // It takes longer than a first packing, and says only how far a search may go.
+  if (best.length > bound && effort.steps > 0) bound = rectangleBound(input).length;
 
   const random = seededRandom(effort.seed ?? 1);
   const flat = floor.y.length === 1 && floor.y[0] === 0;
