@@ -64,6 +64,17 @@ describe('what a step sews, drawn', () => {
     expect(half!.lines).toHaveLength(2);
   });
 
+  it('takes of an edge what no seam takes: a supply, or a hem, may go on the rest of it', () => {
+    const body = spec().replace('edge top hemmed 1/4', 'edge top hemmed 1/4\n  edge left takes pull').replace('step "Hem it." does pouch.top', 'supply pull "Pull" {\n  kind other\n}\nseam neck "Neck" = pouch.top from 0 to 2 with pouch.top from 8 to 6\nstep "Hem it." does neck, pouch.top, pull');
+    const lines = lengthsOf(pattern(body).table().stepDrawings.at(-1));
+    // Half of the side is sewn up to 3 in; the table says “the rest of left”.
+    expect(lines.filter(([, letter]) => letter === 'c')).toEqual([['Pouch', 'c', 3]]);
+    expect(lines.filter(([, letter]) => letter === 'b')).toEqual([['Pouch', 'b', 4]]);
+    // A seam that is bound from end to end is bound all along.
+    const bound = spec().replace('edge top hemmed 1/4', 'edge top hemmed 1/4\n  edge bottom bound').replace('does pouch.top', 'does pouch.bottom');
+    expect(lengthsOf(pattern(bound).table().stepDrawings.at(-1))).toEqual([['Pouch', '', 8]]);
+  });
+
   it('is of the first size that has the step', () => {
     const first = drawn()[0]!;
     expect(stepsOf([{ stepDrawings: [] }, { stepDrawings: [{ ...first, number: 7 }] }, { stepDrawings: drawn() }]).map(({ number }) => number)).toEqual([7, 2, 4]);

@@ -10,6 +10,7 @@ import { polygonOf } from '../model/piece/polygons.ts';
 import { foldMirroring, openedOut } from '../model/piece/whole.ts';
 import { sewnParts } from '../model/seams/opening.ts';
 import { drawnName, type Run, type Seam } from '../model/seams/seam.ts';
+import { leftBetween } from '../model/seams/sewn-edges.ts';
 import type { NumberedStep } from '../model/work/order.ts';
 import type { Task } from '../model/work/work-step.ts';
 import type { Place } from '../problems/place.ts';
@@ -110,19 +111,19 @@ function wordsOf(task: Task, title: string, resolved: Resolved, display: Display
 }
 
 /** What is drawn of a task: nothing of layers, folds and whole pieces, which are no line. */
-function linesOf(task: Task, { pieces }: Resolved): readonly OnPiece[] {
+function linesOf(task: Task, { pieces, seams }: Resolved): readonly OnPiece[] {
   switch (task.kind) {
     case 'seam':
       return runsToDraw(task.seam).flatMap((run) => linesOfRun(task.seam, run));
     case 'edge':
-      return namedLines(task.piece, task.edge);
+      return finishedLines(task.piece, task.edge, seams);
     case 'dart':
       return namedLines(task.piece, task.dart);
     case 'stitches':
       return stitchLines(task.piece, task.row);
     case 'supply':
       return pieces.filter(({ cuts }) => cuts.length > 0).flatMap(({ shape, finishes }) =>
-        [...finishes].filter(([, { supply }]) => supply === task.supply).flatMap(([edge]) => namedLines(shape, edge)));
+        [...finishes].filter(([, { supply }]) => supply === task.supply).flatMap(([edge]) => finishedLines(shape, edge, seams)));
     case 'layers':
     case 'folded':
     case 'piece':
@@ -155,6 +156,15 @@ function linesOfRun(seam: Seam, run: Run): readonly OnPiece[] {
     const edge = piece.whole.stitching.edges.find((one) => one.name === name);
     return edge === undefined ? [] : [{ piece, points: partOfEdge(edge, from, to) }];
   });
+}
+
+/** What is finished of an edge, on both halves of its piece: the rest of one that a seam takes in part; or a window. */
+function finishedLines(piece: PieceShape, name: string, seams: readonly Seam[]): readonly OnPiece[] {
+  const stretches = seams.flatMap(({ way, first, second }) => [...first.stretches, ...(way === 'with' ? second.stretches : [])]).filter((one) => one.piece.name === piece.name);
+  const rest = piece.whole.stitching.edges.filter((edge) => drawnName(edge.name) === name).flatMap((edge) =>
+    leftBetween(edgeLength(edge), stretches.filter((one) => one.edge === edge.name)).map(({ from, to }) => ({ piece, points: partOfEdge(edge, from, to) })));
+  // What is finished though a seam takes all of it, such as a bound seam, is all of it.
+  return rest.length === 0 ? namedLines(piece, name) : rest;
 }
 
 /** An edge on both halves of its piece, or a line inside it. */

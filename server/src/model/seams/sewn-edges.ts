@@ -60,6 +60,17 @@ export function coveredBy(spans: readonly { readonly from: number; readonly to: 
   return covered;
 }
 
+/** What of an edge so long no stretch of it takes, in millimetres; nothing that is no longer than seams may be out by. */
+export function leftBetween(length: number, spans: readonly { readonly from: number; readonly to: number }[]): readonly { readonly from: number; readonly to: number }[] {
+  const ends = [...[...spans].sort((a, b) => a.from - b.from), { from: length, to: length }];
+  let reached = 0;
+  return ends.flatMap(({ from, to }) => {
+    const gap = { from: reached, to: from };
+    reached = Math.max(reached, to);
+    return gap.to - gap.from > usualTolerance ? [gap] : [];
+  });
+}
+
 /** Whether a seam is there and only a fault, which is told elsewhere, stands in its way. */
 function isFaulty(context: Context, { tree, ...rest }: NamedDeclaration): boolean {
   if (tree.kind !== 'seam') return false;
