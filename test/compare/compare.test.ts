@@ -112,6 +112,7 @@ describe('pieces', () => {
     expect(told(compared(clauses(''), clauses(' twins'))).some((text) => text.startsWith('cut: a, Cloth: twins: all alike → as mirrored pairs'))).toBe(true);
     expect(told(compared(clauses(''), clauses(' note "Cut last."')))).toContain('words: a, Cloth: notes:  → Cut last.');
     expect(told(compared(clauses(''), clauses('\n  this way up'))).some((text) => text.includes('way of the print'))).toBe(true);
+    expect(told(compared(clauses(''), clauses(' this way up'))).some((text) => text.includes('way of the print: either end up → this way up'))).toBe(true);
   });
 });
 

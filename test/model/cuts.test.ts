@@ -43,6 +43,7 @@ describe('cut lines', () => {
     ['on fold top\n  cut 1 cloth on fold along stitching', '1; 7 in × 11 in; stitching line; size unfolded'],
     ['grain up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; its 6 in side'],
     ['grain across or across\n  this way up\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; its width or its height; this way up'],
+    ['grain up\n  cut 1 cloth this way up', '1; 8 in × 6 in; cutting line; its 6 in side; this way up'],
     ['grain bias\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; the bias, leaning to the left'],
     ['grain 30 deg\n  cut 1 cloth', '1; 8 in × 6 in; cutting line; a line 30° to the left of its height'],
     ['grain up\n  this way up\n  cut 1 cork', '1; 8 in × 6 in; cutting line'],

@@ -99,11 +99,11 @@ describe('what is told of it', () => {
   });
   test('on its template, in dashes of its own, its name once', () => {
     const shape = made('  line mid = level at 3\n  quilt a "Quilting" 2 apart along mid').shape('p');
-    const strokes = drawingOf(shape, { along: 'cutting', windows: [], large: undefined, outline: [] }, new Set(), () => true).strokes.filter(({ role }) => role === 'topstitch');
+    const strokes = drawingOf(shape, { along: 'cutting', windows: [], large: undefined, outline: [] }, { all: new Set(), exactly: new Set() }, () => true).strokes.filter(({ role }) => role === 'topstitch');
     expect(strokes.map(({ name }) => name)).toEqual(['', 'Quilting', '']);
   });
   test('along lines that a template shows anyway it isn’t drawn once more', () => {
-    const roles = (use: string): number => drawingOf(made(`  ${use} b = level at 3\n  topstitch a along b`).shape('p'), { along: 'cutting', windows: [], large: undefined, outline: [] }, new Set(), () => true).strokes.filter(({ role }) => role === 'topstitch').length;
+    const roles = (use: string): number => drawingOf(made(`  ${use} b = level at 3\n  topstitch a along b`).shape('p'), { along: 'cutting', windows: [], large: undefined, outline: [] }, { all: new Set(), exactly: new Set() }, () => true).strokes.filter(({ role }) => role === 'topstitch').length;
     expect([roles('line'), roles('placement'), roles('foldline')]).toEqual([1, 0, 0]);
   });
   test('in the picture of the step that quilts it, between the seams', () => {

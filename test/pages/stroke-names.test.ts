@@ -40,5 +40,20 @@ it('a fold is called so once', () => {
 
 it('darts and pleats are drawn on the template, whether or not anything is cut along them', () => {
   const made = pattern('piece a "A" {\n  outline polygon from 0, 0 to 10, 0 to 9, 6 to 0, 6\n  line quilting "Quilting" = level at 2\n  dart waist "Waist" on side3 at 50% wide 1 deep 2\n  pleat front "Front" on side1 at 50% deep 1/2 towards end\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').pattern;
-  expect(words(templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!)).toEqual(['Front: lay to the arrow', 'Waist']);
+  expect(words(templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all')[0]!)).toEqual(['Front: lay to the arrow', 'Waist: dart']);
+});
+
+it('what is cut larger than a line shows that line to trim to, which has no template of its own', () => {
+  const made = pattern('piece a "A" {\n  outline polygon from 0, 0 to 10, 0 to 9, 6 to 0, 6\n  line core "Core" = inset 1\n  grain up\n  cut 1 cloth\n  cut 1 fuse along stitching large by 1/4\n  cut 1 fuse along core large by 1/4\n}', 'unit in\nallowance 1/2').pattern;
+  const [whole, large, core] = templatesOf(made, sizedCombinations(made, new Map(), undefined), 'all');
+  expect(words(whole!)).toEqual(['Core']);
+  expect(words(large!)).toEqual(['Core', 'cut here, trim later', 'cutting line: see its own template']);
+  expect(words(core!)).toContain('Core');
+  const { variants: [one] } = large!;
+  const { points: round } = one!.drawing.strokes.find(({ role }) => role === 'cutting')!;
+  const stitching = one!.drawing.strokes.filter(({ role }) => role === 'stitching').flatMap(({ points }) => points);
+  expect(stitching.length).toBeGreaterThan(3);
+  // The line to trim to runs a quarter of an inch inside the one to cut along.
+  const least = (points: typeof round): number => Math.min(...points.map(({ x }) => x));
+  expect(least(stitching) - least(round)).toBeCloseTo(6.35, 3);
 });

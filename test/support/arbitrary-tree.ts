@@ -190,6 +190,7 @@ const clause: fc.Arbitrary<CutClause> = fc.oneof(
   name.map((one) => ({ kind: 'along' as const, ...at, line: one })),
   as({ kind: 'twins' as const, ...at }),
   as({ kind: 'into the seam' as const, ...at }),
+  as({ kind: 'way up' as const, ...at }),
   as({ kind: 'mirrored' as const, ...at }),
   as({ kind: 'fold' as const, ...at }),
   fc.record({ side: fc.constantFrom('right' as const, 'wrong' as const), of: maybe(name) }).map((one) => present({ kind: 'side' as const, ...at, ...one }) as CutClause),

@@ -84,7 +84,7 @@ function requirementOf(line: CutLine, articles: number): Requirement {
 }
 
 function requirementFor(line: CutLine, articles: number): Requirement {
-  const permitted = permittedTurns(line.piece, line.material);
+  const permitted = permittedTurns(line);
   const anyTurn = permitted === 'any';
   const angle = anyTurn ? 0 : (line.piece.grain.angle ?? 0);
   // Upright in the model becomes along x: the grain's own angle back, then a quarter turn clockwise.

@@ -112,7 +112,7 @@ const cutFacts: readonly (readonly [string, (row: CutRow, line: CutLine) => stri
   ['on the fold', ({ onFold }) => (onFold ? 'yes' : 'no')],
   ['twins', ({ twins }) => (twins ? 'as mirrored pairs' : 'all alike')],
   ['which way up', ({ wayUp }) => wayUp],
-  ['way of the print', (_, line) => (line.piece.thisWayUp && line.material.direction !== 'any' ? 'this way up' : 'either end up')],
+  ['way of the print', (_, line) => (line.thisWayUp ? 'this way up' : 'either end up')],
   ['grain', ({ grain }, line) => (line.material.direction === 'any' ? '' : (line.piece.grain.angle === undefined ? 'any' : grainText(grain, line)))],
   ['into the seam', (_, line) => (isIntoSeam(line) ? 'yes' : 'no')],
   ['cut large', (_, line) => (line.large === undefined ? 'no' : 'trim later')],

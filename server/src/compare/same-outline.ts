@@ -39,7 +39,7 @@ function drawnText(line: CutLine, others: ReadonlySet<string>): string {
     ...piece.marks.map(({ use, point, snap }) => `${use} ${at([point])} ${snap?.toFraction() ?? ''}`),
     ...(isRound ? notchesToCut(piece) : []).map(({ point, inward }) => `notch ${at([point])} ${rounded(inward.x)},${rounded(inward.y)}`),
     ...(isRound ? (['cutting', 'stitching'] as const) : []).map((which) => `${which} ${at(piece[which].edges.flatMap((edge) => [edge.start, ...edge.segments.map((segment) => segment.to)]))}`),
-    `grain ${String(piece.grain.angle)} ${String(piece.grain.orAcross)} ${String(piece.thisWayUp)}`,
+    `grain ${String(piece.grain.angle)} ${String(piece.grain.orAcross)} ${String(line.thisWayUp)}`,
     `fold ${line.fold === undefined ? '' : at(line.fold)}`,
   ].sort().join('\n');
 }

@@ -60,10 +60,10 @@ function pieceData({ shape, cuts }: ResolvedPiece, told: Told): unknown {
   };
 }
 
-function cutData({ material, count, along, hand, onFold, windows, large, outline, holes, rectangle, bounds, wayUp, layer, notes }: CutLine, told: Told): unknown {
+function cutData({ material, count, along, hand, onFold, windows, large, outline, holes, rectangle, bounds, wayUp, thisWayUp, layer, notes }: CutLine, told: Told): unknown {
   return {
     material: material.name, count: Number(count.n), along: along ?? null, hand, onFold, windows, large: optional(large),
     size: sizeData(rectangle), box: { width: rounded(bounds.width), height: rounded(bounds.height) },
-    outline: points(outline), holes: holes.map(points), wayUp, layer: layer ?? null, notes: told(notes),
+    outline: points(outline), holes: holes.map(points), wayUp, thisWayUp, layer: layer ?? null, notes: told(notes),
   };
 }

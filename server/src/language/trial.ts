@@ -26,7 +26,7 @@ export function factsOf(pattern: Pattern): string {
       materials: materials.filter((material) => cut.has(material.name)).map(({ place: _, notes, ...facts }) => ({ ...facts, notes: told(notes) })),
       pieces: pieces.map(({ shape, cuts }) => ({
         shape: shapeFacts(shape), notes: told(shape.notes),
-        cuts: cuts.map((cut) => [cut.material.name, cut.count, cut.along, cut.symmetric ? 'either' : cut.hand, cut.onFold, cut.windows, cut.large, cut.rectangle, rounded(cut.bounds), cut.wayUp, told(cut.notes)]),
+        cuts: cuts.map((cut) => [cut.material.name, cut.count, cut.along, cut.symmetric ? 'either' : cut.hand, cut.onFold, cut.windows, cut.large, cut.rectangle, rounded(cut.bounds), cut.wayUp, cut.thisWayUp, told(cut.notes)]),
       })),
       supplies: supplies.map(({ name, kind, count, finished, across, length, from, purchase, price }) => [name, kind, count, finished, across, length, from?.source, from?.length, purchase, price]),
       checks: checks.map((check) => check.outcome),

@@ -12,7 +12,7 @@ export const testSquares = [
 ] as const;
 
 const words: Partial<Record<Role, string>> = {
-  cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Inner line', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
+  cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Dart, pleat or other line inside', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
   window: 'Window', topstitch: 'Topstitching or quilting', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
 };
 const order = Object.keys(words) as Role[];

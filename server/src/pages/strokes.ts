@@ -9,7 +9,7 @@ import type { CutLine } from '../model/piece/cut-line.ts';
 import { takesFromEdge } from '../model/piece/darts.ts';
 import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
-import { edgeText, lineText } from '../table/names.ts';
+import { edgeText } from '../table/names.ts';
 import { clippedRuns } from './clip.ts';
 import { circleSteps, down, edgePoints, edgeSteps, isSamePath, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
@@ -45,19 +45,26 @@ const drillRadius = 1.5;
 /** How far round a template its piece’s own outline is ghosted. */
 const ghostReach = 14;
 
+/** Lines of a piece that something is cut along. */
+export interface CutAlong {
+  /** All of them, be it that what is cut there is larger, and trimmed to its line later. */
+  readonly all: ReadonlySet<string>;
+  /** Those that have a template of their own, of just that line: they are ghosts on the others. */
+  readonly exactly: ReadonlySet<string>;
+}
+
 /**
  * Draws what is cut along one line of a piece.
  *
  * @param along the line that is cut, as in a cut line
- * @param others lines of the piece that have a template of their own: they are ghosts here
  * @param isMarked whether a mark is needed in this combination
  * @param foldedParts what is cut from this template folded
  */
-export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windows' | 'large' | 'outline'>, others: ReadonlySet<string>, isMarked: (mark: Mark) => boolean, foldedParts: readonly FoldedPart[] = []): Drawing {
+export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windows' | 'large' | 'outline'>, others: CutAlong, isMarked: (mark: Mark) => boolean, foldedParts: readonly FoldedPart[] = []): Drawing {
   const { along = 'cutting', windows } = cut;
   const fold = foldOf(shape);
-  // What is cut large has an outline of its own, opened out; the line that it is trimmed to is a ghost in it.
-  const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, lineText(shape, along), undefined);
+  // What is cut large has an outline of its own, opened out; the line that it is trimmed to is drawn in it.
+  const main = cut.large === undefined ? mainLine(shape, along, fold) : innerMain(cut.outline, 'cut here, trim later', undefined);
   const isWhole = along === 'cutting' && cut.large === undefined;
   const within: Within = (points, closed) => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
   return {
@@ -65,7 +72,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
     strokes: [
       ...main.strokes,
       ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
-      ...(along === 'stitching' ? [] : stitchingStrokes(shape, others, within)),
+      ...(along === 'stitching' && cut.large === undefined ? [] : stitchingStrokes(shape, others, within)),
       ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
       ...(isWhole ? shape.stitchRows.filter((row) => !isDrawn(shape, row)).flatMap(stitchStrokes) : []),
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
@@ -95,8 +102,8 @@ function partFold({ title, ends: [from, to] }: FoldedPart, fold: readonly [Point
 type Within = (points: Polyline, closed: boolean) => boolean;
 
 /** The stitching line edge by edge, where there is an allowance beside it. */
-function stitchingStrokes(shape: PieceShape, others: ReadonlySet<string>, within: Within): readonly Stroke[] {
-  const isGhost = others.has('stitching');
+function stitchingStrokes(shape: PieceShape, { exactly }: CutAlong, within: Within): readonly Stroke[] {
+  const isGhost = exactly.has('stitching');
   return shape.stitching.edges.flatMap((edge) => {
     const allowance = shape.allowances.get(edge.name)?.size;
     if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) return [];
@@ -105,13 +112,13 @@ function stitchingStrokes(shape: PieceShape, others: ReadonlySet<string>, within
 }
 
 /** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut, or is one to cut along that nothing is cut along. Darts and pleats are always drawn. */
-function innerStroke(line: InnerLine, windows: readonly string[], others: ReadonlySet<string>, within: Within): readonly Stroke[] {
+function innerStroke(line: InnerLine, windows: readonly string[], { all, exactly }: CutAlong, within: Within): readonly Stroke[] {
   const { name, use, points: drawn, closed } = line;
   const points = drawn.map(down);
-  if (!within(points, closed) || (use === 'line' && !others.has(name) && !takesFromEdge(line))) return [];
-  const title = line.pleat === undefined ? line.title : `${line.title}: lay to the arrow`;
+  if (!within(points, closed) || (use === 'line' && !all.has(name) && !takesFromEdge(line))) return [];
+  const title = line.pleat !== undefined ? `${line.title}: lay to the arrow` : line.isDart === true && !/\bdart$/i.test(line.title) ? `${line.title}: dart` : line.title;
   const isWindow = windows.includes(name);
-  return [{ role: isWindow ? 'cutting' : others.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
+  return [{ role: isWindow ? 'cutting' : exactly.has(name) ? 'ghost' : use, name: `${title}${isWindow ? ': cut out' : ''}`, path: polylineSteps(points, closed), points, closed, filled: false }];
 }
 
 /** Along lines that a template shows anyway nothing more is drawn. */

@@ -9,7 +9,7 @@ import { tellsMark } from '../table/mark-supplies.ts';
 import { alongText, largerText, lineText } from '../table/names.ts';
 import { sameEndUp } from '../table/words.ts';
 import { showLength, type Display } from '../units/length.ts';
-import { drawingOf, isSameDrawing, type Drawing } from './strokes.ts';
+import { drawingOf, isSameDrawing, type CutAlong, type Drawing } from './strokes.ts';
 
 /** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
 export type TemplateChoice = 'all' | 'needed';
@@ -58,7 +58,7 @@ interface Found {
   readonly title: string;
   readonly line: string;
   readonly isNeeded: boolean;
-  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly parts: readonly CutLine[]; readonly others: ReadonlySet<string>; readonly isTold: ReturnType<typeof tellsMark> }[];
+  readonly bySize: { readonly size: string | undefined; readonly lines: readonly CutLine[]; readonly parts: readonly CutLine[]; readonly others: CutAlong; readonly isTold: ReturnType<typeof tellsMark> }[];
 }
 
 /** The templates of a pattern: first those that are needed, numbered as in its tables, then those of what may be cut to measure. */
@@ -68,7 +68,8 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
     const isTold = tellsMark(pattern, resolved);
     for (const { shape, cuts } of resolved.pieces) {
       // What something is cut along has a template of its own, or is cut to measure; either way it is no line to draw here.
-      const others = new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));
+      const alongs = (lines: readonly CutLine[]): ReadonlySet<string> => new Set(lines.flatMap(({ along }) => (along === undefined ? [] : [along])));
+      const others: CutAlong = { all: alongs(cuts), exactly: alongs(cuts.filter(({ large }) => large === undefined)) };
       for (const [key, lines] of byLine(cuts, choice)) {
         const at = `${shape.name} ${key}`;
         const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0], pattern.display), isNeeded: lines.some(needsTemplate), bySize: [] };
@@ -117,7 +118,7 @@ function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly 
     const [lines, parts] = [own.flatMap((sized) => sized.lines), own.flatMap((sized) => sized.parts)];
     return {
       sizes: own.length === all ? [] : own.map(({ size }) => size ?? ''),
-      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, parts, drawing, pattern), oneWay: shape.thisWayUp || lines.some(liesOneWay),
+      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, parts, drawing, pattern), oneWay: lines.some((line) => line.thisWayUp || liesOneWay(line)),
     };
   });
 }
@@ -146,8 +147,13 @@ function notesFor(lines: readonly CutLine[], parts: readonly CutLine[], drawing:
   const notes: string[] = [];
   if (drawing.fold !== undefined && [...lines, ...parts].some((line) => !line.onFold)) notes.push('Half: draw round it, flip it along the fold, draw round it again');
   for (const line of lines) if (line.large !== undefined) notes.push(`${showLength(line.large, display)} all round is to spare: trim later`);
-  if (lines[0]?.piece.thisWayUp === true) notes.push('This way up');
-  const oneWay = lines.filter(liesOneWay);
-  if (oneWay.length > 0) notes.push(`${oneWay.length === lines.length ? 'One way' : `${listed([...new Set(oneWay.map(({ material }) => material.title))])}, one way`}: ${sameEndUp}`);
+  // Of what is cut of several materials not all may be bound so.
+  const told = (isBound: (line: CutLine) => boolean, words: string): void => {
+    const bound = lines.filter(isBound);
+    if (bound.length === lines.length && bound.length > 0) notes.push(words);
+    else if (bound.length > 0) notes.push(`${listed([...new Set(bound.map(({ material }) => material.title))])}, ${words.charAt(0).toLowerCase()}${words.slice(1)}`);
+  };
+  told(({ thisWayUp }) => thisWayUp, 'This way up');
+  told(liesOneWay, `One way: ${sameEndUp}`);
   return [...new Set(notes)];
 }

@@ -363,6 +363,8 @@ export type CutClause =
   | (Node & { readonly kind: 'large'; readonly by: Expression })
   /** Of a stiff layer: that it reaches into a seam is meant. */
   | (Node & { readonly kind: 'into the seam' })
+  /** What a piece says of all its cloth, of this line alone. */
+  | (Node & { readonly kind: 'way up' })
   | (Node & { readonly kind: 'side'; readonly side: 'right' | 'wrong'; readonly of?: Name })
   | (Node & { readonly kind: 'when'; readonly condition: Condition })
   | (Node & { readonly kind: 'note'; readonly text: Sentence });

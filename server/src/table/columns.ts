@@ -110,7 +110,7 @@ export const markColumns: readonly Column<Plain<MarkRow>>[] = [
 
 export const layerColumns: readonly Column<Plain<FusingRow>>[] = [
   { key: 'piece', heading: 'Piece', text: (row) => row.piece },
-  { key: 'step', heading: 'Step', text: (row) => String(row.step), numeric: true },
+  { key: 'step', heading: 'Order', text: (row) => String(row.step), numeric: true },
   { key: 'how', heading: 'Do', text: (row) => [row.how, ...row.care].join(', ') },
   { key: 'layer', heading: 'Layer', text: (row) => row.layer },
   { key: 'onto', heading: 'On', text: (row) => (row.over.length === 0 ? row.onto : `${row.onto} (over ${listed(row.over)})`) },

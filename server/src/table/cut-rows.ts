@@ -98,7 +98,7 @@ function notesOf(line: CutLine, display: Display): readonly string[] {
   notes.push(...windowNotes(line, display));
   if (line.large !== undefined) notes.push(`${figure(line.large, display)} of it all round is to spare, trimmed later`);
   if (isIntoSeam(line)) notes.push(intoSeam);
-  if (line.piece.thisWayUp && line.material.direction !== 'any') notes.push('this way up');
+  if (line.thisWayUp) notes.push('this way up');
   if (liesOneWay(line)) notes.push(`one way: ${sameEndUp}`);
   return notes;
 }

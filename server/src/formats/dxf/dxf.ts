@@ -56,13 +56,13 @@ function blockName({ number, pieceName }: Template, { sizes }: Variant, taken: S
 const up = ({ x, y }: Point): Point => ({ x, y: -y || 0 });
 const upAll = (points: Polyline): Polyline => points.map(up);
 
-function pieceEntities({ title, number, line }: Template, { drawing, sizes, cuts, shape }: Variant): readonly Group[] {
+function pieceEntities({ title, number, line }: Template, { drawing, sizes, cuts, shape, oneWay }: Variant): readonly Group[] {
   const box = boundsOfPoints(drawing.outline);
   const words = [
     `PIECE NAME: ${title}`, ...(sizes.length === 0 ? [] : [`SIZE: ${sizes.join(', ')}`]),
     ...cuts.map((text) => `ANNOTATION: ${text}`), `ANNOTATION: template ${number}, ${line}`,
   ];
-  const grain = grainArrow(new Room(drawing.outline), drawing.outline, shape.grain, shape.thisWayUp).strokes.filter(({ filled }) => !filled);
+  const grain = grainArrow(new Room(drawing.outline), drawing.outline, shape.grain, oneWay).strokes.filter(({ filled }) => !filled);
   return [
     ...polylineEntity(layers.boundary, upAll(drawing.outline), true),
     ...(drawing.fold === undefined ? [] : lineEntity(layers.mirror, up(drawing.fold[0]), up(drawing.fold[1]))),

@@ -3,8 +3,8 @@ import { report, type Scope } from '../query/scope.ts';
 
 /** A piece with a way up, on cloth that is folded so that one layer is turned end for end. */
 export function checkTurnedLayer(scope: Scope, lines: readonly CutLine[]): void {
-  for (const { piece, material, statement } of lines) {
-    if (piece.thisWayUp && material.fold?.way === 'crosswise' && material.direction === 'two ways') report(scope, 'fold-turns-nap', statement.material, { material: material.name, piece: piece.name });
+  for (const { piece, material, statement, thisWayUp } of lines) {
+    if (thisWayUp && material.fold?.way === 'crosswise' && material.direction === 'two ways') report(scope, 'fold-turns-nap', statement.material, { material: material.name, piece: piece.name });
   }
 }
 
@@ -12,8 +12,8 @@ export function checkTurnedLayer(scope: Scope, lines: readonly CutLine[]): void 
 export function checkGrain(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {
     if (line.material.direction !== 'one way') continue;
-    const { grain, thisWayUp, name } = line.piece;
-    if (thisWayUp && grain.orAcross) report(scope, 'lies-sideways', line.statement.material, { material: line.material.name, piece: name });
+    const { grain, name } = line.piece;
+    if (line.thisWayUp && grain.orAcross) report(scope, 'lies-sideways', line.statement.material, { material: line.material.name, piece: name });
     if (grain.given) continue;
     report(scope, 'missing-grain', line.statement.material, { material: line.material.name }, {
       fixes: [{

@@ -14,7 +14,7 @@ export function checkWidths(scope: Scope, lines: readonly CutLine[]): void {
   for (const line of lines) {
     const usable = usableWidth(line.material);
     if (usable === undefined) continue;
-    const turns = permittedTurns(line.piece, line.material);
+    const turns = permittedTurns(line);
     if (line.material.purchase.form !== 'lengths') {
       checkPanel(scope, line, turns);
       continue;

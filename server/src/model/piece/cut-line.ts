@@ -42,6 +42,8 @@ export interface CutLine {
   /** Whether the outline, windows and all, is the same when flipped. */
   readonly symmetric: boolean;
   readonly wayUp: WayUp;
+  /** Whether it may not be turned upside down, since it or its piece says so; of what has no direction, or glue in place of a face that is seen, only as far as that matters. */
+  readonly thisWayUp: boolean;
   /** What it goes on, where it is a layer: the index of the shell among the piece's cut lines, and which side of it. */
   readonly layer: { readonly shell: number; readonly side: 'wrong' | 'right' } | undefined;
   readonly notes: readonly Note[];

@@ -100,7 +100,8 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
   if (!wanted || count.amount.n === 0n) return undefined;
   const layer = layerOf(scope, statement, material, earlier, clause('side'), whole);
   const hand = handOf(scope, statement, clause, count.amount);
-  const symmetric = isSymmetricCut(cut.outline, cut.holes, cut.rectangle !== undefined, shape, material);
+  const thisWayUp = liesThisWayUp(shape, material, clause('way up'));
+  const symmetric = isSymmetricCut(cut, shape, material, thisWayUp);
   return {
     statement,
     place: placeIn(scope, statement),
@@ -119,6 +120,7 @@ function cutLine(scope: Scope, tree: PieceDeclaration, statement: CutStatement, 
     bounds: boundsOfCut(shape, cut),
     symmetric,
     wayUp: wayUpOf(material, hand, symmetric, layer?.side),
+    thisWayUp,
     layer,
     notes: statement.clauses.filter((one): one is Clause<'note'> => one.kind === 'note').map(({ text }) => ({ declaration: scope.declaration, sentence: text })),
     foldedFrom: undefined,
@@ -266,16 +268,20 @@ function foldLine(shape: PieceShape): CutLine['fold'] {
 
 // ------------------------------------------------------------------------------------------------ hands
 
+/** A piece says it of what is seen, so not of what is glued behind it; what has no direction has no way up. */
+const liesThisWayUp = (shape: PieceShape, { direction, faces }: Material, own: CutClause | undefined): boolean =>
+  direction !== 'any' && (own !== undefined || (shape.thisWayUp && faces !== 'glued'));
+
 /**
  * Whether the piece may be flipped over along its grain and then lie as it did, windows and all, turned only as its
  * material allows.
  */
-function isSymmetricCut(outline: Polygon, holes: readonly Polygon[], plain: boolean, shape: PieceShape, material: Material): boolean {
+function isSymmetricCut({ outline, holes, rectangle }: CutOutline, shape: PieceShape, material: Material, thisWayUp: boolean): boolean {
   const { angle } = shape.grain;
   // Most pieces are plain rectangles, and those along or across the grain need no looking at.
-  if (plain && (angle ?? 0) % 90 === 0) return true;
+  if (rectangle !== undefined && (angle ?? 0) % 90 === 0) return true;
   const free = material.direction === 'any' || angle === undefined;
-  const turns = free ? 'any' : material.direction === 'one way' || shape.thisWayUp ? 'none' : 'half';
+  const turns = free ? 'any' : material.direction === 'one way' || thisWayUp ? 'none' : 'half';
   const upright = free || angle === 0 ? undefined : rotation((-angle * Math.PI) / 180);
   const turned = (polygon: Polygon): Polygon => (upright === undefined ? polygon : movePolyline(upright, polygon));
   const whole = turned(outline);

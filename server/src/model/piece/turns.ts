@@ -2,8 +2,7 @@ import type { Polygon } from '../../geometry/shape.ts';
 import { convexHull } from '../../geometry/hull.ts';
 import { boundsOfPoints } from '../../geometry/measure.ts';
 import { movePolyline, rotation } from '../../geometry/transform.ts';
-import type { Material } from '../stock/material.ts';
-import type { PieceShape } from './piece.ts';
+import type { CutLine } from './cut-line.ts';
 
 /**
  * The turns, in degrees counter-clockwise, that bring a piece's grain along the length of the cloth, which is drawn
@@ -11,12 +10,12 @@ import type { PieceShape } from './piece.ts';
  */
 export type PermittedTurns = readonly number[] | 'any';
 
-export function permittedTurns(piece: PieceShape, material: Material): PermittedTurns {
+export function permittedTurns({ piece, material, thisWayUp }: Pick<CutLine, 'piece' | 'material' | 'thisWayUp'>): PermittedTurns {
   const { angle, orAcross } = piece.grain;
   if (material.direction === 'any' || angle === undefined) return 'any';
-  const along = material.direction === 'one way' || piece.thisWayUp ? [-angle] : [-angle, 180 - angle];
+  const along = material.direction === 'one way' || thisWayUp ? [-angle] : [-angle, 180 - angle];
   // What has a way up on cloth that runs one way lies that way alone; that both are asked for is an error of its own.
-  const across = orAcross && !(piece.thisWayUp && material.direction === 'one way') ? along.map((turn) => turn + 90) : [];
+  const across = orAcross && !(thisWayUp && material.direction === 'one way') ? along.map((turn) => turn + 90) : [];
   return [...along, ...across].map((turn) => ((turn % 360) + 360) % 360);
 }
 

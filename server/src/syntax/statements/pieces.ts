@@ -74,6 +74,7 @@ const cut = statement('cut', ['piece'], [
       words('large by', 'Cuts it larger all round, to be trimmed later.', 'cut 1 fleece large by 1/4', 'large by ${1:1/4}'), length('by', 'SIZE', 'how much larger all round'),
     ),
     way({ kind: 'into the seam' }, words('into the seam', 'Says that a stiff layer is meant to be caught in the seams round it.', 'cut 1 fleece into the seam')),
+    way({ kind: 'way up' }, words('this way up', 'Says that what this line cuts may not be turned upside down.', 'cut 4 print this way up')),
     way({ kind: 'when' }, whenWord, condition('condition', 'CONDITION', 'in which sizes and choices')),
     { ...way({ kind: 'note' }, ...noteParts), again: true },
   ),
@@ -137,7 +138,7 @@ export const pieceLines: readonly StatementForm[] = [
     ),
     said('orAcross', 'or across', 'Says that the piece may also lie across.', 'grain up or across'),
   ], { once: true }),
-  statement('way up', ['piece'], [words('this way up', 'Says that the piece may not be turned upside down on a one-way cloth.', 'this way up')], { once: true }),
+  statement('way up', ['piece'], [words('this way up', 'Says that the piece may not be turned upside down on any of its cloths.', 'this way up')], { once: true }),
   statement('template folded', ['piece'], [words('template folded', 'Cuts a part of another piece from that one’s template, folded where the part ends.', 'template folded')], { once: true }),
   statement('edge', ['piece'], [
     words('edge', 'Gives an edge a name of your own.', 'edge top as hem', 'edge ${1:top} as ${2:name}'),
