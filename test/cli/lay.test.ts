@@ -27,7 +27,7 @@ describe('piecewright lay', () => {
   it('says what to buy of each material and supply, and that every lay was checked', async () => {
     const { code, out } = await run(roll, { verify: true });
     expect(code).toBe(0);
-    for (const words of ['Cotton canvas, 58 in wide, 56 in usable', 'buy 1/2 yd, certain, 9.25', 'Cotton webbing: needs 38 in, buy 1 1/4 yd', 'Checked: every lay is right.', 'Blades: cover']) expect(out).toContain(words);
+    for (const words of ['Cotton canvas, 58 in wide, 56 in usable', 'buy 1/2 yd, certain, 9.25', 'Cotton webbing: needs 40 in, buy 1 1/4 yd', 'Checked: every lay is right.', 'Blades: cover']) expect(out).toContain(words);
   });
 
   it('sets widths side by side and names the cheapest', async () => {
