@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { libraryOf } from '../../server/src/model/names/files.ts';
 import { resolvePath } from '../../server/src/model/names/paths.ts';
+import { Analyst } from '../../server/src/model/pattern.ts';
+import { parseFile } from '../../server/src/syntax/parse.ts';
 import { analyse } from '../support/spec.ts';
 
 describe('resolvePath', () => {
@@ -46,6 +49,18 @@ describe('used files', () => {
     expect(round.only('file-cycle').message).toBe('These files use each other in a circle: b.piece → c.piece → b.piece.');
     expect(analyse(`${head}use "test.piece"`).only('file-cycle').file).toBe('test.piece');
     expect(analyse(`${head}use "b.piece"`, { 'b.piece': 'use "test.piece"' }).only('file-cycle').file).toBe('b.piece');
+  });
+
+  it('are looked at anew where they are used again', () => {
+    const library = libraryOf(new Map([['list.piece', 'length room = ease * 2\n']]));
+    const analyst = new Analyst();
+    const codes = (text: string, by = analyst): readonly string[] => by.analyse(parseFile('a.piece', text), library).problems.map(({ code }) => code);
+    const using = 'unit in\nuse "list.piece"\n';
+    const last = `${using}length ease = 1\n`;
+    expect(codes(using)).toContain('unknown-name');
+    codes('unit in\n');
+    expect(codes(last)).toEqual(codes(last, new Analyst()));
+    expect(codes(last)).not.toContain('unknown-name');
   });
 
   it('must be there, inside the folder', () => {

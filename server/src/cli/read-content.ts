@@ -115,16 +115,28 @@ function withoutPrice(tree: DeclarationTree): Partial<Pick<Named, 'unpriced' | '
   return { unpriced: printBare({ ...tree, body: { ...body, statements: body.statements.map((statement) => (statement === only ? open : statement)) } }), price: parseNumber(only.amount.digits) };
 }
 
-/** Of what has a name, that which some texts name, or which is named by what they do; it may be some more, named in comments or within longer names. */
+/** Of what has a name, that which some texts name, or which is named by what they do; it may be some more, named in comments or at the end of longer names. */
 function namedIn(texts: readonly string[], named: readonly Named[]): ReadonlySet<Named> {
   const found = new Set<Named>();
   const waiting = [...texts];
   for (let text = waiting.pop(); text !== undefined; text = waiting.pop()) {
     for (const one of named) {
-      if (found.has(one) || !text.includes(one.name)) continue;
+      if (found.has(one) || !isNamedIn(text, one.name)) continue;
       found.add(one);
       waiting.push(one.text);
     }
   }
   return found;
+}
+
+/** What a name goes on with; whoever reads one takes as much of it as there is. */
+const nameCharacter = /[\p{L}\p{M}\p{N}_]/uy;
+
+/** Whether a name stands in a text and ends there: `felt1` does not in `felt10`. */
+function isNamedIn(text: string, name: string): boolean {
+  for (let at = text.indexOf(name); at >= 0; at = text.indexOf(name, at + 1)) {
+    nameCharacter.lastIndex = at + name.length;
+    if (!nameCharacter.test(text)) return true;
+  }
+  return false;
 }

@@ -136,6 +136,7 @@ export class Analyst {
     if (this.#world === world) return;
     const changes = changesBetween(this.#world?.files ?? [], world.files);
     this.#cache.nextRevision(world, changes.removed);
+    for (const declaration of changes.removed) this.#finder.forget(declaration);
     this.#uses.update(changes);
     this.#world = world;
   }

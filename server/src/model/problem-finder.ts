@@ -48,6 +48,11 @@ export class ProblemFinder {
     this.#queriesFor = queriesFor;
   }
 
+  /** Drops what was found of a declaration that has left the pattern: it may come back to another one. */
+  forget(declaration: Declaration): void {
+    this.#findings.delete(declaration);
+  }
+
   /** The problems met while computing each declaration, in no order. */
   find(world: World, choices: Choices): readonly FoundProblem[] {
     this.#useChoices(choices);
