@@ -46,8 +46,8 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
 
 function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
-  const { cut, finished, cuts } = piece;
-  return [title, `Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`, ...cuts];
+  const { cut, finished, folded, cuts } = piece;
+  return [title, `Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`, ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -62,7 +62,7 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
 /** The name of a piece, and its finished size in words that stay together. */
 function wordsOf({ title, piece }: Card): NameWords {
   const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
-  return { title, size: piece === undefined ? '' : `finished ${together(sizeWords(piece.finished))}` };
+  return { title, size: piece === undefined ? '' : together(piece.folded === null ? `finished ${sizeWords(piece.finished)}` : `folded ${piece.folded}`) };
 }
 
 const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across: number; readonly high: number } => ({ across: across * scale, high: high * scale });

@@ -106,7 +106,7 @@ export class Board {
       this.#panelButton('Sizes', 'List all pieces by size beside the board', sizes, (on) => this.#sizes.open(on), listed),
       folded.button, this.#nesting.element,
     );
-    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#sizes.element, this.#focus.element), element('div', { class: 'foot' }, row, this.#missing, this.#elsewhere, folded.element), this.#fills.element];
+    this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#sizes.element, this.#focus.element), element('div', { class: 'foot' }, folded.element, this.#missing, this.#elsewhere, row), this.#fills.element];
   }
 
   /** Puts one more tool below the board. */

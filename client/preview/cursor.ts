@@ -214,7 +214,7 @@ const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the o
 
 /** `changes the outline of Wrap, Inside; lines on Pocket`. */
 function changeWords(data: PreviewData, changed: ReadonlyMap<string, Changed>): string {
-  if (changed.size === 0) return 'no piece that is drawn';
+  if (changed.size === 0) return 'changes no piece that is drawn';
   let left = mostNamed;
   const groups = whats.flatMap((what) => {
     const titles = data.pieces.filter(({ name }) => changed.get(name)?.what === what).map(({ title }) => title).slice(0, left);
@@ -226,7 +226,7 @@ function changeWords(data: PreviewData, changed: ReadonlyMap<string, Changed>): 
 
 function inWords(data: PreviewData, lit: Lit): string {
   const titles = data.pieces.filter(({ name }) => lit.has(name)).map(({ title }) => title);
-  if (titles.length === 0) return 'no piece that is drawn';
+  if (titles.length === 0) return 'on no piece that is drawn';
   const rest = titles.length - mostNamed;
   const named = rest > 0 ? [...titles.slice(0, mostNamed), `${rest} more`] : titles;
   return `${titles.length === 1 ? '1 piece: ' : `${titles.length} pieces: `}${named.join(', ')}`;

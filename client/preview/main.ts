@@ -41,6 +41,8 @@ let serial: number | undefined;
 let hasLays = false;
 let cursor: CursorMessage | undefined;
 let lit: AtCursor = onPiece(editor.state.selected ?? undefined);
+/** The number of the step that was gone to since the cursor last moved: that counts, wherever the cursor is. */
+let stepGoneTo: number | undefined;
 
 // ------------------------------------------------------------------------------------------------ the page
 
@@ -53,6 +55,7 @@ const since = new Since(editor.state.since, (ghosts) => board.showGhosts(ghosts)
 let unsaved: readonly string[] | undefined;
 const steps = stepControl((step) => {
   if (data === undefined) return;
+  stepGoneTo = step.number;
   light(onStep(data, step));
 });
 const stale = element('p', { class: 'banner', role: 'status', hidden: true });
@@ -75,8 +78,8 @@ const { list: tabList, panels, show } = tabs((view) => {
   restoreScroll(view);
 });
 
-const waiting = element('p', { class: 'muted' }, 'Drawing…');
-const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' }, waiting);
+const waiting = element('p', { class: 'muted waiting', role: 'status' }, 'Drawing…');
+const field = element('div', { class: 'field', tabindex: 0, role: 'region', 'aria-label': 'Drawings; arrow keys move, plus and minus change the scale, 0 fits them in' });
 const cards = new KeyedList<Card>(element('ul', { class: 'cards', 'aria-label': 'Pieces' }), cardList(field, () => zoom.scale()));
 field.append(cards.parent);
 const kinds = legend();
@@ -126,7 +129,7 @@ const kindsFolded = foldedLegend('legend-of-lines', editor.state.legend, [kinds.
   if (zoom.isFit()) zoom.set('fit');
 });
 scaleRow.append(kindsFolded.button);
-panels.pieces.append(field, element('div', { class: 'foot' }, scaleRow, kindsFolded.element));
+panels.pieces.append(field, element('div', { class: 'foot' }, kindsFolded.element, scaleRow));
 
 const filterPlace = element('div', {}, filter.element);
 const showFilter = (view: View): void => void (filterPlace.hidden = view !== 'board' && view !== 'pieces');
@@ -144,7 +147,7 @@ panels.layouts.append(...layouts.parts);
 panels.table.tabIndex = 0;
 panels.buying.tabIndex = 0;
 
-root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), filterPlace, element('div', { class: 'told' }, about, since.element), steps.element, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
+root.append(element('header', {}, element('div', { class: 'heading' }, title, facts), choices.element, stale, tabList), waiting, filterPlace, element('div', { class: 'told' }, about, since.element), steps.element, panels.board, panels.pieces, panels.table, panels.buying, panels.layouts);
 show(editor.state.view);
 showFilter(editor.state.view);
 for (const view of views) headed(panels[view], viewWords[view], view === 'board' || view === 'layouts');
@@ -238,6 +241,7 @@ root.addEventListener('click', (event) => {
   const { piece } = found.target;
   editor.reveal(placeNow(data, found.target.place()));
   if (piece !== undefined) {
+    stepGoneTo = undefined;
     editor.save({ selected: piece });
     light(onPiece(piece, partsUnder(found.element)));
   }
@@ -333,7 +337,9 @@ function draw(next: PreviewData): void {
   ].join(' · '));
   choices.update(next.choices);
   keepEarlier(next);
-  if (cursor !== undefined) lit = findAt(next, cursor.file, cursor.offset);
+  const step = next.steps.find(({ number }) => number === stepGoneTo);
+  if (step !== undefined) lit = onStep(next, step);
+  else if (cursor !== undefined) lit = findAt(next, cursor.file, cursor.offset);
   for (const view of views) behind.add(view);
   fill(editor.state.view);
   if (hasLays) {
@@ -403,9 +409,12 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return board.told(message);
     case 'moved':
       return editor.save({ uri: message.uri });
-    case 'cursor':
+    case 'cursor': {
+      const isMoved = message.file !== cursor?.file || message.offset !== cursor.offset;
+      if (isMoved) stepGoneTo = undefined;
       cursor = message;
-      return followCursor();
+      return stepGoneTo === undefined ? followCursor() : undefined;
+    }
   }
 });
 

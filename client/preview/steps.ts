@@ -13,7 +13,8 @@ export interface StepControl {
 export function stepControl(chosen: (step: PreviewStep) => void): StepControl {
   let steps: readonly PreviewStep[] = [];
   let current: number | undefined;
-  const said = setTarget(element('p', { 'aria-live': 'polite' }), { place: () => steps.find(({ number }) => number === current)?.span ?? null });
+  const now = (): PreviewStep | undefined => steps.find(({ number }) => number === current);
+  const said = setTarget(element('p', { 'aria-live': 'polite' }), { place: () => now()?.span ?? null, lines: () => (now() === undefined ? [] : [now()?.text ?? '']) });
   const go = (by: 1 | -1): void => {
     const next = current === undefined ? (by === 1 ? 1 : steps.length) : Math.min(steps.length, Math.max(1, current + by));
     const step = steps.find(({ number }) => number === next);
@@ -33,11 +34,11 @@ export function stepControl(chosen: (step: PreviewStep) => void): StepControl {
   });
   return {
     element: made,
-    update: (now, number) => {
-      steps = now;
+    update: (all, number) => {
+      steps = all;
       current = number;
       made.hidden = steps.length === 0;
-      const step = steps.find((one) => one.number === number);
+      const step = now();
       // A button that is disabled while it is pressed would lose the keys.
       back.setAttribute('aria-disabled', String(number === 1));
       on.setAttribute('aria-disabled', String(number === steps.length));

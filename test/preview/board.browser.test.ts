@@ -159,7 +159,11 @@ it('names every piece at first look, at 400 pixels too, and says which is the la
   expect(told.filter(({ isNamed }) => isNamed).length).toBeGreaterThan(4);
   // The list of sizes and the legend are there on request, by keys, and remembered.
   expect(await page.locator('#legend').isVisible()).toBe(false);
-  await page.getByRole('button', { name: 'Legend' }).press('Enter');
+  const button = page.getByRole('button', { name: 'Legend' });
+  const place = await button.boundingBox();
+  await button.press('Enter');
+  // What is pressed next is where it was.
+  expect(await button.boundingBox()).toEqual(place);
   expect(await page.locator('#legend').getByText('Placement line').isVisible()).toBe(true);
   await page.getByRole('button', { name: 'Sizes' }).press('Enter');
   expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in\s+cut 1$/), expect.stringMatching(/^6 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));

@@ -60,7 +60,7 @@ it('nests all sizes under what is shown, each by name and by a line of its own, 
   await preview.show(new Draft().data(spec, {}, { beside: 'size' }));
   const front = page.locator('.on-board[data-piece="front"]');
   expect(await front.locator('.nested-name').allTextContents()).toEqual(['M', 'L']);
-  expect(await front.locator('.nested-words li').allTextContents()).toEqual(['M: 24 cm × 16 cm', 'L: 30 cm × 16 cm']);
+  expect(await front.locator('.nested-words li').allTextContents()).toEqual(['M: finished 24 cm × 16 cm', 'L: finished 30 cm × 16 cm']);
   const lines = await front.locator('.nested .nested-line').evaluateAll((all) => all.map((one) => ({ width: one.getBoundingClientRect().width, dash: one.getAttribute('stroke-dasharray'), stroke: getComputedStyle(one).stroke })));
   const own = (await front.locator('.cloth-fill').boundingBox())?.width ?? NaN;
   expect(lines.map(({ width }) => width / own)).toEqual([expect.closeTo(24 / 20, 1), expect.closeTo(30 / 20, 1)]);

@@ -33,6 +33,29 @@ it('goes from step to step by buttons and by keys, with what is worked on lit an
   await page.context().close();
 });
 
+it('stays at a step that was gone to until the cursor moves, though the cursor is on a piece', async () => {
+  const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
+  const { page } = preview;
+  const draft = new Draft();
+  await preview.show(draft.data(text));
+  const onPocket = { type: 'cursor', file: 'draft.piece', offset: text.indexOf('piece front_pocket') + 8 } as const;
+  await preview.post(onPocket);
+  const steps = page.getByRole('group', { name: 'Order of work' });
+  await page.getByRole('button', { name: 'Next step' }).click();
+  expect(await steps.innerText()).toContain('1 of 15');
+  // Other handles bring other data, and an editor that comes to the front tells its cursor again.
+  await preview.show(draft.data(`${text}# more\n`));
+  await preview.post(onPocket);
+  expect(await steps.innerText()).toContain('1 of 15');
+  await page.getByRole('button', { name: 'Next step' }).click();
+  expect(await steps.innerText()).toContain('2 of 15');
+  await preview.post({ ...onPocket, offset: onPocket.offset + 1 });
+  expect(await steps.innerText()).toContain('15 steps');
+  expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['front_pocket']);
+  expect(preview.complaints).toEqual([]);
+  await page.context().close();
+});
+
 it('lays a seam along itself while the cursor is on it', async () => {
   const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
   const { page } = preview;

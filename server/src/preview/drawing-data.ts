@@ -62,7 +62,7 @@ export interface NestedPiece {
   /** All that is cut out there, as SVG path data; empty where that is the same. */
   readonly outline: string;
   readonly box: PieceDrawing['box'];
-  /** `12 cm × 8 cm, 1 × Wool felt`. */
+  /** `finished 12 cm × 8 cm, 1 × Wool felt`. */
   readonly says: string;
 }
 
@@ -215,6 +215,8 @@ export interface PreviewPiece {
   readonly span: PlaceRef | null;
   readonly cut: PreviewSize;
   readonly finished: PreviewSize;
+  /** `9 in × 3 1/2 in`, as it is folded before it is sewn; null where it isn't. */
+  readonly folded: string | null;
   /** `3 × Waxed canvas`: how many are cut of each material, in the order of the cut lines. */
   readonly cuts: readonly string[];
   /** Names of the materials that it is cut from, the first cut line's first, each once. */

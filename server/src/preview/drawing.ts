@@ -23,6 +23,7 @@ import { previewWalks } from './walks.ts';
 import { trailsOf } from './trail.ts';
 import { polylinePath } from '../formats/svg-path.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { measureSize, sizeText } from '../table/figures.ts';
 import { whereOn } from '../table/layers.ts';
 import { cuttingTable } from '../table/table.ts';
 import type { Display } from '../units/length.ts';
@@ -115,9 +116,9 @@ function askingOf(pattern: Pattern, combination: Combination, { ref }: PlaceWrit
   return { value: once((name) => pattern.value(name, combination)), shape: once((name) => pattern.shape(name, combination)), ref };
 }
 
-function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Kept, asking: Asking, problems: ProblemCounts): PreviewPiece {
+function previewPiece({ shape, cuts, folded }: ResolvedPiece, display: Display, kept: Kept, asking: Asking, problems: ProblemCounts): PreviewPiece {
   const [drawn, words] = [drawPiece(shape, display), sizeWords(shape, display)];
-  return kept.of(shape, [drawn, words, problems.errors, problems.warnings, problems.notes, ...cuts], asking, (asked) => {
+  return kept.of(shape, [drawn, words, problems.errors, problems.warnings, problems.notes, folded, ...cuts], asking, (asked) => {
     const { ref } = asked;
     const trails = trailsOf(asked, display);
     const figure = (of: Round, side: Side): Figure => ({
@@ -136,6 +137,7 @@ function previewPiece({ shape, cuts }: ResolvedPiece, display: Display, kept: Ke
       span: ref(spanOf(shape.declaration)),
       cut: sized('cutting'),
       finished: sized('stitching'),
+      folded: folded === undefined ? null : sizeText(measureSize(folded.size, display)),
       cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],
       count: Number(cuts[0]?.count.n ?? 0n),

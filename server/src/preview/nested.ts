@@ -1,4 +1,4 @@
-import type { PreviewChoice, PreviewNested, PreviewPiece, NestedPiece } from './drawing-data.ts';
+import type { PreviewChoice, PreviewNested, PreviewPiece, PreviewSize, NestedPiece } from './drawing-data.ts';
 import { sidesText } from '../units/sides.ts';
 import { isSame } from './difference.ts';
 
@@ -36,10 +36,16 @@ function otherwise(shown: PreviewPiece, other: PreviewPiece): NestedPiece | unde
   const isOtherOutline = shown.drawing.area.cutting !== other.drawing.area.cutting;
   const isOtherCut = !isSame(shown.cuts, other.cuts);
   if (!isOtherOutline && !isOtherCut && isSame(shown.drawing.parts, other.drawing.parts)) return undefined;
-  const { width, height, circle } = other.cut;
   return {
     outline: isOtherOutline ? other.drawing.area.cutting : '',
     box: other.drawing.box,
-    says: [isOtherOutline ? sidesText(circle, width.text, height.text) : '', isOtherCut ? other.cuts.join(', ') || 'not cut' : ''].filter((words) => words !== '').join(', ') || 'other lines or marks',
+    says: [isOtherOutline ? otherSize(shown, other) : '', isOtherCut ? other.cuts.join(', ') || 'not cut' : ''].filter((words) => words !== '').join(', ') || 'other lines or marks',
   };
+}
+
+/** The finished size, as the piece itself tells its own; the cut size where only allowances are otherwise. */
+function otherSize(shown: PreviewPiece, other: PreviewPiece): string {
+  const words = ({ circle, width, height }: PreviewSize): string => sidesText(circle, width.text, height.text);
+  const isOtherFinished = words(shown.finished) !== words(other.finished);
+  return isOtherFinished ? `finished ${words(other.finished)}` : `cut ${words(other.cut)}`;
 }
