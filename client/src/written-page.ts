@@ -16,7 +16,8 @@ export function showWrittenPage(file: vscode.Uri, name: string, ending: string):
   const nonce = Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
   panel.webview.onDidReceiveMessage(async () => {
     try {
-      await panel.webview.postMessage({ name, bytes: await vscode.workspace.fs.readFile(file) });
+      // An editor’s server reads into bytes of a kind of its own, which no page is handed.
+      await panel.webview.postMessage({ name, bytes: new Uint8Array(await vscode.workspace.fs.readFile(file)) });
     } catch (problem) {
       void vscode.window.showErrorMessage(`${vscode.workspace.asRelativePath(file)} can’t be read. ${problem instanceof Error ? problem.message : String(problem)}`);
     }
