@@ -131,6 +131,19 @@ describe('what is measured before anything is cut', () => {
   });
 });
 
+describe('the tile that has room for the test squares', () => {
+  it('is printed first, wherever in its template it lies, and told by that number', () => {
+    const options = optionsFor('a4');
+    const { templates, headline } = templateSet(samplePattern('potters-roll'), new Map(), options);
+    const sheets = templateSheets(templates, headline, options);
+    expect(sheets).toHaveLength(12);
+    expect(sheets[0]?.tile).toMatchObject({ row: 2, column: 3 });
+    expect(texts(sheets[0]!.sheet).map(({ words }) => words)).toEqual(expect.arrayContaining(['5 cm', 'Print at 100 %   Sheet 1 of 12']));
+    expect(sheets.map(({ tile }) => [tile?.row, tile?.column].join()).slice(1, 4)).toEqual(['1,1', '1,2', '1,3']);
+    expect(sheets.map(({ sheet }) => sheet.name.replace(/:.*/, ''))).toEqual(sheets.map((_, index) => `Sheet ${index + 1}`));
+  });
+});
+
 describe('a sheet with little on it', () => {
   it.each([['hearth-cosy', 6], ['orchard-wallet', 8], ['sill-cover', 6], ['potters-roll', 14]] as const)('of %s is spared where others have room beside their outlines', (name, count) => {
     const options = optionsFor('letter');

@@ -29,6 +29,7 @@ export function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
 /** The test squares, what the lines mean, or both. */
 export interface Legend extends Drawn {
   readonly isLegend: true;
+  readonly hasSquares: boolean;
   /** What it shows, in words. */
   readonly words: string;
 }
@@ -37,7 +38,7 @@ export interface Legend extends Drawn {
 export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
   const [squares, lines] = legendBlocks(roles, sizes);
   const x = squares.width + 5;
-  return { width: x + lines.width, height: 50, items: [...squares.items, groupItem('', lines.items, { x, y: 0 })], isUpright: true, isLegend: true, words: `${squares.words} ${lines.words}` };
+  return { width: x + lines.width, height: 50, items: [...squares.items, groupItem('', lines.items, { x, y: 0 })], isUpright: true, isLegend: true, hasSquares: true, words: `${squares.words} ${lines.words}` };
 }
 
 /** The same as two blocks, for where both have no room together. */
@@ -59,7 +60,7 @@ function squaresBlock(): Legend {
     says('Print at 100 %', inset, 6.4, 4.2, 'bold'),
     ...linesOf('Measure both squares before you cut.', large - 2 * inset, 2.7).map((line, index) => says(line, inset, 14 + index * 3.6, 2.7, 'regular')),
   ];
-  return { width: large, height: large, items, isUpright: true, isLegend: true, words: `Test squares of ${inch} and ${centimetres}, the one within the other.` };
+  return { width: large, height: large, items, isUpright: true, isLegend: true, hasSquares: true, words: `Test squares of ${inch} and ${centimetres}, the one within the other.` };
 }
 
 function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
@@ -79,7 +80,7 @@ function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend 
     width = x + sampleLength + 3 + Math.max(...texts.map((text) => widthOf(text, size)));
     x = width + 5;
   }
-  return { width, height: 4.2 + (Math.min(perColumn, rows.length) - 1) * rowHeight, items, isUpright: true, isLegend: true, words: 'A sample of each kind of line beside what it means.' };
+  return { width, height: 4.2 + (Math.min(perColumn, rows.length) - 1) * rowHeight, items, isUpright: true, isLegend: true, hasSquares: false, words: 'A sample of each kind of line beside what it means.' };
 }
 
 function sample(role: Role, x: number, y: number, index: number): readonly Item[] {

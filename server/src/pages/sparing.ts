@@ -15,6 +15,7 @@ export interface Spread {
 
 export const isTemplate = (drawn: Drawn): drawn is DrawnTemplate => 'template' in drawn;
 export const isLegend = (drawn: Drawn): drawn is Legend => 'isLegend' in drawn;
+export const hasSquares = (placed: readonly Placed<Drawn>[]): boolean => placed.some(({ drawn }) => isLegend(drawn) && drawn.hasSquares);
 
 /** Least distances from a template, millimetres: room for scissors; of the key, which nobody cuts out, less will do. */
 const gaps = { template: 4, key: [4, 2] } as const;
@@ -33,7 +34,7 @@ interface Surface {
 
 /**
  * Fewer sheets, where what lies on one has room beside the outlines of what is on the others, tiles among them. The test squares
- * stay on the first that is printed.
+ * stay on a sheet of whole templates where there is one; else the tile that has them is to be printed first.
  *
  * @param first the sheets, the one with the key before the others
  * @param keys the key in one, and the same in parts, the test squares first
@@ -54,13 +55,13 @@ export function sparing(first: readonly (readonly Placed<Drawn>[])[], tiles: rea
   };
 }
 
-/** The sheet with the key is spared where all of it has room elsewhere, the test squares on a sheet of whole templates or else on the first tile. */
+/** The sheet with the key is spared where all of it has room elsewhere, the test squares on a sheet of whole templates or else on a tile. */
 function withoutKeySheet([key, ...others]: readonly Surface[], keys: readonly (readonly Legend[])[]): readonly Surface[] {
   if (key === undefined) return others;
   const templates = key.placed.map(({ drawn }) => drawn).filter(isTemplate);
   if (templates.length >= mostMoved) return [key, ...others];
   const sheets = others.filter(({ tile }) => tile === undefined);
-  for (const one of sheets.length > 0 ? sheets : others.slice(0, 1)) {
+  for (const one of sheets.length > 0 ? sheets : others) {
     for (const [squares, ...lines] of keys) {
       const begun = squares && withMore(one, squares);
       const found = begun && moved([...lines, ...templates], [begun, ...others.filter((other) => other !== one)]);

@@ -5,7 +5,7 @@ import type { PageOptions } from './options.ts';
 import { boxSteps } from './path.ts';
 import { pens } from './pens.ts';
 import { groupItem, textItem, type Item, type Sheet } from './sheet.ts';
-import { isLegend, isTemplate, sparing } from './sparing.ts';
+import { hasSquares, isLegend, isTemplate, sparing } from './sparing.ts';
 import { drawTemplate, type Headline } from './template-item.ts';
 import type { Template } from './templates.ts';
 import { templatesOn, tileItems, tileName, tilesOf, type Tile } from './tiles.ts';
@@ -49,16 +49,17 @@ export function templateSheets(templates: readonly Template[], headline: Headlin
   const sets = formats.map((format) => ({ format, sets: arranged<Drawn>([legend, ...small], areaOf(format)) }));
   const fewest = sets.reduce((best, one) => (one.sets.length < best.sets.length ? one : best));
   // The sheet with the test squares is the first to be printed.
-  const hasKey = (placed: readonly Placed<Drawn>[]): boolean => placed.some(({ drawn }) => isLegend(drawn));
-  const found = [...fewest.sets].sort((a, b) => Number(hasKey(b)) - Number(hasKey(a)));
+  const found = [...fewest.sets].sort((a, b) => Number(hasSquares(b)) - Number(hasSquares(a)));
   const [first = upright, second] = formats;
   const tiles = tilesOf(large, areaOf(first), second && areaOf(second));
-  const items = tileItems(tiles);
   const { sheets, onTiles } = sparing(found, tiles, [[legend], legendBlocks(...explained)], areaOf(fewest.format));
+  const besideOf = (tile: Tile): readonly Placed<Drawn>[] => onTiles.get(tile) ?? [];
+  const ordered = [...tiles].sort((a, b) => Number(hasSquares(besideOf(b))) - Number(hasSquares(besideOf(a))));
+  const items = tileItems(ordered);
   const all = sheets.length + tiles.length;
   return [
     ...sheets.map((placed, index) => arrangedSheet(placed, fewest.format, headline, index + 1, all)),
-    ...tiles.map((tile, index) => tileSheet(tile, items[index] ?? [], tile.landscape && second !== undefined ? second : first, headline, sheets.length + index + 1, all, onTiles.get(tile) ?? [])),
+    ...ordered.map((tile, index) => tileSheet(tile, items[index] ?? [], tile.landscape && second !== undefined ? second : first, headline, sheets.length + index + 1, all, besideOf(tile))),
   ];
 }
 

@@ -63,8 +63,9 @@ function write(flow: Flow, pattern: Pattern, contents: readonly SizedContents[],
   if (printed.length > 0) where(flow, templates, printed);
   flow.part(headings.safety, 30);
   flow.list(document.cautions);
-  flow.part('Fingerprint', 20);
-  flow.text(`${document.stamp}. The same spec gives the same booklet, sign for sign: two with the same fingerprint are of the same pattern.`);
+  // In small letters and without a heading, so that it seldom takes a page of its own.
+  flow.space(3);
+  flow.text(`${document.stamp}. The same spec gives the same booklet, sign for sign: two with the same fingerprint are of the same pattern.`, letters.small, 0.3);
 }
 
 function front(flow: Flow, { title, combination, notes }: TableDocument, revision: string | undefined): void {

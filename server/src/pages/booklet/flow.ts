@@ -10,7 +10,7 @@ export const sizes = { title: 9, part: 5, text: 3.4, table: 3, small: 2.6 } as c
 const leading = 1.36;
 const cellGap = 3;
 /** How much is left between parts, and between pictures, millimetres. */
-const spacings = { usual: 7, close: 4 } as const;
+const spacings = { usual: 7, close: 3.5 } as const;
 export type Spacing = keyof typeof spacings;
 const rowPadding = 1.1;
 
