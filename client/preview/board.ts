@@ -1,6 +1,6 @@
 import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 import { isSame } from '../../server/src/preview/difference.ts';
-import type { PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
+import type { PieceDrawing, PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
 import { BoardHandles } from './board-handles.ts';
 import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested, type Sight } from './board-piece.ts';
@@ -13,7 +13,7 @@ import type { AskMove } from './handles.ts';
 import type { HandleMessage } from './messages.ts';
 import { hatching } from './hatching.ts';
 import { foldedLegend, legend } from './legend.ts';
-import { elsewhere, nestedUnder, nestingControl } from './nested.ts';
+import { elsewhere, nestedUnder, nestingControl, type NestedUnder } from './nested.ts';
 import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
@@ -65,6 +65,8 @@ export class Board {
   /** Where they lie, as it was last told. */
   #told: SavedState['spots'] = {};
   #shown: readonly BoardPiece[] = [];
+  /** Whose other options are drawn under what is shown. */
+  #nested: string | undefined;
   #isAskedFor: (card: Card) => boolean = () => true;
   /** How large the board's field is on screen, pixels; read before anything is changed, since it would be laid out for that. */
   #frame = { width: 0, height: 0 };
@@ -121,7 +123,7 @@ export class Board {
     const drawn = cards.filter(({ piece }) => piece !== undefined);
     this.#handles.lift();
     this.#pieces.update(drawn);
-    this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece)]));
+    this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece, nestedUnder(data.nested, piece.name))]));
     const sizes = ranked(drawn);
     this.#sizes.update(sizes);
     for (const { card, rank } of sizes) {
@@ -132,11 +134,14 @@ export class Board {
     this.#missing.hidden = drawn.length === cards.length;
     setText(this.#missing, `Not drawn yet: ${cards.filter(({ piece }) => piece === undefined).map(({ title }) => title).join(', ')}`);
     this.#showScale();
+    const before = this.#nested;
     this.#nest(data);
+    if (before !== this.#nested) this.seen();
   }
 
   /** What is otherwise in other options. */
   #nest({ nested, choices }: PreviewData): void {
+    this.#nested = nested?.choice;
     this.#nesting.update(choices, nested?.choice ?? null);
     for (const { element: made, item } of this.#pieces.all()) showNested(made, nestedUnder(nested, item.name));
     setText(this.#elsewhere, elsewhere(nested));
@@ -322,4 +327,13 @@ const usualRatio = 1.3;
 /** Pixels between a name and the border of what is in sight. */
 const leastMargin = 4;
 
-const boardPiece = ({ name, from, drawing: { box } }: PreviewPiece): BoardPiece => ({ name, from, width: box.width, height: box.height });
+function boardPiece({ name, from, drawing: { box } }: PreviewPiece, nested: readonly NestedUnder[]): BoardPiece {
+  const drawn = nested.filter(({ outline }) => outline !== '').map((one) => one.box);
+  const most = (beyond: (other: PieceDrawing['box']) => number): number => Math.max(0, ...drawn.map(beyond));
+  // Drawings have y upwards.
+  const beyond = {
+    left: most(({ x }) => box.x - x), right: most(({ x, width }) => x + width - box.x - box.width),
+    above: most(({ y, height }) => y + height - box.y - box.height), below: most(({ y }) => box.y - y),
+  };
+  return { name, from, width: box.width, height: box.height, ...(drawn.length === 0 ? {} : { beyond }) };
+}

@@ -15,6 +15,8 @@ export interface BoardPiece {
   readonly from: string | null;
   readonly width: number;
   readonly height: number;
+  /** How far what is drawn under it reaches beyond its box on each side; it takes no place from others. */
+  readonly beyond?: { readonly left: number; readonly right: number; readonly above: number; readonly below: number };
 }
 
 export type Spots = ReadonlyMap<string, Spot>;
@@ -80,7 +82,7 @@ export function rememberSpots(before: Spots, now: Spots): Spots {
 export function boardBox(pieces: readonly BoardPiece[], spots: Spots): Rectangle {
   const all = pieces.flatMap((piece) => {
     const spot = spots.get(piece.name);
-    return spot === undefined ? [] : [rectangleOf(piece, spot)];
+    return spot === undefined ? [] : [reachOf(piece, spot)];
   });
   return all.length === 0 ? { x: 0, y: 0, width: 0, height: 0 } : around(all);
 }
@@ -88,6 +90,10 @@ export function boardBox(pieces: readonly BoardPiece[], spots: Spots): Rectangle
 // ------------------------------------------------------------------------------------------------ one by one
 
 const rectangleOf = ({ width, height }: BoardPiece, { x, y }: Spot): Rectangle => ({ x, y, width, height });
+
+/** What a piece takes up with what is drawn under it. */
+const reachOf = ({ width, height, beyond: { left, right, above, below } = { left: 0, right: 0, above: 0, below: 0 } }: BoardPiece, { x, y }: Spot): Rectangle =>
+  ({ x: x - left, y: y - above, width: left + width + right, height: above + height + below });
 
 const isFree = (one: Rectangle, taken: readonly Rectangle[], room: number): boolean =>
   taken.every((other) => one.x >= other.x + other.width + room || other.x >= one.x + one.width + room || one.y >= other.y + other.height + room || other.y >= one.y + one.height + room);
