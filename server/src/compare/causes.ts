@@ -3,11 +3,12 @@ import type { Combination } from '../model/query/query.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
-import { printStatement } from '../syntax/print-statement.ts';
+import { placeOf } from '../model/settings.ts';
 import { printBare } from '../syntax/print.ts';
-import type { Declaration, Node, PieceDeclaration } from '../syntax/tree.ts';
+import type { CutStatement, Declaration, Node, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import type { Cause } from './change.ts';
+import { reworded, wordsOf } from './reworded.ts';
 import type { Spec } from './spec.ts';
 
 /** Pieces may be taken from one another in a long row, and values come from one another in a longer one. */
@@ -54,8 +55,22 @@ export class Causes {
 
   /** Why a cut line has another effect: itself, or the values that it names. */
   ofCut(now: CutLine, was: CutLine): readonly Cause[] {
-    const isReworded = printStatement(now.statement, '') !== printStatement(was.statement, '');
+    const isReworded = wordsOf(now.statement) !== wordsOf(was.statement);
     return distinct([...(isReworded ? this.at('new', now.place, was.place) : []), ...this.#behindNames(now.piece.declaration, now.statement, deepest)]);
+  }
+
+  /** Why what is cut is of another size or shape, as far as the cut line says so: how many and of what makes no difference. */
+  ofCutShape(now: CutLine, was: CutLine): readonly Cause[] {
+    const shapes = ({ clauses }: CutStatement): CutStatement['clauses'] => clauses.filter(({ kind }) => ['along', 'without', 'sized', 'large'].includes(kind));
+    const text = (statement: CutStatement): string => wordsOf({ ...now.statement, clauses: shapes(statement) });
+    const isReworded = text(now.statement) !== text(was.statement);
+    return distinct([...(isReworded ? this.at('new', now.place, was.place) : []), ...shapes(now.statement).flatMap((clause) => this.#behindNames(now.piece.declaration, clause, deepest))]);
+  }
+
+  /** Why other edges of a piece are hemmed, bound or the like, or otherwise. */
+  ofFinishes(name: string, earlier: string): readonly Cause[] {
+    const found = this.#behindShape(name, earlier, deepest, ({ kind }) => kind === 'edge finish', false);
+    return found.length > 0 ? found : this.ofNamed(name, earlier);
   }
 
   /** The same of what is declared by a name. */
@@ -98,6 +113,7 @@ export class Causes {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration === undefined || left <= 0) return [];
     if (declaration.tree.kind === 'piece') return this.#behindShape(name, name, left);
+    if (declaration.tree.kind === 'supply' || declaration.tree.kind === 'material') return this.ofNamed(name, name);
     if (declaration.tree.kind === 'seam') return distinct([...this.#rewordedWhole(name), ...this.#behindNames(declaration, declaration.tree, left)]);
     const now = this.#fresh.pattern.value(name, this.#combination);
     const was = this.#old.pattern.value(name, this.#combination);
@@ -115,7 +131,8 @@ export class Causes {
     return this.at('new', wholeOf(now), was && wholeOf(was));
   }
 
-  #behindShape(name: string, earlierName: string, left = deepest, counts = isOfShape): readonly Cause[] {
+  /** @param ofFile whether it also rests on what its file sets for all pieces */
+  #behindShape(name: string, earlierName: string, left = deepest, counts = isOfShape, ofFile = true): readonly Cause[] {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration?.tree.kind !== 'piece' || left <= 0) return [];
     const earlier = this.#old.pattern.world.names.get(earlierName);
@@ -126,8 +143,8 @@ export class Causes {
     // Of its parent it takes what counts here, and the lines that it is cut off at.
     const cutAt = new Set(tree.parent?.parts.flatMap((part) => ('line' in part ? [part.line.text] : [])));
     const ofParent = (statement: Statement): boolean => counts(statement) || ('name' in statement && cutAt.has(statement.name.text));
-    const parent = tree.parent === undefined ? [] : [...this.#behindShape(tree.parent.name.text, before?.parent?.name.text ?? '', left - 1, ofParent), ...this.#behindNames(declaration, { start: tree.parent.name.end, end: tree.parent.parts.at(-1)?.end ?? 0 }, left)];
-    return distinct([...own, ...behind, ...parent, ...this.#behindAllowance(declaration, left)]);
+    const parent = tree.parent === undefined ? [] : [...this.#behindShape(tree.parent.name.text, before?.parent?.name.text ?? '', left - 1, ofParent, ofFile), ...this.#behindNames(declaration, { start: tree.parent.name.end, end: tree.parent.parts.at(-1)?.end ?? 0 }, left)];
+    return distinct([...own, ...behind, ...parent, ...(ofFile ? this.#behindAllowance(declaration, earlier ?? declaration, left) : [])]);
   }
 
   #statementsAt({ pattern }: Spec, { chunk, start, end }: Place): readonly Statement[] {
@@ -136,27 +153,19 @@ export class Causes {
   }
 
   #rewordedStatements(now: Written, was: Written, counts: (statement: Statement) => boolean): readonly Cause[] {
-    const text = (statement: Statement): string => printStatement(statement, '');
-    const [before, after] = [was.tree.body.statements.filter(counts), now.tree.body.statements.filter(counts)];
-    const [said, says] = [new Set(before.map(text)), new Set(after.map(text))];
-    const gone = before.filter((statement) => !says.has(text(statement)));
-    const come = after.filter((statement) => !said.has(text(statement)));
-    const place = (declaration: Declaration, { start, end }: Node): Place => ({ chunk: declaration, start, end });
+    const { come, gone } = reworded(was.tree.body.statements.filter(counts), now.tree.body.statements.filter(counts));
     const head = printedHead(now.tree) === printedHead(was.tree) ? [] : this.at('new', wholeOf(now.declaration), wholeOf(was.declaration));
     return [
       ...head,
-      ...come.flatMap((statement) => {
-        const earlier = gone.find((one) => one.kind === statement.kind);
-        return this.at('new', place(now.declaration, statement), earlier && place(was.declaration, earlier));
-      }),
-      ...gone.filter((statement) => !come.some((one) => one.kind === statement.kind)).flatMap((statement) => this.at('old', place(was.declaration, statement))),
+      ...come.flatMap((line) => this.at('new', placeOf(now.declaration, line.now), line.was && placeOf(was.declaration, line.was))),
+      ...gone.flatMap((line) => this.at('old', placeOf(was.declaration, line))),
     ];
   }
 
   /** The allowance, the unit and the line drawn to that a file sets for all its pieces. */
-  #behindAllowance(declaration: Declaration, left: number): readonly Cause[] {
+  #behindAllowance(declaration: Declaration, earlier: Declaration, left: number): readonly Cause[] {
     const now = this.#fresh.pattern.world.settings.get(declaration.file);
-    const was = this.#old.pattern.world.settings.get(declaration.file);
+    const was = this.#old.pattern.world.settings.get(earlier.file);
     if (now === undefined || was === undefined) return [];
     const [here, there] = [now.allowance, was.allowance];
     const isReworded = here !== undefined && (there === undefined || printBare(here.declaration.tree) !== printBare(there.declaration.tree));
@@ -164,15 +173,15 @@ export class Causes {
       ...(here !== undefined && isReworded ? this.at('new', wholeOf(here.declaration), there && wholeOf(there.declaration)) : []),
       ...(here === undefined && there !== undefined ? this.at('old', wholeOf(there.declaration)) : []),
       ...(here === undefined ? [] : this.#behindNames(here.declaration, here.declaration.tree, left)),
-      ...this.#settingLines(declaration.file),
+      ...this.#settingLines(declaration.file, earlier.file),
     ];
   }
 
-  #settingLines(path: string): readonly Cause[] {
-    const inFile = (spec: Spec, kind: 'unit' | 'drawn'): Declaration | undefined =>
+  #settingLines(path: string, earlierPath: string): readonly Cause[] {
+    const inFile = (spec: Spec, path: string, kind: 'unit' | 'drawn'): Declaration | undefined =>
       spec.pattern.world.files.find((file) => file.path === path)?.declarations.find(({ declaration }) => declaration.tree.kind === kind)?.declaration;
     return (['unit', 'drawn'] as const).flatMap((kind) => {
-      const [was, now] = [inFile(this.#old, kind), inFile(this.#fresh, kind)];
+      const [was, now] = [inFile(this.#old, earlierPath, kind), inFile(this.#fresh, path, kind)];
       if (now === undefined) return was === undefined ? [] : this.at('old', wholeOf(was));
       return was !== undefined && printBare(was.tree) === printBare(now.tree) ? [] : this.at('new', wholeOf(now), was && wholeOf(was));
     });
@@ -195,21 +204,17 @@ const isOfShape = ({ kind }: Statement): boolean => kind !== 'cut' && kind !== '
 
 /** Those of them that its outline and its seam line follow from; windows are cut too. */
 const isOfOutline = (statement: Statement): boolean =>
-  isOfShape(statement) && !['notch', 'notch meeting', 'mark', 'grain', 'way up'].includes(statement.kind) && !(statement.kind === 'line' && statement.use !== 'window');
+  isOfShape(statement) && !['notch', 'notch meeting', 'mark', 'grain', 'way up', 'edge', 'edge finish', 'edge title', 'topstitch', 'quilt', 'folded'].includes(statement.kind) && !(statement.kind === 'line' && statement.use !== 'window');
 
 const printedHead = (tree: PieceDeclaration): string => printBare(tree).split('\n', 1)[0]?.replace(/"(?:[^"\\]|\\.)*"/, '').replace(/^piece\s+\S+/, '') ?? '';
 
 /** The lines of a material or a supply that are not as they were. */
 function rewordedLines(now: Declaration, was: Declaration, at: At): readonly Cause[] {
   if (!('body' in now.tree) || !('body' in was.tree)) return [];
-  const lines = (declaration: Declaration): readonly { readonly kind: string; readonly text: string; readonly place: Place }[] =>
-    ('body' in declaration.tree ? declaration.tree.body.statements : []).map((statement) => ({ kind: statement.kind, text: printStatement(statement, ''), place: { chunk: declaration, start: statement.start, end: statement.end } }));
-  const [before, after] = [lines(was), lines(now)];
-  const gone = before.filter((line) => !after.some((one) => one.text === line.text));
-  const come = after.filter((line) => !before.some((one) => one.text === line.text));
+  const { come, gone } = reworded<Parameters<typeof wordsOf>[0] & Node>(was.tree.body.statements, now.tree.body.statements);
   return [
-    ...come.flatMap((line) => at('new', line.place, gone.find((one) => one.kind === line.kind)?.place)),
-    ...gone.filter((line) => !come.some((one) => one.kind === line.kind)).flatMap((line) => at('old', line.place)),
+    ...come.flatMap((line) => at('new', placeOf(now, line.now), line.was && placeOf(was, line.was))),
+    ...gone.flatMap((line) => at('old', placeOf(was, line))),
   ];
 }
 

@@ -63,7 +63,7 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [R
   const own = causes.ofCut(now, was);
   const isShaped = !cutsTheSame(was, now);
   const isDrawn = needsTemplate(now) && !(needsTemplate(was) && printsTheSame(was, now, others));
-  const outline = isShaped ? together([causes.ofOutline(now.piece.name, was.piece.name, now.along), own]) : own;
+  const outline = isShaped ? together([causes.ofOutline(now.piece.name, was.piece.name, now.along), causes.ofCutShape(now, was)]) : own;
   const why = isShaped || isDrawn ? together([causes.ofShape(now.piece.name, was.piece.name), own]) : own;
   const subject = now.piece.title;
   const what = now.material.title;

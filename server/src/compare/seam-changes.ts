@@ -86,7 +86,7 @@ function ofEdges(pair: Pair): readonly Raw[] {
     // How much of an edge its seams leave is told of those.
     const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece], seams: [] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
     const changes: Raw[] = [];
-    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofNamed(now.shape.name, was.shape.name) }, text(pair.was, was), text(pair.now, now));
+    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofFinishes(now.shape.name, was.shape.name) }, text(pair.was, was), text(pair.now, now));
     return changes;
   });
 }

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import { compare } from '../../server/src/compare/comparison.ts';
+import { analyse, pattern, type Analysed } from '../support/spec.ts';
+
+/** An invented pouch: a body with a pocket, and a strap. */
+const spec = `length zip_l = 7
+piece body "Body" {
+  outline rectangle 9 by 7
+  corner bottom round 1
+  allowance top 1
+  edge top hemmed 1/2
+  edge bottom raw
+  notch left at 2
+  notch right at 2
+  grain up
+  cut 2 cloth
+}
+piece strap "Strap" {
+  outline rectangle 2 by 30
+  grain up
+  cut 1 cloth
+}
+supply zip "Zip" {
+  kind zip
+  finished zip_l
+}
+step "Hem the top. Set the zip, {zip.finished} long." does body.top, zip
+`;
+
+const facts = 'unit in\nallowance 1/4';
+const quick = { ...usualOptions, effort: 0 };
+type Found = readonly (readonly [what: string, causes: readonly string[]])[];
+const causes = (...changes: readonly (readonly [string, string])[]): Found => {
+  const now = changes.reduce((text, [from, to]) => {
+    expect(text).toContain(from);
+    return text.replace(from, to);
+  }, spec);
+  return compare(pattern(spec, facts).pattern, pattern(now, facts).pattern, quick).changes.map(({ subject, what, causes: all }) => [`${subject}, ${what}`, all.map(({ text, before }) => `${text} < ${before ?? ''}`)]);
+};
+
+describe('the line that a change comes from', () => {
+  it('of a size is not how many are cut, nor what becomes of an edge', () => {
+    const found = causes(['rectangle 2 by 30', 'rectangle 2 by 15'], ['cut 1 cloth', 'cut 2 cloth'], ['allowance top 1', 'allowance top 2'], ['hemmed 1/2', 'hemmed 3/4']);
+    expect(found).toContainEqual(['Strap, Cloth: size', ['outline rectangle 2 by 15 < outline rectangle 2 by 30']]);
+    expect(found).toContainEqual(['Strap, Cloth: count', ['cut 2 cloth < cut 1 cloth']]);
+    expect(found).toContainEqual(['Body, seam allowance', ['allowance top 2 < allowance top 1']]);
+  });
+
+  it('of a hem is not how wide its allowance is', () => {
+    expect(causes(['allowance top 1', 'allowance top 2'], ['hemmed 1/2', 'hemmed 3/4'])).toContainEqual(['Body, edges', ['edge top hemmed 3/4 < edge top hemmed 1/2']]);
+  });
+
+  it('stands beside the line that it took the place of', () => {
+    const found = causes(['notch left at 2', 'notch left at 3'], ['notch right at 2', 'notch right at 4']);
+    expect(found).toContainEqual(['Body, cutting line', ['notch left at 3 < notch left at 2', 'notch right at 4 < notch right at 2']]);
+  });
+
+  it('of a step is also what its sentence tells of a supply', () => {
+    expect(causes(['zip_l = 7', 'zip_l = 8'])).toContainEqual(['Order of work, step', ['length zip_l = 8 < length zip_l = 7']]);
+    expect(causes(['finished zip_l', 'finished 8'])).toContainEqual(['Order of work, step', ['finished 8 < finished zip_l']]);
+  });
+
+  it('of what a file sets is found wherever that file stood', () => {
+    const stood = (allowance: string, folder: string): Analysed['pattern'] => analyse(`allowance ${allowance}\n${spec}material cloth {\n  width 60\n}\n`, {}, `${folder}/pouch.piece`).pattern;
+    const [change] = compare(stood('1/4', 'old'), stood('3/8', 'new'), quick).changes.filter(({ group }) => group === 'sew');
+    expect(change).toMatchObject({ subject: 'Body', what: 'finished size', causes: [{ text: 'allowance 3/8', before: 'allowance 1/4' }] });
+  });
+});
