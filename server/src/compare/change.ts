@@ -32,6 +32,8 @@ export interface Change {
   readonly causes: readonly Cause[];
   /** Of a cut line: how many pieces are cut by it now. */
   readonly pieces?: string;
+  /** Of a cut line: true where what was cut by it before may be kept. */
+  readonly serves?: boolean;
   /** Of what is bought: how much of it, without what it costs. */
   readonly amounts?: { readonly was: string; readonly now: string };
   /** `trim is felt`; undefined where it is so in all sizes and choices that both have. */
@@ -48,3 +50,6 @@ export function differing(to: Raw[], common: Pick<Raw, 'group' | 'subject' | 'wh
 
 /** Whether a change of a cut line is one of its number alone. */
 export const isCount = (what: string): boolean => what.endsWith(': count');
+
+/** Whether what was cut before can't be kept. */
+export const isRecut = ({ group, kind, what, serves }: Pick<Raw, 'group' | 'kind' | 'what' | 'serves'>): boolean => group === 'cut' && kind === 'changed' && !isCount(what) && serves !== true;

@@ -6,7 +6,7 @@ import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { OptionWords } from '../model/query/variants.ts';
 import { cautionsFor } from '../table/cautions.ts';
-import { isCount, ofThePattern, type Change, type Raw } from './change.ts';
+import { isRecut, ofThePattern, type Change, type Raw } from './change.ts';
 import { checkChanges, problemChanges } from './check-changes.ts';
 import { comparedCombinations, sharedChoices, type SharedChoices } from './combinations.ts';
 import { folded, foldedData } from './fold.ts';
@@ -91,9 +91,9 @@ export function unchanged(pattern: Pattern, file: string): Comparison {
 function affectedIn(found: Parameters<typeof folded>[0], choices: SharedChoices, words: OptionWords): readonly Affected[] {
   const bare = found.map(({ combination, changes }) => ({
     combination,
-    changes: [...new Map(changes.filter(({ group }) => group === 'cut' || group === 'template').map(({ group, kind, subject, what }): readonly [string, Raw] => {
-      const isRecut = group === 'cut' && kind === 'changed' && !isCount(what);
-      const one: Raw = { group, kind, subject, what: isRecut ? '' : what, was: '', now: '', causes: [] };
+    changes: [...new Map(changes.filter(({ group, serves }) => (group === 'cut' && serves !== true) || group === 'template').map((change): readonly [string, Raw] => {
+      const { group, kind, subject, what } = change;
+      const one: Raw = { group, kind, subject, what: isRecut(change) ? '' : what, was: '', now: '', causes: [] };
       return [JSON.stringify(one), one];
     })).values()],
   }));

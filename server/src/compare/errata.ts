@@ -1,4 +1,4 @@
-import { isCount, type Change, type Group } from './change.ts';
+import { isCount, isRecut, type Change, type Group } from './change.ts';
 import type { Affected, Comparison } from './comparison.ts';
 
 /** One thing to do, and to what. */
@@ -22,8 +22,9 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
   const tasks: readonly Task[] = [
     { heading: 'Print these templates again', items: templates(affected, ({ kind }) => kind !== 'removed') },
     { heading: 'These templates are not needed any more', items: templates(affected, ({ kind }) => kind === 'removed') },
-    { heading: 'Cut these pieces again', items: items('cut', ({ kind, what }) => kind === 'changed' && !isCount(what), piece) },
+    { heading: 'Cut these pieces again', items: items('cut', isRecut, piece) },
     { heading: 'Cut another number of these', items: items('cut', ({ what }) => isCount(what), piece) },
+    { heading: 'Cut these otherwise; what is cut already serves', items: items('cut', ({ serves }) => serves === true, piece) },
     { heading: 'Cut these as well', items: items('cut', ({ kind }) => kind === 'added', ({ subject, what, now }) => `${subject}, from ${what}: ${now}`) },
     { heading: 'Don’t cut these any more', items: items('cut', ({ kind }) => kind === 'removed', ({ subject, what, was }) => `${subject}, from ${what}: ${was}`) },
     { heading: 'Buy these amounts in place of the earlier ones', items: items('buy', isBought, bought) },

@@ -1,16 +1,15 @@
 import { noteTexts } from '../table/said-text.ts';
 import { bothUnits } from './lengths.ts';
-import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { cutRow, isIntoSeam, needsTemplate, type CutRow } from '../table/cut-rows.ts';
-import { alongText } from '../table/names.ts';
 import { together } from './causes.ts';
 import { differing, type Cause, type Raw } from './change.ts';
+import { factsOtherwise } from './cut-facts.ts';
 import { cutSizeText, fineSizeText } from './lengths.ts';
 import { matched, type Matched } from './matched.ts';
 import type { Pair } from './pair.ts';
-import { cutsTheSame, printsTheSame } from './same-outline.ts';
+import { cutsTheSame } from './same-outline.ts';
+import { lonelyTemplates, templateChanges } from './template-changes.ts';
 
 /** What is cut otherwise, and which templates no longer serve. */
 export function pieceChanges(pair: Pair): readonly Raw[] {
@@ -21,9 +20,10 @@ export function pieceChanges(pair: Pair): readonly Raw[] {
     ...pieces.both.flatMap(([was, now]) => {
       const lines = cutLines(pair, was, now);
       return [
-        ...lines.come.flatMap((line) => wholeLine(pair, line, 'added', causes.at('new', line.place))),
-        ...lines.gone.flatMap((line) => wholeLine(pair, line, 'removed', causes.at('old', line.place))),
-        ...lines.both.flatMap(([a, b]) => lineChanges(pair, a, b, [alongs(was), alongs(now)])),
+        ...lines.come.map((line) => wholeLine(pair, line, 'added', causes.at('new', line.place))),
+        ...lines.gone.map((line) => wholeLine(pair, line, 'removed', causes.at('old', line.place))),
+        ...lines.both.flatMap(([a, b]) => lineChanges(pair, a, b)),
+        ...templateChanges(pair, was, now, lines),
       ];
     }),
   ];
@@ -41,60 +41,39 @@ export function cutLines({ sameMaterial }: Pair, was: ResolvedPiece, now: Resolv
   ]);
 }
 
-function wholePiece(pair: Pair, { cuts }: ResolvedPiece, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
-  return cuts.flatMap((line) => wholeLine(pair, line, kind, causes));
+function wholePiece(pair: Pair, piece: ResolvedPiece, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
+  return [...piece.cuts.map((line) => wholeLine(pair, line, kind, causes)), ...lonelyTemplates(piece, kind, causes)];
 }
 
-function wholeLine({ fresh: { pattern } }: Pair, line: CutLine, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
+function wholeLine({ fresh: { pattern } }: Pair, line: CutLine, kind: 'added' | 'removed', causes: readonly Cause[]): Raw {
   const text = `${line.count.toFraction()} × ${cutSizeText(line, pattern.display)}`;
-  const change = { kind, subject: line.piece.title, was: kind === 'removed' ? text : '', now: kind === 'added' ? text : '', causes };
-  return [
-    { group: 'cut', what: line.material.title, ...change },
-    ...(needsTemplate(line) ? [{ ...change, group: 'template' as const, what: alongText(line), was: kind === 'removed' ? 'not needed any more' : '', now: kind === 'added' ? 'new' : '' }] : []),
-  ];
+  return { group: 'cut', kind, subject: line.piece.title, what: line.material.title, was: kind === 'removed' ? text : '', now: kind === 'added' ? text : '', causes };
 }
 
-/** The lines that something of a piece is cut along. */
-const alongs = ({ cuts }: ResolvedPiece): ReadonlySet<string> => new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));
-
-function lineChanges(pair: Pair, was: CutLine, now: CutLine, others: readonly [ReadonlySet<string>, ReadonlySet<string>]): readonly Raw[] {
+function lineChanges(pair: Pair, was: CutLine, now: CutLine): readonly Raw[] {
   const { causes, sameMaterial, fresh: { pattern: { display } } } = pair;
   const changes: Raw[] = [];
   const own = causes.ofCut(now, was);
   const isShaped = !cutsTheSame(was, now);
-  const isDrawn = needsTemplate(now) && !(needsTemplate(was) && printsTheSame(was, now, others));
-  const outline = isShaped ? together([causes.ofOutline(now.piece.name, was.piece.name, now.along), causes.ofCutShape(now, was)]) : own;
-  const why = isShaped || isDrawn ? together([causes.ofShape(now.piece.name, was.piece.name), own]) : own;
   const subject = now.piece.title;
   const what = now.material.title;
   const pieces = now.count.toFraction();
-  const refolded = refolding(was, now, isShaped);
-  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), pieces, causes: outline });
+  const shaped = (): readonly Cause[] => together([causes.ofOutline(now.piece.name, was.piece.name, now.along), causes.ofCutShape(now, was)]);
+  if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), pieces, causes: shaped() });
   differing(changes, { group: 'cut', subject, what: `${what}: count`, causes: own }, was.count.toFraction(), now.count.toFraction());
   if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, pieces, causes: own });
-  const [before, after] = [cutRow(was, display, 1, undefined), cutRow(now, display, 1, undefined)];
-  for (const [name, textOf] of cutFacts) differing(changes, { group: 'cut', subject, what: `${what}: ${name}`, pieces, causes: together([own, isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]) }, textOf(before, was), textOf(after, now));
+  for (const fact of factsOtherwise(was, now, display)) {
+    changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${fact.name}`, was: fact.was, now: fact.now, ...(fact.serves ? { serves: true } : {}), pieces, causes: factCauses(pair, was, now, isShaped) });
+  }
   differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, noteTexts(was.notes, pair.was, bothUnits(display)).join(' '), noteTexts(now.notes, pair.now, bothUnits(display)).join(' '));
-  if (isDrawn) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: isShaped ? 'another outline' : 'the same outline, with other lines or marks on it', causes: why });
-  else if (needsTemplate(now) && writtenOn(was) !== writtenOn(now)) changes.push({ group: 'template', kind: 'changed', subject, what: alongText(now), was: '', now: 'the same outline; what to cut by it, as it is written there, has changed', causes: own });
-  else if (refolded !== undefined) changes.push({ group: 'template', kind: 'changed', ...refolded, what: alongText(now), was: '', causes: together([causes.ofShape(now.piece.name, was.piece.name), own]) });
-  else if (needsTemplate(was) && !needsTemplate(now)) changes.push({ group: 'template', kind: 'removed', subject, what: alongText(was), was: 'not needed any more', now: '', causes: why });
   return changes;
 }
 
-/** What has changed about the template of another piece that one is cut from, folded; undefined where nothing has. */
-function refolding(was: CutLine, now: CutLine, isShaped: boolean): Pick<Raw, 'subject' | 'now'> | undefined {
-  const { title } = now.piece;
-  if (now.foldedFrom !== undefined) return isShaped || !foldsTheSame(was, now) ? { subject: now.foldedFrom.parentTitle, now: `another line to fold it at for “${title}”` } : undefined;
-  return was.foldedFrom && { subject: was.foldedFrom.parentTitle, now: `no longer folded for “${title}”` };
+/** Its own line, what is said of its piece, or else what its material is. */
+function factCauses({ causes }: Pair, was: CutLine, now: CutLine, isShaped: boolean): readonly Cause[] {
+  const found = together([causes.ofCut(now, was), isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]);
+  return found.length > 0 ? found : causes.ofNamed(now.material.name, was.material.name);
 }
-
-/** Whether both are cut from a template that is folded at the same line, as far as whoever folds it can see. */
-const foldsTheSame = (was: CutLine, now: CutLine): boolean =>
-  was.foldedFrom !== undefined && now.foldedFrom !== undefined && was.foldedFrom.ends.every((end, index) => distance(end, now.foldedFrom?.ends[index] ?? end) < 0.05);
-
-/** What a template says to cut by it; the title of its material may be another. */
-const writtenOn = ({ count, hand, onFold, material, wayUp }: CutLine): string => [count.toFraction(), hand, String(onFold), material.title, wayUp].join(' ');
 
 const sizeWord = (was: CutLine, now: CutLine): string => (was.bounds.width === now.bounds.width && was.bounds.height === now.bounds.height ? 'shape' : 'size');
 
@@ -106,17 +85,3 @@ function shapeTexts(was: CutLine, now: CutLine, display: Pair['fresh']['pattern'
   const [finely, fine] = [fineSizeText(was, display), fineSizeText(now, display)];
   return finely === fine ? { was: before, now: 'within a thousandth the same, with another outline' } : { was: finely, now: fine };
 }
-
-/** What else is told of a cut line, besides its size, its number and its material. */
-const cutFacts: readonly (readonly [string, (row: CutRow, line: CutLine) => string])[] = [
-  ['on the fold', ({ onFold }) => (onFold ? 'yes' : 'no')],
-  ['twins', ({ twins }) => (twins ? 'as mirrored pairs' : 'all alike')],
-  ['which way up', ({ wayUp }) => wayUp],
-  ['way of the print', (_, line) => (line.thisWayUp ? 'this way up' : 'either end up')],
-  ['grain', ({ grain }, line) => (line.material.direction === 'any' ? '' : (line.piece.grain.angle === undefined ? 'any' : grainText(grain, line)))],
-  ['into the seam', (_, line) => (isIntoSeam(line) ? 'yes' : 'no')],
-  ['cut large', (_, line) => (line.large === undefined ? 'no' : 'trim later')],
-];
-
-/** Which side runs along the grain; not how long that side is, which is told as the size. */
-const grainText = (grain: string, { piece: { grain: { angle, orAcross } } }: CutLine): string => (grain === '' || /^its /.test(grain) ? `${String(angle)}°${orAcross ? ', or across' : ''} from upright` : grain.replace(/, as is usual$/, ''));

@@ -32,6 +32,7 @@ export function everyPoint({ changes, affected }: Comparison): readonly Point[] 
     { what: 'Sizes and choices', items: of('choices').map((change) => `${change.subject}: ${changeText(change)}`) },
     { what: 'Recut', items: anew('cut', ({ kind, what }) => kind === 'changed' && !isCount(what)) },
     { what: 'Cut in another number', items: of('cut', ({ what }) => isCount(what)).map((change) => `${change.subject} (${change.what.replace(/: count$/, '')}): ${change.was} → ${change.now}${whenWords(change)}`) },
+    { what: 'Cut otherwise, and what is cut serves', items: of('cut', ({ serves }) => serves === true).map((change) => `${change.subject} (${change.what}): ${change.was} → ${change.now}${whenWords(change)}`) },
     { what: 'Cut anew', items: anew('cut', ({ kind }) => kind === 'added') },
     { what: 'No longer cut', items: anew('cut', ({ kind }) => kind === 'removed') },
     { what: 'Buy otherwise', items: boughtOtherwise(of('buy')) },

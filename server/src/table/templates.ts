@@ -91,7 +91,7 @@ function sizeOfHalf(half: Polygon): Size {
 }
 
 /** Cut lines that one template serves: of the same line, with the same windows and as large. */
-function alike(cuts: readonly CutLine[]): readonly (readonly CutLine[])[] {
+export function alike(cuts: readonly CutLine[]): readonly (readonly CutLine[])[] {
   const byLine = new Map<string, CutLine[]>();
   for (const line of cuts) {
     if (!needsTemplate(line)) continue;

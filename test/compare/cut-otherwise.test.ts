@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { usualOptions } from '../../server/src/buying/plan.ts';
+import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import { errataOf } from '../../server/src/compare/errata.ts';
+import { pointsOf } from '../../server/src/compare/summary.ts';
+import { pattern } from '../support/spec.ts';
+
+/** An invented bag for marbles: a half that lies on the fold, uneven tabs, a lining that may be left out. */
+const spec = `choice lined is yes or no
+piece half "Half" {
+  outline path from 0, 0 {
+    line to 4, 0
+    line to 3, 7
+    close as middle
+  }
+  on fold middle
+  grain up
+  this way up
+  cut 1 cloth on fold
+  cut 1 lining when lined is yes
+}
+piece tab "Tab" {
+  outline polygon from 0, 0 to 3, 0 to 3, 1 to 0, 2
+  grain up
+  cut 2 cloth
+}
+`;
+const to = (...changes: readonly (readonly [string, string])[]): Comparison => {
+  const now = changes.reduce((text, [from, into]) => {
+    expect(text).toContain(from);
+    return text.replace(from, into);
+  }, spec);
+  return compare(pattern(spec).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 });
+};
+const point = (comparison: Comparison, what: string): readonly string[] => pointsOf(comparison).find((one) => one.what === what)?.items ?? [];
+const task = (comparison: Comparison, heading: string): readonly string[] => errataOf(comparison)?.tasks.find((one) => one.heading === heading)?.items ?? [];
+const cutAgain = 'Cut these pieces again';
+
+describe('what was cut serves, and is not to be cut again,', () => {
+  it.each([
+    ['where it is no longer cut on the fold', ['cut 1 cloth on fold', 'cut 1 cloth'], 'Half (Cloth: on the fold): yes → no'],
+    ['where its grain no longer matters', ['  grain up\n  cut 2 cloth', '  grain none\n  cut 2 cloth'], 'Tab (Cloth: grain): along its height → any'],
+    ['where its grain may also run across', ['  grain up\n  cut 2 cloth', '  grain up or across\n  cut 2 cloth'], 'Tab (Cloth: grain): along its height → along its height or its width'],
+    ['where either end may be up', ['  this way up\n', ''], 'Half (Cloth: way of the print): this way up → either end up'],
+  ] as const)('%s', (_, change, item) => {
+    const comparison = to(change);
+    expect(comparison.same).toBe(false);
+    expect(point(comparison, 'Recut')).toEqual([]);
+    expect(point(comparison, 'No longer cut')).toEqual([]);
+    expect(point(comparison, 'Cut otherwise, and what is cut serves')).toContain(item);
+    expect(task(comparison, cutAgain)).toEqual([]);
+    expect(task(comparison, 'Don’t cut these any more')).toEqual([]);
+  });
+
+  it.each([
+    ['where its grain runs another way', ['  grain up\n  cut 2 cloth', '  grain across\n  cut 2 cloth'], 'Tab'],
+    ['where it is cut as a pair', ['cut 2 cloth', 'cut 2 cloth twins'], 'Tab'],
+    ['where it is of another material', ['cut 2 cloth', 'cut 2 cork'], 'Tab'],
+  ] as const)('but not %s', (_, change, item) => {
+    const comparison = to(change);
+    expect(point(comparison, 'Recut')).toEqual([item]);
+    expect(point(comparison, 'No longer cut')).toEqual([]);
+    expect(task(comparison, cutAgain)).not.toEqual([]);
+  });
+});
+
+describe('a template that two materials are cut by', () => {
+  it('is still needed where only one of them is, and new only where it was not', () => {
+    const without = to(['  cut 1 lining when lined is yes\n', '']);
+    const written = { group: 'template', kind: 'changed', subject: 'Half', now: 'the same outline; what to cut by it, as it is written there, has changed', when: 'lined is yes', causes: [{ side: 'old', text: 'cut 1 lining when lined is yes' }] };
+    expect(without.changes.filter(({ group }) => group === 'template')).toMatchObject([written]);
+    expect(task(without, 'These templates are not needed any more')).toEqual([]);
+    const always = to(['cut 1 lining when lined is yes', 'cut 1 lining']);
+    expect(always.changes.filter(({ group }) => group === 'template')).toMatchObject([{ ...written, when: 'lined is no', causes: [{ side: 'new', text: 'cut 1 lining' }] }]);
+  });
+
+  it('is told once where both are cut to another outline', () => {
+    expect(to(['line to 3, 7', 'line to 3, 8']).changes.filter(({ group }) => group === 'template').map(({ now, when }) => [now, when])).toEqual([['another outline', undefined]]);
+  });
+});
