@@ -50,3 +50,21 @@ describe('why a step is told otherwise', () => {
     ['what a seam sews', causes((text) => text.replace('panel.bottom with panel.bottom', 'panel.left with panel.left'), measured), ['seam base "Base" = panel.left with panel.left']],
   ])('%s', (_, found, expected) => expect(found).toEqual(expected));
 });
+
+describe('a step that does nothing with a name', () => {
+  const plain = spec.replace('Mark all.', 'Mark all, {wide} apart.');
+  const found = (change: (text: string) => string): readonly (readonly [string, readonly string[]])[] => changed(change, plain).map(({ kind, was, now, causes }) => [`${kind}: ${was} → ${now}`, causes.map(({ text }) => text)]);
+
+  it('is the same step where a measure in it is another', () => {
+    expect(found((text) => text.replace('wide = 4', 'wide = 5'))[0]).toEqual(['changed: Mark all, 4 in (about 10.2 cm) apart. → Mark all, 5 in (12.7 cm) apart.', ['length wide = 5']]);
+  });
+
+  it('is the same step where it is put otherwise', () => {
+    expect(found((text) => text.replace('Mark all,', 'Chalk all,'))).toEqual([['changed: Mark all, 4 in (about 10.2 cm) apart. → Chalk all, 4 in (about 10.2 cm) apart.', ['step "Chalk all, {wide} apart."']]]);
+    expect(found((text) => text.replace('Mark all, {wide} apart.', 'Iron it.')).map(([text]) => text)).toEqual(['added:  → 1. Iron it.', 'removed: 1. Mark all, 4 in (about 10.2 cm) apart. → ']);
+  });
+
+  it('says the same, however wide the gaps between its words are', () => {
+    expect(found((text) => text.replace('Mark all,', 'Mark  all, '))).toEqual([]);
+  });
+});

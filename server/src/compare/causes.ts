@@ -3,12 +3,15 @@ import type { Combination } from '../model/query/query.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
+import type { Note } from '../model/notes.ts';
 import { placeOf } from '../model/settings.ts';
 import { printBare } from '../syntax/print.ts';
 import type { CutStatement, Declaration, Node, PieceDeclaration } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import type { Cause } from './change.ts';
+import { matched } from './matched.ts';
 import { reworded, wordsOf } from './reworded.ts';
+import { closedUp, isPutOtherwise } from './said.ts';
 import type { Spec } from './spec.ts';
 
 /** Pieces may be taken from one another in a long row, and values come from one another in a longer one. */
@@ -71,6 +74,25 @@ export class Causes {
   ofFinishes(name: string, earlier: string): readonly Cause[] {
     const found = this.#behindShape(name, earlier, deepest, ({ kind }) => kind === 'edge finish', false);
     return found.length > 0 ? found : this.ofNamed(name, earlier);
+  }
+
+  /** Why notes say otherwise: their own lines where those do, and the values in them. */
+  ofNotes(now: readonly Note[], was: readonly Note[]): readonly Cause[] {
+    const text = ({ declaration, sentence }: Note): string => closedUp(declaration.text.slice(sentence.start, sentence.end));
+    const place = ({ declaration, sentence }: Note): Place => placeOf(declaration, sentence);
+    const { both, gone, come } = matched(was, now, [(a, b) => text(a) === text(b), (a, b) => isPutOtherwise(text(a), text(b)), () => true]);
+    return distinct([
+      ...both.flatMap(([a, b]) => [...(text(a) === text(b) ? [] : this.at('new', place(b), place(a))), ...this.#behindNames(b.declaration, b.sentence, deepest)]),
+      ...come.flatMap((note) => this.at('new', place(note))),
+      ...gone.flatMap((note) => this.at('old', place(note))),
+    ]);
+  }
+
+  /** Why a fact of the whole pattern is another: its line. */
+  ofFact(kind: 'pattern' | 'currency'): readonly Cause[] {
+    const [was, now] = [this.#old, this.#fresh].map(({ pattern }) => pattern.world.root.declarations.find(({ declaration }) => declaration.tree.kind === kind)?.declaration);
+    if (now === undefined) return was === undefined ? [] : this.at('old', wholeOf(was));
+    return this.at('new', wholeOf(now), was && wholeOf(was));
   }
 
   /** The same of what is declared by a name. */

@@ -1,5 +1,3 @@
-import { noteTexts } from '../table/said-text.ts';
-import { bothUnits } from './lengths.ts';
 import type { LayCache } from '../buying/lay-out.ts';
 import { usualOptions, type BuyingOptions } from '../buying/plan.ts';
 import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
@@ -8,6 +6,7 @@ import type { OptionWords } from '../model/query/variants.ts';
 import { cautionsFor } from '../table/cautions.ts';
 import { isRecut, ofThePattern, type Change, type Raw } from './change.ts';
 import { checkChanges, problemChanges } from './check-changes.ts';
+import { choiceChanges } from './choice-changes.ts';
 import { comparedCombinations, sharedChoices, type SharedChoices } from './combinations.ts';
 import { folded, foldedData } from './fold.ts';
 import { outlineChanges, type OutlineChange } from './outlines.ts';
@@ -18,9 +17,10 @@ import { movedTitles, renamedIn, type Renaming } from './renamings.ts';
 import { openingChanges } from './opening-changes.ts';
 import { seamChanges } from './seam-changes.ts';
 import { sewingChanges } from './sewing-changes.ts';
-import { specOf, type Spec } from './spec.ts';
+import { specOf } from './spec.ts';
 import { stepChanges } from './step-changes.ts';
 import { stockChanges, type Planning } from './stock-changes.ts';
+import { wordChanges } from './word-changes.ts';
 
 /** What one of two patterns is known by. */
 export interface Identity {
@@ -69,7 +69,8 @@ function comparisonOf(oldPattern: Pattern, newPattern: Pattern, planning: Planni
     for (const one of renamedIn(pair)) renamed.set(JSON.stringify(one), one);
     return { combination, changes: changesIn(pair, planning), all: outlineChanges(pair), cautions: cautionsFor(pair.now) };
   });
-  const words: OptionWords = (choice, option) => `${choiceTitle(newPattern.world, choice)} is ${optionTitle(newPattern.world, choice, option)}`;
+  const worldOf = (choice: string): Pattern['world'] => (newPattern.choices.has(choice) ? newPattern : oldPattern).world;
+  const words: OptionWords = (choice, option) => `${choiceTitle(worldOf(choice), choice)} is ${optionTitle(worldOf(choice), choice, option)}`;
   const changes = [...folded([{ combination: new Map(), changes: choiceChanges(old, fresh) }], new Map(), words), ...folded(found, choices, words), ...problemChanges(old, fresh)];
   const isAnotherPattern = changes.some(({ group }) => ofThePattern.includes(group));
   return {
@@ -105,47 +106,4 @@ const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] =
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;
   return { file: root.path, title: facts.title ?? root.path, revision: facts.revision, digest, errors: problems.filter(({ severity, code }) => severity === 'error' && code !== 'check-failed').length };
-}
-
-/** Notes and cautions of the whole pattern. */
-function wordChanges({ old, fresh, was, now }: Pair): readonly Raw[] {
-  const display = bothUnits(fresh.pattern.display);
-  const said = ({ pattern: { world: { facts } } }: Spec, resolved: Pair['was']): readonly (readonly [string, string])[] => [
-    ['title', facts.title ?? ''], ...noteTexts(facts.notes, resolved, display).map((note) => ['note', note] as const), ...cautionsFor(resolved).map((caution) => ['caution', caution] as const),
-  ];
-  const [before, after] = [said(old, was), said(fresh, now)];
-  const isIn = (list: typeof before, [what, text]: readonly [string, string]): boolean => list.some((one) => one[0] === what && one[1] === text);
-  const common = { group: 'words', subject: 'The pattern', causes: [] } as const;
-  return [
-    ...after.filter((one) => !isIn(before, one)).map(([what, text]): Raw => ({ ...common, kind: 'added', what, was: '', now: text })),
-    ...before.filter((one) => !isIn(after, one)).map(([what, text]): Raw => ({ ...common, kind: 'removed', what, was: text, now: '' })),
-  ];
-}
-
-/** A choice, and options of it, that are called otherwise than they were. */
-function titleChanges(choice: string, { world: was, choices: before }: Pattern, { world: now, choices: after }: Pattern, causes: Raw['causes']): readonly Raw[] {
-  if (!before.has(choice) || !after.has(choice)) return [];
-  const options = (after.get(choice) ?? []).filter((option) => before.get(choice)?.includes(option) === true);
-  const titles: readonly (readonly [what: string, was: string, now: string])[] = [
-    ['title', choiceTitle(was, choice), choiceTitle(now, choice)], ...options.map((option) => [`title of ${option}`, optionTitle(was, choice, option), optionTitle(now, choice, option)] as const),
-  ];
-  return titles.filter(([, earlier, later]) => earlier !== later).map(([what, earlier, later]): Raw => ({ group: 'words', kind: 'changed', subject: choice, what, was: earlier, now: later, causes }));
-}
-
-/** Sizes and choices that there were not, or are not any more. */
-function choiceChanges({ pattern: was, lineAt: oldLine }: Spec, { pattern: now, lineAt: newLine }: Spec): readonly Raw[] {
-  const changes: Raw[] = [];
-  const line = (pattern: Pattern, lineAt: Spec['lineAt'], choice: string, side: 'old' | 'new'): Raw['causes'] => {
-    const declaration = pattern.world.choices.get(choice)?.declaration;
-    const at = declaration && lineAt({ chunk: declaration, start: declaration.tree.start, end: declaration.tree.end });
-    return at === undefined ? [] : [{ side, ...at }];
-  };
-  for (const choice of new Set([...now.choices.keys(), ...was.choices.keys()])) {
-    const [before, after] = [was.choices.get(choice), now.choices.get(choice)];
-    const texts = [before, after].map((options) => [...(options ?? [])].sort().join(', '));
-    changes.push(...titleChanges(choice, was, now, line(now, newLine, choice, 'new')));
-    if (texts[0] === texts[1]) continue;
-    changes.push({ group: 'choices', kind: before === undefined ? 'added' : after === undefined ? 'removed' : 'changed', subject: choice, what: 'options', was: (before ?? []).join(', '), now: (after ?? []).join(', '), causes: after === undefined ? line(was, oldLine, choice, 'old') : line(now, newLine, choice, 'new') });
-  }
-  return changes;
 }

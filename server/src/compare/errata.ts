@@ -20,6 +20,7 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
   const items = (group: Group, keep: (change: Change) => boolean, text: (change: Change) => string): readonly string[] =>
     [...new Set(changes.filter((change) => change.group === group && keep(change)).map((change) => `${text(change)}${onlyFor(change)}`))];
   const tasks: readonly Task[] = [
+    { heading: 'These can’t be chosen any more', items: items('choices', ({ kind }) => kind === 'removed', ({ subject, was }) => `${subject}: ${was}`) },
     { heading: 'Print these templates again', items: templates(affected, ({ kind }) => kind !== 'removed') },
     { heading: 'These templates are not needed any more', items: templates(affected, ({ kind }) => kind === 'removed') },
     { heading: 'Cut these pieces again', items: items('cut', isRecut, piece) },
@@ -31,7 +32,7 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
     { heading: 'Sew these otherwise', items: items('sew', () => true, plainly) },
     { heading: 'Mark these otherwise', items: items('mark', () => true, plainly) },
     { heading: 'Mind what has changed about materials and supplies', items: items('material', ({ what }) => what !== 'price', plainly) },
-    { heading: 'Read these words anew', items: items('words', ({ what }) => what !== 'currency' && what !== 'title', plainly) },
+    { heading: 'Read these words anew', items: items('words', ({ subject, what, kind }) => !(subject === 'The pattern' && what === 'title') && !(what === 'caution' && kind === 'removed'), plainly) },
   ].filter((task) => task.items.length > 0);
   if (tasks.length === 0) return undefined;
   const called = renamed.filter((one) => one.of === 'title').map(({ was, now }) => `${now}, which was ${was}`);

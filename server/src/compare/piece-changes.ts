@@ -1,5 +1,3 @@
-import { noteTexts } from '../table/said-text.ts';
-import { bothUnits } from './lengths.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { together } from './causes.ts';
@@ -8,6 +6,7 @@ import { factsOtherwise } from './cut-facts.ts';
 import { cutSizeText, fineSizeText } from './lengths.ts';
 import { matched, type Matched } from './matched.ts';
 import type { Pair } from './pair.ts';
+import { notesIn } from './said.ts';
 import { cutsTheSame } from './same-outline.ts';
 import { lonelyTemplates, templateChanges } from './template-changes.ts';
 
@@ -65,7 +64,7 @@ function lineChanges(pair: Pair, was: CutLine, now: CutLine): readonly Raw[] {
   for (const fact of factsOtherwise(was, now, display)) {
     changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${fact.name}`, was: fact.was, now: fact.now, ...(fact.serves ? { serves: true } : {}), pieces, causes: factCauses(pair, was, now, isShaped) });
   }
-  differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: own }, noteTexts(was.notes, pair.was, bothUnits(display)).join(' '), noteTexts(now.notes, pair.now, bothUnits(display)).join(' '));
+  differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: causes.ofNotes(now.notes, was.notes) }, notesIn(was.notes, pair.was, display).join(' '), notesIn(now.notes, pair.now, display).join(' '));
   return changes;
 }
 

@@ -2,7 +2,6 @@ import type { ResolvedPiece } from '../model/pattern.ts';
 import { fusingRows, type FusingRow } from '../table/layers.ts';
 import { markRows, type MarkRow } from '../table/marks.ts';
 import { dartRows } from '../table/darts.ts';
-import { noteTexts } from '../table/said-text.ts';
 import { stitchingRows } from '../table/stitches.ts';
 import { seamRows } from '../table/seams.ts';
 import { listed, sizeText } from '../table/figures.ts';
@@ -12,6 +11,7 @@ import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
+import { notesIn } from './said.ts';
 
 /** What is sewn, fused or marked otherwise on pieces that both have. */
 export function sewingChanges(pair: Pair): readonly Raw[] {
@@ -32,7 +32,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
     changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), subject, (places) => pair.causes.ofMark(now.shape.name, was.shape.name, places)));
-    differing(changes, { group: 'words', subject, what: 'notes', causes: [] }, noteTexts(was.shape.notes, pair.was, display).join(' '), noteTexts(now.shape.notes, pair.now, display).join(' '));
+    differing(changes, { group: 'words', subject, what: 'notes', causes: pair.causes.ofNotes(now.shape.notes, was.shape.notes) }, notesIn(was.shape.notes, pair.was, display).join(' '), notesIn(now.shape.notes, pair.now, display).join(' '));
     return changes;
   });
 }

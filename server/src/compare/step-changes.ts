@@ -1,16 +1,20 @@
 import { stepRows, type StepRow } from '../table/steps.ts';
-import { type Raw } from './change.ts';
+import type { Display } from '../units/length.ts';
+import type { Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
+import { closedUp, isPutOtherwise } from './said.ts';
 
 /** What is done otherwise, or in another order. That a step has another number since one stands before it is no change of its own. */
 export function stepChanges(pair: Pair): readonly Raw[] {
   const display = bothUnits(pair.fresh.pattern.display);
-  const { both, gone, come } = matched(stepRows(pair.was, display), stepRows(pair.now, display), [
+  const { both, gone, come } = matched(told(pair.was, display), told(pair.now, display), [
     (a, b) => a.text === b.text && isSame(a, b),
     (a, b) => a.text === b.text,
     (a, b) => a.does.length > 0 && isSame(a, b),
+    (a, b) => closedUp(a.place.chunk.text) === closedUp(b.place.chunk.text),
+    (a, b) => isPutOtherwise(a.text, b.text),
   ]);
   const common = { group: 'sew', subject: 'Order of work', what: 'step' } as const;
   const causes = (now: StepRow, was?: StepRow): Raw['causes'] => pair.causes.at('new', now.place, was?.place);
@@ -22,6 +26,8 @@ export function stepChanges(pair: Pair): readonly Raw[] {
     ...gone.map((one): Raw => ({ ...common, kind: 'removed', was: `${one.number}. ${wordsOf(one)}`, now: '', causes: pair.causes.at('old', one.place) })),
   ];
 }
+
+const told = (resolved: Pair['was'], display: Display): readonly StepRow[] => stepRows(resolved, display).map((row) => ({ ...row, text: closedUp(row.text) }));
 
 const wordsOf = ({ text, does }: StepRow): string => (does.length === 0 ? text : `${text} (${does.map(({ title }) => title).join('; ')})`);
 

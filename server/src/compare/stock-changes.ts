@@ -39,9 +39,10 @@ export function stockChanges(pair: Pair, planning: Planning | undefined): readon
   ];
 }
 
-function currencyChange({ old, fresh }: Pair): readonly Raw[] {
+/** The figures of all prices are for another money; no amount is another. */
+function currencyChange({ old, fresh, causes }: Pair): readonly Raw[] {
   const changes: Raw[] = [];
-  differing(changes, { group: 'words', subject: 'The pattern', what: 'currency', causes: [] }, old.pattern.world.facts.currency ?? '', fresh.pattern.world.facts.currency ?? '');
+  differing(changes, { group: 'buy', subject: 'All prices', what: 'currency', causes: causes.ofFact('currency'), amounts: { was: '', now: '' } }, old.pattern.world.facts.currency ?? '', fresh.pattern.world.facts.currency ?? '');
   return changes;
 }
 

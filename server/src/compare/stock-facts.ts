@@ -4,11 +4,11 @@ import type { Material } from '../model/stock/material.ts';
 import type { Price, Purchase } from '../model/stock/purchase.ts';
 import type { Supply } from '../model/stock/supply.ts';
 import { casingNotes } from '../table/casings.ts';
-import { noteTexts } from '../table/said-text.ts';
 import { supplyRows } from '../table/supply-rows.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { bothUnits, inBothUnits } from './lengths.ts';
+import { notesIn } from './said.ts';
 
 /** Facts by what they are called, in words. */
 export type Facts = ReadonlyMap<string, string>;
@@ -22,7 +22,7 @@ export function factsOfMaterial(material: Material, resolved: Resolved, display:
     ['role', role], ['weight', weight ?? ''], ['width', length(width)], ['usable width', length(usable)], ['faces', faces], ['direction', direction],
     ['sold in', purchaseText(material.purchase, display)], ['shrinks along', percent(shrinkage.along)], ['shrinks across', percent(shrinkage.across)],
     ['spare', length(spare)], ['fold', fold === undefined ? '' : fold.way === 'partial' ? `partial, ${length(fold.depth)} double` : fold.way], ['wash', permitted(wash)], ['iron', iron ?? ''], ['steam', permitted(steam)], ['fuse', permitted(fuse)], ['hold', hold ?? ''],
-    ['price', priceText(material.price)], ['notes', noteTexts(material.notes, resolved, bothUnits(display)).join(' ')],
+    ['price', priceText(material.price)], ['notes', notesIn(material.notes, resolved, display).join(' ')],
   ]);
 }
 
@@ -32,7 +32,7 @@ export function factsOfSupply(supply: Supply, resolved: Resolved, display: Displ
   return new Map([
     ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', [...(row?.at ?? [])].sort().join(', ')], ['casing', casingNotes(supply, resolved, bothUnits(display)).join(', ')],
     ['sold in', supply.purchase === undefined ? '' : purchaseText(supply.purchase, display)], ['pack of', supply.pack?.toFraction() ?? ''],
-    ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', noteTexts(supply.notes, resolved, bothUnits(display)).join(' ')],
+    ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', notesIn(supply.notes, resolved, display).join(' ')],
   ]);
 }
 
