@@ -34,7 +34,7 @@ describe('causes', () => {
     const drawn = (w: string, inner: string): string => `length w = ${w}\nlength inner = ${inner}\n${piece('a', 'rectangle w by 5', 'line core = inset inner\n  notch top at inner\n  mark hole at inner, inner\n  cut 1 cloth\n  cut 1 cloth along core')}`;
     const causes = compared(drawn('3', '1'), drawn('4', '1/2')).changes.map(({ group, what, causes: all }) => [group, what, all.map(({ text }) => text)]);
     const [outer, within] = [['length w = 4'], ['length w = 4', 'length inner = 1/2']];
-    expect(causes.filter(([group]) => group === 'cut')).toEqual([['cut', 'Cloth: size', outer], ['cut', 'Cloth: size', within]]);
+    expect(causes.filter(([group]) => group === 'cut')).toEqual([['cut', 'Cloth, cutting line: size', outer], ['cut', 'Cloth, core: size', within]]);
     expect(causes).toContainEqual(['sew', 'finished size', outer]);
     expect(causes.filter(([group]) => group === 'template')).toEqual([]);
   });

@@ -200,6 +200,6 @@ test('a comparison tells that it lies otherwise, and that it is printed anew', (
   const { changes } = compareWithoutLays(spec('  topstitch a 0.5 from side1'), spec('  topstitch a 0.8 from side1'));
   expect(changes.filter(({ group }) => group !== 'words').map(({ what, was, now }) => `${what}: ${was} > ${now}`)).toEqual([
     'cutting line:  > the same outline, with other lines or marks on it',
-    'topstitching and quilting: side1 topstitched 0.5 cm (about 1/4 in) from the finished edge, about 9.9 cm (about 3 7/8 in) > side1 topstitched 0.8 cm (about 3/8 in) from the finished edge, about 9.9 cm (about 3 7/8 in)',
+    'a: side1 topstitched 0.5 cm (about 1/4 in) from the finished edge, about 9.9 cm (about 3 7/8 in) > side1 topstitched 0.8 cm (about 3/8 in) from the finished edge, about 9.9 cm (about 3 7/8 in)',
   ]);
 });

@@ -32,7 +32,7 @@ export interface Change {
   readonly causes: readonly Cause[];
   /** Of a cut line: how many pieces are cut by it now. */
   readonly pieces?: string;
-  /** Of a cut line: true where what was cut by it before may be kept. */
+  /** Of a cut line, and of a mark on its cloth: true where what was cut before may be kept. */
   readonly serves?: boolean;
   /** Of what is bought: how much of it, without what it costs. */
   readonly amounts?: { readonly was: string; readonly now: string };

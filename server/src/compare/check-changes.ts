@@ -34,9 +34,9 @@ const checksOf = ({ checks }: Resolved): readonly Check[] => checks.map(({ decla
   text: printStatement(declaration.tree, ''), rule: declaration.tree.rule.kind, outcome, place: { chunk: declaration, start: declaration.tree.start, end: declaration.tree.end },
 }));
 
-/** Problems that appeared or went, in all combinations; those of checks are told as checks. */
+/** Problems that appeared or went, in all combinations; those of checks are told as checks, and how a size is shown is no change of it. */
 export function problemChanges(old: Spec, fresh: Spec): readonly (Raw & { readonly when: string | undefined })[] {
-  const of = ({ pattern }: Spec): readonly FoundProblem[] => pattern.problems.filter(({ code }) => code !== 'check-failed' && code !== 'revision-not-raised');
+  const of = ({ pattern }: Spec): readonly FoundProblem[] => pattern.problems.filter(({ code }) => !['check-failed', 'revision-not-raised', 'rounded-size'].includes(code));
   // Names may be others while nothing else is.
   const { come, gone } = matched(of(old), of(fresh), [(a, b) => textOf(a) === textOf(b)]);
   const tell = (problem: FoundProblem, kind: 'added' | 'removed'): Raw & { readonly when: string | undefined } => {

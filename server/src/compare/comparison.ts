@@ -32,7 +32,7 @@ export interface Identity {
   readonly errors: number;
 }
 
-/** A piece, material or template that is to be cut, bought or printed otherwise. */
+/** A piece or template that is to be cut or printed otherwise, or a mark to be made again on what is cut. */
 export type Affected = Pick<Change, 'group' | 'kind' | 'subject' | 'what' | 'when'>;
 
 /** What is different in what two patterns say to cut, buy, print and sew: plain data, in words. */
@@ -88,11 +88,11 @@ export function unchanged(pattern: Pattern, file: string): Comparison {
   return { old, new: { ...old, file, title: pattern.world.facts.title ?? file }, changes: [], affected: [], renamed: [], same: true, outlines: [], cautions: [], discipline: undefined };
 }
 
-/** Of a piece that is cut otherwise only that it is, be it in one respect or in several; numbers are told apart. */
+/** Of a piece that is cut otherwise only that it is, be it in one respect or in several; numbers are told apart. Of marks those on cloth that may be kept. */
 function affectedIn(found: Parameters<typeof folded>[0], choices: SharedChoices, words: OptionWords): readonly Affected[] {
   const bare = found.map(({ combination, changes }) => ({
     combination,
-    changes: [...new Map(changes.filter(({ group, serves }) => (group === 'cut' && serves !== true) || group === 'template').map((change): readonly [string, Raw] => {
+    changes: [...new Map(changes.filter(({ group, serves }) => (group === 'cut' && serves !== true) || group === 'template' || (group === 'mark' && serves === true)).map((change): readonly [string, Raw] => {
       const { group, kind, subject, what } = change;
       const one: Raw = { group, kind, subject, what: isRecut(change) ? '' : what, was: '', now: '', causes: [] };
       return [JSON.stringify(one), one];

@@ -28,10 +28,10 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
     { heading: 'Cut these otherwise; what is cut already serves', items: items('cut', ({ serves }) => serves === true, piece) },
     { heading: 'Cut these as well', items: items('cut', ({ kind }) => kind === 'added', ({ subject, what, now }) => `${subject}, from ${what}: ${now}`) },
     { heading: 'Don’t cut these any more', items: items('cut', ({ kind }) => kind === 'removed', ({ subject, what, was }) => `${subject}, from ${what}: ${was}`) },
-    { heading: 'Buy these amounts in place of the earlier ones', items: items('buy', isBought, bought) },
+    { heading: 'Buy these amounts in place of the earlier ones', items: boughtOtherwise(changes.filter((change) => change.group === 'buy' && isBought(change))) },
     { heading: 'Sew these otherwise', items: items('sew', () => true, plainly) },
     { heading: 'Mark these otherwise', items: items('mark', () => true, plainly) },
-    { heading: 'Mind what has changed about materials and supplies', items: items('material', ({ what }) => what !== 'price', plainly) },
+    { heading: 'Mind what has changed about materials and supplies', items: items('material', (change) => !['price', 'spare'].includes(change.what) && !(change.what === 'count' && changes.some((one) => isAmount(one) && one.subject === change.subject && one.when === change.when)), plainly) },
     { heading: 'Read these words anew', items: items('words', ({ subject, what, kind }) => !(subject === 'The pattern' && what === 'title') && !(what === 'caution' && kind === 'removed'), plainly) },
   ].filter((task) => task.items.length > 0);
   if (tasks.length === 0) return undefined;
@@ -53,9 +53,21 @@ const revisionText = ({ revision }: Comparison['old']): string => (revision === 
 /** Where only the cost is another, there is nothing to do. */
 const isBought = ({ amounts }: Change): boolean => amounts === undefined || amounts.was !== amounts.now;
 
-function bought({ subject, kind, was, now, amounts }: Change): string {
-  const [before, after] = [amounts?.was ?? was, amounts?.now ?? now];
-  return kind === 'removed' ? `${subject}: none any more, in place of ${before}` : `${subject}: ${after}${before === '' ? '' : `, in place of ${before}`}`;
+const isAmount = (change: Change): boolean => change.group === 'buy' && change.what === 'amount' && isBought(change);
+
+/** What is of another size and bought in another amount is one thing to buy. */
+function boughtOtherwise(changes: readonly Change[]): readonly string[] {
+  const keyOf = ({ subject, when }: Change): string => JSON.stringify([subject, when]);
+  return [...new Set(changes.map(keyOf))].map((key) => {
+    const alike = changes.filter((change) => keyOf(change) === key);
+    const part = (which: 'was' | 'now') => (change: Change): string => {
+      const text = change.amounts?.[which] ?? change[which];
+      return text !== '' && alike.length > 1 && change.what === 'amount' ? `to buy ${text}` : text;
+    };
+    const [before, after] = [alike.map(part('was')), alike.map(part('now'))].map((parts) => parts.filter((text) => text !== '').join(', '));
+    const [{ subject } = { subject: '' }] = alike;
+    return `${subject}: ${after === '' ? 'none any more' : after}${before === '' ? '' : `, in place of ${before}`}${alike[0] === undefined ? '' : onlyFor(alike[0])}`;
+  });
 }
 
 /** `Body, from Canvas: size 4 in × 7 in, in place of 4 in × 6 in`. */

@@ -1,5 +1,6 @@
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { alongText } from '../table/names.ts';
 import { together } from './causes.ts';
 import { differing, type Cause, type Raw } from './change.ts';
 import { factsOtherwise } from './cut-facts.ts';
@@ -19,9 +20,9 @@ export function pieceChanges(pair: Pair): readonly Raw[] {
     ...pieces.both.flatMap(([was, now]) => {
       const lines = cutLines(pair, was, now);
       return [
-        ...lines.come.map((line) => wholeLine(pair, line, 'added', causes.at('new', line.place))),
-        ...lines.gone.map((line) => wholeLine(pair, line, 'removed', causes.at('old', line.place))),
-        ...lines.both.flatMap(([a, b]) => lineChanges(pair, a, b)),
+        ...lines.come.map((line) => wholeLine(pair, line, now, 'added', causes.at('new', line.place))),
+        ...lines.gone.map((line) => wholeLine(pair, line, was, 'removed', causes.at('old', line.place))),
+        ...addedUp(lines.both.flatMap(([a, b]) => lineChanges(pair, a, b, now))),
         ...templateChanges(pair, was, now, lines),
       ];
     }),
@@ -32,8 +33,8 @@ export function pieceChanges(pair: Pair): readonly Raw[] {
 export function cutLines({ sameMaterial }: Pair, was: ResolvedPiece, now: ResolvedPiece): Matched<CutLine> {
   return matched(was.cuts, now.cuts, [
     (a, b) => sameMaterial(a.material, b.material) && a.along === b.along && cutsTheSame(a, b),
-    (a, b) => sameMaterial(a.material, b.material) && cutsTheSame(a, b),
     (a, b) => sameMaterial(a.material, b.material) && a.along === b.along,
+    (a, b) => sameMaterial(a.material, b.material) && cutsTheSame(a, b),
     (a, b) => a.along === b.along && cutsTheSame(a, b),
     (a, b) => sameMaterial(a.material, b.material),
     (a, b) => a.along === b.along && a.material.role === b.material.role,
@@ -41,31 +42,46 @@ export function cutLines({ sameMaterial }: Pair, was: ResolvedPiece, now: Resolv
 }
 
 function wholePiece(pair: Pair, piece: ResolvedPiece, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
-  return [...piece.cuts.map((line) => wholeLine(pair, line, kind, causes)), ...lonelyTemplates(piece, kind, causes)];
+  return [...piece.cuts.map((line) => wholeLine(pair, line, piece, kind, causes)), ...lonelyTemplates(piece, kind, causes)];
 }
 
-function wholeLine({ fresh: { pattern } }: Pair, line: CutLine, kind: 'added' | 'removed', causes: readonly Cause[]): Raw {
+function wholeLine({ fresh: { pattern } }: Pair, line: CutLine, piece: ResolvedPiece, kind: 'added' | 'removed', causes: readonly Cause[]): Raw {
   const text = `${line.count.toFraction()} × ${cutSizeText(line, pattern.display)}`;
-  return { group: 'cut', kind, subject: line.piece.title, what: line.material.title, was: kind === 'removed' ? text : '', now: kind === 'added' ? text : '', causes };
+  return { group: 'cut', kind, subject: line.piece.title, what: cutFrom(line, piece), was: kind === 'removed' ? text : '', now: kind === 'added' ? text : '', causes };
 }
 
-function lineChanges(pair: Pair, was: CutLine, now: CutLine): readonly Raw[] {
+function lineChanges(pair: Pair, was: CutLine, now: CutLine, piece: ResolvedPiece): readonly Raw[] {
   const { causes, sameMaterial, fresh: { pattern: { display } } } = pair;
   const changes: Raw[] = [];
   const own = causes.ofCut(now, was);
   const isShaped = !cutsTheSame(was, now);
   const subject = now.piece.title;
-  const what = now.material.title;
+  const what = cutFrom(now, piece);
   const pieces = now.count.toFraction();
   const shaped = (): readonly Cause[] => together([causes.ofOutline(now.piece.name, was.piece.name, now.along), causes.ofCutShape(now, was)]);
   if (isShaped) changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${sizeWord(was, now)}`, ...shapeTexts(was, now, display), pieces, causes: shaped() });
   differing(changes, { group: 'cut', subject, what: `${what}: count`, causes: own }, was.count.toFraction(), now.count.toFraction());
-  if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: what, pieces, causes: own });
+  if (!sameMaterial(was.material, now.material)) changes.push({ group: 'cut', kind: 'changed', subject, what: 'material', was: was.material.title, now: now.material.title, pieces, causes: own });
   for (const fact of factsOtherwise(was, now, display)) {
     changes.push({ group: 'cut', kind: 'changed', subject, what: `${what}: ${fact.name}`, was: fact.was, now: fact.now, ...(fact.serves ? { serves: true } : {}), pieces, causes: factCauses(pair, was, now, isShaped) });
   }
   differing(changes, { group: 'words', subject, what: `${what}: notes`, causes: causes.ofNotes(now.notes, was.notes) }, notesIn(was.notes, pair.was, display).join(' '), notesIn(now.notes, pair.now, display).join(' '));
   return changes;
+}
+
+/** The material, with the line where the piece is cut from it along several. */
+const cutFrom = (line: CutLine, { cuts }: ResolvedPiece): string =>
+  (line.along !== undefined && cuts.some(({ material, along }) => material.name === line.material.name && along !== line.along) ? `${line.material.title}, ${alongText(line)}` : line.material.title);
+
+/** Cut lines of which the very same is told are told once, with all of their pieces. */
+function addedUp(changes: readonly Raw[]): readonly Raw[] {
+  const alike = new Map<string, Raw>();
+  for (const change of changes) {
+    const key = JSON.stringify(change);
+    const earlier = alike.get(key);
+    alike.set(key, earlier?.pieces === undefined || change.pieces === undefined ? change : { ...earlier, pieces: String(Number(earlier.pieces) + Number(change.pieces)) });
+  }
+  return [...alike.values()];
 }
 
 /** Its own line, what is said of its piece, or else what its material is. */

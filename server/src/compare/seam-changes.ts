@@ -1,6 +1,7 @@
+import { edgeLength } from '../geometry/measure.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
-import type { Run, Seam } from '../model/seams/seam.ts';
+import type { Run, Seam, Stretch } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { finishRows } from '../table/finishes.ts';
@@ -75,9 +76,14 @@ const causesOf = ({ causes }: Pair, was: ToldSeam, now: ToldSeam): readonly Caus
 
 const isSame = (a: ToldSeam, b: ToldSeam): boolean => a.text === b.text && a.course === b.course;
 
-/** In tenths of a millimetre, finer than anybody sews. */
+/** In tenths of a millimetre, finer than anybody sews; all of an edge is all of it, however long that is. */
 const courseOf = ({ first, second }: Seam): string =>
-  [first, second].map(({ stretches }) => stretches.map(({ from, to, way }) => `${String(way ?? 0)} ${from.toFixed(1)} ${to.toFixed(1)}`).join(', ')).join(' | ');
+  [first, second].map(({ stretches }) => stretches.map((stretch) => `${String(stretch.way ?? 0)} ${isWhole(stretch) ? 'all' : `${stretch.from.toFixed(1)} ${stretch.to.toFixed(1)}`}`).join(', ')).join(' | ');
+
+function isWhole({ piece, edge, from, to }: Stretch): boolean {
+  const found = piece.stitching.edges.find(({ name }) => name === edge || `${name}_twin` === edge);
+  return found !== undefined && from < 0.05 && to > edgeLength(found) - 0.05;
+}
 
 function ofEdges(pair: Pair): readonly Raw[] {
   const { pieces, fresh } = pair;

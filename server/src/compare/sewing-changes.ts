@@ -4,13 +4,17 @@ import { markRows, type MarkRow } from '../table/marks.ts';
 import { dartRows } from '../table/darts.ts';
 import { stitchingRows } from '../table/stitches.ts';
 import { seamRows } from '../table/seams.ts';
+import type { SewingRow } from '../table/sewing.ts';
 import { listed, sizeText } from '../table/figures.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
+import { together } from './causes.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
+import { cutLines } from './piece-changes.ts';
+import { cutsTheSame } from './same-outline.ts';
 import { notesIn } from './said.ts';
 
 /** What is sewn, fused or marked otherwise on pieces that both have. */
@@ -26,12 +30,11 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const [seams, seamsNow] = [seamTexts(before, display), seamTexts(after, display)];
     const ofOutline = pair.causes.ofOutline(now.shape.name, was.shape.name);
     for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes: what === 'size as folded' ? causes : ofOutline }, seams.get(what) ?? '', text);
-    differing(changes, { group: 'sew', subject, what: 'darts and pleats', causes }, dartTexts(before, display), dartTexts(after, display));
-    differing(changes, { group: 'sew', subject, what: 'topstitching and quilting', causes }, stitchTexts(before, display), stitchTexts(after, display));
-    const layers = (rows: readonly FusingRow[], titleOf: (title: string) => string): string => rows.map((row) => layerText(row, titleOf)).join('; then ');
-    differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers(fusingRows(before, display, 1), (title) => titles.get(title) ?? title), layers(fusingRows(after, display, 1), (title) => title));
+    changes.push(...rowChanges(pair, was, now, dartRows(before, display), dartRows(after, display)), ...rowChanges(pair, was, now, stitchingRows(before, display), stitchingRows(after, display)));
+    const [layers, layersNow] = layersOtherwise(fusingRows(before, display, 1).map((row) => told(row, (title) => titles.get(title) ?? title)), fusingRows(after, display, 1).map((row) => told(row, (title) => title)));
+    differing(changes, { group: 'sew', subject, what: 'layers', causes: layerCauses(pair, was, now, causes) }, layers, layersNow);
     const marks = (rows: readonly MarkRow[], { shape }: ResolvedPiece): readonly MarkRow[] => rows.filter((row) => row.pieceName === shape.name);
-    changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), subject, (places) => pair.causes.ofMark(now.shape.name, was.shape.name, places)));
+    changes.push(...markChanges(marks(markRows({ ...old.pattern, display }, pair.was), was), marks(markRows({ ...fresh.pattern, display }, pair.now), now), subject, keepsCloth(pair, was, now), (places) => markCauses(pair, was, now, places)));
     differing(changes, { group: 'words', subject, what: 'notes', causes: pair.causes.ofNotes(now.shape.notes, was.shape.notes) }, notesIn(was.shape.notes, pair.was, display).join(' '), notesIn(now.shape.notes, pair.now, display).join(' '));
     return changes;
   });
@@ -39,9 +42,21 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
 
 const only = (resolved: Pair['was'], piece: ResolvedPiece): Pair['was'] => ({ ...resolved, pieces: [piece] });
 
-const dartTexts = (resolved: Pair['was'], display: Display): string => dartRows(resolved, display).map(({ first, length }) => `${first}, ${length.text}`).join('; ');
-
-const stitchTexts = (resolved: Pair['was'], display: Display): string => stitchingRows(resolved, display).map(({ first, how, second, length }) => `${first} ${how} ${second}, ${length.text}`).join('; ');
+/** Darts, pleats, topstitching and quilting, each by itself; one that is the same under another name is the same. */
+function rowChanges({ causes }: Pair, { shape: earlier }: ResolvedPiece, { shape }: ResolvedPiece, was: readonly SewingRow[], now: readonly SewingRow[]): readonly Raw[] {
+  const text = ({ first, how, second, length }: SewingRow): string => `${first} ${how} ${second}, ${length.text}`;
+  const title = (row: SewingRow, of: ResolvedPiece['shape']): string => row.seam.slice(of.title.length + 2);
+  const isCalledSo = (a: SewingRow, b: SewingRow): boolean => title(a, earlier) === title(b, shape);
+  const { both, gone, come } = matched(was, now, [(a, b) => isCalledSo(a, b) && text(a) === text(b), isCalledSo, (a, b) => text(a) === text(b)]);
+  const changes: Raw[] = [];
+  const tell = (a: SewingRow | undefined, b: SewingRow | undefined): void => differing(changes, {
+    group: 'sew', subject: shape.title, what: b === undefined ? a === undefined ? '' : title(a, earlier) : title(b, shape), causes: causes.ofMark(shape.name, earlier.name, [a, b].flatMap((row) => (row === undefined ? [] : [row.place]))),
+  }, a === undefined ? '' : text(a), b === undefined ? '' : text(b));
+  for (const [a, b] of both) tell(a, b);
+  for (const b of come) tell(undefined, b);
+  for (const a of gone) tell(a, undefined);
+  return changes;
+}
 
 function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string, string> {
   const rows = seamRows(resolved, display);
@@ -52,30 +67,62 @@ function seamTexts(resolved: Pair['was'], display: Display): ReadonlyMap<string,
   ]);
 }
 
-const layerText = ({ how, layer, onto, over, side, where, care }: FusingRow, titleOf: (title: string) => string): string =>
-  `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}${over.length === 0 ? '' : ` over ${listed(over.map(titleOf))}`}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}`;
-
-function layerCauses({ causes }: Pair, was: ResolvedPiece, now: ResolvedPiece, ofShape: Raw['causes']): Raw['causes'] {
-  const own = now.cuts.flatMap((line, index) => {
-    const earlier = was.cuts[index];
-    return earlier === undefined ? causes.at('new', line.place) : causes.ofCut(line, earlier);
-  });
-  return own.length > 0 ? own : ofShape;
+/** A layer in words, and what of it says which one it is. */
+interface ToldLayer {
+  readonly which: string;
+  readonly text: string;
 }
+
+function told({ how, layer, onto, over, side, where, care }: FusingRow, titleOf: (title: string) => string): ToldLayer {
+  const which = `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}`;
+  return { which, text: `${which}${over.length === 0 ? '' : ` over ${listed(over.map(titleOf))}`}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}` };
+}
+
+/** Where the same layers go on in the same order, only those that go on otherwise; else all. */
+function layersOtherwise(was: readonly ToldLayer[], now: readonly ToldLayer[]): readonly [was: string, now: string] {
+  const isSameOrder = was.length === now.length && was.every(({ which }, index) => which === now[index]?.which);
+  const text = (layers: readonly ToldLayer[], others: readonly ToldLayer[]): string => layers.filter((layer, index) => !isSameOrder || layer.text !== others[index]?.text).map((layer) => layer.text).join('; then ');
+  return [text(was, now), text(now, was)];
+}
+
+/** The cut lines, then the shape; a layer whose care is another has that from its material. */
+function layerCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece, ofShape: Raw['causes']): Raw['causes'] {
+  const { causes } = pair;
+  const own = ofCuts(pair, was, now);
+  if (own.length > 0 || ofShape.length > 0) return own.length > 0 ? own : ofShape;
+  return together(cutLines(pair, was, now).both.map(([a, b]) => causes.ofNamed(b.material.name, a.material.name)));
+}
+
+function ofCuts(pair: Pair, was: ResolvedPiece, now: ResolvedPiece): Raw['causes'] {
+  const { causes } = pair;
+  const { both, come, gone } = cutLines(pair, was, now);
+  return together([...both.map(([a, b]) => causes.ofCut(b, a)), ...come.map((line) => causes.at('new', line.place)), ...gone.map((line) => causes.at('old', line.place))]);
+}
+
+/** How a piece is cut says which of its marks are told, and with which side up. */
+function markCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece, places: readonly Place[]): Raw['causes'] {
+  const found = pair.causes.ofMark(now.shape.name, was.shape.name, places);
+  return found.length > 0 ? found : ofCuts(pair, was, now);
+}
+
+/** Whether some of its cloth, which marks are made on, may be kept. */
+const keepsCloth = (pair: Pair, was: ResolvedPiece, now: ResolvedPiece): boolean =>
+  cutLines(pair, was, now).both.some(([a, b]) => b.layer === undefined && pair.sameMaterial(a.material, b.material) && cutsTheSame(a, b));
 
 const markText = ({ kind, fromLeft, fromBelow, facing }: MarkRow): string =>
   [kind, fromLeft === undefined ? '' : `${fromLeft.text} from the left`, fromBelow === undefined ? '' : `${fromBelow.text} from below`, facing === 'right side' ? '' : `with its ${facing} facing you`].filter((text) => text !== '').join(', ');
 
-function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], subject: string, causesOf: (places: readonly Place[]) => Raw['causes']): readonly Raw[] {
+function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], subject: string, serves: boolean, causesOf: (places: readonly Place[]) => Raw['causes']): readonly Raw[] {
+  const kept = serves ? { serves } : {};
   // A mark that is at its place under another name is the same mark.
   const { both, gone, come } = matched(was, now, [
     (a, b) => a.mark === b.mark && markText(a) === markText(b),
-    (a, b) => markText(a) === markText(b),
     (a, b) => a.mark === b.mark,
+    (a, b) => markText(a) === markText(b),
   ]);
   return [
-    ...both.flatMap(([a, b]): readonly Raw[] => (markText(a) === markText(b) ? [] : [{ group: 'mark', kind: 'changed', subject, causes: causesOf([a.place, b.place]), what: b.mark, was: markText(a), now: markText(b) }])),
-    ...come.map((row): Raw => ({ group: 'mark', kind: 'added', subject, causes: causesOf([row.place]), what: row.mark, was: '', now: markText(row) })),
-    ...gone.map((row): Raw => ({ group: 'mark', kind: 'removed', subject, causes: causesOf([row.place]), what: row.mark, was: markText(row), now: '' })),
+    ...both.flatMap(([a, b]): readonly Raw[] => (markText(a) === markText(b) ? [] : [{ group: 'mark', kind: 'changed', subject, ...kept, causes: causesOf([a.place, b.place]), what: b.mark, was: markText(a), now: markText(b) }])),
+    ...come.map((row): Raw => ({ group: 'mark', kind: 'added', subject, ...kept, causes: causesOf([row.place]), what: row.mark, was: '', now: markText(row) })),
+    ...gone.map((row): Raw => ({ group: 'mark', kind: 'removed', subject, ...kept, causes: causesOf([row.place]), what: row.mark, was: markText(row), now: '' })),
   ];
 }

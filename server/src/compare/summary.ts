@@ -36,23 +36,22 @@ export function everyPoint({ changes, affected }: Comparison): readonly Point[] 
     { what: 'Cut anew', items: anew('cut', ({ kind }) => kind === 'added') },
     { what: 'No longer cut', items: anew('cut', ({ kind }) => kind === 'removed') },
     { what: 'Buy otherwise', items: boughtOtherwise(of('buy')) },
-    { what: 'Mark again what is not cut anew', items: markedAgain(of('mark'), affected) },
+    { what: 'Mark again what is not cut anew', items: markedAgain(affected.filter(({ group }) => group === 'mark')) },
     { what: 'Reprint', items: anew('template', ({ kind }) => kind !== 'removed') },
     { what: 'Broken checks', items: of('checks', ({ now, was }) => now === 'failed' && was !== 'failed').map(({ subject }) => subject) },
     { what: 'Healed checks', items: of('checks', ({ now, was }) => was === 'failed' && now === 'passed').map(({ subject }) => subject) },
   ];
 }
 
-/** Marks of pieces that may be kept, which are elsewhere on them now; those of a piece that is cut otherwise in some sizes are told for the others. */
-function markedAgain(changes: readonly Change[], affected: readonly Affected[]): readonly string[] {
-  const cutAnew = new Set(affected.filter(({ group, when, what }) => group === 'cut' && when === undefined && !isCount(what)).map(({ subject }) => subject));
-  const marks = new Map<string, Set<string>>();
-  for (const { subject, what } of changes) {
-    if (cutAnew.has(subject)) continue;
-    const of = marks.get(subject) ?? new Set();
-    marks.set(subject, of.add(what));
+/** Marks on cloth that may be kept, by the piece and where it is so. */
+function markedAgain(changes: readonly Affected[]): readonly string[] {
+  const pieces = new Map<string, { readonly subject: string; readonly when: string | undefined; readonly marks: Set<string> }>();
+  for (const { subject, when, what } of changes) {
+    const key = JSON.stringify([subject, when]);
+    const { marks } = pieces.get(key) ?? { marks: new Set<string>() };
+    pieces.set(key, { subject, when, marks: marks.add(what) });
   }
-  return [...marks].map(([subject, of]) => `${subject} (${[...of].join(', ')})`);
+  return [...pieces.values()].map((one) => `${one.subject} (${[...one.marks].join(', ')})${whenWords(one)}`);
 }
 
 /** One item for what is of another size and bought in another amount. */
