@@ -88,11 +88,34 @@ export class Causes {
     ]);
   }
 
+  /** Why a check holds, or fails, otherwise: its own line where that says otherwise, and what it names. */
+  ofCheck(now: Place, was: Place): readonly Cause[] {
+    const declaration = declarationAt(this.#fresh, now);
+    const earlier = declarationAt(this.#old, was);
+    if (declaration === undefined) return this.at('new', now, was);
+    const isReworded = earlier === undefined || printBare(earlier.tree) !== printBare(declaration.tree);
+    const found = distinct([...(isReworded ? this.at('new', now, was) : []), ...this.#behindAll(declaration)]);
+    return found.length > 0 ? found : this.at('new', now, was);
+  }
+
+  /** Why something is called otherwise: where it is declared. */
+  ofTitle(name: string, earlierName: string): readonly Cause[] {
+    const [now, was] = [this.#fresh.pattern.world.names.get(name), this.#old.pattern.world.names.get(earlierName)];
+    return now === undefined ? [] : this.at('new', wholeOf(now), was && wholeOf(was));
+  }
+
   /** Why a fact of the whole pattern is another: its line. */
   ofFact(kind: 'pattern' | 'currency'): readonly Cause[] {
     const [was, now] = [this.#old, this.#fresh].map(({ pattern }) => pattern.world.root.declarations.find(({ declaration }) => declaration.tree.kind === kind)?.declaration);
     if (now === undefined) return was === undefined ? [] : this.at('old', wholeOf(was));
     return this.at('new', wholeOf(now), was && wholeOf(was));
+  }
+
+  /** Why a fact of a material or supply is another: the lines of its own, or all of it where it is written elsewhere. */
+  ofFacts(name: string, earlierName: string): readonly Cause[] {
+    const found = this.ofNamed(name, earlierName);
+    const [now, was] = [this.#fresh.pattern.world.names.get(name), this.#old.pattern.world.names.get(earlierName)];
+    return found.length > 0 || now === undefined ? found : this.at('new', wholeOf(now), was && wholeOf(was));
   }
 
   /** The same of what is declared by a name. */
@@ -124,6 +147,12 @@ export class Causes {
     return [{ side, ...line, ...(before === undefined || before === line.text ? {} : { before }) }];
   };
 
+  /** What is behind all that a declaration names, measures of pieces among them. */
+  #behindAll(declaration: Declaration): readonly Cause[] {
+    const names = new Set(nameUses(declaration.tree).filter(({ declares }) => !declares).map(({ name, path }) => path[0]?.text ?? name.text));
+    return [...names].flatMap((name) => (this.#fresh.pattern.world.names.get(name)?.tree.kind === 'piece' ? this.#behindShape(name, name, deepest, (one) => isOfOutline(one) || one.kind === 'line') : this.#behindName(name, deepest)));
+  }
+
   /** The values named between two offsets of a declaration, and what is behind those of them that are not as they were. */
   #behindNames(declaration: Declaration, { start, end }: Pick<Node, 'start' | 'end'>, left: number): readonly Cause[] {
     return nameUses(declaration.tree)
@@ -134,9 +163,9 @@ export class Causes {
   #behindName(name: string, left: number): readonly Cause[] {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration === undefined || left <= 0) return [];
-    if (declaration.tree.kind === 'piece') return this.#behindShape(name, name, left);
+    if (declaration.tree.kind === 'piece') return this.#behindShape(name, name, left, isMeasured);
     if (declaration.tree.kind === 'supply' || declaration.tree.kind === 'material') return this.ofNamed(name, name);
-    if (declaration.tree.kind === 'seam') return distinct([...this.#rewordedWhole(name), ...this.#behindNames(declaration, declaration.tree, left)]);
+    if (declaration.tree.kind === 'seam' || declaration.tree.kind === 'thing') return distinct([...this.#rewordedWhole(name), ...this.#behindNames(declaration, declaration.tree, left)]);
     const now = this.#fresh.pattern.value(name, this.#combination);
     const was = this.#old.pattern.value(name, this.#combination);
     if (now === undefined || (was !== undefined && was.dimension === now.dimension && was.amount.equals(now.amount))) return [];
@@ -223,6 +252,9 @@ interface Written {
 
 /** Statements that draw a piece, as against what is cut from it and what is said of it. */
 const isOfShape = ({ kind }: Statement): boolean => kind !== 'cut' && kind !== 'note';
+
+/** Those of them that a seam or a formula may rest on. */
+const isMeasured = (statement: Statement): boolean => isOfShape(statement) && !['mark', 'grain', 'way up', 'edge finish', 'edge title', 'template folded'].includes(statement.kind);
 
 /** Those of them that its outline and its seam line follow from; windows are cut too. */
 const isOfOutline = (statement: Statement): boolean =>

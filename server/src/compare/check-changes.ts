@@ -24,7 +24,7 @@ export function checkChanges({ was, now, causes }: Pair): readonly Raw[] {
     (a, b) => a.rule === b.rule,
   ]);
   return [
-    ...both.flatMap(([a, b]): readonly Raw[] => (a.outcome === b.outcome ? [] : [{ group: 'checks', kind: 'changed', subject: b.text, what: 'check', was: a.outcome, now: b.outcome, causes: causes.at('new', b.place) }])),
+    ...both.flatMap(([a, b]): readonly Raw[] => (a.outcome === b.outcome ? [] : [{ group: 'checks', kind: 'changed', subject: b.text, what: 'check', was: a.outcome, now: b.outcome, causes: causes.ofCheck(b.place, a.place) }])),
     ...come.map((check): Raw => ({ group: 'checks', kind: 'added', subject: check.text, what: 'check', was: '', now: check.outcome, causes: causes.at('new', check.place) })),
     ...gone.map((check): Raw => ({ group: 'checks', kind: 'removed', subject: check.text, what: 'check', was: check.outcome, now: '', causes: causes.at('old', check.place) })),
   ];

@@ -26,7 +26,7 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
     { heading: 'Cut these pieces again', items: items('cut', isRecut, piece) },
     { heading: 'Cut another number of these', items: items('cut', ({ what }) => isCount(what), piece) },
     { heading: 'Cut these otherwise; what is cut already serves', items: items('cut', ({ serves }) => serves === true, piece) },
-    { heading: 'Cut these as well', items: items('cut', ({ kind }) => kind === 'added', ({ subject, what, now }) => `${subject}, from ${what}: ${now}`) },
+    { heading: 'Cut these as well, and mark and sew them as the new pages say', items: items('cut', ({ kind }) => kind === 'added', ({ subject, what, now }) => `${subject}, from ${what}: ${now}`) },
     { heading: 'Don’t cut these any more', items: items('cut', ({ kind }) => kind === 'removed', ({ subject, what, was }) => `${subject}, from ${what}: ${was}`) },
     { heading: 'Buy these amounts in place of the earlier ones', items: boughtOtherwise(changes.filter((change) => change.group === 'buy' && isBought(change))) },
     { heading: 'Sew these otherwise', items: items('sew', () => true, plainly) },

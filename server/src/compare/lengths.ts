@@ -1,8 +1,8 @@
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
 import { cutSizeText as sizeTextOf, measuredCut } from '../table/cut-rows.ts';
-import { measureSize } from '../table/figures.ts';
-import { exactLength, type Display } from '../units/length.ts';
+import { figure, measureSize } from '../table/figures.ts';
+import { exactLength, millimetresIn, usualDisplay, type Display, type FileUnit } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { sidesText } from '../units/sides.ts';
 
@@ -19,8 +19,13 @@ export function fineSizeText(line: CutLine, display: Display): string {
   return sidesText(circle, fine(width.value), fine(height.value));
 }
 
-/** A length as it was written, without rounding, in both units: `58 in (147.32 cm)`. */
+/** A length as it was written, without rounding, in both units: `58 in (147.32 cm)`; in the other unit only where that has a fraction for it. */
 export function inBothUnits(millimetres: Rational, display: Display): string {
   const { unit, also } = bothUnits(display);
-  return `${exactLength(millimetres, unit)}${also === undefined ? '' : ` (${exactLength(millimetres, also)})`}`;
+  return `${exactLength(millimetres, unit)}${also === undefined ? '' : ` (${asNearAsRead(millimetres, also)})`}`;
+}
+
+/** A tape has halves of an inch down to its 64th. */
+function asNearAsRead(millimetres: Rational, unit: FileUnit): string {
+  return unit === 'in' && 64n % millimetres.div(millimetresIn.in).d !== 0n ? figure(millimetres, usualDisplay(unit)) : exactLength(millimetres, unit);
 }

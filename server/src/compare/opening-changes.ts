@@ -3,9 +3,11 @@ import type { ArticleRim } from '../model/seams/rims.ts';
 import { openingRows, type OpeningRow } from '../table/openings.ts';
 import { roundText } from '../table/round-text.ts';
 import type { Display } from '../units/length.ts';
+import { together } from './causes.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import type { Pair } from './pair.ts';
+import { cutLines } from './piece-changes.ts';
 
 /**
  * Openings of the same edges that are longer or shorter, or more or fewer. One that is gone or new is so because of a seam
@@ -19,7 +21,9 @@ export function openingChanges(pair: Pair): readonly Raw[] {
     const was = earlier.get(keyOf(rim, (name) => name));
     const changes: Raw[] = [];
     if (was === undefined) return changes;
-    const causes = [...new Set(rim.stretches.map(({ piece }) => piece.name))].flatMap((name) => pair.causes.ofOutline(name, pair.pieces.both.find(([, now]) => now.shape.name === name)?.[0].shape.name ?? name));
+    const causes = together(pair.pieces.both.filter(([, now]) => rim.stretches.some(({ piece }) => piece.name === now.shape.name)).flatMap(([before, now]) => [
+      pair.causes.ofOutline(now.shape.name, before.shape.name), ...cutLines(pair, before, now).both.filter(([a, b]) => !a.count.equals(b.count)).map(([a, b]) => pair.causes.ofCut(b, a)),
+    ]));
     differing(changes, { group: 'sew', subject: row.edges, what: row.opening.toLowerCase(), causes }, text(was.row), text(row));
     return changes;
   });

@@ -8,7 +8,7 @@ import { cutSizeText, fineSizeText } from './lengths.ts';
 import { matched, type Matched } from './matched.ts';
 import type { Pair } from './pair.ts';
 import { notesIn } from './said.ts';
-import { cutsTheSame } from './same-outline.ts';
+import { cutsTheSame, hasSameOutline } from './same-outline.ts';
 import { lonelyTemplates, templateChanges } from './template-changes.ts';
 
 /** What is cut otherwise, and which templates no longer serve. */
@@ -96,7 +96,9 @@ function shapeTexts(was: CutLine, now: CutLine, display: Pair['fresh']['pattern'
   const [before, after] = [cutSizeText(was, display), cutSizeText(now, display)];
   const figures = (text: string): string => text.replaceAll('about ', '');
   if (figures(before) !== figures(after)) return { was: before, now: after };
-  if (sizeWord(was, now) === 'shape') return { was: before, now: 'the same, with another outline' };
+  if (sizeWord(was, now) === 'shape') return { was: before, now: hasSameOutline(was, now) ? windowText(now) : 'the same, with another outline' };
   const [finely, fine] = [fineSizeText(was, display), fineSizeText(now, display)];
   return finely === fine ? { was: before, now: 'within a thousandth the same, with another outline' } : { was: finely, now: fine };
 }
+
+const windowText = ({ holes }: CutLine): string => (holes.length === 0 ? 'the same, without a window' : 'the same, with another window');

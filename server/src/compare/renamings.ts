@@ -17,7 +17,7 @@ export function renamedIn({ pieces, materials, supplies, old }: Pair): readonly 
   // Told as a change.
   const moved = pieceTitles(old);
   const renaming = (kind: Renaming['kind'], was: { readonly name: string; readonly title: string }, now: typeof was): readonly Renaming[] => {
-    if (was.title !== now.title && moved.has(now.title)) return [];
+    if (was.title !== now.title && (kind !== 'piece' || moved.has(now.title))) return [];
     if (was.title !== now.title) return [{ kind, of: 'title', was: was.title, now: now.title }];
     return was.name === now.name ? [] : [{ kind, of: 'name', was: was.name, now: now.name }];
   };

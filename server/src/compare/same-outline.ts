@@ -16,6 +16,9 @@ export function cutsTheSame(a: CutLine, b: CutLine): boolean {
   return isSame(a.outline, b.outline) && (a.holes.length === 0 || placedText([a.outline, ...a.holes]) === placedText([b.outline, ...b.holes]));
 }
 
+/** Whether only the windows may be others. */
+export const hasSameOutline = (a: CutLine, b: CutLine): boolean => isSame(a.outline, b.outline);
+
 const isSame = (a: Polygon, b: Polygon): boolean => placedText([a]) === placedText([b]) || isCongruent(a, b, 'none', same);
 
 /**

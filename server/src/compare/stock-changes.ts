@@ -13,6 +13,7 @@ import type { Pair } from './pair.ts';
 import { printsTheSame } from './same-outline.ts';
 import { factsOfMaterial, factsOfSupply, type Facts } from './stock-facts.ts';
 import { cutLines } from './piece-changes.ts';
+import { placesNow } from './places-now.ts';
 
 /** How lays are planned, and those planned already. */
 export interface Planning {
@@ -29,7 +30,8 @@ export function stockChanges(pair: Pair, planning: Planning | undefined): readon
   const { materials, supplies, causes, old, fresh } = pair;
   const { display } = fresh.pattern;
   return [
-    ...materials.both.flatMap(([was, now]) => factChanges('material', now.title, factsOfMaterial(was, pair.was, display), factsOfMaterial(now, pair.now, display), () => causes.ofNamed(now.name, was.name))),
+    ...materials.both.flatMap(([was, now]) => factChanges('material', now.title, factsOfMaterial(was, pair.was, display), factsOfMaterial(now, pair.now, display), () => causes.ofFacts(now.name, was.name))),
+    ...calledOtherwise(pair, materials.both), ...calledOtherwise(pair, supplies.both),
     ...supplies.both.flatMap(([was, now]) => supplyFactChanges(pair, was, now)),
     ...(planning === undefined ? [] : materialPurchases(pair, planning)),
     ...supplyRowsOf(pair),
@@ -46,10 +48,20 @@ function currencyChange({ old, fresh, causes }: Pair): readonly Raw[] {
   return changes;
 }
 
+/** What a thing is asked for by in a shop is more than a name. */
+function calledOtherwise({ causes }: Pair, both: readonly (readonly [Called, Called])[]): readonly Raw[] {
+  return both.filter(([was, now]) => was.title !== now.title).map(([was, now]): Raw => ({
+    group: 'buy', kind: 'changed', subject: now.title, what: 'title', was: `called “${was.title}”`, now: `called “${now.title}”`, causes: causes.ofTitle(now.name, was.name),
+  }));
+}
+
+type Called = Pick<Material, 'name' | 'title'>;
+
 /** What must be another when it is bought comes with what to buy. */
-function supplyFactChanges({ was: before, now: after, causes, fresh }: Pair, was: Supply, now: Supply): readonly Raw[] {
+function supplyFactChanges(pair: Pair, was: Supply, now: Supply): readonly Raw[] {
+  const { was: before, now: after, causes, fresh } = pair;
   const { display } = fresh.pattern;
-  const changes = factChanges('material', now.title, factsOfSupply(was, before, display), factsOfSupply(now, after, display), () => causes.ofNamed(now.name, was.name));
+  const changes = factChanges('material', now.title, factsOfSupply(was, before, display, placesNow(pair)), factsOfSupply(now, after, display), () => causes.ofFacts(now.name, was.name));
   return changes.map((change) => (['kind', 'size'].includes(change.what) ? { ...change, group: 'buy' } : change));
 }
 

@@ -26,11 +26,15 @@ export function factsOfMaterial(material: Material, resolved: Resolved, display:
   ]);
 }
 
-/** What is true of a supply for one article, in words; lengths in both units. */
-export function factsOfSupply(supply: Supply, resolved: Resolved, display: Display): Facts {
+/**
+ * What is true of a supply for one article, in words; lengths in both units.
+ *
+ * @param placeText what a place that it is set at is called
+ */
+export function factsOfSupply(supply: Supply, resolved: Resolved, display: Display, placeText = (place: string): string => place): Facts {
   const [row] = supplyRows({ ...resolved, supplies: [supply] }, bothUnits(display), 1);
   return new Map([
-    ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', [...(row?.at ?? [])].sort().join(', ')], ['casing', casingNotes(supply, resolved, bothUnits(display)).join(', ')],
+    ['kind', supply.kind], ['count', supply.count.toFraction()], ['size', row?.size ?? ''], ['set at', (row?.at ?? []).map(placeText).sort().join(', ')], ['casing', casingNotes(supply, resolved, bothUnits(display)).join(', ')],
     ['sold in', supply.purchase === undefined ? '' : purchaseText(supply.purchase, display)], ['pack of', supply.pack?.toFraction() ?? ''],
     ['for articles', supply.serves.toFraction()], ['price', priceText(supply.price)], ['notes', notesIn(supply.notes, resolved, display).join(' ')],
   ]);
