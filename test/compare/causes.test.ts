@@ -24,6 +24,7 @@ piece strap "Strap" {
 supply zip "Zip" {
   kind zip
   finished zip_l
+  note "Its teeth are {zip.finished} long."
 }
 step "Hem the top. Set the zip, {zip.finished} long." does body.top, zip
 `;
@@ -59,6 +60,10 @@ describe('the line that a change comes from', () => {
   it('of a step is also what its sentence tells of a supply', () => {
     expect(causes(['zip_l = 7', 'zip_l = 8'])).toContainEqual(['Order of work, step', ['length zip_l = 8 < length zip_l = 7']]);
     expect(causes(['finished zip_l', 'finished 8'])).toContainEqual(['Order of work, step', ['finished 8 < finished zip_l']]);
+  });
+
+  it('is found where a note tells a measure of its own supply', () => {
+    expect(causes(['zip_l = 7', 'zip_l = 8'])).toContainEqual(['Zip, size', ['length zip_l = 8 < length zip_l = 7']]);
   });
 
   it('of what a file sets is found wherever that file stood', () => {

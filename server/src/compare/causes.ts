@@ -22,6 +22,8 @@ export class Causes {
   readonly #old: Spec;
   readonly #fresh: Spec;
   readonly #combination: Combination;
+  /** What is being traced: a supply goes on a piece that it is measured by, so names may come round to themselves. */
+  readonly #underWay = new Set<string>();
 
   constructor(old: Spec, fresh: Spec, combination: Combination) {
     this.#old = old;
@@ -161,6 +163,14 @@ export class Causes {
   }
 
   #behindName(name: string, left: number): readonly Cause[] {
+    if (this.#underWay.has(name)) return [];
+    this.#underWay.add(name);
+    const found = this.#behindNewName(name, left);
+    this.#underWay.delete(name);
+    return found;
+  }
+
+  #behindNewName(name: string, left: number): readonly Cause[] {
     const declaration = this.#fresh.pattern.world.names.get(name);
     if (declaration === undefined || left <= 0) return [];
     if (declaration.tree.kind === 'piece') return this.#behindShape(name, name, left, isMeasured);
