@@ -74,7 +74,7 @@ describe('what is sewn otherwise', () => {
   });
 
   it('is not that a patch is laid on an edge which is then sewn in', () => {
-    const laid = (revision: string): string => `${spec.replace('pocket.bottom onto front.bottom from 1 to 3 within 1', 'pocket.left onto front.right from 1 to 4').replace('  edge all raw\n', '  edge top raw\n')}# ${revision}\n`;
+    const laid = (revision: string): string => `${spec.replace('pocket.bottom onto front.bottom from 1 to 3 within 1', 'pocket.left onto front.right from 1 to 4').replace('  edge all raw\n', '  edge top raw\n  allowance 1/4\n')}# ${revision}\n`;
     expect(compare(pattern(laid('a')).pattern, pattern(laid('b')).pattern, { ...usualOptions, effort: 0 })).toMatchObject({ same: true, changes: [] });
   });
 
