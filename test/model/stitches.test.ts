@@ -75,15 +75,15 @@ describe('what is told of it', () => {
     expect(sewing.map(({ second }) => second.split(' ')[1])).toEqual(['level', 'upright', 'slanting']);
     // Cut 1 cm outside of the seams.
     expect(marks.map(({ mark, kind, fromLeft, fromBelow }) => [mark, kind, fromLeft?.text, fromBelow?.text])).toEqual([
-      ['lev', 'line to stitch along, level', undefined, '3 cm'],
-      ['up', 'line to stitch along, upright', '4 cm', undefined],
-      ['Rising, lower end', 'line to stitch along, slanting', '2 cm', '2 cm'],
-      ['Rising, upper end', 'line to stitch along, slanting', '9 cm', '6 cm'],
+      ['a: lev', 'line to stitch along, level', undefined, '3 cm'],
+      ['b: up', 'line to stitch along, upright', '4 cm', undefined],
+      ['c: Rising, lower end', 'line to stitch along, slanting', '2 cm', '2 cm'],
+      ['c: Rising, upper end', 'line to stitch along, slanting', '9 cm', '6 cm'],
     ]);
   });
   test('a line that is only looked at is not marked', () => {
     expect(made('  line lev = level at 2\n  topstitch a 0.5 from top').table().marks).toEqual([]);
-    expect(made('  line lev = level at 2\n  topstitch a along lev').table().marks.map(({ mark }) => mark)).toEqual(['lev']);
+    expect(made('  line lev = level at 2\n  topstitch a along lev').table().marks.map(({ mark }) => mark)).toEqual(['a: lev']);
   });
   test('once for two copies that are sewn to one another there, and once for an outside with its lining', () => {
     const round = 'seam s = p.left, p.bottom, p.right with p.right, p.bottom, p.left';
@@ -100,7 +100,7 @@ describe('what is told of it', () => {
   test('on its template, in dashes of its own, its name once', () => {
     const shape = made('  line mid = level at 3\n  quilt a "Quilting" 2 apart along mid').shape('p');
     const strokes = drawingOf(shape, { along: 'cutting', windows: [], large: undefined, outline: [] }, { all: new Set(), exactly: new Set() }, () => true).strokes.filter(({ role }) => role === 'topstitch');
-    expect(strokes.map(({ name }) => name)).toEqual(['', 'Quilting', '']);
+    expect(strokes.map(({ name }) => name)).toEqual(['', 'Quilting: mid', '']);
   });
   test('along lines that a template shows anyway it isn’t drawn once more', () => {
     const roles = (use: string): number => drawingOf(made(`  ${use} b = level at 3\n  topstitch a along b`).shape('p'), { along: 'cutting', windows: [], large: undefined, outline: [] }, { all: new Set(), exactly: new Set() }, () => true).strokes.filter(({ role }) => role === 'topstitch').length;

@@ -57,3 +57,12 @@ it('what is cut larger than a line shows that line to trim to, which has no temp
   const least = (points: typeof round): number => Math.min(...points.map(({ x }) => x));
   expect(least(stitching) - least(round)).toBeCloseTo(6.35, 3);
 });
+
+it('a line that is quilted along is called the same on its template and among the marks, wherever it lies among its rows', () => {
+  const made = pattern('piece a "A" {\n  outline rectangle 9 by 6\n  line low "Low line" = from 1, 1 to 8, 1\n  quilt rows "Quilting" 1 apart along low\n  grain up\n  cut 1 cloth\n}', 'unit in\nallowance 0');
+  expect(words(templatesOf(made.pattern, sizedCombinations(made.pattern, new Map(), undefined), 'all')[0]!)).toEqual(['Quilting: Low line']);
+  expect(made.table().marks.map(({ mark }) => mark)).toEqual(['Quilting: Low line']);
+  const [low] = namedStrokes(templatesOf(made.pattern, sizedCombinations(made.pattern, new Map(), undefined), 'all')[0]!).filter((stroke) => stroke.words !== '');
+  // An inch above the lower edge, which is the last on paper: y runs down.
+  for (const { y } of low!.points) expect(y).toBeCloseTo(-25.4, 6);
+});

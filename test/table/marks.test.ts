@@ -135,4 +135,9 @@ ${lines}
       ['gap', 'window of Board, 2 in × 1 in', '5 in'], ['gap, other half', 'window of Board, 2 in × 1 in', '1 in'], ['middle', 'window of Board, 4 in × 1 in', '2 in'],
     ]);
   });
+
+  it('of an edge that a mirrored copy has on its other side say so', () => {
+    const found = pattern('piece a "A" {\n  outline polygon from 0, 0 to 8, 0 to 7, 6 to 0, 6\n  edge side2 as far "Right side"\n  edge side4 as near "Left side"\n  notch far at 2\n  notch near at 2\n  cut 1 cloth\n}\npiece b "B" from a mirrored {\n  cut 1 cloth\n}', 'unit in\nallowance 1/2').table().marks;
+    expect(found.map(({ piece, mark }) => `${piece}: ${mark}`)).toEqual(['A: notch on Right side', 'A: notch on Left side', 'B: notch on Right side (here on the left)', 'B: notch on Left side (here on the right)']);
+  });
 });

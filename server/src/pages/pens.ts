@@ -30,15 +30,16 @@ export const pens = {
   drill: pen(0.3),
   ghost: pen(0.18, [0.9, 1.8], 0.45),
   frame: pen(0.2, [], 0.35),
-  join: pen(0.2, [1.2, 1.2], 0.2),
+  // Solid, so that it fills no gaps of a size that runs along it; fine and grey, so that it isn’t one.
+  join: pen(0.15, [], 0.5),
   test: pen(0.25),
   hair: pen(0.12, [], 0.45),
   rule: pen(0.35),
 } as const;
 
-/** Cutting lines of nested sizes, by the size’s place in the list. */
+/** Cutting lines of nested sizes, by the size’s place in the list: long dashes with short ones, since dashes with dots are folds. */
 const nested: readonly (readonly number[])[] = [
-  [], [9, 1.8], [4.5, 1.5], [9, 1.5, 1.2, 1.5], [2, 1.2], [9, 1.5, 1.2, 1.5, 1.2, 1.5], [4.5, 1.5, 1.2, 1.5], [1, 1.4],
+  [], [9, 1.8], [4.5, 1.5], [9, 1.3, 2.6, 1.3, 2.6, 1.3], [2, 1.2], [9, 1.5, 3.2, 1.5], [4.5, 1.2, 2.2, 1.2], [1, 1.4],
 ];
 export const nestedPen = (index: number): Pen => pen(0.5, nested[index % nested.length] ?? []);
 

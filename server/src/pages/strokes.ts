@@ -4,12 +4,12 @@ import { flattenOutline } from '../geometry/flatten.ts';
 import { distanceToLine } from '../geometry/distance.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
-import { ahead, between, turnOf } from '../geometry/vector.ts';
+import { ahead, between, distance, turnOf } from '../geometry/vector.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { takesFromEdge } from '../model/piece/darts.ts';
 import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { notchesToCut } from '../table/marks.ts';
-import { edgeText } from '../table/names.ts';
+import { edgeText, stitchedLineText } from '../table/names.ts';
 import { clippedRuns } from './clip.ts';
 import { circleSteps, down, edgePoints, edgeSteps, isSamePath, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
@@ -74,7 +74,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
       ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
       ...(along === 'stitching' && cut.large === undefined ? [] : stitchingStrokes(shape, others, within)),
       ...shape.lines.filter((line) => line.name !== along || cut.large !== undefined).flatMap((line) => innerStroke(line, windows, others, within)),
-      ...(isWhole ? shape.stitchRows.filter((row) => !isDrawn(shape, row)).flatMap(stitchStrokes) : []),
+      ...(isWhole ? shape.stitchRows.filter((row) => !isDrawn(shape, row)).flatMap((row) => stitchStrokes(shape, row)) : []),
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
       ...(isWhole && windows.length === 0 ? foldedParts : []).flatMap((part) => partFold(part, fold)),
       ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
@@ -124,11 +124,24 @@ function innerStroke(line: InnerLine, windows: readonly string[], { all, exactly
 /** Along lines that a template shows anyway nothing more is drawn. */
 const isDrawn = ({ lines }: PieceShape, { distance, from }: StitchRow): boolean => distance.n === 0n && from.every((name) => lines.some((line) => line.name === name && line.use !== 'line'));
 
-/** Topstitching and quilting: its name stands at one of its lines alone. */
-const stitchStrokes = ({ title, runs }: StitchRow): readonly Stroke[] => runs.map(({ points: drawn, closed }, index) => {
-  const points = drawn.map(down);
-  return { role: 'topstitch', name: index === Math.floor(runs.length / 2) ? title : '', path: polylineSteps(points, closed), points, closed, filled: false };
-});
+/** Topstitching and quilting: its name stands at the lines of the piece that it runs along, else at one of its own alone. */
+function stitchStrokes(shape: PieceShape, row: StitchRow): readonly Stroke[] {
+  const alongs = row.runs.map(({ points }) => lineAlong(shape, row, points));
+  const middle = alongs.some((line) => line !== undefined) ? -1 : Math.floor(row.runs.length / 2);
+  return row.runs.map(({ points: drawn, closed }, index) => {
+    const points = drawn.map(down);
+    const line = alongs[index];
+    const name = line === undefined ? (index === middle ? row.title : '') : stitchedLineText(row.title, line.title);
+    return { role: 'topstitch', name, path: polylineSteps(points, closed), points, closed, filled: false };
+  });
+}
+
+/** The line of the piece that stitches run along, from wherever to wherever. */
+function lineAlong({ lines }: PieceShape, { kind, distance: aside, from }: StitchRow, [first, ...others]: Polyline): InnerLine | undefined {
+  const last = others.at(-1);
+  if (first === undefined || last === undefined || (kind === 'topstitch' && aside.n !== 0n)) return undefined;
+  return lines.find(({ name, points: [a, b] }) => from.includes(name) && a !== undefined && b !== undefined && [first, last].every((end) => Math.abs(turnOf(a, b, end)) < 0.01 * distance(a, b)));
+}
 
 function foldOf(shape: PieceShape): readonly [Point, Point] | undefined {
   const edge = shape.cutting.edges.find((one) => one.name === shape.fold);

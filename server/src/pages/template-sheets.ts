@@ -97,7 +97,7 @@ function tileSheet(tile: Tile, items: readonly Item[], format: Format, headline:
       kind: 'tile', name: `Sheet ${number}: ${these.toLowerCase()}, tile ${place}`, width: format.width, height,
       items: [
         groupItem('', items, origin), ...placedItems(beside, origin), frame,
-        ...footerItems(`Sheet ${number} of ${all}`, `Tile ${place}, ${these.toLowerCase()}: cut the left and upper margins off, lay on the dashed lines`, { x: format.margin, y: height - format.margin, width: window.width }, headline),
+        ...footerItems(`Sheet ${number} of ${all}`, `Tile ${place}, ${these.toLowerCase()}: cut the left and upper margins off, lay on the ticked lines`, { x: format.margin, y: height - format.margin, width: window.width }, headline),
       ],
     },
     origin, placed: beside, tile, templates,

@@ -7,7 +7,7 @@ import { pens } from './pens.ts';
 import { outOf, seenThrough, textExtent } from './extent.ts';
 import { capitals, widthOf } from './letters/letters.ts';
 import { Room } from './room.ts';
-import { groupItem, textItem, type Box, type GroupItem, type Item } from './sheet.ts';
+import { groupItem, textItem, type Box, type GroupItem, type Item, type Path } from './sheet.ts';
 import type { DrawnTemplate } from './template-item.ts';
 
 /** How much two neighbouring tiles have in common, millimetres: enough for tape, and to see both drawings agree. */
@@ -232,12 +232,28 @@ function markIn(room: Room, words: string, places: readonly Point[]): JoinMark {
   return tries.find(isFree) ?? tries.find(areLettersFree) ?? { at: places[0] ?? { x: 0, y: 0 }, words, letters: tries[0]?.letters ?? { x: 0, y: 0 } };
 }
 
+/** Ticks of a join, millimetres: on the side that the neighbour comes to lie on. */
+const tickApart = 10;
+const tickLong = 1.2;
+
+/** A join with its ticks, so that it is taken for no line of a template. */
+function joinPath(from: Point, to: Point): Path {
+  const long = Math.hypot(to.x - from.x, to.y - from.y);
+  const along = { x: (to.x - from.x) / long, y: (to.y - from.y) / long };
+  // An upright join has its neighbour to the right, a level one below.
+  const aside = { x: along.y * tickLong, y: along.x * tickLong };
+  return [...segmentOf(from, to), ...Array.from({ length: Math.ceil(long / tickApart) }, (_, index) => {
+    const at = { x: from.x + along.x * (index + 0.5) * tickApart, y: from.y + along.y * (index + 0.5) * tickApart };
+    return segmentOf(at, { x: at.x + aside.x, y: at.y + aside.y });
+  }).flat()];
+}
+
 /** Where the neighbours’ edges come to lie, and marks that lie on one another once two tiles are joined. */
 function joins({ window: { x: left, y: above, width, height }, row: rowNumber, column: columnNumber, joined }: Tile, room: Room): readonly Item[] {
   const [row, column] = [rowNumber - 1, columnNumber - 1];
   const items: Item[] = [];
   const line = (from: [number, number], to: [number, number]): void => {
-    items.push({ kind: 'line', role: 'join', name: 'join', path: segmentOf({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }), pen: pens.join });
+    items.push({ kind: 'line', role: 'join', name: 'join', path: joinPath({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }), pen: pens.join });
   };
   const mark = (words: string, places: readonly Point[]): void => {
     const { at, letters } = markIn(room, words, places.map((place) => ({ x: left + place.x, y: above + place.y })));

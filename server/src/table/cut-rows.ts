@@ -25,6 +25,8 @@ export interface CutRow {
   /** `cutting line`, `stitching line`, the name of an inner line, or empty for a size of its own. */
   readonly along: string;
   readonly onFold: boolean;
+  /** Whether it is cut larger than its line, to be trimmed. */
+  readonly isLarge: boolean;
   readonly twins: boolean;
   readonly wayUp: string;
   /** `its height`, `its 7 in side`; empty where it makes no difference. */
@@ -55,6 +57,7 @@ const ownRow: (line: CutLine, display: Display) => CutRow = keptFor((line, displ
     templateFolded: line.foldedFrom !== undefined,
     along: alongText(line),
     onFold: line.onFold,
+    isLarge: line.large !== undefined,
     twins: line.hand === 'twins',
     wayUp: wayUpWords[wayUpOf(line)],
     grain: grainWords(line, display),

@@ -1,3 +1,4 @@
+import { inSizes, wordsOf } from './in-sizes.ts';
 import { inOneLine } from './figures.ts';
 import type { CuttingTable } from './table.ts';
 import { sectionKinds, type Grouping, type LaysShown, type SectionCell, type SectionKey, type SectionKind, type SectionRow } from './sections.ts';
@@ -182,9 +183,25 @@ function joined(cells: CellsAcross, sizes: readonly string[]): readonly Side[] {
 function merged(lists: readonly (readonly string[] | undefined)[], sizes: readonly string[]): readonly string[] {
   if (sizes.length === 1) return [...new Set(lists[0])];
   const there = lists.filter((list) => list !== undefined);
-  const all = [...new Set(there.flat())];
+  const told = sayingOnce(lists, sizes);
+  const all = [...new Set(there.flat().map((remark) => told.get(remark) ?? remark))];
   return all.map((remark) => {
-    const names = sizes.filter((_, at) => lists[at]?.includes(remark) === true);
+    const names = sizes.filter((_, at) => lists[at]?.some((one) => (told.get(one) ?? one) === remark) === true);
     return names.length === there.length ? remark : `${names.join(', ')}: ${remark}`;
   });
+}
+
+/** Remarks that are the same in all sizes but for their figures, each with the one that says them all. */
+function sayingOnce(lists: readonly (readonly string[] | undefined)[], sizes: readonly string[]): ReadonlyMap<string, string> {
+  const there = lists.flatMap((list, at) => (list === undefined ? [] : [{ list, size: sizes[at] ?? '' }]));
+  const isEverywhere = (remark: string): boolean => there.every(({ list }) => list.includes(remark));
+  const told = new Map<string, string>();
+  for (const remark of there[0]?.list ?? []) {
+    if (isEverywhere(remark)) continue;
+    const alike = there.map(({ list, size }) => ({ size, texts: list.filter((one) => !isEverywhere(one) && wordsOf(one) === wordsOf(remark)) }));
+    if (alike.some(({ texts }) => texts.length !== 1)) continue;
+    const once = inSizes(alike.map(({ size, texts: [text = ''] }) => ({ size, text })));
+    for (const { texts: [text = ''] } of alike) told.set(text, once);
+  }
+  return told;
 }

@@ -6,7 +6,7 @@ import type { Point } from '../geometry/shape.ts';
 import { movePoint, movePolyline } from '../geometry/transform.ts';
 import type { Pattern, Resolved, ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import type { InnerLine, Mark, Notch, PieceShape } from '../model/piece/piece.ts';
+import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
@@ -16,7 +16,7 @@ import { figure, measure, type Measure } from './figures.ts';
 import { groundsOf } from './grounds.ts';
 import { tellsMark } from './mark-supplies.ts';
 import { markedWindows } from './marked-windows.ts';
-import { edgeText } from './names.ts';
+import { edgeTextHere, stitchedLineText } from './names.ts';
 import { keptFor } from './per-display.ts';
 
 /**
@@ -122,13 +122,12 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
   };
   const notched = cut.along === 'cutting' ? notchesToCut(shape) : [];
   return {
-    notches: notched.flatMap((notch) => both(`notch on ${edgeText(shape, notch.edge)}`, 'notch', notch.place, notch.point)),
+    notches: notched.flatMap((notch) => both(`notch on ${edgeTextHere(shape, notch.edge)}`, 'notch', notch.place, notch.point)),
     marks: shape.marks.filter((mark) => isThere(mark.point)).map((mark) => {
       const kind = mark.use === 'drill' ? 'drill hole' : mark.snap === undefined ? 'mark' : `snap of ${showLength(mark.snap, { unit: 'mm', step: measured(0.5) })}`;
       return { mark, rows: both(mark.title, kind, mark.place, mark.point) };
     }),
-    lines: [...shape.lines.flatMap(shapingRows), ...shape.lines.filter(isMarked).flatMap(lineRows), ...shape.lines.filter((line) => !isMarked(line) && isSewnAlong(shape, line)).flatMap((line) => slantingEnds(line)?.flatMap(([end, point]) => both(`${line.title}, ${end}`, `${stitchedKind}, slanting`, line.place, point))
-      ?? lineRows(line).map((one) => ({ ...one, kind: `${stitchedKind}, ${one.kind}` })))],
+    lines: [...shape.lines.flatMap(shapingRows), ...shape.lines.filter(isMarked).flatMap(lineRows), ...shape.lines.filter((line) => !isMarked(line)).flatMap((line) => stitchedRows(shape, line, both, lineRows))],
     named: new Map(shape.lines.map((line) => [line.name, lineRows(line)])),
   };
 
@@ -172,8 +171,17 @@ const isMarked = ({ use }: InnerLine): boolean => use === 'foldline' || use === 
 
 const stitchedKind = 'line to stitch along';
 
-const isSewnAlong = ({ stitchRows }: PieceShape, { name, closed, points }: InnerLine): boolean =>
-  !closed && points.length === 2 && stitchRows.some(({ kind, distance, from }) => (kind === 'quilt' || distance.n === 0n) && from.includes(name));
+const rowAlong = ({ stitchRows }: PieceShape, { name, closed, points }: InnerLine): StitchRow | undefined =>
+  (closed || points.length !== 2 ? undefined : stitchRows.find(({ kind, distance, from }) => (kind === 'quilt' || distance.n === 0n) && from.includes(name)));
+
+/** A line that stitches run along, called as it is on the template. */
+function stitchedRows(shape: PieceShape, line: InnerLine, both: (mark: string, kind: string, place: Place, point: Point) => readonly MarkRow[], lineRows: (line: InnerLine) => readonly MarkRow[]): readonly MarkRow[] {
+  const along = rowAlong(shape, line);
+  if (along === undefined) return [];
+  const title = stitchedLineText(along.title, line.title);
+  return slantingEnds(line)?.flatMap(([end, point]) => both(`${title}, ${end}`, `${stitchedKind}, slanting`, line.place, point))
+    ?? lineRows({ ...line, title }).map((one) => ({ ...one, kind: `${stitchedKind}, ${one.kind}` }));
+}
 
 /** Of a line that slants, which no one distance tells the place of. */
 function slantingEnds({ points: [a, b] }: InnerLine): readonly (readonly [end: string, point: Point])[] | undefined {

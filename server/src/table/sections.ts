@@ -6,7 +6,7 @@ import type { CutRow } from './cut-rows.ts';
 import { isWindow } from './marks.ts';
 import { threadSentences } from './thread.ts';
 import type { CuttingTable } from './table.ts';
-import { distanceOrder, headings, layerOrder, noAllowances, openingOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
+import { distanceOrder, headings, layerOrder, noAllowances, noAllowancesButSpare, openingOrder, sizeOrder, whereTemplatesAre, windowsMarked } from './words.ts';
 
 /** How the cut lines are put in groups: as in the spec, piece by piece, or all of a material together. */
 export type Grouping = 'piece' | 'material';
@@ -74,7 +74,7 @@ export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly S
 function cuts(by: Grouping): SectionKind {
   const [piece, material, ...others] = cutColumns;
   const columns = piece === undefined || material === undefined || by === 'piece' ? cutColumns : [material, piece, ...others];
-  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder], below: (table) => (table.seams.length === 0 || hasAllowances(table) ? [] : [noAllowances]) });
+  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder], below: (table) => (table.seams.length === 0 || hasAllowances(table) ? [] : [table.cuts.some(({ isLarge }) => isLarge) ? noAllowancesButSpare : noAllowances]) });
 }
 
 /** Whether anything is cut larger than it is sewn; else sizes between seams are those that are cut. */

@@ -26,6 +26,8 @@ export const sameBothWays = 'same both ways';
 export const eitherSideUp = 'Same both ways: either side of the cloth may be up.';
 /** Said in place of the list of seams, where there is nothing to list. */
 export const noAllowances = 'No seam allowances: all is cut at its finished size.';
+/** The same where some is cut larger. */
+export const noAllowancesButSpare = 'No seam allowances: but for what is to spare, all is cut at its finished size.';
 /** Said once for all distances of a table. */
 export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
 /** Said once for all layers. */

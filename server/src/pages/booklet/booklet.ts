@@ -178,7 +178,7 @@ function where(flow: Flow, templates: readonly Template[], printed: readonly Tem
   });
   const maps = sheetMap(printed, flow.width);
   flow.part('Map of the sheets', Math.min(flow.fullRoom, 30 + (maps[0]?.height ?? 0)));
-  if (printed.some(({ tile }) => tile !== undefined)) flow.text('What is larger than a sheet is in tiles: rows are letters, columns numbers. Cut the left and the upper margin off along the frame and lay that edge on the neighbour’s dashed line, so that the round marks with the same name lie on one another.');
+  if (printed.some(({ tile }) => tile !== undefined)) flow.text('What is larger than a sheet is in tiles: rows are letters, columns numbers. Cut the left and the upper margin off along the frame and lay that edge on the neighbour’s fine line with ticks, so that the round marks with the same name lie on one another.');
   flow.space(2);
   for (const { height, items } of maps) flow.picture(height, items);
 }
