@@ -26,7 +26,7 @@ it.each(all)('has no fault that a checker for accessibility finds, in %s', async
   const draft = new Draft();
   await preview.show(draft.data(wallet));
   await preview.show(draft.data(wallet.replace('rectangle edging_w', 'rectangle edging_x')), 2);
-  await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') });
+  await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('line low') });
   await preview.lays(laysTold(wallet, { widths: '60 in, nonsense' })[0]);
   await preview.page.locator('summary').first().click();
   await preview.page.evaluate(axe);

@@ -82,15 +82,15 @@ describe('drawings and text in step', () => {
   it('marks what the cursor is on, in the drawings and in the table', async () => {
     preview = await openPreview(browser);
     await preview.show(new Draft().data(wallet));
-    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') + 3 });
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('line low') + 3 });
     expect(await preview.page.locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['packet_pocket']);
     expect(await card('packet_pocket').getAttribute('aria-current')).toBe('true');
-    expect(await preview.page.locator('.whole.lit .part.placement').count()).toBe(2);
+    expect(await preview.page.locator('.whole.lit .part.line').count()).toBe(2);
     expect(await preview.page.locator('.whole.lit').count()).toBe(1);
     await tab('Cutting table').click();
     expect(new Set(await preview.page.locator('tr.lit th').allTextContents())).toEqual(new Set(['Packet pocket']));
-    // Two cuts, the finished size, the piece's note, a layer, and a placement to mark on both halves.
-    expect(await preview.page.locator('tr.lit').count()).toBe(7);
+    // Two cuts, the finished size, the piece's note, and a layer.
+    expect(await preview.page.locator('tr.lit').count()).toBe(5);
     expect(await preview.page.locator('table', { has: preview.page.locator('caption', { hasText: 'Cut, piece by piece' }) }).locator('tr.lit').count()).toBe(2);
     await preview.post({ type: 'cursor', file: 'other.piece', offset: 5 });
     expect(await preview.page.locator('.lit').count()).toBe(0);

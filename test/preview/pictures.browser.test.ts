@@ -17,7 +17,7 @@ describe('pictures to look at', () => {
   it.each(allThemes)('draws the wallet in %s', async (theme) => {
     const preview = await openPreview(browser, { theme });
     await preview.show(new Draft().data(wallet));
-    const place = wallet.indexOf('placement low');
+    const place = wallet.indexOf('line low');
     await preview.post({ type: 'cursor', file: 'draft.piece', offset: place });
     await preview.picture(`wallet-${theme}`);
     for (const [tab, name] of [['Cutting table', 'table'], ['To buy', 'buying']] as const) {
@@ -41,7 +41,7 @@ describe('pictures to look at', () => {
     await preview.show(new Draft().data(wallet));
     const told = laysTold(wallet, { widths: '44 in = 12, 60 in' });
     await preview.lays(told[0]);
-    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('placement low') });
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('line low') });
     for (const [tab, name] of [['To buy', 'list'], ['Layouts', 'layouts']] as const) {
       await preview.page.getByRole('tab', { name: tab }).click();
       await preview.picture(`${name}-${theme}`);
