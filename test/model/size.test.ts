@@ -44,9 +44,10 @@ describe('the size of a piece', () => {
       expect([words.width.text, words.height.text]).toEqual([width, height]);
     }
     const told = hover(snapshot, offset)?.markdown ?? '';
-    expect(told).toMatch(new RegExp(`cut size (within )?${width} \\([^)]*\\) × ${height}`));
-    expect(told).toMatch(new RegExp(`finished size (within )?${width} \\([^)]*\\) × ${height}`));
-    expect(aboutName(snapshot, 'a')).toContain(`${width} × ${height} as cut`);
+    const sides = isDome ? `circle, ${width} \\([^)]*\\) across` : `(within )?${width} \\([^)]*\\) × ${height}`;
+    expect(told).toMatch(new RegExp(`cut size ${sides}`));
+    expect(told).toMatch(new RegExp(`finished size ${sides}`));
+    expect(aboutName(snapshot, 'a')).toContain(`${isDome ? `circle, ${width} across` : `${width} × ${height}`} as cut`);
     expect(inlayHints(snapshot, { start: 0, end: snapshot.file.text.length }, { sizes: true, totals: false }).map(({ text }) => text)).toContainEqual(expect.stringContaining(isDome ? `circle, ${width} across` : `${width} wide, ${height} high`));
     const [row] = cuttingTable(snapshot.pattern, new Map()).cuts;
     if (isDome) expect(row?.size).toBe(`circle, ${width} across`);
@@ -60,10 +61,10 @@ describe('the size of a piece', () => {
   });
 
   it('is shown no smaller than the template, also by hover', () => {
-    // A disc of 4 1/16 in doesn't fit into 4 in, the nearest that a step of 1/8 in can show.
-    const { snapshot, offset } = marked('unit in\nallowance none\npiece |a {\n  outline circle across 4.05\n}\n');
-    expect(hover(snapshot, offset)?.markdown).toContain('cut size within 4 1/8 in (10.3 cm) × 4 1/8 in (10.3 cm)');
-    expect(hover(snapshot, offset)?.markdown).toContain('finished size within 4 in (10.3 cm) × 4 in (10.3 cm)');
+    // Half a disc of 4.05 in doesn't fit into 2 by 4 in, the nearest that a step of 1/8 in can show. A whole disc is told by its diameter.
+    const { snapshot, offset } = marked('unit in\nallowance none\npiece |a {\n  outline circle across 4.05 from -90 to 90\n}\n');
+    expect(hover(snapshot, offset)?.markdown).toContain('cut size within 2 1/8 in (5.2 cm) × 4 1/8 in (10.3 cm)');
+    expect(hover(snapshot, offset)?.markdown).toContain('finished size within 2 in (5.1 cm) × 4 in (10.3 cm)');
   });
 });
 

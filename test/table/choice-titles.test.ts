@@ -48,7 +48,7 @@ describe('titles of choices and their options', () => {
   it('are compared', () => {
     const changed = (from: string, to: string): readonly string[] =>
       compare(pattern, analyse(spec.replace(from, to)).pattern).changes.map(({ group, subject, what, was, now }) => `${group}: ${subject}, ${what}: ${was} → ${now}`);
-    expect(changed('"A flap"', '"With a flap"')).toEqual(['words: lid_kind, title of flap_lid: A flap → With a flap']);
-    expect(changed('"Closed by" ', '')).toEqual(['words: lid_kind, title: Closed by → lid kind']);
+    expect(changed('"A flap"', '"With a flap"')).toEqual(['words: Closed by, title of an option: A flap → With a flap']);
+    expect(changed('"Closed by" ', '')).toEqual(['words: lid kind, title: Closed by → lid kind']);
   });
 });

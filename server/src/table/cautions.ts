@@ -53,12 +53,15 @@ function hangs({ kind, name, length }: Supply, { pieces }: Resolved): boolean {
 /** From what length and up to what width a piece is a tie or a strap, in millimetres, and how many times as long as wide (invented). */
 const tie = { shortest: 300, widest: 120, times: 6 };
 
-/** A long strip that is sewn to nothing along its length. */
+/** A long strip that is sewn to nothing but itself along its length. */
 function isTie({ shape, cuts }: ResolvedPiece, seams: readonly Seam[]): boolean {
   if (cuts.length === 0) return false;
   const { minX, minY, maxX, maxY } = boundsOfPoints(polygonOf(shape.whole.stitching));
   const [narrow, long] = [maxX - minX, maxY - minY].sort((a, b) => a - b) as [number, number];
   if (long < tie.shortest || narrow > tie.widest || long < narrow * tie.times) return false;
   const isLong = (name: string): boolean => shape.whole.stitching.edges.some((edge) => edge.name === name && edgeLength(edge) > long / 2);
-  return !seams.some(({ first, second }) => [first, second].some(({ stretches }) => stretches.some(({ piece, edge }) => piece.name === shape.name && isLong(edge))));
+  return !seams.some(({ first, second }) => {
+    const stretches = [...first.stretches, ...second.stretches];
+    return stretches.some(({ piece }) => piece.name !== shape.name) && stretches.some(({ piece, edge }) => piece.name === shape.name && isLong(edge));
+  });
 }

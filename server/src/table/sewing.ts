@@ -82,7 +82,7 @@ function easeWords(seam: Seam, display: Display): string {
  * said of its edge, or it lies flat to be caught in the seam of the edge that it is laid on.
  */
 function allowanceWords({ first, second, way }: Seam, { pieces, seams }: Resolved, display: Display): string {
-  const isSewnIn = second.stretches.some(({ piece, edge }) => seams.some((one) => one.way === 'with' && [...one.first.stretches, ...one.second.stretches].some((other) => other.piece === piece && other.edge === edge)));
+  const isSewnIn = second.stretches.some(({ piece, edge }) => seams.some((one) => one.way === 'with' && [...one.first.stretches, ...one.second.stretches].some((other) => other.piece.name === piece.name && other.edge === edge)));
   const isTurned = ({ piece, edge, folded }: Stretch): boolean => way === 'onto' && !isSewnIn && folded === undefined && pieces.find(({ shape }) => shape.name === piece.name)?.finishes.has(drawnName(edge)) === false;
   const words = (stretch: Stretch): string | undefined => {
     const size = stretch.piece.allowances.get(drawnName(stretch.edge))?.size;
