@@ -107,6 +107,7 @@ describe('cautions', () => {
     expect(warns('supply s {\n  kind webbing\n  across 1\n  length 40\n}')).toBe(true);
     expect(warns(tape)).toBe(true);
     expect(warns(strip)).toBe(true);
+    expect(warns(`${strip}\nseam s = b.left with b.right`)).toBe(true);
     expect(warns('supply s {\n  kind other\n  count 2\n}')).toBe(false);
     expect(warns(`${tape}\npiece b {\n  outline rectangle 1 by 1\n  edge top bound with s\n  cut 1 cloth\n}`)).toBe(false);
     expect(warns(`${strip}\npiece c {\n  outline rectangle 9 by 24\n  grain up\n  cut 1 cloth\n}\nseam s = b.left with c.right`)).toBe(false);

@@ -18,13 +18,14 @@ describe('cautions', () => {
   it('are those that the article calls for', () => {
     expect(cautions('')).toEqual(['Blades']);
     expect(cautions('', 'cut 1 cloth\n  cut 1 fuse')).toEqual(['Blades', 'Iron']);
-    expect(cautions('supply zip {\n  kind zip\n  finished 6\n}')).toEqual(['Blades', 'Small parts']);
+    expect(cautions('supply zip {\n  kind zip\n  finished 6\n}')).toEqual(['Blades', 'Needles and pins', 'Iron', 'Small parts']);
     expect(cautions('supply snap {\n  kind snap\n  across 14 mm\n}')).toEqual(['Blades', 'Small parts']);
     expect(cautions('supply ring {\n  kind ring\n  across 25 mm\n}')).toEqual(['Blades', 'Small parts', 'Straps and rings']);
     expect(cautions('supply buckle {\n  kind buckle\n  across 25 mm\n}')).toEqual(['Blades', 'Small parts', 'Straps and rings']);
     expect(cautions('supply paste {\n  kind glue\n}')).toEqual(['Blades', 'Glue']);
-    expect(cautions('supply strap {\n  kind webbing\n  across 25 mm\n  length 40\n}')).toEqual(['Blades', 'Straps and rings']);
-    expect(cautions('supply cord {\n  kind other\n}')).toEqual(['Blades']);
+    expect(cautions('supply strap {\n  kind webbing\n  across 25 mm\n  length 40\n}')).toEqual(['Blades', 'Needles and pins', 'Iron', 'Cords, tapes, ties and straps', 'Straps and rings']);
+    expect(cautions('supply rivet {\n  kind other\n}')).toEqual(['Blades', 'Small parts']);
+    expect(cautions('supply cord {\n  kind other\n  length 40\n}')).toEqual(['Blades', 'Cords, tapes, ties and straps']);
     // None of it is set.
     expect(cautions('supply zip {\n  kind zip\n  finished 6\n  count 0\n}')).toEqual(['Blades']);
   });
