@@ -38,6 +38,8 @@ export interface Column<Row> {
 type Plain<Row> = Omit<Row, 'place'>;
 
 const remarks = <Row>(key: string, heading: string, list: (row: Row) => readonly string[]): Column<Row> => ({ key, heading, text: (row) => inOneLine(list(row)), remarks: list });
+/** Words that stand once where they are the same in all sizes, or differ in figures alone. */
+const sentence = <Row>(key: string, heading: string, text: (row: Row) => string): Column<Row> => remarks(key, heading, (row) => (text(row) === '' ? [] : [text(row)]));
 
 /** What is said of a layer with a size of its own, which is cut along no line. */
 const ownSize = 'its own size';
@@ -66,15 +68,15 @@ export const seamColumns: readonly Column<Plain<SeamRow>>[] = [
 
 export const sewingColumns: readonly Column<Plain<SewingRow>>[] = [
   { key: 'seam', heading: 'Seam', text: (row) => row.seam },
-  { key: 'first', heading: 'Edges', text: (row) => row.first },
+  sentence('first', 'Edges', (row) => row.first),
   { key: 'how', heading: 'How', text: (row) => row.how, explained: { 'sewn to': sewingOrder, 'laid on': sewingOrder } },
-  { key: 'second', heading: 'Other edges', text: (row) => row.second },
+  sentence('second', 'Other edges', (row) => row.second),
   { key: 'times', heading: 'Times', text: (row) => (row.times === 1 ? '' : String(row.times)), numeric: true },
   { key: 'length', heading: 'Length', text: (row) => row.length.text, numeric: true },
-  { key: 'ease', heading: 'Ease', text: (row) => row.ease },
+  sentence('ease', 'Ease', (row) => row.ease),
   { key: 'allowance', heading: 'Seam allowance', text: (row) => row.allowance, once: (text) => `Seam allowance: ${text}.` },
   { key: 'notches', heading: 'Notches', text: (row) => row.notches },
-  { key: 'open', heading: 'Opening', text: (row) => row.open },
+  sentence('open', 'Opening', (row) => row.open),
 ];
 
 export const finishColumns: readonly Column<Plain<FinishRow>>[] = [
@@ -93,8 +95,7 @@ export const openingColumns: readonly Column<Plain<OpeningRow>>[] = [
 
 export const stepColumns: readonly Column<Plain<StepRow>>[] = [
   { key: 'step', heading: 'Step', text: (row) => String(row.number), numeric: true },
-  // As a remark, so that a sentence which is the same in all sizes stands once.
-  remarks('text', 'Do', (row) => [row.text]),
+  sentence('text', 'Do', (row) => row.text),
   remarks('does', 'Seams and parts', (row) => row.does.map(({ title }) => title)),
 ];
 
