@@ -235,16 +235,20 @@ function markIn(room: Room, words: string, places: readonly Point[]): JoinMark {
 /** Ticks of a join, millimetres: on the side that the neighbour comes to lie on. */
 const tickApart = 10;
 const tickLong = 1.2;
+/** How far ticks keep from letters, millimetres. */
+const tickAside = 0.6;
 
-/** A join with its ticks, so that it is taken for no line of a template. */
-function joinPath(from: Point, to: Point): Path {
+/** A join with its ticks, so that it is taken for no line of a template; none runs into letters. */
+function joinPath(from: Point, to: Point, letters: readonly Box[]): Path {
   const long = Math.hypot(to.x - from.x, to.y - from.y);
   const along = { x: (to.x - from.x) / long, y: (to.y - from.y) / long };
   // An upright join has its neighbour to the right, a level one below.
   const aside = { x: along.y * tickLong, y: along.x * tickLong };
   return [...segmentOf(from, to), ...Array.from({ length: Math.ceil(long / tickApart) }, (_, index) => {
     const at = { x: from.x + along.x * (index + 0.5) * tickApart, y: from.y + along.y * (index + 0.5) * tickApart };
-    return segmentOf(at, { x: at.x + aside.x, y: at.y + aside.y });
+    const end = { x: at.x + aside.x, y: at.y + aside.y };
+    const isInLetters = letters.some(({ x, y, width, height }) => end.x > x - tickAside && at.x < x + width + tickAside && end.y > y - tickAside && at.y < y + height + tickAside);
+    return isInLetters ? [] : segmentOf(at, end);
   }).flat()];
 }
 
@@ -252,8 +256,9 @@ function joinPath(from: Point, to: Point): Path {
 function joins({ window: { x: left, y: above, width, height }, row: rowNumber, column: columnNumber, joined }: Tile, room: Room): readonly Item[] {
   const [row, column] = [rowNumber - 1, columnNumber - 1];
   const items: Item[] = [];
+  const written: Box[] = [];
   const line = (from: [number, number], to: [number, number]): void => {
-    items.push({ kind: 'line', role: 'join', name: 'join', path: joinPath({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }), pen: pens.join });
+    items.push({ kind: 'line', role: 'join', name: 'join', path: joinPath({ x: from[0], y: from[1] }, { x: to[0], y: to[1] }, written), pen: pens.join });
   };
   const mark = (words: string, places: readonly Point[]): void => {
     const { at, letters } = markIn(room, words, places.map((place) => ({ x: left + place.x, y: above + place.y })));
@@ -261,22 +266,21 @@ function joins({ window: { x: left, y: above, width, height }, row: rowNumber, c
     const cross = [...segmentOf({ x: x - markReach, y }, { x: x + markReach, y }), ...segmentOf({ x, y: y - markReach }, { x, y: y + markReach })];
     items.push({ kind: 'line', role: 'join', name: `join ${words}`, path: [...circleSteps({ x, y }, markRadius), ...cross], pen: pens.mark });
     // Over the mark or under it, so that it stays in the strip that both sheets share.
-    items.push(textItem(words, { x: letters.x - left, y: letters.y - above }, { size: markLetters, weight: 'bold', align: 'middle', role: 'join' }));
+    const text = textItem(words, { x: letters.x - left, y: letters.y - above }, { size: markLetters, weight: 'bold', align: 'middle', role: 'join' });
+    items.push(text);
+    const extent = textExtent(text);
+    if (extent !== undefined) written.push(extent);
   };
   // The same mark has the same letters on both tiles, and the same place on the template.
   const ends = (from: number): readonly number[] => markShares.map((share) => Math.abs(from - share));
   const across = (first: number, x: number): void => [0, 1].forEach((from, index) => mark(`${rowLetter(row)}${first + 1}–${first + 2}${'ab'[index] ?? ''}`, ends(from).map((share) => ({ x, y: height * share }))));
   const downwards = (upper: number, y: number): void => [0, 1].forEach((from, index) => mark(`${rowLetter(upper)}–${rowLetter(upper + 1)}${column + 1}${'ab'[index] ?? ''}`, ends(from).map((share) => ({ x: width * share, y }))));
-  if (joined.right) {
-    line([width - overlap, 0], [width - overlap, height]);
-    across(column, width - overlap / 2);
-  }
+  if (joined.right) across(column, width - overlap / 2);
   if (joined.left) across(column - 1, overlap / 2);
-  if (joined.below) {
-    line([0, height - overlap], [width, height - overlap]);
-    downwards(row, height - overlap / 2);
-  }
+  if (joined.below) downwards(row, height - overlap / 2);
   if (joined.above) downwards(row - 1, overlap / 2);
+  if (joined.right) line([width - overlap, 0], [width - overlap, height]);
+  if (joined.below) line([0, height - overlap], [width, height - overlap]);
   return items;
 }
 
