@@ -25,6 +25,10 @@ describe('layers', () => {
     expect(where('  line strip = rectangle 8 by 2 at 0, 4\n  cut 1 cloth\n  cut 1 board along strip')).toEqual(['flush with the top and the left and right, 4 in inside the bottom']);
     expect(where('  line patch = rectangle 3 by 2 at 1, 1\n  cut 1 cloth\n  cut 1 board along patch')).toEqual(['3 in inside the top, 1 in inside the bottom, 1 in inside the left, 4 in inside the right (seen from the right side)']);
     expect(where('  cut 1 cloth\n  cut 1 fuse large by 1/4')).toEqual(['standing out 1/4 in all round']);
+    // What a dart takes in is not measured: the peak over it is gone once it is closed.
+    const dart = '  drawn to stitching\n  allowance 1/2\n  dart tuck on top at 50% wide 1 deep 2\n  cut 1 cloth\n';
+    expect(where(`${dart}  cut 1 board along stitching`)).toEqual(['1/2 in inside every edge, its dart closed']);
+    expect(where(`${dart}  line core = rectangle 4 by 2 at 1, 1\n  cut 1 board along core`).join()).not.toContain('dart');
     // A box round a circle is inside every edge of the box, but not of the circle.
     expect(where('  line core = rectangle 4 by 4\n  cut 1 cloth\n  cut 1 board along core', 'circle across 6')).toEqual(['centred: 1 in inside left and right, 1 in inside top and bottom']);
   });

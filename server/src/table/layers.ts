@@ -1,10 +1,11 @@
 import { contains } from '../geometry/inside.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
 import { boundsOfPoints } from '../geometry/measure.ts';
-import type { Polygon } from '../geometry/shape.ts';
-import { between } from '../geometry/vector.ts';
+import type { Point, Polygon } from '../geometry/shape.ts';
+import { between, turnOf } from '../geometry/vector.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import type { InnerLine } from '../model/piece/piece.ts';
 import { isCloth } from '../model/stock/material.ts';
 import { irons } from '../syntax/statements/vocabulary.ts';
 import type { Place } from '../problems/place.ts';
@@ -95,14 +96,17 @@ function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
   const [inner, outer] = [boundsOfPoints(layer.outline), boundsOfPoints(shell.outline)];
   const gaps = { left: inner.minX - outer.minX, right: outer.maxX - inner.maxX, top: outer.maxY - inner.maxY, bottom: inner.minY - outer.minY };
   const { left, right, top, bottom } = gaps;
-  const gap = evenGap(layer, shell);
+  const darts = shell.piece.lines.filter(({ isDart }) => isDart === true);
+  const open = evenGap(layer, shell, []);
+  const gap = open ?? (darts.length === 0 ? undefined : evenGap(layer, shell, darts));
   if (gap !== undefined) {
     // Corners that are cut off, and curves, are out by a little; a gap that is a step but for that is one.
     const step = display.step.valueOf();
     const near = Math.round(gap / step) * step;
     const even = Math.abs(near - gap) < 2 * flush ? near : gap;
-    if (Math.abs(even) < flush) return 'edge to edge';
-    return even > 0 ? `${figure(even, display)} inside every edge` : `standing out ${figure(-even, display)} all round`;
+    const closed = open !== undefined ? '' : darts.length === 1 ? ', its dart closed' : ', its darts closed';
+    if (Math.abs(even) < flush) return `edge to edge${closed}`;
+    return `${even > 0 ? `${figure(even, display)} inside every edge` : `standing out ${figure(-even, display)} all round`}${closed}`;
   }
   if (Math.abs(left - right) < flush && Math.abs(top - bottom) < flush) return `centred: ${listGaps([['left and right', left], ['top and bottom', top]], display)}`;
   const sides: readonly (readonly [string, number])[] = Math.abs(left - right) < flush ? [['left and right', left]] : [['the left', left], ['the right', right]];
@@ -113,18 +117,31 @@ function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
 
 const isSamePolygon = (one: Polygon, other: Polygon): boolean => one.length === other.length && one.every(({ x, y }, index) => x === other[index]?.x && y === other[index].y);
 
-/** The one distance that a layer keeps from the whole edge of its shell, below nothing where it stands out; undefined where it has several. */
-function evenGap(layer: CutLine, shell: CutLine): number | undefined {
+/**
+ * The one distance that a layer keeps from the whole edge of its shell, below nothing where it stands out; undefined where it has several.
+ *
+ * @param closed darts between whose legs nothing is measured: closed, they take that in
+ */
+function evenGap(layer: CutLine, shell: CutLine, closed: readonly InnerLine[]): number | undefined {
   if (isSamePolygon(layer.outline, shell.outline)) return 0;
   for (const [inside, outside, sign] of [[layer, shell, 1], [shell, layer, -1]] as const) {
     if (!contains(outside.outline, inside.outline, flush)) continue;
     // Between two points that are as far away as each other a straight side may still come nearer, or lead away.
-    const places = inside.outline.flatMap((point, index) => [point, between(point, inside.outline[(index + 1) % inside.outline.length] ?? point, 0.5)]);
+    const places = inside.outline.flatMap((point, index) => [point, between(point, inside.outline[(index + 1) % inside.outline.length] ?? point, 0.5)])
+      .filter((point) => !closed.some((dart) => isBetweenLegs(dart, point)));
+    if (places.length === 0) return undefined;
     const gaps = places.map((point) => distancePointToBoundary(point, outside.outline));
     const [least, most] = [Math.min(...gaps), Math.max(...gaps)];
     if (most - least < 2 * flush) return sign * (least + most) / 2;
   }
   return undefined;
+}
+
+/** Whether a point lies between the legs of a dart, be it beyond their ends. */
+function isBetweenLegs({ points: [one, tip, other] }: InnerLine, point: Point): boolean {
+  if (one === undefined || tip === undefined || other === undefined) return false;
+  const [first, second, whole] = [turnOf(tip, one, point), turnOf(tip, point, other), turnOf(tip, one, other)].map(Math.sign);
+  return first !== -(whole ?? 0) && second !== -(whole ?? 0);
 }
 
 function listGaps(gaps: readonly (readonly [string, number])[], display: Display): string {
