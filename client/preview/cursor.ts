@@ -76,7 +76,7 @@ function hanging(data: PreviewData, link: PreviewLink): AtCursor {
   const isCause = link.kind === 'value' || link.kind === 'choice';
   return {
     piece: undefined, lit, compared: link.compared,
-    says: [link.says, isCause ? changeWords(data, changed) : inWords(data, lit)].join(' · '),
+    says: [link.says, isCause ? changeWords(data, changed, link) : inWords(data, lit)].join(' · '),
     inside: new Set(isCause ? [...changed].filter(([, { what, parts }]) => what === 'inside' && parts.length > 0).map(([name]) => name) : []),
   };
 }
@@ -212,9 +212,9 @@ export const pieceWords = (piece: PreviewPiece): string => `${piece.title} · ${
 
 const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the outline of', inside: 'lines on', cut: 'what is cut of', said: 'notes on' };
 
-/** `changes the outline of Wrap, Inside; lines on Pocket`. */
-function changeWords(data: PreviewData, changed: ReadonlyMap<string, Changed>): string {
-  if (changed.size === 0) return 'changes no piece that is drawn';
+/** `changes the outline of Wrap, Inside; lines on Pocket`; of what changes no piece, what else uses it. */
+function changeWords(data: PreviewData, changed: ReadonlyMap<string, Changed>, cause: PreviewLink): string {
+  if (changed.size === 0) return ['changes no piece that is drawn', ...usedIn(data, cause.name)].join('; ');
   let left = mostNamed;
   const groups = whats.flatMap((what) => {
     const titles = data.pieces.filter(({ name }) => changed.get(name)?.what === what).map(({ title }) => title).slice(0, left);
@@ -222,6 +222,23 @@ function changeWords(data: PreviewData, changed: ReadonlyMap<string, Changed>): 
     return titles.length === 0 ? [] : [`${changeNames[what]} ${titles.join(', ')}`];
   });
   return `changes ${groups.join('; ')}${changed.size > mostNamed ? `, ${changed.size - mostNamed} more` : ''}`;
+}
+
+/** `used in Webbing, 2 checks`, be it by way of other values; empty where nothing else uses a name. */
+function usedIn({ links }: PreviewData, name: string): readonly string[] {
+  const users = usersByHead(links);
+  const names = new Set([name]);
+  const found = new Set<PreviewLink>();
+  for (const one of names) {
+    for (const { link } of users.get(one) ?? []) {
+      if (link.kind === 'value' || link.kind === 'thing') names.add(link.name);
+      else found.add(link);
+    }
+  }
+  const titles = [...found].filter(({ kind }) => kind === 'supply' || kind === 'seam').map(({ says }) => says);
+  const checks = [...found].filter(({ kind }) => kind === 'check').length;
+  const all = [...titles.slice(0, mostNamed), ...(titles.length > mostNamed ? [`${titles.length - mostNamed} more`] : []), ...(checks === 0 ? [] : [checks === 1 ? 'a check' : `${checks} checks`])];
+  return all.length === 0 ? [] : [`used in ${all.join(', ')}`];
 }
 
 function inWords(data: PreviewData, lit: Lit): string {

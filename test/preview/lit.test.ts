@@ -59,6 +59,13 @@ describe('the cursor lights', () => {
     expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes the outline of Wall');
   });
 
+  it('nothing of what no piece hangs on, and says what else does', () => {
+    const text = `${spec}length spare = 3\nlength strap_l = 60 + spare\nlength alone = 1\nsupply strap "Strap" {\n  kind webbing\n  across 25 mm\n  length strap_l\n}\ncheck strap_l >= 60\n`;
+    const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
+    expect(says('length spare')).toBe('spare = 3 cm · changes no piece that is drawn; used in Strap, a check');
+    expect(says('length alone')).toBe('alone = 1 cm · changes no piece that is drawn');
+  });
+
   it('only the line of a piece that stays as it is otherwise, there and in what is made from it', () => {
     expect(at('length apart')).toMatchObject({ says: 'apart = 3 cm · changes lines on Wall', inside: new Set(['wall']) });
     expect(at('length base_w').inside).toEqual(new Set());
