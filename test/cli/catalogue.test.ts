@@ -112,8 +112,8 @@ describe('a catalogue', () => {
   });
 });
 
-/** Every file in a folder, however deep. */
-const filesIn = (folder: string): readonly string[] => (existsSync(folder) ? readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)).filter((name) => statSync(name).isFile()).sort() : []);
+/** Every file in a folder, however deep, be it that one is given its name just then. */
+const filesIn = (folder: string): readonly string[] => (existsSync(folder) ? readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile()).map(({ parentPath, name }) => join(parentPath, name)).sort() : []);
 
 describe('results that are kept', () => {
   const list = (width: string): string => `unit in\nmaterial canvas "Canvas" {\n  role main\n  width ${width} in\n  price 12 per yd\n}\n`;
