@@ -66,12 +66,13 @@ export async function turnTo(page: Page | Frame, view: ViewName): Promise<void> 
  *
  * @param desk a page that has no part in it
  * @param kept the picture's name
- * @param seen the name under which what is seen now is left to be looked at
+ * @param seen the name under which what is seen now is left to be looked at; under another name it renews no picture
  */
 export async function offFrom(desk: Page, shot: Uint8Array, kept: string, seen = kept): Promise<number> {
   const path = `${folder}${kept}.png`;
-  const { picture, off } = await comparePictures(desk, shot, !isRenewed && existsSync(path) ? readFileSync(path) : undefined);
+  const renews = isRenewed && seen === kept;
+  const { picture, off } = await comparePictures(desk, shot, !renews && existsSync(path) ? readFileSync(path) : undefined);
   mkdirSync(screenshots, { recursive: true });
-  writeFileSync(isRenewed ? path : `${screenshots}reference-${seen}.png`, picture);
-  return isRenewed ? 0 : (off ?? 1);
+  writeFileSync(renews ? path : `${screenshots}reference-${seen}.png`, picture);
+  return renews ? 0 : (off ?? 1);
 }

@@ -42,15 +42,15 @@ it('stays at a step that was gone to until the cursor moves, though the cursor i
   await preview.post(onPocket);
   const steps = page.getByRole('group', { name: 'Order of work' });
   await page.getByRole('button', { name: 'Next step' }).click();
-  expect(await steps.innerText()).toContain('1 of 15');
+  expect(await steps.innerText()).toContain('1 of 16');
   // Other handles bring other data, and an editor that comes to the front tells its cursor again.
   await preview.show(draft.data(`${text}# more\n`));
   await preview.post(onPocket);
-  expect(await steps.innerText()).toContain('1 of 15');
+  expect(await steps.innerText()).toContain('1 of 16');
   await page.getByRole('button', { name: 'Next step' }).click();
-  expect(await steps.innerText()).toContain('2 of 15');
+  expect(await steps.innerText()).toContain('2 of 16');
   await preview.post({ ...onPocket, offset: onPocket.offset + 1 });
-  expect(await steps.innerText()).toContain('15 steps');
+  expect(await steps.innerText()).toContain('16 steps');
   expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['front_pocket']);
   expect(preview.complaints).toEqual([]);
   await page.context().close();
