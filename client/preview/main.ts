@@ -38,6 +38,8 @@ const editor = new Editor(document.body.dataset['uri'] ?? '');
 let data: PreviewData | undefined;
 /** The number by which the server knows what is shown. */
 let serial: number | undefined;
+/** The version of the pattern's text that is shown. */
+let drawnVersion: number | undefined;
 let hasLays = false;
 let cursor: CursorMessage | undefined;
 let lit: AtCursor = onPiece(editor.state.selected ?? undefined);
@@ -309,6 +311,14 @@ function markLit(one: Element, { piece, inside }: AtCursor): void {
   else one.removeAttribute('aria-current');
 }
 
+function moveCursor(next: CursorMessage): void {
+  if (next.file !== cursor?.file || next.offset !== cursor.offset) stepGoneTo = undefined;
+  cursor = next;
+  // In a text that isn’t drawn yet it would be on something else: that drawing finds where it is.
+  const isAhead = next.file === editor.state.uri && (next.version ?? 0) > (drawnVersion ?? Infinity);
+  if (stepGoneTo === undefined && !isAhead) followCursor();
+}
+
 function followCursor(): void {
   if (data === undefined || cursor === undefined) return;
   const found = findAt(data, cursor.file, cursor.offset);
@@ -357,7 +367,8 @@ function draw(next: PreviewData): void {
 /** Which sizes and options a drawing is of. */
 const chosenIn = ({ choices: all }: PreviewData): string => JSON.stringify(all.map(({ name, chosen }) => [name, chosen]));
 
-function receive({ update }: ShowMessage): void {
+function receive({ update, version }: ShowMessage): void {
+  drawnVersion = version;
   const sent: unknown = JSON.parse(update.data);
   if (update.since === undefined) draw(sent as PreviewData);
   // What changed is of no use to a page that never had the rest: it asks for the whole.
@@ -409,12 +420,8 @@ window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>
       return board.told(message);
     case 'moved':
       return editor.save({ uri: message.uri });
-    case 'cursor': {
-      const isMoved = message.file !== cursor?.file || message.offset !== cursor.offset;
-      if (isMoved) stepGoneTo = undefined;
-      cursor = message;
-      return stepGoneTo === undefined ? followCursor() : undefined;
-    }
+    case 'cursor':
+      return moveCursor(message);
   }
 });
 

@@ -29,6 +29,8 @@ export interface CursorMessage {
   /** The file that the cursor is in: the pattern itself or one that it uses. */
   readonly file: string;
   readonly offset: number;
+  /** Of the text that the offset is in; left out where that is none that is being edited. */
+  readonly version?: number;
 }
 /** No drawing could be made of the text as it is now: what is shown is of an earlier text. */
 export interface StaleMessage {

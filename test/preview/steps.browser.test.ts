@@ -56,6 +56,22 @@ it('stays at a step that was gone to until the cursor moves, though the cursor i
   await page.context().close();
 });
 
+it('asks for no handles of what a cursor would be on in the text before the edit that moved it', async () => {
+  const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
+  const draft = new Draft();
+  await preview.show(draft.data(text), 1);
+  const onValue = { type: 'cursor', file: 'draft.piece', offset: text.indexOf('length gusset_w') + 3, version: 1 } as const;
+  await preview.post(onValue);
+  await preview.sent();
+  // As if so much had been put in above.
+  await preview.post({ ...onValue, offset: text.indexOf('piece front_pocket') + 8, version: 2 });
+  expect((await preview.sent()).filter(({ type }) => type === 'handled')).toEqual([]);
+  await preview.show(draft.data(text), 2);
+  expect((await preview.sent()).filter(({ type }) => type === 'handled')).toEqual([{ type: 'handled', piece: 'front_pocket' }]);
+  expect(preview.complaints).toEqual([]);
+  await preview.page.context().close();
+});
+
 it('lays a seam along itself while the cursor is on it', async () => {
   const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
   const { page } = preview;

@@ -210,7 +210,7 @@ export class PreviewHost {
   private sendCursor(editor: vscode.TextEditor | undefined): void {
     if (editor?.document.languageId !== languageId) return;
     const { document, selection } = editor;
-    this.send({ type: 'cursor', file: document.uri.toString(), offset: document.offsetAt(selection.active) });
+    this.send({ type: 'cursor', file: document.uri.toString(), offset: document.offsetAt(selection.active), version: document.version });
   }
 
   private sendUnsaved(): void {
