@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { usualOptions } from '../../server/src/buying/plan.ts';
-import { compare } from '../../server/src/compare/comparison.ts';
 import { analyse, pattern, type Analysed } from '../support/spec.ts';
+import { compared, edited, type Edit } from './edited.ts';
 
 /** An invented pouch: a body with a pocket, and a strap. */
 const spec = `length zip_l = 7
@@ -30,15 +29,9 @@ step "Hem the top. Set the zip, {zip.finished} long." does body.top, zip
 `;
 
 const facts = 'unit in\nallowance 1/4';
-const quick = { ...usualOptions, effort: 0 };
 type Found = readonly (readonly [what: string, causes: readonly string[]])[];
-const causes = (...changes: readonly (readonly [string, string])[]): Found => {
-  const now = changes.reduce((text, [from, to]) => {
-    expect(text).toContain(from);
-    return text.replace(from, to);
-  }, spec);
-  return compare(pattern(spec, facts).pattern, pattern(now, facts).pattern, quick).changes.map(({ subject, what, causes: all }) => [`${subject}, ${what}`, all.map(({ text, before }) => `${text} < ${before ?? ''}`)]);
-};
+const causes = (...edits: readonly Edit[]): Found =>
+  compared(pattern(spec, facts).pattern, pattern(edited(spec, ...edits), facts).pattern).changes.map(({ subject, what, causes: all }) => [`${subject}, ${what}`, all.map(({ text, before }) => `${text} < ${before ?? ''}`)]);
 
 describe('the line that a change comes from', () => {
   it('of a size is not how many are cut, nor what becomes of an edge', () => {
@@ -68,7 +61,7 @@ describe('the line that a change comes from', () => {
 
   it('of what a file sets is found wherever that file stood', () => {
     const stood = (allowance: string, folder: string): Analysed['pattern'] => analyse(`allowance ${allowance}\n${spec}material cloth {\n  width 60\n}\n`, {}, `${folder}/pouch.piece`).pattern;
-    const [change] = compare(stood('1/4', 'old'), stood('3/8', 'new'), quick).changes.filter(({ group }) => group === 'sew');
+    const [change] = compared(stood('1/4', 'old'), stood('3/8', 'new')).changes.filter(({ group }) => group === 'sew');
     expect(change).toMatchObject({ subject: 'Body', what: 'finished size', causes: [{ text: 'allowance 3/8', before: 'allowance 1/4' }] });
   });
 });

@@ -1,37 +1,35 @@
 import { describe, expect, it } from 'vitest';
-import { usualOptions } from '../../server/src/buying/plan.ts';
-import { compare } from '../../server/src/compare/comparison.ts';
 import { errataOf } from '../../server/src/compare/errata.ts';
 import { errataText } from '../../server/src/formats/errata.ts';
 import { patternOf } from '../support/samples.ts';
 import { materials, spec } from './changes.ts';
+import { compared, tasksOf } from './edited.ts';
 
 const notice = (change: (text: string) => string, stock = (text: string): string => text): ReturnType<typeof errataOf> =>
-  errataOf(compare(patternOf(spec, { 'stock.piece': materials }), patternOf(change(spec), { 'stock.piece': stock(materials) }), { ...usualOptions, effort: 0 }));
+  errataOf(compared(patternOf(spec, { 'stock.piece': materials }), patternOf(change(spec), { 'stock.piece': stock(materials) })));
 const raised = (text: string): string => text.replace('revision 1', 'revision 2');
-const tasks = (one: ReturnType<typeof errataOf>): Readonly<Record<string, readonly string[]>> => Object.fromEntries(one?.tasks.map(({ heading, items }) => [heading, items]) ?? []);
 
 describe('a notice to those who have the earlier revision', () => {
   it('says what to print, cut, buy and sew otherwise, and for which sizes', () => {
     const one = notice((text) => raised(text).replace('3 1/2 for S', '3 3/4 for S').replace('cut 2 foam', 'cut 12 foam'));
     expect(one?.title).toBe('Glasses case: what changed since revision 1');
-    expect(tasks(one)).toMatchObject({
+    expect(tasksOf(one)).toMatchObject({
       'Cut another number of these': ['Body, from Foam: count 12, in place of 2'],
       'Buy these amounts in place of the earlier ones': [expect.stringMatching(/^Foam: \S+ yd, in place of 1\/8 yd/), expect.stringMatching(/^Zip: finished 3 3\/4 in .*, in place of finished 3 1\/2 in .* \(only where lid is zip, size is S\)$/)],
     });
-    expect(tasks(one)['Print these templates again']).toContain('Body, cutting line (only where size is S)');
-    expect(tasks(one)['Cut these pieces again']).toContain('Inside, from Lining: size 4 1/2 in (about 11.4 cm) × 7 3/4 in (about 19.7 cm), in place of 4 1/4 in (about 10.8 cm) × 7 3/4 in (about 19.7 cm) (only where size is S)');
+    expect(tasksOf(one)['Print these templates again']).toContain('Body, cutting line (only where size is S)');
+    expect(tasksOf(one)['Cut these pieces again']).toContain('Inside, from Lining: size 4 1/2 in (about 11.4 cm) × 7 3/4 in (about 19.7 cm), in place of 4 1/4 in (about 10.8 cm) × 7 3/4 in (about 19.7 cm) (only where size is S)');
   });
 
   it('calls choices and options by their titles', () => {
     const titled = (text: string): string => text.replace('choice lid is flap or zip', 'choice lid "Closing" is flap or zip "A zip"');
     const one = notice((text) => titled(raised(text)).replace('3 1/2 for S', '3 3/4 for S'));
-    expect(tasks(one)['Buy these amounts in place of the earlier ones']).toContainEqual(expect.stringMatching(/\(only where Closing is A zip, size is S\)$/));
+    expect(tasksOf(one)['Buy these amounts in place of the earlier ones']).toContainEqual(expect.stringMatching(/\(only where Closing is A zip, size is S\)$/));
   });
 
   it('names a template once where it is another in all sizes', () => {
     const one = notice((text) => raised(text).replace('case_h = 7', 'case_h = 8'));
-    expect(tasks(one)['Print these templates again']).toEqual(['Body, cutting line', 'Body, padding']);
+    expect(tasksOf(one)['Print these templates again']).toEqual(['Body, cutting line', 'Body, padding']);
   });
 
   it('has no names of the spec, no paths and no lines', () => {
@@ -50,12 +48,12 @@ describe('a notice to those who have the earlier revision', () => {
   it('tells other titles beside what is to be done, and no other names', () => {
     const change = (text: string): string => text.replace('"Inside"', '"Pocket"').replaceAll('case_h', 'tall').replaceAll('piece flap', 'piece lappet');
     expect(notice(change)).toBeUndefined();
-    expect(tasks(notice((text) => change(raised(text).replace('cut 2 foam', 'cut 4 foam'))))['These only have another title']).toEqual(['Pocket, which was Inside']);
+    expect(tasksOf(notice((text) => change(raised(text).replace('cut 2 foam', 'cut 4 foam'))))['These only have another title']).toEqual(['Pocket, which was Inside']);
   });
 
   it('tells what is bought otherwise, whatever its price', () => {
     const one = notice((text) => raised(text).replace('cut 2 lining', 'cut 20 lining'), (text) => text.replace('price 8', 'price 9'));
-    expect(tasks(one)['Buy these amounts in place of the earlier ones']?.[0]).toMatch(/^Lining: \S+ yd, in place of \S+ yd/);
+    expect(tasksOf(one)['Buy these amounts in place of the earlier ones']?.[0]).toMatch(/^Lining: \S+ yd, in place of \S+ yd/);
     expect(one === undefined ? '' : errataText(one, 'markdown')).not.toContain('EUR');
   });
 

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { usualOptions } from '../../server/src/buying/plan.ts';
-import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import type { Comparison } from '../../server/src/compare/comparison.ts';
 import { errataOf } from '../../server/src/compare/errata.ts';
-import { pointsOf } from '../../server/src/compare/summary.ts';
 import { pattern } from '../support/spec.ts';
+import { compared, edited, pointOf, tasksOf, type Edit } from './edited.ts';
 
 /** An invented seed tray's cover in two sizes: a wall with pleats and a stiff core, a rim, an elastic. */
 const spec = `sizes S, L
@@ -44,27 +43,20 @@ supply ring "Ring" {
   count 2
 }
 `;
-const to = (...changes: readonly (readonly [string, string])[]): Comparison => {
-  const now = changes.reduce((text, [from, into]) => {
-    expect(text).toContain(from);
-    return text.replace(from, into);
-  }, spec);
-  return compare(pattern(spec).pattern, pattern(now).pattern, { ...usualOptions, effort: 0 });
-};
-const point = (comparison: Comparison, what: string): readonly string[] => pointsOf(comparison).find((one) => one.what === what)?.items ?? [];
+const to = (...edits: readonly Edit[]): Comparison => compared(pattern(spec).pattern, pattern(edited(spec, ...edits)).pattern);
 const told = ({ changes }: Comparison, group: string): readonly string[] => changes.filter((change) => change.group === group).map(({ subject, what, pieces, was, now, when }) => `${subject}, ${what}${pieces === undefined ? '' : ` (${pieces})`}: ${was} → ${now}${when === undefined ? '' : ` (${when})`}`);
 const markAgain = 'Mark again what is not cut anew';
 
 describe('marks are to be made again', () => {
   it('only in those sizes in which their cloth may be kept', () => {
-    expect(point(to(['24 for L', '25 for L']), markAgain)).toEqual([]);
-    expect(point(to(['24 for L', '25 for L'], ['wide / 2, 2', 'wide / 2, 3']), markAgain)).toEqual(['Wall (hole), only when size is S']);
+    expect(pointOf(to(['24 for L', '25 for L']), markAgain)).toEqual([]);
+    expect(pointOf(to(['24 for L', '25 for L'], ['wide / 2, 2', 'wide / 2, 3']), markAgain)).toEqual(['Wall (hole), only when size is S']);
   });
 
   it('where only a layer on that cloth is cut anew', () => {
     const comparison = to(['line low = inset 1 except', 'line low = inset 1 1/4 except'], ['wide / 2, 2', 'wide / 2, 3']);
-    expect(point(comparison, 'Recut')).toEqual(['Wall']);
-    expect(point(comparison, markAgain)).toEqual(['Wall (hole)']);
+    expect(pointOf(comparison, 'Recut')).toEqual(['Wall']);
+    expect(pointOf(comparison, markAgain)).toEqual(['Wall (hole)']);
   });
 });
 
@@ -85,8 +77,8 @@ describe('what is alike on a piece is told apart', () => {
 
   it('cut lines of which the same is told, with all of their pieces', () => {
     expect(told(to(['cut 1 cloth\n  cut 1 fuse', 'cut 1 cloth\n  cut 1 cloth\n  cut 1 fuse']), 'cut')).toHaveLength(2);
-    const both = spec.replace('  cut 1 cloth\n}', '  cut 1 cloth\n  cut 1 cloth note "For the inside."\n}');
-    const wider = compare(pattern(both).pattern, pattern(both.replace('by 2\n', 'by 3\n')).pattern, { ...usualOptions, effort: 0 });
+    const both = edited(spec, ['  cut 1 cloth\n}', '  cut 1 cloth\n  cut 1 cloth note "For the inside."\n}']);
+    const wider = compared(pattern(both).pattern, pattern(edited(both, ['by 2\n', 'by 3\n'])).pattern);
     expect(told(wider, 'cut').map((text) => text.split(':', 2).join(':'))).toEqual(['Rim, Cloth: size (2)', 'Rim, Cloth: size (2)']);
   });
 
@@ -103,10 +95,8 @@ it('a seam of whole edges is the same where the edges are longer for their pleat
 });
 
 describe('a notice', () => {
-  const tasks = (comparison: Comparison): Readonly<Record<string, readonly string[]>> => Object.fromEntries(errataOf(comparison)?.tasks.map(({ heading, items }) => [heading, items]) ?? []);
-
   it('says once of a supply what it is and how much of it to buy', () => {
-    const one = tasks(to(['length wide / 2', 'length wide / 2 + 1'], ['count 2', 'count 4']));
+    const one = tasksOf(errataOf(to(['length wide / 2', 'length wide / 2 + 1'], ['count 2', 'count 4'])));
     expect(one['Buy these amounts in place of the earlier ones']).toEqual([
       'Band: 1/4 in (about 0.6 cm) wide, 11 in (about 27.9 cm) long, to buy 11 in, in place of 1/4 in (about 0.6 cm) wide, 10 in (25.4 cm) long, to buy 10 in (only where size is S)',
       'Band: 1/4 in (about 0.6 cm) wide, 13 in (about 33 cm) long, to buy 13 in, in place of 1/4 in (about 0.6 cm) wide, 12 in (about 30.5 cm) long, to buy 12 in (only where size is L)',
@@ -118,8 +108,8 @@ describe('a notice', () => {
 
 it('how a size is shown is no change', () => {
   const thirds = `${spec}piece tab "Tab" {\n  outline rectangle 2 1/3 by 3\n  grain up\n  cut 1 cork\n}\n`;
-  const inches = pattern(thirds).pattern;
-  expect(inches.problems.filter(({ code }) => code === 'rounded-size')).not.toEqual([]);
+  const inches = pattern(thirds);
+  expect(inches.codes).toContain('rounded-size');
   const sixteenths = pattern(thirds, 'unit in\nstep 1/16\nallowance none').pattern;
-  expect(compare(inches, sixteenths, { ...usualOptions, effort: 0 })).toMatchObject({ same: true, changes: [] });
+  expect(compared(inches.pattern, sixteenths)).toMatchObject({ same: true, changes: [] });
 });

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { usualOptions } from '../../server/src/buying/plan.ts';
-import { compare, type Comparison } from '../../server/src/compare/comparison.ts';
+import type { Comparison } from '../../server/src/compare/comparison.ts';
 import { errataOf } from '../../server/src/compare/errata.ts';
 import { pointsOf } from '../../server/src/compare/summary.ts';
+import type { Pattern } from '../../server/src/model/pattern.ts';
 import { analyse, stock } from '../support/spec.ts';
+import { compared, edited, tasksOf, type Edit } from './edited.ts';
 
 /** An invented bookmark with a choice, glue and notes. */
 const spec = `pattern "Reading mark"
@@ -25,15 +26,10 @@ supply glue "Glue" {
   kind glue
 }
 `;
-const to = (...changes: readonly (readonly [string | RegExp, string])[]): Comparison => {
-  const now = changes.reduce((text, [from, into]) => text.replace(from, into), spec);
-  expect(now).not.toBe(spec);
-  const [was, is] = [spec, now].map((text) => analyse(text, { 'stock.piece': stock }).pattern);
-  if (was === undefined || is === undefined) throw new Error('There is no pattern.');
-  return compare(was, is, { ...usualOptions, effort: 0 });
-};
+const read = (text: string): Pattern => analyse(text, { 'stock.piece': stock }).pattern;
+const to = (...edits: readonly Edit[]): Comparison => compared(read(spec), read(edited(spec, ...edits)));
 const told = ({ changes }: Comparison): readonly string[] => changes.map(({ subject, what, was, now, causes }) => `${subject}, ${what}: ${was} → ${now} < ${causes.map(({ side, line }) => `${side} ${line}`).join()}`);
-const tasks = (comparison: Comparison): Readonly<Record<string, readonly string[]>> => Object.fromEntries(errataOf(comparison)?.tasks.map(({ heading, items }) => [heading, items]) ?? []);
+const tasks = (comparison: Comparison): ReturnType<typeof tasksOf> => tasksOf(errataOf(comparison));
 
 describe('words', () => {
   it.each([
