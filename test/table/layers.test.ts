@@ -28,9 +28,29 @@ describe('layers', () => {
     // What a dart takes in is not measured: the peak over it is gone once it is closed.
     const dart = '  drawn to stitching\n  allowance 1/2\n  dart tuck on top at 50% wide 1 deep 2\n  cut 1 cloth\n';
     expect(where(`${dart}  cut 1 board along stitching`)).toEqual(['1/2 in inside every edge, its dart closed']);
-    expect(where(`${dart}  line core = rectangle 4 by 2 at 1, 1\n  cut 1 board along core`).join()).not.toContain('dart');
     // A box round a circle is inside every edge of the box, but not of the circle.
     expect(where('  line core = rectangle 4 by 4\n  cut 1 cloth\n  cut 1 board along core', 'circle across 6')).toEqual(['centred: 1 in inside left and right, 1 in inside top and bottom']);
+  });
+
+  it('that lie unevenly over a dart are told from the edge without its peak, which is gone once it is closed', () => {
+    const over = (dart: string, lines: string, more = '', outline = 'rectangle 8 by 6'): readonly string[] => where(`  drawn to stitching\n${more}  allowance 1/2\n  dart tuck on ${dart}\n${lines}`, outline);
+    // The cut edge lies at 6 1/2 and −1/2 in, and at −1/2 and 8 1/2 in across; the dart's peak stands out beyond it.
+    const core = '  line core = rectangle 4 by 2 at 1, 1\n  cut 1 cloth\n  cut 1 board along core';
+    expect(over('top at 50% wide 1 deep 2', core)).toEqual(['3 1/2 in inside the top, 1 1/2 in inside the bottom, 1 1/2 in inside the left, 3 1/2 in inside the right (seen from the right side), its dart closed']);
+    expect(over('left at 50% wide 1 deep 2', core)).toEqual(['3 1/2 in inside the top, 1 1/2 in inside the bottom, 1 1/2 in inside the left, 3 1/2 in inside the right (seen from the right side), its dart closed']);
+    expect(over('top at 30% wide 1 deep 2\n  dart tock on top at 70% wide 1 deep 2', core.replace('4 by 2 at 1, 1', '5 by 5 at 1 1/2, 1/2'))).toEqual(['centred: 2 in inside left and right, 1 in inside top and bottom, its darts closed']);
+    // Each half has one of what is drawn as half.
+    expect(over('top at 50% wide 1 deep 2', '  cut 1 cloth on fold\n  cut 1 board along stitching', '  on fold left\n')).toEqual(['1/2 in inside every edge, its darts closed']);
+    expect(over('top at 50% wide 1 deep 2', '  cut 1 cloth\n  cut 1 board along stitching', '  on fold left\n')).toEqual(['1/2 in inside every edge, its darts closed']);
+    expect(over('bottom at 50% wide 1 deep 2', core.replace('cut 1 cloth', 'cut 1 cloth on fold'), '  on fold left\n')).toEqual(['3 1/2 in inside the top, 1 1/2 in inside the bottom, 9 1/2 in inside the left, 3 1/2 in inside the right (seen from the right side), its darts closed']);
+    // A layer that runs up into the peak is held against it: half an inch of allowance carried on in both legs, of which each leans 1 in 4, meets 5/8 · tan(2 · atan 1/4) = 1/3 in above the cut edge.
+    expect(over('top at 50% wide 1 deep 2', '  line core = polygon from 1, 1 to 7, 1 to 7, 5 to 4, 6 1/3 to 1, 5\n  cut 1 cloth\n  cut 1 board along core')).toEqual(['1/2 in inside the top, 1 1/2 in inside the bottom, 1 1/2 in inside left and right']);
+    // Where its legs meet a round edge they reach farthest: 80 · atan(24/32) = 51.48 along it they lie 24 across and 32 up of 40, so 32.4 up of 40 1/2, from the middle, which lies at 20; the core ends at 3.
+    const dome = 'path from 0, 0 {\n    line to 80, 0\n    line to 80, 20\n    arc to 0, 20 through 40, 60 as dome\n    close as side\n  }';
+    expect(where(`  drawn to stitching\n  allowance 1/2\n  dart tuck on dome at 50% wide 51.48 deep 32\n${core}`, dome, 'unit cm\nallowance none')).toEqual(['49.4 cm inside the top, 1.5 cm inside the bottom, 1.5 cm inside the left, 75.5 cm inside the right (seen from the right side), its dart closed']);
+    // A peak that reaches no farther than the piece does changes nothing, nor does a dart without one.
+    expect(over('slope at 50% wide 1 deep 2', core, '', 'path from 0, 0 {\n    line to 8, 0\n    line to 8, 6\n    line to 4, 6\n    line to 0, 3 as slope\n    close as side\n  }').join()).not.toContain('dart');
+    expect(over('top at 50% wide 1 deep 2', core).join()).toBe(over('top at 50% wide 1/2 deep 3', core).join());
   });
 
   it('say which layers they lie on, and that distances run from the cloth', () => {

@@ -1,11 +1,12 @@
 import { contains } from '../geometry/inside.ts';
 import { distancePointToBoundary } from '../geometry/distance.ts';
-import { boundsOfPoints } from '../geometry/measure.ts';
-import type { Point, Polygon } from '../geometry/shape.ts';
-import { between, turnOf } from '../geometry/vector.ts';
+import { boundsOfPoints, type Bounds } from '../geometry/measure.ts';
+import type { Point, Polygon, Polyline } from '../geometry/shape.ts';
+import { movePolyline } from '../geometry/transform.ts';
+import { between, distance, turnOf } from '../geometry/vector.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import type { InnerLine } from '../model/piece/piece.ts';
+import { foldMirroring } from '../model/piece/whole.ts';
 import { isCloth } from '../model/stock/material.ts';
 import { irons } from '../syntax/statements/vocabulary.ts';
 import type { Place } from '../problems/place.ts';
@@ -93,27 +94,49 @@ const places = keptFor((layer: CutLine, display: Display) => {
 });
 
 function placeOn(layer: CutLine, shell: CutLine, display: Display): string {
-  const [inner, outer] = [boundsOfPoints(layer.outline), boundsOfPoints(shell.outline)];
-  const gaps = { left: inner.minX - outer.minX, right: outer.maxX - inner.maxX, top: outer.maxY - inner.maxY, bottom: inner.minY - outer.minY };
-  const { left, right, top, bottom } = gaps;
-  const darts = shell.piece.lines.filter(({ isDart }) => isDart === true);
   const open = evenGap(layer, shell, []);
-  const gap = open ?? (darts.length === 0 ? undefined : evenGap(layer, shell, darts));
-  if (gap !== undefined) {
-    // Corners that are cut off, and curves, are out by a little; a gap that is a step but for that is one.
-    const step = display.step.valueOf();
-    const near = Math.round(gap / step) * step;
-    const even = Math.abs(near - gap) < 2 * flush ? near : gap;
-    const closed = open !== undefined ? '' : darts.length === 1 ? ', its dart closed' : ', its darts closed';
-    if (Math.abs(even) < flush) return `edge to edge${closed}`;
-    return `${even > 0 ? `${figure(even, display)} inside every edge` : `standing out ${figure(-even, display)} all round`}${closed}`;
-  }
+  if (open !== undefined) return evenly(open, display);
+  const darts = dartsOf(shell);
+  const closed = darts.length === 1 ? ', its dart closed' : ', its darts closed';
+  const gap = darts.length === 0 ? undefined : evenGap(layer, shell, darts);
+  if (gap !== undefined) return `${evenly(gap, display)}${closed}`;
+  const [drawn, sewn] = [boundsOfPoints(shell.outline), boundsOfPoints(besideDarts(shell.outline, darts))];
+  const inner = boundsOfPoints(layer.outline);
+  // A layer that has such a peak itself is held against the other one.
+  const isClosed = !isSameBox(drawn, sewn) && isSameBox(inner, boundsOfPoints(besideDarts(layer.outline, darts)));
+  return isClosed ? `${fromSides(inner, sewn, display)}${closed}` : fromSides(inner, drawn, display);
+}
+
+/** A gap that is the same all round; below nothing where the layer stands out. */
+function evenly(gap: number, display: Display): string {
+  // Corners that are cut off, and curves, are out by a little; a gap that is a step but for that is one.
+  const step = display.step.valueOf();
+  const near = Math.round(gap / step) * step;
+  const even = Math.abs(near - gap) < 2 * flush ? near : gap;
+  if (Math.abs(even) < flush) return 'edge to edge';
+  return even > 0 ? `${figure(even, display)} inside every edge` : `standing out ${figure(-even, display)} all round`;
+}
+
+function fromSides(inner: Bounds, outer: Bounds, display: Display): string {
+  const { left, right, top, bottom } = { left: inner.minX - outer.minX, right: outer.maxX - inner.maxX, top: outer.maxY - inner.maxY, bottom: inner.minY - outer.minY };
   if (Math.abs(left - right) < flush && Math.abs(top - bottom) < flush) return `centred: ${listGaps([['left and right', left], ['top and bottom', top]], display)}`;
   const sides: readonly (readonly [string, number])[] = Math.abs(left - right) < flush ? [['left and right', left]] : [['the left', left], ['the right', right]];
   const ends: readonly (readonly [string, number])[] = Math.abs(top - bottom) < flush ? [['top and bottom', top]] : [['the top', top], ['the bottom', bottom]];
   const words = listGaps([...ends, ...sides], display);
   return Math.abs(left - right) < flush ? words : `${words} (seen from the right side)`;
 }
+
+const isSameBox = (one: Bounds, other: Bounds): boolean => (['minX', 'maxX', 'minY', 'maxY'] as const).every((side) => Math.abs(one[side] - other[side]) < flush);
+
+/** The darts of what is cut: those of the half that isn't drawn, too. */
+function dartsOf({ piece }: CutLine): readonly Polyline[] {
+  const drawn = piece.lines.filter(({ isDart }) => isDart === true).map(({ points }) => points);
+  const mirror = foldMirroring(piece);
+  return mirror === undefined ? drawn : drawn.flatMap((points) => [points, movePolyline(mirror, points)]);
+}
+
+/** What is left of an outline without the peaks over its darts, which are taken in once those are closed. */
+const besideDarts = (outline: Polygon, darts: readonly Polyline[]): Polygon => outline.filter((point) => !darts.some((dart) => isBetweenLegs(dart, point)));
 
 const isSamePolygon = (one: Polygon, other: Polygon): boolean => one.length === other.length && one.every(({ x, y }, index) => x === other[index]?.x && y === other[index].y);
 
@@ -122,7 +145,7 @@ const isSamePolygon = (one: Polygon, other: Polygon): boolean => one.length === 
  *
  * @param closed darts between whose legs nothing is measured: closed, they take that in
  */
-function evenGap(layer: CutLine, shell: CutLine, closed: readonly InnerLine[]): number | undefined {
+function evenGap(layer: CutLine, shell: CutLine, closed: readonly Polyline[]): number | undefined {
   if (isSamePolygon(layer.outline, shell.outline)) return 0;
   for (const [inside, outside, sign] of [[layer, shell, 1], [shell, layer, -1]] as const) {
     if (!contains(outside.outline, inside.outline, flush)) continue;
@@ -137,12 +160,16 @@ function evenGap(layer: CutLine, shell: CutLine, closed: readonly InnerLine[]): 
   return undefined;
 }
 
-/** Whether a point lies between the legs of a dart, be it beyond their ends. */
-function isBetweenLegs({ points: [one, tip, other] }: InnerLine, point: Point): boolean {
+/** Whether a point lies between the legs of a dart, be it beyond their ends; on a leg it doesn't. */
+function isBetweenLegs([one, tip, other]: Polyline, point: Point): boolean {
   if (one === undefined || tip === undefined || other === undefined) return false;
-  const [first, second, whole] = [turnOf(tip, one, point), turnOf(tip, point, other), turnOf(tip, one, other)].map(Math.sign);
-  return first !== -(whole ?? 0) && second !== -(whole ?? 0);
+  const side = Math.sign(turnOf(tip, one, other));
+  const leg = distance(tip, one);
+  return side * turnOf(tip, one, point) > leg * onLeg && side * turnOf(tip, point, other) > leg * onLeg;
 }
+
+/** Nearer to a leg than this, in millimetres, is on it. */
+const onLeg = 0.001;
 
 function listGaps(gaps: readonly (readonly [string, number])[], display: Display): string {
   const flushWith = gaps.filter(([, gap]) => Math.abs(gap) < flush).map(([side]) => side.replace(/^top/, 'the top').replace(/^left/, 'the left'));
