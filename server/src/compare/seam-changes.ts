@@ -28,7 +28,7 @@ export const seamChanges = (pair: Pair): readonly Raw[] => [...betweenPieces(pai
 function betweenPieces(pair: Pair): readonly Raw[] {
   const titles = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape.title]));
   const display = bothUnits(pair.fresh.pattern.display);
-  const { both, gone, come } = matched(told({ ...withNewTitles(pair), seams: retitled(pair.was.seams, titles) }, display), told(pair.now, display), [
+  const { both, gone, come } = matched(told({ ...withNewTitles(pair), seams: pair.was.seams.map((seam) => retitled(seam, titles)) }, display), told(pair.now, display), [
     (a, b) => a.name === b.name && isSame(a, b),
     isSame,
     (a, b) => a.name === b.name,
@@ -42,20 +42,15 @@ function betweenPieces(pair: Pair): readonly Raw[] {
   ];
 }
 
-/** Seams as the table of the new pattern would tell them, whatever their pieces were called; a piece stays one and the same in all of them. */
-function retitled(seams: readonly Seam[], titles: ReadonlyMap<string, string>): readonly Seam[] {
-  const pieces = new Map<PieceShape, PieceShape>();
-  const piece = (one: PieceShape): PieceShape => {
-    const now = pieces.get(one) ?? { ...one, title: titles.get(one.name) ?? one.title };
-    pieces.set(one, now);
-    return now;
-  };
+/** A seam as the table of the new pattern would tell it, whatever its pieces were called. */
+function retitled(seam: Seam, titles: ReadonlyMap<string, string>): Seam {
+  const piece = (one: PieceShape): PieceShape => ({ ...one, title: titles.get(one.name) ?? one.title });
   const run = (one: Run): Run => ({
     ...one,
     stretches: one.stretches.map((stretch) => ({ ...stretch, piece: piece(stretch.piece) })),
     ...(one.line === undefined ? {} : { line: { ...one.line, piece: piece(one.line.piece) } }),
   });
-  return seams.map((seam) => ({ ...seam, first: run(seam.first), second: run(seam.second) }));
+  return { ...seam, first: run(seam.first), second: run(seam.second) };
 }
 
 /** What was cut, from materials as they are called now. */
