@@ -347,6 +347,14 @@ test('line ends, tabs and marks of byte order are no matter', async () => {
 });
 
 describe('the product’s own requests', () => {
+  /** A question for the preview's next drawing, held at the server until there is one. */
+  function heldPreview(editor: Client): { readonly answer: Promise<{ readonly update: PreviewUpdate } | null>; readonly isAnswered: () => boolean } {
+    let isAnswered = false;
+    const answer = editor.request<{ readonly update: PreviewUpdate } | null>('piecewright/preview', { uri: main, waits: true });
+    void answer.then(() => (isAnswered = true));
+    return { answer, isAnswered: () => isAnswered };
+  }
+
   test('a table, or the errors that leave none', async () => {
     const editor = await start();
     await editor.open(main, pouch);
@@ -372,6 +380,40 @@ describe('the product’s own requests', () => {
     await editor.replace(main, pouch.replace('"Pouch"', '"Case"'));
     expect((await waiting).version).toBe(2);
     expect((await waiting).update.data).toContain('"Case"');
+  });
+
+  test('to nobody who waits for another document than the one that is edited', async () => {
+    const other = 'file:///work/other.piece';
+    const editor = await start();
+    await editor.open(main, pouch);
+    await editor.open(other, pouch);
+    await editor.request('piecewright/preview', { uri: main });
+    const held = heldPreview(editor);
+    await editor.replace(other, pouch.replace('"Pouch"', '"Case"'));
+    await editor.request('piecewright/choices', { uri: main });
+    expect(held.isAnswered()).toBe(false);
+    await editor.replace(main, pouch.replace('"Pouch"', '"Purse"'));
+    expect((await held.answer)?.update.data).toContain('"Purse"');
+  });
+
+  test('once that a pattern is gone, and then not before it is there again', async () => {
+    const editor = await start();
+    const changed = async (type: number): Promise<void> => {
+      await editor.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: main, type }] });
+      // Its answer shows that the server has taken the change before it.
+      await editor.request('piecewright/choices', { uri: stock });
+    };
+    expect(await editor.request('piecewright/preview', { uri: main })).not.toBeNull();
+    const gone = heldPreview(editor);
+    editor.files.delete(main);
+    await changed(3);
+    expect(await gone.answer).toBeNull();
+    const back = heldPreview(editor);
+    await editor.request('piecewright/choices', { uri: stock });
+    expect(back.isAnswered()).toBe(false);
+    editor.files.set(main, pouch);
+    await changed(1);
+    expect((await back.answer)?.update.data).toContain('"Pouch"');
   });
 
   test('at once to who waits for what has already come, and nothing to who has given up', async () => {
