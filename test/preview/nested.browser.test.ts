@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import type { Browser } from 'playwright-core';
+import type { Browser, Locator } from 'playwright-core';
 import { usualOptions } from '../../server/src/buying/plan.ts';
 import { standaloneData, standalonePage } from '../../server/src/preview/standalone.ts';
 import { openBrowser } from '../editor/driver/browser.ts';
@@ -49,6 +49,25 @@ async function closed(preview: PreviewPage): Promise<void> {
   await preview.page.context().close();
 }
 
+/** All outlines of other options lie within a field, on all four sides. */
+async function expectInSight(lines: Locator, field: Locator): Promise<void> {
+  const sides = async (one: Locator): Promise<{ readonly left: number; readonly top: number; readonly right: number; readonly bottom: number }> => {
+    const box = await one.boundingBox();
+    if (box === null) throw new Error(`Nothing is drawn of ${String(one)}.`);
+    return { left: box.x, top: box.y, right: box.x + box.width, bottom: box.y + box.height };
+  };
+  const room = await sides(field);
+  const all = await lines.all();
+  expect(all).not.toEqual([]);
+  for (const line of all) {
+    const { left, top, right, bottom } = await sides(line);
+    expect(left).toBeGreaterThanOrEqual(room.left);
+    expect(top).toBeGreaterThanOrEqual(room.top);
+    expect(right).toBeLessThanOrEqual(room.right);
+    expect(bottom).toBeLessThanOrEqual(room.bottom);
+  }
+}
+
 /** How far the pad is to the right of the front, in widths of the front. */
 async function apart(page: PreviewPage['page']): Promise<number> {
   const [front, pad] = [await page.locator('.on-board[data-piece="front"]').boundingBox(), await page.locator('.on-board[data-piece="pad"]').boundingBox()];
@@ -67,14 +86,7 @@ it('nests all sizes under what is shown, each by name and by a line of its own, 
   const front = page.locator('.on-board[data-piece="front"]');
   expect(await front.locator('.nested-name').allTextContents()).toEqual(['M', 'L']);
   // All of them are in sight while the board is fitted in.
-  const plane = await page.locator('.plane').boundingBox();
-  for (const one of await page.locator('.on-board .nested-line').all()) {
-    const box = await one.boundingBox();
-    expect(box?.x).toBeGreaterThanOrEqual(plane?.x ?? Infinity);
-    expect(box?.y).toBeGreaterThanOrEqual(plane?.y ?? Infinity);
-    expect((box?.x ?? NaN) + (box?.width ?? NaN)).toBeLessThanOrEqual((plane?.x ?? NaN) + (plane?.width ?? NaN));
-    expect((box?.y ?? NaN) + (box?.height ?? NaN)).toBeLessThanOrEqual((plane?.y ?? NaN) + (plane?.height ?? NaN));
-  }
+  await expectInSight(page.locator('.on-board .nested .nested-line'), page.locator('.plane'));
   expect(await front.locator('.nested-words li').allTextContents()).toEqual(['M: finished 24 cm × 16 cm', 'L: finished 30 cm × 16 cm']);
   const lines = await front.locator('.nested .nested-line').evaluateAll((all) => all.map((one) => ({ width: one.getBoundingClientRect().width, dash: one.getAttribute('stroke-dasharray'), stroke: getComputedStyle(one).stroke })));
   const own = (await front.locator('.cloth-fill').boundingBox())?.width ?? NaN;
@@ -84,13 +96,44 @@ it('nests all sizes under what is shown, each by name and by a line of its own, 
   expect(await apart(page)).toBeCloseTo(before, 1);
   expect(await page.locator('.on-board[data-piece="pad"] .nested').count()).toBe(0);
   // By itself there is room for the largest.
-  const [field, largest] = [await page.locator('.focus-field').boundingBox(), await page.locator('.focus .nested .nested-line').last().boundingBox()];
-  expect(largest?.x ?? 0).toBeGreaterThan(field?.x ?? Infinity);
-  expect((largest?.x ?? 0) + (largest?.width ?? Infinity)).toBeLessThan((field?.x ?? 0) + (field?.width ?? 0));
+  await expectInSight(page.locator('.focus .nested .nested-line'), page.locator('.focus-field'));
   await preview.picture('nested-sizes');
   await page.getByLabel('Beside').selectOption('nothing');
   await preview.show(new Draft().data(spec));
   expect(await page.locator('.nested, .nested-words').count()).toBe(0);
+  await closed(preview);
+});
+
+it('keeps outlines of other sizes in sight on whichever side they reach beyond what is shown', async () => {
+  const preview = await opened();
+  const { page } = preview;
+  const grown = (sides: Readonly<Record<'left' | 'below' | 'right' | 'above', number>>): string => `pattern "Grown"
+unit cm
+use "studio/materials.piece"
+sizes S, L
+length more = 0 for S, 9 for L
+piece front "Front" {
+  outline polygon from -${sides.left} * more, -${sides.below} * more to 10 + ${sides.right} * more, -${sides.below} * more to 10 + ${sides.right} * more, 10 + ${sides.above} * more to -${sides.left} * more, 10 + ${sides.above} * more
+  cut 1 canvas
+}
+`;
+  const none = { left: 0, below: 0, right: 0, above: 0 };
+  for (const sides of [...Object.keys(none).map((side) => ({ ...none, [side]: 1 })), { left: 1, below: 1, right: 1, above: 1 }]) {
+    await preview.show(new Draft().data(grown(sides), {}, { beside: 'size' }));
+    await page.locator('#view-board').getByRole('button', { name: 'Fit' }).click();
+    await expectInSight(page.locator('.on-board .nested .nested-line'), page.locator('.plane'));
+    await expectInSight(page.locator('.focus .nested .nested-line'), page.locator('.focus-field'));
+  }
+  await closed(preview);
+});
+
+it('names the cut size where only that is otherwise', async () => {
+  const preview = await opened();
+  const wider = spec.replace('rectangle body by 16\n', 'rectangle 20 by 16\n  drawn to stitching\n  allowance seam\n').replace('piece front', 'length seam = 1 for S, 1.5 for M, 2 for L\npiece front');
+  await preview.show(new Draft().data(wider, {}, { beside: 'size' }));
+  const front = preview.page.locator('.on-board[data-piece="front"]');
+  expect(await front.locator('.nested-words li').allTextContents()).toEqual(['M: cut 23 cm × 19 cm', 'L: cut 24 cm × 20 cm']);
+  expect(await front.locator('.nested .nested-line').count()).toBe(2);
   await closed(preview);
 });
 
