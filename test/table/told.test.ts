@@ -126,6 +126,31 @@ piece flap "Flap" when lid is flap {
     expect(said('  cut 1 cloth\n  cut 1 board').filter((one) => one === either)).toEqual([]);
   });
 
+  it('have edges and ease of a seam in one column, with the figures of each', () => {
+    const sleeve = pattern(`sizes S, L
+length w = 6 for S, 8 for L
+length ease = 1/2 for S, 3/4 for L
+piece front "Front" {
+  outline rectangle w by 6
+  cut 1 cloth
+}
+piece back "Back" {
+  outline rectangle 12 by 6
+  cut 1 cloth
+}
+seam base "Base" = back.bottom with front.bottom gathered open w / 4
+seam tag "Tag" = front.top from 0 to w / 2 with back.top from 0 to w / 2 - ease eased by ease
+`);
+    expect(sleeve.codes.filter((code) => code !== 'edges-left')).toEqual([]);
+    const [document] = documentsOf([...wholeTables(sleeve.pattern, sleeve.pattern.combinations())], 'piece');
+    const sewing = document!.sections.find(({ key }) => key === 'sewing')!;
+    expect(sewing.columns.map(({ heading }) => heading)).toEqual(['Seam', 'Edges', 'How', 'Other edges', 'Length, S', 'Length, L', 'Ease', 'Opening']);
+    expect(sewing.rows.map((row) => row.map(({ text }) => text))).toEqual([
+      ['Base', 'Back: bottom', 'sewn to', 'Front: bottom', '6 in', '8 in', 'gathered, (S) 2, (L) 1.5 times as long', 'of it (S) 1 1/2 in, (L) 2 in left open'],
+      ['Tag', 'Front: top (its left (S) 3 in, (L) 4 in)', 'sewn to', 'Back: top (its left (S) 2 1/2 in, (L) 3 1/4 in)', '2 1/2 in', '3 1/4 in', '(S) 1/2 in, (L) 3/4 in eased in', ''],
+    ]);
+  });
+
   it('share a column where they are alike', () => {
     const buying = documents[0]?.sections.find((one) => one.key === 'buying');
     expect(buying?.columns.map(({ heading }) => heading).filter((heading) => heading.startsWith('Buy'))).toEqual(['Buy']);
