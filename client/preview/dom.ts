@@ -26,6 +26,11 @@ export function setAttributes(target: Element, attributes: Attributes): void {
   }
 }
 
+/** Gives an element a class or takes it away, where it is otherwise. */
+export function setClass({ classList }: Element, name: string, has: boolean): void {
+  if (classList.contains(name) !== has) classList.toggle(name, has);
+}
+
 /** Says something else, where it is something else. */
 export function setText(target: Element, text: string): void {
   if (target.textContent !== text) target.textContent = text;

@@ -9,7 +9,7 @@ import { choiceControls } from './choices.ts';
 import { comparedDrawing } from './compared.ts';
 import { keepContrast } from './contrast.ts';
 import { findAt, onPiece, onStep, type AtCursor } from './cursor.ts';
-import { element, KeyedList, setText } from './dom.ts';
+import { element, KeyedList, setAttributes, setClass, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { failingOn } from './failing.ts';
 import { pieceFilter } from './filter.ts';
@@ -301,14 +301,13 @@ function light(next: AtCursor): void {
   for (const one of current) {
     markLit(one, next);
   }
-  for (const one of parts) one.classList.add('lit');
+  for (const one of parts) setClass(one, 'lit', true);
 }
 
 function markLit(one: Element, { piece, inside }: AtCursor): void {
-  one.classList.add('lit');
-  one.classList.toggle('inside-only', inside?.has(pieceOf(one)) === true);
-  if (pieceOf(one) === piece) one.setAttribute('aria-current', 'true');
-  else one.removeAttribute('aria-current');
+  setClass(one, 'lit', true);
+  setClass(one, 'inside-only', inside?.has(pieceOf(one)) === true);
+  if ((pieceOf(one) === piece) !== one.hasAttribute('aria-current')) setAttributes(one, { 'aria-current': pieceOf(one) === piece ? 'true' : undefined });
 }
 
 function moveCursor(next: CursorMessage): void {
@@ -331,6 +330,21 @@ function followCursor(): void {
 }
 
 // ------------------------------------------------------------------------------------------------ what the editor says
+
+/** What follows a drawing by itself: the tables, and the texts that they alone refer to. */
+const follows: ReadonlySet<string> = new Set<keyof PreviewData>(['table', 'buying', 'files', 'chunks']);
+
+/** Whether a later message of the same text brings nothing else. */
+function areTablesAlone(before: PreviewData, next: PreviewData): boolean {
+  return (Object.keys(next) as (keyof PreviewData)[]).every((key) => follows.has(key) || before[key] === next[key])
+    && Object.entries(next.chunks).every(([chunk, start]) => before.chunks[chunk] === undefined || before.chunks[chunk] === start);
+}
+
+function takeTables(next: PreviewData): void {
+  data = next;
+  for (const view of ['table', 'buying'] as const) behind.add(view);
+  fill(editor.state.view);
+}
 
 function draw(next: PreviewData): void {
   const first = data === undefined;
@@ -368,12 +382,17 @@ function draw(next: PreviewData): void {
 const chosenIn = ({ choices: all }: PreviewData): string => JSON.stringify(all.map(({ name, chosen }) => [name, chosen]));
 
 function receive({ update, version }: ShowMessage): void {
+  const isSameText = version === drawnVersion && stale.hidden;
   drawnVersion = version;
   const sent: unknown = JSON.parse(update.data);
   if (update.since === undefined) draw(sent as PreviewData);
   // What changed is of no use to a page that never had the rest: it asks for the whole.
   else if (data === undefined || update.since !== serial) return editor.send({ type: 'ready' });
-  else draw(applied(data, sent as Delta) as PreviewData);
+  else {
+    const next = applied(data, sent as Delta) as PreviewData;
+    if (isSameText && areTablesAlone(data, next)) takeTables(next);
+    else draw(next);
+  }
   serial = update.serial;
 }
 

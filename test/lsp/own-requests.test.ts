@@ -2,6 +2,8 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
 import { applied, type Delta } from '../../server/src/preview/difference.ts';
 import type { PreviewUpdate } from '../../server/src/lsp/messages.ts';
+import type { PreviewData } from '../../server/src/preview/drawing-data.ts';
+import { placeNow } from '../../server/src/preview/places.ts';
 import { Client } from '../support/lsp.ts';
 import { pouch, materials } from '../support/pouch.ts';
 
@@ -80,6 +82,53 @@ describe('the product’s own requests', () => {
     editor.files.set(main, pouch);
     await changed(1);
     expect((await back.answer)?.update.data).toContain('"Pouch"');
+  });
+
+  test('what is drawn first to who waits for it, and its tables when they ask again', async () => {
+    const editor = await start();
+    await editor.open(main, pouch);
+    const ask = async (more: object): Promise<{ version: number; update: PreviewUpdate }> => editor.request('piecewright/preview', { uri: main, ...more });
+    const read = ({ update }: { update: PreviewUpdate }, before?: unknown): PreviewData => (update.since === undefined ? JSON.parse(update.data) : applied(before, JSON.parse(update.data) as Delta)) as PreviewData;
+    const heights = ({ pieces, table }: PreviewData): readonly (string | undefined)[] => [pieces[0]?.finished.height.text, table.cuts[0]?.measured.height.text];
+    const first = await ask({});
+    const whole = read(first);
+    expect(heights(whole)).toEqual(['3 1/4 in', '4 in']);
+    const edited = async (text: string, { update: { serial } }: { update: PreviewUpdate }): Promise<{ version: number; update: PreviewUpdate }> => {
+      const waiting = ask({ known: serial, waits: true });
+      await editor.replace(main, text);
+      return waiting;
+    };
+    const higher = pouch.replace('base / 2 + 1', 'base / 2 + 2');
+    const drawn = await edited(higher, first);
+    const one = read(drawn, whole);
+    expect(heights(one)).toEqual(['4 1/4 in', '4 in']);
+    // Another text before that: its drawing comes first, too.
+    await editor.replace(main, `# A word above.\n${pouch.replace('base / 2 + 1', 'base / 2 + 3')}`);
+    const again = await ask({ known: drawn.update.serial, waits: true });
+    const two = read(again, one);
+    expect([again.version, ...heights(two)]).toEqual([3, '5 1/4 in', '4 in']);
+    // What either refers to is there, and where it is now.
+    const [front, canvas] = [placeNow(two, two.pieces[0]?.place), placeNow(two, two.table.cuts[0]?.materialPlace)];
+    expect([front?.start, canvas]).toEqual([16 + pouch.indexOf('front'), { file: stock, start: materials.indexOf('canvas'), end: materials.indexOf('canvas') + 6 }]);
+    const tables = await ask({ known: again.update.serial, waits: true });
+    const three = read(tables, two);
+    expect([tables.version, ...heights(three)]).toEqual([3, '5 1/4 in', '6 in']);
+    // All that was told along the way comes to the same as the whole.
+    const same = await ask({});
+    expect(three).toEqual(read(same));
+    // Nothing more is owed: the next waits for another text. Whoever asks without waiting gets both at once.
+    const last = await edited(pouch, same);
+    expect([last.version, ...heights(read(last, three))]).toEqual([4, '3 1/4 in', '6 in']);
+    expect(heights(read(await ask({ known: last.update.serial }), read(last, three)))).toEqual(['3 1/4 in', '4 in']);
+    // A text that is gone is told once, and owes nothing.
+    const shorter = await edited(higher, await ask({}));
+    await editor.replace(main, '');
+    expect(await ask({ known: shorter.update.serial, waits: true })).toBeNull();
+    const held = heldPreview(editor);
+    await editor.request('piecewright/choices', { uri: main });
+    expect(held.isAnswered()).toBe(false);
+    await editor.replace(main, pouch);
+    expect((await held.answer)?.update.data).toContain('"Pouch"');
   });
 
   test('at once to who waits for what has already come, and nothing to who has given up', async () => {

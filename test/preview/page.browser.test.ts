@@ -79,6 +79,36 @@ describe('drawings and text in step', () => {
     expect(await preview.page.locator('h1').textContent()).toBe('Orchard case');
   });
 
+  it('follows the cursor in a text that is drawn as before, and leaves alone what is drawn where only tables come', async () => {
+    preview = await openPreview(browser);
+    const draft = new Draft();
+    await preview.show(draft.data(wallet));
+    const touched = async (): Promise<number> => preview.page.evaluate(() => window.touched?.splice(0).length ?? -1);
+    await preview.page.evaluate(() => {
+      window.touched = [];
+      new MutationObserver((all) => window.touched?.push(...all)).observe(document.querySelector('.cards') ?? document.body, { subtree: true, childList: true, attributes: true, characterData: true });
+    });
+    // A word above all moves each place, and the cursor that was ahead of it.
+    const above = `# A word.\n${wallet}`;
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: above.indexOf('line low') + 3, version: 2 });
+    expect(await preview.page.locator('.card.lit').count()).toBe(0);
+    await preview.show(draft.data(above), 2);
+    expect(await preview.page.locator('.card.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['packet_pocket']);
+    await touched();
+    const priced = `${above}\nsupply band "Band" {\n  kind other\n  count 3\n}\n`;
+    await preview.show(draft.data(priced), 3);
+    expect(await touched()).toBe(0);
+    // A word below all moves no place, but the cursor.
+    await preview.post({ type: 'cursor', file: 'draft.piece', offset: priced.length + 3, version: 4 });
+    await preview.show(draft.data(`${priced}# A word below.\n`), 4);
+    expect(await preview.page.locator('.card.lit').count()).toBe(0);
+    await tab('To buy').click();
+    const shown = (words: string) => preview.page.getByText(words, { exact: true }).filter({ visible: true });
+    expect(await shown('Band').count()).toBe(1);
+    await preview.show(draft.data(priced.replace('"Band"', '"Ribbon"')), 5);
+    expect(await shown('Ribbon').count()).toBe(1);
+  });
+
   it('marks what the cursor is on, in the drawings and in the table', async () => {
     preview = await openPreview(browser);
     await preview.show(new Draft().data(wallet));

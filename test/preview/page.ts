@@ -22,6 +22,8 @@ interface Stage {
 declare global {
   // The page's own window has these once the stage is set.
   interface Window {
+    /** What a test has seen change. */
+    touched?: MutationRecord[];
     stage: Stage;
     acquireVsCodeApi: () => unknown;
   }
@@ -93,13 +95,17 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
       // Two frames on, what came into sight has been drawn.
       for (let frames = 0; frames < 2; frames++) await new Promise((resolve) => requestAnimationFrame(resolve));
     }, message),
-    // As the server does it: the whole at first, then only what is different.
+    // As the server does it: the whole at first, then only what is different, the tables after what is drawn.
     show: async (data, version = 1) => {
       const since = await page.evaluate(() => window.stage.serial);
-      const update = since === undefined || shown === undefined ? { data: JSON.stringify(data) } : { since, data: JSON.stringify(difference(shown, data) ?? { keys: {}, gone: [] }) };
+      const known = since === undefined ? undefined : shown;
+      const drawn = known && { ...data, table: known.table, buying: known.buying };
+      for (const [before, next] of known === undefined || drawn === undefined ? [[undefined, data] as const] : [[known, drawn] as const, [drawn, data] as const]) {
+        const update = before === undefined ? { data: JSON.stringify(next) } : { since: serial, data: JSON.stringify(difference(before, next) ?? { keys: {}, gone: [] }) };
+        serial += 1;
+        await preview.post({ type: 'show', version, uri: 'draft.piece', update: { serial, ...update } });
+      }
       shown = data;
-      serial += 1;
-      await preview.post({ type: 'show', version, uri: 'draft.piece', update: { serial, ...update } });
       await page.evaluate((now) => (window.stage.serial = now), serial);
     },
     lays: async (lays) => {

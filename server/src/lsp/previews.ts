@@ -1,5 +1,5 @@
 import type { CancellationToken } from 'vscode-languageserver';
-import { previewData } from '../preview/drawing.ts';
+import { previewParts, type PreviewParts } from '../preview/drawing.ts';
 import { difference } from '../preview/difference.ts';
 import { remembered, type Earlier } from '../preview/earlier.ts';
 import type { PreviewData } from '../preview/drawing-data.ts';
@@ -48,11 +48,14 @@ export class Previews {
     return this.#shown.size;
   }
 
-  /** Ends once a pattern’s text is another than it was last told of, or nobody waits for that any more. */
+  /**
+   * Ends once a pattern’s text is another than it was last told of, or something of that is still to be told, or nobody waits
+   * for either any more.
+   */
   async changed(uri: string, token: CancellationToken): Promise<void> {
     const shown = this.asked(uri);
     // A token that was cancelled early tells nobody.
-    if (!token.isCancellationRequested && this.#snapshotOf(uri) === shown.snapshot) {
+    if (!token.isCancellationRequested && this.#snapshotOf(uri) === shown.snapshot && !shown.preview.owesTables(shown.snapshot)) {
       await new Promise<void>((resolve) => {
         shown.waiting.add(resolve);
         token.onCancellationRequested(() => {
@@ -80,6 +83,16 @@ export class Previews {
   }
 }
 
+/** What was last sent of a pattern. */
+interface Sent {
+  readonly serial: number;
+  readonly combination: string;
+  readonly data: PreviewData;
+  /** The text that its drawing is of, and the tables of that where they were not sent with it. */
+  readonly snapshot: Snapshot;
+  readonly tables: PreviewParts['tables'] | undefined;
+}
+
 /** What was last sent of one pattern, so that the next time only what has changed is, and what cannot be drawn is as it was. */
 class Preview {
   readonly #numbers = new ChunkNumbers();
@@ -87,25 +100,40 @@ class Preview {
   /** By combination: what was drawn in one does not stand in for another. */
   readonly #earlier = new Map<string, Earlier>();
   readonly #recent = new RecentKeys(24, (key) => this.#earlier.delete(key));
-  #serial = 0;
-  #sent: PreviewData | undefined;
+  #sent: Sent | undefined;
 
-  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, { known, handled, beside }: Pick<PreviewParams, 'known' | 'handled' | 'beside'>): PreviewUpdate {
+  /** Whether a text was drawn last, and its tables are still to follow. */
+  owesTables(snapshot: Snapshot | undefined): boolean {
+    return this.#sent?.tables !== undefined && this.#sent.snapshot === snapshot;
+  }
+
+  /**
+   * What is otherwise than the client has it. Whoever waits for the next drawing gets it without its tables, and asks again at
+   * once: until those follow it has the tables of before.
+   */
+  update(snapshot: Snapshot, combination: Combination, version: number, fileName: (path: string) => string, { known, handled, beside, waits }: Pick<PreviewParams, 'known' | 'handled' | 'beside' | 'waits'>): PreviewUpdate {
     const key = JSON.stringify([...combination]);
+    const before = this.#sent !== undefined && this.#sent.serial === known && this.#sent.combination === key ? this.#sent : undefined;
+    if (waits === true && before?.tables !== undefined && before.snapshot === snapshot) {
+      // Even where they fail, they have had their turn.
+      this.#sent = { ...before, tables: undefined };
+      return this.#send({ ...this.#sent, data: { ...before.data, ...before.tables() } }, known);
+    }
     this.#recent.use(key);
     const earlier = this.#earlier.get(key) ?? new Map();
-    const data = previewData(snapshot, combination, { fileName, numbers: this.#numbers, kept: this.#kept, earlier, handled, beside });
-    this.#earlier.set(key, remembered(earlier, data, snapshot.pattern, version));
-    return this.#changes(data, known);
+    const { drawing, tables } = previewParts(snapshot, combination, { fileName, numbers: this.#numbers, kept: this.#kept, earlier, handled, beside });
+    this.#earlier.set(key, remembered(earlier, drawing, snapshot.pattern, version));
+    const isLater = waits === true && before !== undefined;
+    const data = isLater ? { ...drawing, table: before.data.table, buying: before.data.buying } : { ...drawing, ...tables() };
+    return this.#send({ snapshot, combination: key, data, tables: isLater ? tables : undefined }, known);
   }
 
   /** @param known the serial number of what the client has */
-  #changes(data: PreviewData, known: number | undefined): PreviewUpdate {
+  #send(next: Omit<Sent, 'serial'>, known: number | undefined): PreviewUpdate {
     const before = this.#sent;
-    const since = this.#serial;
-    const serial = ++this.#serial;
-    this.#sent = data;
-    if (before === undefined || known !== since) return { serial, data: JSON.stringify(data) };
-    return { serial, since, data: JSON.stringify(difference(before, data) ?? { keys: {}, gone: [] }) };
+    const serial = (before?.serial ?? 0) + 1;
+    this.#sent = { ...next, serial };
+    if (before === undefined || known !== before.serial) return { serial, data: JSON.stringify(next.data) };
+    return { serial, since: before.serial, data: JSON.stringify(difference(before.data, next.data) ?? { keys: {}, gone: [] }) };
   }
 }

@@ -26,11 +26,12 @@ export function registerRequests(session: Session, previews: Previews, planner: 
       const { snapshot, home } = at;
       shown.snapshot = snapshot;
       if (snapshot.pattern.world.names.size === 0) return null;
+      const version = session.folders.document(params.uri)?.version ?? 0;
+      const update = shown.preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params);
       // What takes its time begins once what is waited for has been sent.
       const { buying } = params;
-      if (buying !== undefined && buying !== null) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
-      const version = session.folders.document(params.uri)?.version ?? 0;
-      return { version, update: shown.preview.update(snapshot, combinationOf(params.combination), version, (path) => session.folders.uriOf(home.folder, path), params) };
+      if (buying !== undefined && buying !== null && !shown.preview.owesTables(snapshot)) session.host.soon(() => planner.show(params.uri, at, params.combination, buying));
+      return { version, update };
     });
   });
   connection.onRequest<MoveAnswer, void>(moveRequest, (params: MoveParams, token: CancellationToken) => session.answer<MoveAnswer>(params.uri, token, (at) => moveFor(session, at, params)));

@@ -12,10 +12,18 @@ import type { TemplateRow } from '../table/templates.ts';
  * What the preview shows, as plain data that can be sent as JSON: texts as people read them, lines as SVG path data in
  * millimetres (y upwards), and where in the text each thing comes from.
  */
-export interface PreviewData {
+export interface PreviewData extends PreviewDrawing, PreviewTables {}
+
+/** What is known of the cutting and of the buying without laying anything out. */
+export interface PreviewTables {
+  readonly table: PreviewTable;
+  readonly buying: PreviewBuying;
+}
+
+/** All that is drawn, and what is told beside it. */
+export interface PreviewDrawing {
   readonly title: string;
   readonly revision: string | null;
-  readonly digest: string;
   readonly unit: 'in' | 'cm' | 'mm';
   /** The files that chunks refer to by their index. */
   readonly files: readonly string[];
@@ -29,8 +37,6 @@ export interface PreviewData {
   readonly undrawn: readonly UndrawnPiece[];
   /** How many pieces there are, where these are too many to draw and only the first are. */
   readonly tooMany: number | null;
-  readonly table: PreviewTable;
-  readonly buying: PreviewBuying;
   /** Everything written that something drawn may hang on, in the order of the text. */
   readonly links: readonly PreviewLink[];
   readonly walks: readonly PreviewWalk[];

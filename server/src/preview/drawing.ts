@@ -9,7 +9,7 @@ import { openingOf } from '../syntax/tokens.ts';
 import type { Snapshot } from '../workspace/snapshot.ts';
 import { previewBuying } from './supplies.ts';
 import { bodyOf, type Earlier } from './earlier.ts';
-import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewLayer, PreviewPiece, PreviewSize, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
+import type { EarlierDrawing, Figure, PreviewChoice, PreviewData, PreviewDrawing, PreviewLayer, PreviewPiece, PreviewSize, PreviewTables, ProblemCounts, UndrawnPiece } from './drawing-data.ts';
 import { previewHandles } from './handles/shown.ts';
 import { Kept, type Asking } from './kept.ts';
 import { previewLinks } from './links.ts';
@@ -46,10 +46,21 @@ export interface PreviewBackground {
 }
 
 /** Everything that the preview shows of a pattern in one combination. A choice left open takes its first option. */
-export function previewData(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), kept = new Kept(), earlier = new Map(), handled, beside }: PreviewBackground = {}): PreviewData {
+export function previewData(snapshot: Snapshot, combination: Combination, background: PreviewBackground = {}): PreviewData {
+  const { drawing, tables } = previewParts(snapshot, combination, background);
+  return { ...drawing, ...tables() };
+}
+
+/** The same in two parts, since what is drawn is looked at while one types, and the tables take as long again. */
+export interface PreviewParts {
+  readonly drawing: PreviewDrawing;
+  /** The tables, with all that the places of both parts refer to. */
+  readonly tables: () => PreviewTables & Pick<PreviewData, 'files' | 'chunks'>;
+}
+
+export function previewParts(snapshot: Snapshot, combination: Combination, { fileName = (path) => path, numbers = new ChunkNumbers(), kept = new Kept(), earlier = new Map(), handled, beside }: PreviewBackground = {}): PreviewParts {
   const { pattern } = snapshot;
   const resolved = pattern.resolve(known(pattern, combination));
-  const table = cuttingTable(pattern, resolved.combination);
   const places = placeWriter(snapshot.locate, fileName, numbers);
   const asking = askingOf(pattern, resolved.combination, places);
   const counts = countsByChunk(pattern);
@@ -57,25 +68,32 @@ export function previewData(snapshot: Snapshot, combination: Combination, { file
   const drawn = shown.map((piece) => previewPiece(piece, pattern.display, kept, asking, counts.get(piece.shape.declaration) ?? none));
   const choices = previewChoices(pattern, resolved.combination);
   const nesting = choices.find(({ name }) => name === beside);
-  return {
-    title: table.title,
-    revision: table.revision ?? null,
-    digest: table.digest,
+  const drawing = {
+    title: pattern.world.facts.title ?? pattern.world.root.path,
+    revision: pattern.world.facts.revision ?? null,
     unit: pattern.display.unit,
     choices,
     problems: total(pattern),
     pieces: drawn,
     undrawn: undrawnPieces(pattern, resolved.combination, places, earlier),
     tooMany: resolved.pieces.length > limits.piecesDrawn ? resolved.pieces.length : null,
-    table: previewTable({ ...resolved, pieces: shown }, table, kept, asking, pattern.display),
-    buying: previewBuying(resolved, table.supplies, pattern.display, places),
     links: previewLinks(pattern, resolved, new Set(shown.map(({ shape }) => shape.name)), places),
     walks: previewWalks(resolved, pattern.display, places),
     steps: previewSteps(resolved, pattern.display, places),
     handles: previewHandles(pattern, shown.find(({ shape }) => shape.name === handled)?.shape, resolved.combination),
     nested: nesting === undefined ? null : nestedOf(nesting, drawn, otherOptions(pattern, resolved.combination, nesting, places)),
-    files: places.files,
-    chunks: places.chunks,
+    ...places.soFar(),
+  };
+  return {
+    drawing,
+    tables: () => {
+      const table = cuttingTable(pattern, resolved.combination);
+      return {
+        table: previewTable({ ...resolved, pieces: shown }, table, kept, asking, pattern.display),
+        buying: previewBuying(resolved, table.supplies, pattern.display, places),
+        ...places.soFar(),
+      };
+    },
   };
 }
 

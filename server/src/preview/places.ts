@@ -44,8 +44,8 @@ export class ChunkNumbers {
 
 /** Turns places into references, and keeps the lists of what they refer to. */
 export interface PlaceWriter {
-  readonly files: readonly string[];
-  readonly chunks: Readonly<Record<string, ChunkStart>>;
+  /** What the references so far refer to. */
+  readonly soFar: () => Pick<PreviewData, 'files' | 'chunks'>;
   readonly ref: (place: Place | undefined) => PlaceRef | null;
 }
 
@@ -59,8 +59,7 @@ export function placeWriter(locate: (place: Place) => Located | undefined, fileN
     return index;
   };
   return {
-    files,
-    chunks,
+    soFar: () => ({ files: [...files], chunks: { ...chunks } }),
     ref: (place) => {
       if (place === undefined) return null;
       const number = numbers.of(place.chunk);
