@@ -9,13 +9,14 @@ import { choiceControls } from './choices.ts';
 import { comparedDrawing } from './compared.ts';
 import { keepContrast } from './contrast.ts';
 import { findAt, onPiece, onStep, type AtCursor } from './cursor.ts';
-import { element, KeyedList, setAttributes, setClass, setText } from './dom.ts';
+import { element, KeyedList, setText } from './dom.ts';
 import { Editor, views, type View } from './editor.ts';
 import { failingOn } from './failing.ts';
 import { pieceFilter } from './filter.ts';
 import { foldedLegend, legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
+import { markLit } from './lit.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
@@ -272,8 +273,6 @@ function tellHandled(): void {
   editor.send({ type: 'handled', piece: next });
 }
 
-const pieceOf = (one: Element): string => one.getAttribute('data-piece') ?? '';
-
 /** What the cursor is on; where it is on nothing that is drawn, which piece is the largest. */
 function sayAbout({ says, lit: all }: AtCursor): void {
   const words = says === '' && all.size === 0 ? largestWords(data?.pieces ?? []) : says;
@@ -290,24 +289,7 @@ function light(next: AtCursor): void {
   board.showFailing(next.compared === undefined ? new Map() : failingOn(next.compared, data?.pieces ?? []));
   steps.update(data?.steps ?? [], next.step?.number);
   markJoined(root, next.step?.joined ?? []);
-  const current = new Set(next.lit.size === 0 ? [] : [...root.querySelectorAll('[data-piece]')].filter((one) => next.lit.has(pieceOf(one))));
-  const parts = new Set([...current].flatMap((one) => (next.lit.get(pieceOf(one)) ?? []).flatMap((part) => [...one.querySelectorAll(`.whole[data-part="${part}"]`)])));
-  // What stays as it is, is not touched: the browser would draw it anew.
-  for (const one of root.querySelectorAll('.lit')) {
-    if (parts.has(one) || current.has(one)) continue;
-    one.classList.remove('lit', 'inside-only');
-    one.removeAttribute('aria-current');
-  }
-  for (const one of current) {
-    markLit(one, next);
-  }
-  for (const one of parts) setClass(one, 'lit', true);
-}
-
-function markLit(one: Element, { piece, inside }: AtCursor): void {
-  setClass(one, 'lit', true);
-  setClass(one, 'inside-only', inside?.has(pieceOf(one)) === true);
-  if ((pieceOf(one) === piece) !== one.hasAttribute('aria-current')) setAttributes(one, { 'aria-current': pieceOf(one) === piece ? 'true' : undefined });
+  markLit(root, next);
 }
 
 function moveCursor(next: CursorMessage): void {
