@@ -25,7 +25,8 @@ export interface GrainArrow {
  * The arrow along the grain, where there is room for it inside a template: one head where only one way is right, two
  * where either is, and a second arrow across where the piece may lie across too.
  */
-export function grainArrow(room: Room, outline: Polygon, { angle, orAcross }: Grain, oneWay: boolean): GrainArrow {
+export function grainArrow(room: Room, outline: Polygon, grain: Grain | undefined, oneWay: boolean): GrainArrow {
+  const { angle, orAcross = false } = grain ?? {};
   if (angle === undefined || outline.length < 3) return { strokes: [], isFree: true };
   const across = wayOf(angle + 90);
   const shortFor = (middle: Point, half: number): number | undefined => [half, ...acrossHalves].find((one) => one <= half && isRoomFor(room, outline, middle, across, one));

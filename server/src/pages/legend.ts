@@ -23,7 +23,7 @@ const size = 2.8;
 
 /** What is drawn on some templates, their arrows along the grain among it. */
 export function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
-  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing, shape }) => [...drawing.strokes.map(({ role }) => role), ...(shape.grain.angle === undefined ? [] : ['grain' as const])])));
+  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing, hasGrain }) => [...drawing.strokes.map(({ role }) => role), ...(hasGrain ? ['grain' as const] : [])])));
 }
 
 /** The test squares, what the lines mean, or both. */

@@ -55,7 +55,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const room = new Room(base.drawing.outline);
   for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
   const lines = labelLines(template, headline);
-  const { grain } = base.shape;
+  const grain = variants.some(({ hasGrain }) => hasGrain) ? base.shape.grain : undefined;
   const written = (joins: readonly Box[]): Written => {
     const clear = room.copy();
     clear.joinedAt(joins);

@@ -2,7 +2,7 @@ import type { Pattern, Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import type { Combination } from '../model/query/query.ts';
-import { liesOneWay, needsTemplate } from '../table/cut-rows.ts';
+import { hasGrain, liesOneWay, needsTemplate } from '../table/cut-rows.ts';
 import { flipsOnToItself } from '../table/flipping.ts';
 import { listed } from '../table/figures.ts';
 import { tellsMark } from '../table/mark-supplies.ts';
@@ -36,6 +36,8 @@ export interface Variant {
   readonly cuts: readonly string[];
   readonly notes: readonly string[];
   readonly shape: PieceShape;
+  /** Whether it matters to some cloth that it is for how it lies on it. */
+  readonly hasGrain: boolean;
   /** Whether it may lie on some cloth that it is for one way alone, so that its arrow has one head. */
   readonly oneWay: boolean;
 }
@@ -118,7 +120,7 @@ function variantsOf({ bySize }: Found, all: number, pattern: Pattern): readonly 
     const [lines, parts] = [own.flatMap((sized) => sized.lines), own.flatMap((sized) => sized.parts)];
     return {
       sizes: own.length === all ? [] : own.map(({ size }) => size ?? ''),
-      drawing, shape, cuts: toldCuts(own), notes: notesFor(lines, parts, drawing, pattern), oneWay: lines.some((line) => line.thisWayUp || liesOneWay(line)),
+      drawing, shape, hasGrain: [...lines, ...parts].some(hasGrain), cuts: toldCuts(own), notes: notesFor(lines, parts, drawing, pattern), oneWay: lines.some((line) => line.thisWayUp || liesOneWay(line)),
     };
   });
 }

@@ -133,13 +133,16 @@ export function isOpenedOut({ fold, along, outline }: CutLine): boolean {
   return [1, -1].every((side) => outline.some((point) => side * turnOf(from, to, point) > 1));
 }
 
+/** Whether it matters how it lies on its material: foam and felt have no grain. */
+export const hasGrain = ({ piece, material }: CutLine): boolean => material.direction !== 'any' && piece.grain.angle !== undefined;
+
 /**
  * Along which side of the piece the lengthwise grain runs. The spec's words `up` and `across` speak of the drawing; to
  * whoever cuts, “across” means from selvedge to selvedge.
  */
 function grainWords(line: CutLine, display: Display): string {
   const { angle, given, orAcross } = line.piece.grain;
-  if (line.material.direction === 'any' || angle === undefined) return '';
+  if (!hasGrain(line) || angle === undefined) return '';
   return `${grainSide(line, angle, orAcross, display)}${given ? '' : ', as is usual'}`;
 }
 
