@@ -11,6 +11,10 @@ it.each([
   [['Cut 9 1/2 in × 7 in, 2 of them.', 'Cut 10 in × 7 in, 2 of them.'], 'Cut (S) 9 1/2 in × 7 in, (M) 10 in × 7 in, 2 of them.'],
   [['A 5 cm by 3.5 cm, b 1/2 in.', 'A 5 cm by 4 cm, b 3/4 in.'], 'A (S) 5 cm by 3.5 cm, (M) 5 cm by 4 cm, b (S) 1/2 in, (M) 3/4 in.'],
   [['Ease 3 in (7.6 cm) in.', 'Ease 4 in (10.2 cm) in.'], 'Ease (S) 3 in (7.6 cm), (M) 4 in (10.2 cm) in.'],
+  [['Sew about 9 in long.', 'Sew about 11 in long.'], 'Sew (S) about 9 in, (M) about 11 in long.'],
+  [['Sew 9 in long.', 'Sew about 11 in (exactly 11 1/16 in; about 28.1 cm) long.'], 'Sew (S) 9 in, (M) about 11 in (exactly 11 1/16 in; about 28.1 cm) long.'],
+  [['Cut 2 in (about 5.1 cm) × 5 in (12.7 cm).', 'Cut 3 in (about 7.6 cm) × 5 in (12.7 cm).'], 'Cut (S) 2 in (about 5.1 cm) × 5 in (12.7 cm), (M) 3 in (about 7.6 cm) × 5 in (12.7 cm).'],
+  [['Fold about here, 2 in.', 'Fold about here, 3 in.'], 'Fold about here, (S) 2 in, (M) 3 in.'],
   [['To 8%', 'To 9%', 'To 8%'], 'To (S, L) 8%, (M) 9%'],
 ])('%j', (texts, once) => {
   expect(new Set(texts.map(wordsOf)).size).toBe(1);

@@ -1,6 +1,6 @@
-/** A number, be it mixed, with its unit, its other unit in brackets, and what it is multiplied by: `9 1/2 in (24.1 cm) × 7 in`. */
+/** A number, be it mixed, with its unit, what it is exactly and in the other unit in brackets, and what it is multiplied by: `9 1/2 in (about 24.1 cm) × 7 in`. */
 const number = String.raw`\d+(?: \d+\/\d+|\/\d+|\.\d+)?(?: ?(?:in|cm|mm|yd|ft|m|%|°)(?![\p{L}\d]))?`;
-const measure = String.raw`${number}(?: \(${number}\))?`;
+const measure = String.raw`(?:about )?${number}(?: \((?:about |exactly )?${number}(?:; (?:about )?${number})?\))?`;
 const figures = new RegExp(String.raw`(?<![\p{L}\d.])${measure}(?: (?:×|by) ${measure})*`, 'gu');
 
 /** What is left of a sentence without its figures. */
