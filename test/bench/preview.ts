@@ -15,7 +15,7 @@ import { libraryOf } from '../../server/src/model/names/files.ts';
 import { parseFile } from '../../server/src/syntax/parse.ts';
 import type { SourceFile } from '../../server/src/syntax/tree.ts';
 import { snapshotOf } from '../../server/src/workspace/snapshot.ts';
-import { previewData, type PreviewData } from '../../server/src/preview/drawing.ts';
+import { previewParts, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { difference } from '../../server/src/preview/difference.ts';
 import { Kept } from '../../server/src/preview/kept.ts';
 import { ChunkNumbers } from '../../server/src/preview/places.ts';
@@ -81,8 +81,8 @@ const onePiece: Edit = (before, stroke) => before.replace(new RegExp(`(piece par
 /** A length that every piece hangs on changes. */
 const allPieces: Edit = (before, stroke) => before.replace(/length unit_w = .*/, `length unit_w = 5 ${1 + (stroke % 7)}/8`);
 
-type Stage = 'compute' | 'data' | 'json' | 'patch' | 'paint' | 'whole';
-const words: Readonly<Record<Stage, string>> = { compute: 'read and compute', data: 'build data', json: 'compare, write JSON', patch: 'read JSON and patch', paint: '… until painted', whole: 'keystroke to painted' };
+type Stage = 'compute' | 'data' | 'json' | 'patch' | 'paint' | 'whole' | 'tables' | 'rest';
+const words: Readonly<Record<Stage, string>> = { compute: 'read and compute', data: 'build what is drawn', json: 'compare, write JSON', patch: 'read JSON and patch', paint: '… until painted', whole: 'keystroke to painted', tables: 'tables, in all', rest: '… of that in the page' };
 const at = (values: readonly number[], share: number): number => [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN;
 
 async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<Stage, number>>> {
@@ -93,15 +93,24 @@ async function keystroke(edit: Edit, stroke: number): Promise<Readonly<Record<St
   file = parseFile('many.piece', text, file);
   const pattern = analyst.analyse(file, library);
   const computed = performance.now();
-  const data = previewData(snapshotOf(pattern), new Map(), { numbers, kept });
+  const { drawing, tables } = previewParts(snapshotOf(pattern), new Map(), { numbers, kept });
   const built = performance.now();
-  const update = shown === undefined ? { data: JSON.stringify(data) } : { since: serial, data: JSON.stringify(difference(shown, data)) };
-  shown = data;
-  const json = JSON.stringify({ type: 'show', version: stroke, uri: 'many.piece', update: { serial: ++serial, ...update } });
+  // As the server does it: what is drawn first, and the tables after that.
+  const drawn = shown === undefined ? { ...drawing, ...tables() } : { ...drawing, table: shown.table, buying: shown.buying };
+  const json = message(shown, drawn, stroke);
   const written = performance.now();
   size = json.length;
   const { patch, paint } = await show(json);
-  return { compute: computed - start, data: built - computed, json: written - built, patch, paint, whole: written - start + paint };
+  const painted = performance.now();
+  shown = { ...drawing, ...tables() };
+  const { paint: rest } = await show(message(drawn, shown, stroke));
+  return { compute: computed - start, data: built - computed, json: written - built, patch, paint, whole: written - start + paint, tables: performance.now() - painted, rest };
+}
+
+/** What the page is sent, as one text. */
+function message(before: PreviewData | undefined, data: PreviewData, version: number): string {
+  const update = before === undefined ? { data: JSON.stringify(data) } : { since: serial, data: JSON.stringify(difference(before, data) ?? { keys: {}, gone: [] }) };
+  return JSON.stringify({ type: 'show', version, uri: 'many.piece', update: { serial: ++serial, ...update } });
 }
 
 async function measure(title: string, edit: Edit, strokes: number): Promise<void> {
