@@ -6,6 +6,7 @@ import type { Box, GroupItem, Item, Sheet, TextItem } from '../../server/src/pag
 import { linesOf, widthOf } from '../../server/src/pages/letters/letters.ts';
 import { inStep, pens } from '../../server/src/pages/pens.ts';
 import { sheetMap } from '../../server/src/pages/booklet/sheet-map.ts';
+import { drawTemplate } from '../../server/src/pages/template-item.ts';
 import { isTemplate } from '../../server/src/pages/sparing.ts';
 import { templateSheets, type TemplateSheet } from '../../server/src/pages/template-sheets.ts';
 import { overlap, plateItems, tileItems } from '../../server/src/pages/tiles.ts';
@@ -71,8 +72,8 @@ describe.each(samplePatterns)('words on the templates of %s', (name) => {
     expect(turns.filter(([turn]) => turn !== 0 && turn !== -90)).toEqual([]);
   });
 
-  it('are each whole on one sheet, and on no sheet where they can’t be seen', () => {
-    const options = optionsFor();
+  it.each(['a4', 'letter'])('are each whole on one sheet of %s, and on no sheet where they can’t be seen or one laid over it has them whole', (paper) => {
+    const options = optionsFor(paper);
     const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
     const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
     const items = tileItems(tiles);
@@ -82,17 +83,79 @@ describe.each(samplePatterns)('words on the templates of %s', (name) => {
         expect(own.some(({ window }) => box.x >= window.x && box.y >= window.y && box.x + box.width <= window.x + window.width && box.y + box.height <= window.y + window.height), item.words).toBe(true);
       }
     }
-    tiles.forEach(({ window }, index) => {
+    const wholeOn = tiles.map(({ window }, index) => new Set(lyingTexts(items[index]!.map((one) => (one.kind === 'group' ? { ...one, window: undefined } : one)))
+      .filter(({ box }) => box.x >= 0 && box.y >= 0 && box.x + box.width <= window.width && box.y + box.height <= window.height).map(({ item }) => item)));
+    tiles.forEach(({ window, plate, row, column }, index) => {
+      for (const { item } of lyingTexts(items[index]!)) {
+        if (wholeOn[index]!.has(item)) continue;
+        expect(tiles.some((other, at) => other.plate === plate && at !== index && other.row >= row && other.column >= column && wholeOn[at]!.has(item)), item.words).toBe(false);
+      }
       for (const { box, item } of lyingTexts(items[index]!.map((one) => (one.kind === 'group' ? { ...one, window: undefined } : one)))) {
         expect(box.x < window.width && box.y < window.height && box.x + box.width > 0 && box.y + box.height > 0, item.words).toBe(true);
       }
     });
   });
 
+  it.each(['a4', 'letter'])('lie within what a printer prints of a sheet of %s', (paper) => {
+    const options = optionsFor(paper);
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    // A line’s box has room under it for what no figure reaches to.
+    const depth = 0.5;
+    for (const { sheet, origin, tile } of templateSheets(templates, headline, options)) {
+      if (tile !== undefined) continue;
+      for (const { box, item } of lyingTexts(sheet.items)) expect(box.x >= origin.x - depth && box.x + box.width <= sheet.width - origin.x + depth && box.y >= origin.y - depth, `${sheet.name}: ${item.words}`).toBe(true);
+    }
+  });
+
   it('explain the arrow along the grain wherever there is one', () => {
     const { sheets } = pagesOf(samplePattern(name), new Map(), optionsFor());
     const hasArrow = all(sheets.flatMap(({ kind, items }) => (kind === 'booklet' ? [] : items))).some((item) => item.kind !== 'group' && item.kind !== 'text' && item.role === 'grain');
     expect(sheets.filter(({ kind }) => kind !== 'booklet').flatMap(texts).filter(({ words }) => words === 'Grain: along the selvedge')).toHaveLength(hasArrow ? 1 : 0);
+  });
+});
+
+describe('the names of lines that run close to one another', () => {
+  it('stand between them, and none is struck through', () => {
+    const options = optionsFor();
+    const { templates, headline } = templateSet(samplePattern('hearth-cosy'), new Map(), options);
+    const loop = drawTemplate(templates.find(({ title }) => title === 'Loop')!, headline);
+    const names = lyingTexts(loop.items).filter(({ turn }) => turn === -90);
+    expect(names.map(({ item }) => item.words).sort()).toEqual(['Both long sides', 'left quarter: fold', 'middle: fold', 'right quarter: fold']);
+    for (const { item, box } of names) {
+      for (const { points } of loop.lines) {
+        const xs = points.map(({ x }) => x);
+        if (Math.max(...xs) - Math.min(...xs) > 1) continue;
+        // From the capitals' tops to a little under their line.
+        const [left, right] = [box.x + 0.25 * item.size, box.x + box.width - 0.15 * item.size];
+        expect(xs[0]! <= left || xs[0]! >= right, item.words).toBe(true);
+      }
+    }
+  });
+});
+
+describe('the edge of a tile', () => {
+  it.each([['potters-roll', 'a4'], ['potters-roll', 'letter'], ['tidal-crossbody', 'letter']] as const)('has no line of %s along it on %s, where what is to spare leaves room for that', (name, paper) => {
+    const options = optionsFor(paper);
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
+    let looked = 0;
+    for (const { plate, window, joined } of tiles) {
+      const edges = { x: [...(joined.left ? [window.x] : []), ...(joined.right ? [window.x + window.width] : [])], y: [...(joined.above ? [window.y] : []), ...(joined.below ? [window.y + window.height] : [])] };
+      for (const { drawn, x, y, turned } of plate.placed) {
+        for (const { points } of drawn.lines) {
+          const lain = points.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }));
+          lain.slice(1).forEach((to, index) => {
+            const from = lain[index]!;
+            for (const [axis, other] of [['x', 'y'], ['y', 'x']] as const) {
+              if (Math.abs(from[axis] - to[axis]) > 0.1 || Math.abs(from[other] - to[other]) < 3) continue;
+              looked++;
+              for (const edge of edges[axis]) expect(Math.abs(from[axis] - edge)).toBeGreaterThan(0.7);
+            }
+          });
+        }
+      }
+    }
+    expect(looked).toBeGreaterThan(10);
   });
 });
 
@@ -169,15 +232,18 @@ describe('a sheet with little on it', () => {
 });
 
 describe('the map of the sheets', () => {
-  it.each(samplePatterns)('of %s has no words over others, however many tiles there are', (name) => {
-    const options = optionsFor('letter');
+  it.each(samplePatterns.flatMap((name) => ['a4', 'letter'].map((paper) => [name, paper] as const)))('of %s on %s has no words over others, nor under the ring of a number, however many tiles there are', (name, paper) => {
+    const options = optionsFor(paper);
     const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
-    const written = sheetMap(templateSheets(templates, headline, options), 188).map(({ items }) => lyingTexts(items));
+    // The ring round a number reaches 2.4 mm from its middle.
+    const ringed = ({ item, box: { x, y, width, height } }: { readonly item: TextItem; readonly box: Box }): Box =>
+      (item.align === 'middle' && /^\d+$/.test(item.words) ? { x: x + width / 2 - 2.4, y: y + height - 0.35 * item.size - 0.95 - 2.4, width: 4.8, height: 4.8 } : { x, y: y + 0.3, width, height: height - 0.6 });
+    const written = sheetMap(templateSheets(templates, headline, options), 188).map(({ items }) => lyingTexts(items).map((one) => ({ item: one.item, box: ringed(one) })));
     expect(written.flat().length).toBeGreaterThan(1);
     for (const row of written) {
       row.forEach(({ box, item }, index) => {
         // A line’s box has room for what no letter here reaches to.
-        for (const other of row.slice(index + 1)) expect(box.x < other.box.x + other.box.width && other.box.x < box.x + box.width && box.y + 0.6 < other.box.y + other.box.height && other.box.y + 0.6 < box.y + box.height, `${item.words} and ${other.item.words}`).toBe(false);
+        for (const other of row.slice(index + 1)) expect(box.x < other.box.x + other.box.width && other.box.x < box.x + box.width && box.y < other.box.y + other.box.height && other.box.y < box.y + box.height, `${item.words} and ${other.item.words}`).toBe(false);
       });
     }
   });

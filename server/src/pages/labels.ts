@@ -116,10 +116,14 @@ function nameLabel(room: Room, stroke: Stroke, text: string): readonly TextItem[
   const width = widthOf(text, lineSize);
   const height = lineSize * 1.1;
   const places = placesFor(stroke, width, height);
-  const clear = (among: readonly Place[]): Place | undefined => among.find(({ box }) => room.isFree(box, 0.4)) ?? among.find(({ box }) => room.isBlank(box));
-  const free = clear(places.filter(({ box }) => room.isOffJoins(box))) ?? clear(places);
+  // A ghost is told by the legend, and a closed line has room on many sides.
+  const close = (): readonly Place[] => (stroke.closed || stroke.role === 'ghost' ? [] : placesFor(stroke, width, height, closeGap));
+  const clear = (off: (place: Place) => boolean): Place | undefined =>
+    places.find((place) => off(place) && room.isFree(place.box, 0.4)) ?? places.find((place) => off(place) && room.isBlank(place.box)) ?? close().find((place) => off(place) && room.isBlank(place.box));
+  const isOnSheet = ({ box: { x, y, width: wide, height: high } }: Place): boolean => room.isOnSheet({ x: x - reach, y: y - reach, width: wide + 2 * reach, height: high + 2 * reach });
+  const free = clear((place) => isOnSheet(place) && room.isOffJoins(place.box)) ?? clear(isOnSheet);
   // A ghost is told by the legend; any other name is written even over a line. No line is ever blotted out.
-  const chosen = free ?? (stroke.role === 'ghost' ? undefined : places[0]);
+  const chosen = free ?? (stroke.role === 'ghost' ? undefined : places.find(isOnSheet) ?? places[0]);
   if (chosen === undefined) return [];
   const { box, turn } = chosen;
   room.take(box);
@@ -127,16 +131,22 @@ function nameLabel(room: Room, stroke: Stroke, text: string): readonly TextItem[
   return [textItem(text, at, { size: lineSize, turn })];
 }
 
+/** How far a name keeps from its line, and how near it may come where other lines run close by, as topstitching 1/8 in beside a fold; millimetres. */
+const [usualGap, closeGap] = [0.8, 0.25];
+
+/** How far the tallest letters reach out of the box of a name, millimetres. */
+const reach = 0.45;
+
 interface Place {
   readonly box: Box;
   readonly turn: 0 | -90;
 }
 
-function placesFor({ role, points, closed }: Stroke, width: number, height: number): readonly Place[] {
+/** @param gap between the line and its name */
+function placesFor({ role, points, closed }: Stroke, width: number, height: number, gap = usualGap): readonly Place[] {
   const box = boundsOfPoints(points);
   const level = (x: number, y: number): Place => ({ box: { x, y, width, height }, turn: 0 });
   const upright = (x: number, y: number): Place => ({ box: { x, y, width: height, height: width }, turn: -90 });
-  const gap = 0.8;
   if (role === 'notch') {
     // Beside it, then before its tip.
     const [x, y] = [(box.minX + box.maxX - width) / 2, (box.minY + box.maxY - height) / 2];

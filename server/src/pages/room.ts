@@ -14,6 +14,8 @@ export class Room {
   readonly #taken: Box[] = [];
   /** Where writing would be parted, as over the join of two sheets. */
   #joins: readonly Box[] = [];
+  /** What is printed on one sheet, each. */
+  #sheets: readonly Box[] = [];
 
   constructor(outline: Polygon) {
     this.#outline = outline;
@@ -38,6 +40,16 @@ export class Room {
     this.#joins = boxes;
   }
 
+  /** What sheets show: what reaches out of one is not whole on it. */
+  shownOn(boxes: readonly Box[]): void {
+    this.#sheets = boxes;
+  }
+
+  /** Whether a box is whole on one sheet. */
+  isOnSheet({ x, y, width, height }: Box): boolean {
+    return this.#sheets.length === 0 || this.#sheets.some((one) => x >= one.x && y >= one.y && x + width <= one.x + one.width && y + height <= one.y + one.height);
+  }
+
   /** Whether a box lies off every join. */
   isOffJoins(box: Box): boolean {
     return !this.#joins.some((one) => overlap(one, box));
@@ -49,6 +61,7 @@ export class Room {
     copy.#bars.push(...this.#bars.slice(copy.#bars.length));
     copy.#taken.push(...this.#taken);
     copy.#joins = this.#joins;
+    copy.#sheets = this.#sheets;
     return copy;
   }
 

@@ -26,8 +26,8 @@ export interface DrawnTemplate {
   readonly lastWords: string;
   /** Its lines, in the same place as the hull. */
   readonly lines: readonly Pick<Stroke, 'points' | 'closed'>[];
-  /** What stands for its items where it is printed in tiles: words are kept off the joins, so that each can be read on one sheet. */
-  readonly itemsOff: (joins: readonly Box[], turned: boolean) => readonly Item[];
+  /** What stands for its items where it is printed in tiles: words are kept off the joins, so that each can be read on one of the sheets. */
+  readonly itemsOff: (joins: readonly Box[], sheets: readonly Box[], turned: boolean) => readonly Item[];
 }
 
 export interface Headline {
@@ -56,9 +56,10 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   for (const { drawing } of variants) for (const stroke of drawing.strokes) room.block(stroke.points, stroke.closed);
   const lines = labelLines(template, headline);
   const grain = variants.some(({ hasGrain }) => hasGrain) ? base.shape.grain : undefined;
-  const written = (joins: readonly Box[]): Written => {
+  const written = (joins: readonly Box[], sheets: readonly Box[]): Written => {
     const clear = room.copy();
     clear.joinedAt(joins);
+    clear.shownOn(sheets);
     const names = nameLabels(clear, namedStrokes(template), ({ words }) => words);
     const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, base.oneWay);
     const within = (blocked: readonly Box[]): Written => {
@@ -81,7 +82,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   };
   const box = boxOf(variants.flatMap(({ drawing }) => drawing.strokes.flatMap(({ points }) => points)));
   const tags = isNested ? variants.flatMap(sizeTag) : [];
-  const usual = written([]);
+  const usual = written([], [box]);
   // Where there is no room inside, the label stands under the template.
   const below = usual.label === undefined ? labelBlock(lines, 2.7, Math.max(56, box.width)) : undefined;
   const under = below?.draw({ x: box.x, y: box.y + box.height + 1.5 });
@@ -99,8 +100,9 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
     template, name, lastWords: lastWords(template, headline), width: whole.width, height: whole.height, items: itemsWith(usual, false), turnedItems: itemsWith(usual, true),
     hull: shifted(convexHull(points)),
     lines: strokes.map((stroke) => ({ points: shifted(stroke.points), closed: stroke.closed })),
-    itemsOff: (joins, turned) => {
-      const other = written(joins.map((one) => ({ ...one, x: one.x - shift.x, y: one.y - shift.y })));
+    itemsOff: (joins, sheets, turned) => {
+      const here = (boxes: readonly Box[]): readonly Box[] => boxes.map((one) => ({ ...one, x: one.x - shift.x, y: one.y - shift.y }));
+      const other = written(here(joins), here(sheets));
       return itemsWith(other.label === undefined && under === undefined ? usual : other, turned);
     },
   };

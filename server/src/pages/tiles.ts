@@ -68,14 +68,67 @@ const joinedLength = (parts: number, window: number): number => parts * (window 
 export function tilesOf(large: readonly DrawnTemplate[], standing: Area, lying: Area | undefined): readonly Tile[] {
   if (large.length === 0) return [];
   const areas = [{ area: standing, landscape: false }, ...(lying === undefined ? [] : [{ area: lying, landscape: true }])];
-  const fewestOf = (plate: Plate): readonly Tile[] => fewest(areas.map(({ area, landscape }) => cut(plate, gridFor(plate, area, landscape))));
-  const apart = large.map(plateOf).flatMap(fewestOf);
-  if (large.length === 1) return apart;
-  const together = areas.flatMap(({ area, landscape }) => platesTogether(large, area).map((plate) => cut(plate, gridFor(plate, area, landscape))));
-  return fewest([apart, ...together]);
+  const layouts = (plate: Plate): readonly Layout[] => areas.map(({ area, landscape }) => ({ plate, area, grid: gridFor(plate, area, landscape) }));
+  const apart = large.map((one) => fewest(layouts(plateOf(one)).map((layout) => [layout]))).flat();
+  const together = large.length === 1 ? [] : areas.flatMap(({ area, landscape }) => platesTogether(large, area).map((plate): readonly Layout[] => [{ plate, area, grid: gridFor(plate, area, landscape) }]));
+  return fewest([apart, ...together]).flatMap((layout) => cut(layout.plate, offLines(layout)));
 }
 
-const fewest = (all: readonly (readonly Tile[])[]): readonly Tile[] => all.reduce((best, one) => (one.length < best.length ? one : best));
+/** A plate and how it is cut into tiles. */
+interface Layout {
+  readonly plate: Plate;
+  readonly area: Area;
+  readonly grid: Grid;
+}
+
+const sheetsOf = (layouts: readonly Layout[]): number => layouts.reduce((sum, { grid }) => sum + grid.used.length, 0);
+const fewest = (all: readonly (readonly Layout[])[]): readonly Layout[] => all.reduce((best, one) => (sheetsOf(one) < sheetsOf(best) ? one : best));
+
+/** How near the edge of a tile no line may run along it, millimetres: it would be lost where the sheet is cut there (invented). */
+const besideEdge = 0.8;
+/** How far tiles are shifted for that, in steps, millimetres. */
+const shifts = [0, ...Array.from({ length: 24 }, (_, index) => [(index + 1) / 2, -(index + 1) / 2]).flat()] as const;
+/** What is shorter is not taken for a line along an edge. */
+const shortest = 2;
+
+/** The same tiles, shifted so that no line runs along an edge, as far as what is to spare leaves room for that and no more sheets are needed. */
+function offLines({ plate, area, grid }: Layout): Grid {
+  const lines = linesAlong(plate);
+  const shiftFor = (places: readonly number[], count: number, size: number, length: number): number => {
+    const spare = (joinedLength(count, size) - length) / 2;
+    if (count === 1) return 0;
+    const edges = Array.from({ length: count - 1 }, (_, index) => (index + 1) * (size - overlap) - spare).flatMap((edge) => [edge, edge + overlap]);
+    const clearance = (by: number): number => Math.min(besideEdge, ...edges.flatMap((edge) => places.map((place) => Math.abs(place - edge - by))));
+    if (clearance(0) >= besideEdge) return 0;
+    return shifts.filter((by) => Math.abs(by) <= spare).reduce((best, by) => (clearance(by) > clearance(best) ? by : best), 0);
+  };
+  const shift = { x: shiftFor(lines.upright, grid.columns, area.width, plate.width), y: shiftFor(lines.level, grid.rows, area.height ?? plate.height, plate.height) };
+  if (shift.x === 0 && shift.y === 0) return grid;
+  const shifted = gridFor(plate, area, grid.landscape, shift);
+  return shifted.used.length > grid.used.length ? grid : shifted;
+}
+
+/** Where on a plate lines run upright, across it, and level, down it. */
+function linesAlong({ placed }: Plate): { readonly upright: readonly number[]; readonly level: readonly number[] } {
+  const [upright, level] = [new Set<number>(), new Set<number>()];
+  for (const one of placed) {
+    for (const { points, closed } of one.drawn.lines) {
+      points.forEach((point, index) => {
+        const before = index > 0 || closed ? points.at(index - 1) : undefined;
+        if (before === undefined) return;
+        const [from, to] = [onPlate(one, before), onPlate(one, point)];
+        const [across, down] = [Math.abs(from.x - to.x), Math.abs(from.y - to.y)];
+        if (across < besideEdge / 2 && down >= shortest) upright.add((from.x + to.x) / 2);
+        if (down < besideEdge / 2 && across >= shortest) level.add((from.y + to.y) / 2);
+      });
+    }
+  }
+  return { upright: [...upright], level: [...level] };
+}
+
+/** A point of a template as it lies on its plate. */
+const onPlate = ({ drawn, x, y, turned }: Placed<DrawnTemplate>, point: Point): Point =>
+  (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y });
 
 const plateOf = (drawn: DrawnTemplate): Plate => plateWith([{ drawn, x: 0, y: 0, turned: false }]);
 
@@ -85,7 +138,7 @@ function plateWith(bare: readonly Placed<DrawnTemplate>[]): Plate {
     placed,
     width: Math.max(...placed.map(({ drawn, x, turned }) => x + (turned ? drawn.height : drawn.width))) + border,
     height: Math.max(...placed.map(({ drawn, y, turned }) => y + (turned ? drawn.width : drawn.height))) + border,
-    hulls: placed.map(({ drawn, x, y, turned }) => drawn.hull.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y }))),
+    hulls: placed.map((one) => one.drawn.hull.map((point) => onPlate(one, point))),
   };
 }
 
@@ -100,12 +153,13 @@ function platesTogether(large: readonly DrawnTemplate[], { width }: Area): reado
   return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width) - 2 * border, height: undefined })[0] ?? []));
 }
 
-function gridFor(plate: Plate, area: Area, landscape: boolean): Grid {
+/** @param shift of the tiles, from where what is to spare is the same at both ends */
+function gridFor(plate: Plate, area: Area, landscape: boolean, shift: Point = { x: 0, y: 0 }): Grid {
   const height = area.height ?? plate.height;
   const [columns, rows] = [partsOf(plate.width, area.width), partsOf(plate.height, height)];
   // What is to spare goes to both ends alike.
-  const left = (joinedLength(columns, area.width) - plate.width) / 2;
-  const above = (joinedLength(rows, height) - plate.height) / 2;
+  const left = (joinedLength(columns, area.width) - plate.width) / 2 - shift.x;
+  const above = (joinedLength(rows, height) - plate.height) / 2 - shift.y;
   const windows = Array.from({ length: rows * columns }, (_, index): Window => {
     const [row, column] = [Math.floor(index / columns), index % columns];
     return { row, column, window: { x: column * (area.width - overlap) - left, y: row * (height - overlap) - above, width: area.width, height } };
@@ -145,11 +199,25 @@ export function tileItems(tiles: readonly Tile[]): readonly (readonly Item[])[] 
   return tiles.map((tile) => {
     const { templates = [], room = new Room([]) } = plates.get(tile.plate) ?? {};
     const { window } = tile;
-    const seen = templates.flatMap(({ name, item, main }) => seenThrough([item], window).map((one) => (main === tile ? one : withFigure(one, `${name}: what is on tile ${tileName(tile)}.`))));
+    const over = tiles.filter((other) => other !== tile && other.plate === tile.plate && other.row >= tile.row && other.column >= tile.column).map((other) => other.window);
+    const seen = templates.flatMap(({ name, item, main }) => withoutCutWords(seenThrough([item], window), window, over).map((one) => (main === tile ? one : withFigure(one, `${name}: what is on tile ${tileName(tile)}.`))));
     return [
       groupItem(`Tile ${tileName(tile)}`, seen, { x: -window.x, y: -window.y }, { window: { x: 0, y: 0, width: window.width, height: window.height } }),
       ...joins(tile, room),
     ];
+  });
+}
+
+const isWithin = (box: Box, window: Box): boolean =>
+  box.x >= window.x && box.y >= window.y && box.x + box.width <= window.x + window.width && box.y + box.height <= window.y + window.height;
+
+/** Items without words that a window cuts, where a sheet that is laid over it has them whole. */
+function withoutCutWords(items: readonly Item[], window: Box, over: readonly Box[], around: readonly GroupItem[] = []): readonly Item[] {
+  return items.flatMap((item): readonly Item[] => {
+    if (item.kind === 'group') return [{ ...item, items: withoutCutWords(item.items, window, over, [item, ...around]) }];
+    if (item.kind !== 'text') return [item];
+    const box = around.reduce<Box | undefined>((one, group) => one && outOf(one, group), textExtent(item));
+    return box !== undefined && !isWithin(box, window) && over.some((one) => isWithin(box, one)) ? [] : [item];
   });
 }
 
@@ -167,8 +235,8 @@ function plateTemplates(plate: Plate, tiles: readonly Tile[]): readonly Template
     ...(joined.below ? [{ x, y: y + height - overlap, width, height: overlap }] : []),
   ]);
   return plate.placed.map(({ drawn, x, y, turned }) => {
-    const own = bands.map((band): Box => (turned ? { x: drawn.width - (band.y - y) - band.height, y: band.x - x, width: band.height, height: band.width } : { ...band, x: band.x - x, y: band.y - y }));
-    const item = groupItem('', drawn.itemsOff(own, turned), { x, y: y + (turned ? drawn.width : 0) }, { turned });
+    const inIt = (box: Box): Box => (turned ? { x: drawn.width - (box.y - y) - box.height, y: box.x - x, width: box.height, height: box.width } : { ...box, x: box.x - x, y: box.y - y });
+    const item = groupItem('', drawn.itemsOff(bands.map(inIt), tiles.map(({ window }) => inIt(window)), turned), { x, y: y + (turned ? drawn.width : 0) }, { turned });
     const having = tiles.flatMap((tile) => {
       const seen = seenThrough([item], tile.window);
       return seen.length === 0 ? [] : [{ tile, isMain: says(seen, drawn.lastWords) }];
@@ -189,8 +257,8 @@ const withFigure = (item: Item, figure: string): Item =>
 /** Where on a plate there is no line and no word. */
 function roomOn({ placed }: Plate, templates: readonly TemplateOnPlate[]): Room {
   const room = new Room([]);
-  for (const { drawn, x, y, turned } of placed) {
-    for (const { points, closed } of drawn.lines) room.block(points.map((point) => (turned ? { x: x + point.y, y: y + drawn.width - point.x } : { x: x + point.x, y: y + point.y })), closed);
+  for (const one of placed) {
+    for (const { points, closed } of one.drawn.lines) room.block(points.map((point) => onPlate(one, point)), closed);
   }
   const take = (items: readonly Item[], around: readonly GroupItem[]): void => {
     for (const item of items) {

@@ -1,4 +1,5 @@
 import { intersection } from '../../geometry/boolean.ts';
+import { pointInside } from '../../geometry/inside.ts';
 import { boundsOfPoints, polygonArea } from '../../geometry/measure.ts';
 import type { Point, Polygon } from '../../geometry/shape.ts';
 import { listed } from '../../table/figures.ts';
@@ -133,10 +134,10 @@ function partItems(plate: Plate, sheets: readonly TemplateSheet[], tiles: readon
     ...plate.hulls.map((hull, index) => ({ words: String(plate.placed[index]?.drawn.template.number ?? ''), ring: hull })),
     ...beside.flatMap((one) => (isTemplate(one.drawn) ? [{ words: String(one.drawn.template.number), ring: hullOf(one) }] : [])),
   ].flatMap(({ words, ring }) => intersection([corners], [polygonArea(ring) < 0 ? [...ring].reverse() : ring]).map((seen) => ({ words, ring: scaled(seen) })));
-  const numbers = shapes.map(({ ring }) => roomiestPoint(ring));
   const keys = beside.flatMap(({ drawn, x: from, y }): Box[] => (isTemplate(drawn) ? [] : [{ x: (from - left) * scale, y: (y - above) * scale, width: drawn.width * scale, height: drawn.height * scale }]));
-  const taken = [...keys, ...numbers.map((at): Box => ({ x: at.x - numberRadius, y: at.y - numberRadius, width: 2 * numberRadius, height: 2 * numberRadius }))];
   const boxes = tiles.map(({ window, name, sheet }) => ({ name, sheet, box: { x: (window.x - left) * scale, y: (window.y - above) * scale, width: window.width * scale, height: window.height * scale } }));
+  const numbers = numbersOn(shapes.map(({ ring }) => ring), (discs) => boxes.every(({ name, sheet, box }) => placeForTileLabel(name, sheet, box, overlap * scale, [...keys, ...discs]) !== undefined));
+  const taken = [...keys, ...numbers.map(discBox)];
   return [
     ...shapes.flatMap(({ ring, words }) => outlined(ring, words)),
     ...boxes.map(({ name, box }): Item => ({ kind: 'line', role: 'picture', name, path: boxSteps(box), pen: { width: 0.18, dashes: [1.2, 0.8], tone: 0.1 } })),
@@ -147,19 +148,53 @@ function partItems(plate: Plate, sheets: readonly TemplateSheet[], tiles: readon
   ];
 }
 
-/** A tile's name and sheet over whatever is drawn there, in a corner of what it shares with no neighbour or else between two, clear of the templates' numbers and of the key. */
-function tileLabel(name: string, sheet: string, box: Box, shared: number, taken: readonly Box[]): readonly Item[] {
-  const width = Math.max(widthOf(name, 3, 'bold'), widthOf(sheet, 2.2)) + 1.4;
-  const height = 7;
+const discBox = ({ x, y }: Point): Box => ({ x: x - numberRadius, y: y - numberRadius, width: 2 * numberRadius, height: 2 * numberRadius });
+
+/**
+ * Where the numbers of templates stand: where a template has most room, or else as near to that as leaves room for what
+ * else is written.
+ *
+ * @param leaveRoom whether all else can be written beside numbers in these boxes
+ */
+function numbersOn(rings: readonly Polygon[], leaveRoom: (discs: readonly Box[]) => boolean): readonly Point[] {
+  return rings.reduce<readonly Point[]>((before, ring) => {
+    const best = roomiestPoint(ring);
+    const discs = before.map(discBox);
+    const isGood = (at: Point): boolean => !discs.some((one) => overlaps(one, discBox(at))) && leaveRoom([...discs, discBox(at)]);
+    return [...before, isGood(best) ? best : pointsWithin(ring, best).find(isGood) ?? best];
+  }, []);
+}
+
+/** Points of a shape, those first that are nearest to one. */
+function pointsWithin(ring: Polygon, { x, y }: Point): readonly Point[] {
+  const { minX, minY, maxX, maxY } = boundsOfPoints(ring);
+  const steps = 24;
+  const shares = Array.from({ length: steps - 1 }, (_, index) => (index + 1) / steps);
+  return shares.flatMap((across) => shares.map((down): Point => ({ x: minX + (maxX - minX) * across, y: minY + (maxY - minY) * down })))
+    .filter((point) => pointInside(point, ring))
+    .sort((one, other) => Math.hypot(one.x - x, one.y - y) - Math.hypot(other.x - x, other.y - y));
+}
+
+const tileLabelHeight = 7;
+const tileLabelWidth = (name: string, sheet: string): number => Math.max(widthOf(name, 3, 'bold'), widthOf(sheet, 2.2)) + 1.4;
+
+/** Where a tile's name and sheet stand clear of what is taken: in a corner of what it shares with no neighbour, or else between two; undefined where there is no room. */
+function placeForTileLabel(name: string, sheet: string, box: Box, shared: number, taken: readonly Box[]): Point | undefined {
+  const [width, height] = [tileLabelWidth(name, sheet), tileLabelHeight];
   const [above, below] = [box.y + shared + 0.6, box.y + box.height - shared - 0.6 - height];
   // Where that has no room, up to the border on the left and on the right.
   const places = [shared + 0.6, 0.6].flatMap((inset) => {
     const [left, right] = [box.x + inset, box.x + box.width - inset - width];
     return [[0, 0], [0, 1], [1, 0], [1, 1], [0, 0.5], [1, 0.5], [0.5, 0], [0.5, 1]].map(([across = 0, down = 0]) => ({ x: left + (right - left) * across, y: above + (below - above) * down }));
   });
-  const at = places.find((place) => !taken.some((one) => overlaps(one, { ...place, width, height }))) ?? { x: box.x + shared + 0.6, y: above };
+  return places.find((place) => !taken.some((one) => overlaps(one, { ...place, width, height })));
+}
+
+/** A tile's name and sheet over whatever is drawn there, clear of the templates' numbers and of the key. */
+function tileLabel(name: string, sheet: string, box: Box, shared: number, taken: readonly Box[]): readonly Item[] {
+  const at = placeForTileLabel(name, sheet, box, shared, taken) ?? { x: box.x + shared + 0.6, y: box.y + shared + 0.6 };
   return [
-    { kind: 'fill', role: 'picture', name: '', path: boxSteps({ ...at, width, height }), tone: 1 },
+    { kind: 'fill', role: 'picture', name: '', path: boxSteps({ ...at, width: tileLabelWidth(name, sheet), height: tileLabelHeight }), tone: 1 },
     textItem(name, { x: at.x + 0.7, y: at.y + 3 }, { size: 3, weight: 'bold', role: 'picture' }),
     textItem(sheet, { x: at.x + 0.7, y: at.y + 6 }, { size: 2.2, role: 'picture', tag: 'Caption' }),
   ];
