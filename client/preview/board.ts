@@ -5,7 +5,7 @@ import { wordWidths } from './board-names.ts';
 import { BoardHandles } from './board-handles.ts';
 import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested, type Sight } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
-import { element, KeyedList, setAttributes, setProperty, setText } from './dom.ts';
+import { element, KeyedList, setAttributes, setClass, setProperty, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
@@ -58,6 +58,8 @@ export class Board {
   readonly #zoom: Zoom;
   readonly #showScale: () => void;
   readonly #row: HTMLElement;
+  /** The elements of pieces that the last edits have made anew. */
+  readonly #fresh = new Set<Element>();
   readonly #lookAgain: () => void;
   readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
@@ -94,7 +96,11 @@ export class Board {
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count],
-      render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf }),
+      render: (live) => {
+        const made = renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf });
+        this.#fresh.add(made);
+        return made;
+      },
     });
     this.field.addEventListener('dblclick', () => this.fit());
     this.#row = row;
@@ -123,6 +129,7 @@ export class Board {
     const drawn = cards.filter(({ piece }) => piece !== undefined);
     this.#handles.lift();
     this.#pieces.update(drawn);
+    this.#drawFresh();
     this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece, nestedUnder(data.nested, piece.name))]));
     const sizes = ranked(drawn);
     this.#sizes.update(sizes);
@@ -253,6 +260,14 @@ export class Board {
     return made;
   }
 
+  /** Draws what is new at once, as long as it is little: finding out whether it is in sight would cost a frame first. */
+  #drawFresh(): void {
+    for (const one of this.#fresh) if (!one.isConnected) this.#fresh.delete(one);
+    const few = this.#fresh.size <= fewFresh;
+    for (const one of this.#fresh) setClass(one, 'fresh', few);
+    if (!few) this.#fresh.clear();
+  }
+
   #readFrame(): void {
     this.#frame = { width: this.field.clientWidth, height: this.field.clientHeight };
   }
@@ -320,6 +335,9 @@ export class Board {
     field.scrollTo(middle(this.#fitted.x, this.#fitted.width) - field.clientWidth / 2, middle(this.#fitted.y, this.#fitted.height) - field.clientHeight / 2);
   }
 }
+
+/** More pieces that were made anew are drawn as they are found to be in sight, as all others are (invented). */
+const fewFresh = 24;
 
 /** What a board is arranged for while it is out of sight (invented). */
 const usualRatio = 1.3;
