@@ -102,3 +102,54 @@ describe('an opening', () => {
     expect(compare(pattern(pouch('9')).pattern, pattern(pouch('9').replaceAll('half', 'side')).pattern, { ...usualOptions, effort: 0 }).changes).toEqual([]);
   });
 });
+
+describe('edges and windows under other names', () => {
+  /** An invented pouch: two shaped sides with a window, and a zip that the window of the front takes. */
+  const side = (name: string, title: string): string => `piece ${name} "${title}" {
+  outline path from 0, 0 {
+    line to 6, 0 as foot
+    line to 6, 4 as side
+    line to 0, 5 as rim
+    close as other_side
+  }
+  allowance rim 3/4
+  window peep = rectangle 2 by 1 at 2, 1
+  edge peep takes closing
+  edge rim hemmed 1/4
+  cut 1 cloth
+}
+`;
+  const bagText = `${side('front', 'Front')}${side('back', 'Back')}supply closing "Zip" {
+  kind zip
+  finished 2
+}
+seam low "Low seam" = front.foot with back.foot open 1
+`;
+  const patternOf = (text: string): Parameters<typeof compare>[0] => pattern(text).pattern;
+  const compared = (was: string, now: string): Comparison => compare(patternOf(was), patternOf(now), { ...usualOptions, effort: 0 });
+
+  it('are the same, in seams, finishes, allowances and where supplies go', () => {
+    const names = [['rim', 'brim'], ['foot', 'base'], ['peep', 'view']] as const;
+    const now = names.reduce((text, [was, to]) => text.replaceAll(new RegExp(`\\b${was}\\b`, 'g'), to), bagText);
+    const { same, changes, renamed } = compared(bagText, now);
+    expect([same, changes]).toEqual([true, []]);
+    expect(renamed.map(({ kind, of, was, now: to }) => [kind, of, was, to])).toEqual([
+      ['edge', 'title', 'Front: foot', 'Front: base'], ['edge', 'title', 'Front: rim', 'Front: brim'], ['edge', 'title', 'Front: peep', 'Front: view'],
+      ['edge', 'title', 'Back: foot', 'Back: base'], ['edge', 'title', 'Back: rim', 'Back: brim'], ['edge', 'title', 'Back: peep', 'Back: view'],
+    ]);
+  });
+
+  it('are others where a name stands for another edge now', () => {
+    const shifted = bagText.replaceAll(/\bside\b/g, 'flank').replaceAll(/\bfoot\b/g, 'side');
+    const { changes, renamed } = compared(bagText, shifted);
+    expect(renamed).toEqual([]);
+    expect(changes.map(({ what }) => what)).toContain('seam');
+  });
+
+  it('are others where an outline has another number of edges', () => {
+    const more = bagText.replaceAll('line to 0, 5 as rim', 'line to 3, 4 1/2 as slope\n    line to 0, 5 as rim').replaceAll(/\brim\b/g, 'brim');
+    const { changes, renamed } = compared(bagText, more);
+    expect(renamed).toEqual([]);
+    expect(changes.map(({ what }) => what)).toContain('edges');
+  });
+});

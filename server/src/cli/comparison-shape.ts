@@ -18,7 +18,7 @@ const isOutline = record<Outline>({ rings: arrayOf(arrayOf(record<Point>({ x: is
 /** Whether something that an earlier run has left is a comparison. */
 export const isComparison = record<Comparison>({
   old: isIdentity, new: isIdentity, same: isTruth, changes: arrayOf(isChange), affected: arrayOf(isAffected),
-  renamed: arrayOf(record<Renaming>({ kind: oneOf('piece', 'material', 'supply'), of: oneOf('title', 'name'), was: isText, now: isText })),
+  renamed: arrayOf(record<Renaming>({ kind: oneOf('piece', 'edge', 'material', 'supply'), of: oneOf('title', 'name'), was: isText, now: isText })),
   discipline: optional(record<Discipline>({ severity: oneOf('error', 'note'), code: oneOf('revision-not-raised', 'revision-lowered', 'revision-missing', 'revision-raised-without-change'), message: isText })),
   outlines: arrayOf(record<OutlineChange>({ subject: isText, when: optional(isText), material: isText, was: isOutline, now: isOutline })),
   cautions: arrayOf(isText),

@@ -1,11 +1,12 @@
 import { titleText } from '../model/titles.ts';
+import { calledOtherwise } from './called-now.ts';
 import type { Raw } from './change.ts';
 import type { Pair } from './pair.ts';
 import type { Spec } from './spec.ts';
 
 /** Another name for the same thing. */
 export interface Renaming {
-  readonly kind: 'piece' | 'material' | 'supply';
+  readonly kind: 'piece' | 'edge' | 'material' | 'supply';
   /** Whether it is the title that is another, or the name alone, which stands in the spec and nowhere else. */
   readonly of: 'title' | 'name';
   readonly was: string;
@@ -23,6 +24,7 @@ export function renamedIn({ pieces, materials, supplies, old }: Pair): readonly 
   };
   return [
     ...pieces.both.flatMap(([was, now]) => renaming('piece', was.shape, now.shape)),
+    ...pieces.both.flatMap(([was, now]) => calledOtherwise(was.shape, now.shape).map((one): Renaming => ({ kind: 'edge', of: 'title', was: `${now.shape.title}: ${one.was}`, now: `${now.shape.title}: ${one.now}` }))),
     ...materials.both.flatMap(([was, now]) => renaming('material', was, now)),
     ...supplies.both.flatMap(([was, now]) => renaming('supply', was, now)),
   ];

@@ -6,6 +6,7 @@ import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { finishRows } from '../table/finishes.ts';
 import { sewingRows } from '../table/sewing.ts';
+import { calledAsNow, withNamesNow } from './called-now.ts';
 import { differing, type Cause, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
@@ -26,9 +27,9 @@ export const seamChanges = (pair: Pair): readonly Raw[] => [...betweenPieces(pai
 
 /** A seam of the same edges under another name is the same seam. */
 function betweenPieces(pair: Pair): readonly Raw[] {
-  const titles = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape.title]));
+  const names = new Map(pair.pieces.both.map(([was, now]) => [was.shape.name, now.shape]));
   const display = bothUnits(pair.fresh.pattern.display);
-  const { both, gone, come } = matched(told({ ...withNewTitles(pair), seams: pair.was.seams.map((seam) => retitled(seam, titles)) }, display), told(pair.now, display), [
+  const { both, gone, come } = matched(told({ ...withNewTitles(pair), seams: pair.was.seams.map((seam) => retitled(seam, names)) }, display), told(pair.now, display), [
     (a, b) => a.name === b.name && isSame(a, b),
     isSame,
     (a, b) => a.name === b.name,
@@ -42,9 +43,12 @@ function betweenPieces(pair: Pair): readonly Raw[] {
   ];
 }
 
-/** A seam as the table of the new pattern would tell it, whatever its pieces were called. */
-function retitled(seam: Seam, titles: ReadonlyMap<string, string>): Seam {
-  const piece = (one: PieceShape): PieceShape => ({ ...one, title: titles.get(one.name) ?? one.title });
+/** A seam as the table of the new pattern would tell it, whatever its pieces and their edges were called. */
+function retitled(seam: Seam, names: ReadonlyMap<string, PieceShape>): Seam {
+  const piece = (one: PieceShape): PieceShape => {
+    const now = names.get(one.name);
+    return now === undefined ? one : calledAsNow(one, now);
+  };
   const run = (one: Run): Run => ({
     ...one,
     stretches: one.stretches.map((stretch) => ({ ...stretch, piece: piece(stretch.piece) })),
@@ -92,7 +96,7 @@ function ofEdges(pair: Pair): readonly Raw[] {
     // How much of an edge its seams leave is told of those.
     const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece], seams: [] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
     const changes: Raw[] = [];
-    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofFinishes(now.shape.name, was.shape.name) }, text(pair.was, was), text(pair.now, now));
+    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofFinishes(now.shape.name, was.shape.name) }, text(pair.was, withNamesNow(was, now)), text(pair.now, now));
     return changes;
   });
 }

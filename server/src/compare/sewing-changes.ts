@@ -12,6 +12,7 @@ import { together } from './causes.ts';
 import { differing, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
+import { withNamesNow } from './called-now.ts';
 import type { Pair } from './pair.ts';
 import { cutLines } from './piece-changes.ts';
 import { cutsTheSame } from './same-outline.ts';
@@ -27,7 +28,7 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
     const causes = pair.causes.ofShape(now.shape.name, was.shape.name);
     const subject = now.shape.title;
     const [before, after] = [only(pair.was, was), only(pair.now, now)];
-    const [seams, seamsNow] = [seamTexts(before, display), seamTexts(after, display)];
+    const [seams, seamsNow] = [seamTexts(only(pair.was, withNamesNow(was, now)), display), seamTexts(after, display)];
     const ofOutline = pair.causes.ofOutline(now.shape.name, was.shape.name);
     for (const [what, text] of seamsNow) differing(changes, { group: 'sew', subject, what, causes: what === 'size as folded' ? causes : ofOutline }, seams.get(what) ?? '', text);
     changes.push(...rowChanges(pair, was, now, dartRows(before, display), dartRows(after, display)), ...rowChanges(pair, was, now, stitchingRows(before, display), stitchingRows(after, display)));

@@ -1,0 +1,54 @@
+import type { ResolvedPiece } from '../model/pattern.ts';
+import type { PieceShape } from '../model/piece/piece.ts';
+import { edgeText } from '../table/names.ts';
+
+/** An edge, or a line inside, that is called otherwise while it is the same. */
+export interface OtherName {
+  readonly was: string;
+  readonly now: string;
+}
+
+/**
+ * Edges of a piece with the names and the titles that they have now, by the names that they had: in as many edges, those at the same
+ * place of which neither name stands for another edge.
+ */
+function edgesNow(was: PieceShape, now: PieceShape): ReadonlyMap<string, string> {
+  const edges = ({ drawn }: PieceShape): readonly string[] => drawn.edges.map(({ name }) => name);
+  const [old, fresh] = [edges(was), edges(now)];
+  if (old.length !== fresh.length) return new Map(old.filter((name) => fresh.includes(name)).map((name) => [name, edgeText(now, name)]));
+  return new Map(old.flatMap((name, index) => {
+    const other = fresh[index] ?? name;
+    if (fresh.includes(name)) return [[name, edgeText(now, name)] as const];
+    return old.includes(other) ? [] : [[name, edgeText(now, other)] as const];
+  }));
+}
+
+/** The same of windows, which are told by their lines. */
+function windowsNow(was: PieceShape, now: PieceShape): ReadonlyMap<string, string> {
+  const windows = ({ lines }: PieceShape): PieceShape['lines'] => lines.filter(({ use }) => use === 'window');
+  const [old, fresh] = [windows(was), windows(now)];
+  return old.length === fresh.length ? new Map(old.map(({ name, title }, index) => [name, fresh[index]?.title ?? title])) : new Map();
+}
+
+/** A piece of before, and what is cut of it, with the names that its edges and its windows have now; the very same where none is another. */
+export function withNamesNow(was: ResolvedPiece, now: ResolvedPiece): ResolvedPiece {
+  if (calledOtherwise(was.shape, now.shape).length === 0) return was;
+  const shape = { ...calledAsNow(was.shape, now.shape), title: was.shape.title };
+  return { ...was, shape, cuts: was.cuts.map((line) => ({ ...line, piece: shape })) };
+}
+
+/** A piece of before with the titles that it, its edges and its windows have now. */
+export function calledAsNow(was: PieceShape, now: PieceShape): PieceShape {
+  const windows = windowsNow(was, now);
+  return {
+    ...was, title: now.title,
+    edgeTitles: new Map([...was.edgeTitles, ...edgesNow(was, now)]),
+    lines: was.lines.map((line) => ({ ...line, title: windows.get(line.name) ?? line.title })),
+  };
+}
+
+/** Edges and windows of a piece that tables call otherwise. */
+export const calledOtherwise = (was: PieceShape, now: PieceShape): readonly OtherName[] => [
+  ...[...edgesNow(was, now)].map(([name, text]): OtherName => ({ was: edgeText(was, name), now: text })),
+  ...was.lines.flatMap(({ name, title }): readonly OtherName[] => [{ was: title, now: windowsNow(was, now).get(name) ?? title }]),
+].filter((one) => one.was !== one.now);
