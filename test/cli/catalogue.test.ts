@@ -283,7 +283,8 @@ describe('piecewright check of a catalogue', () => {
   });
 
   it.skipIf(process.platform === 'win32')('leaves nothing half written when it is interrupted', async () => {
-    const folder = program.folder(catalogue(120));
+    // As many as take longer than it takes to notice the first that is kept, on a machine that is busy otherwise, too.
+    const folder = program.folder(catalogue(360));
     const child = spawn(process.execPath, [program.file, 'check', '--cache', 'kept', '--report', 'sarif=out.sarif'], { cwd: folder, stdio: 'ignore' });
     const ended = once(child, 'exit');
     while (filesIn(join(folder, 'kept')).length === 0 && child.exitCode === null) await new Promise((later) => setTimeout(later, 2));
