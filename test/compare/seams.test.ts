@@ -146,6 +146,14 @@ seam low "Low seam" = front.foot with back.foot open 1
     expect(changes.map(({ what }) => what)).toContain('seam');
   });
 
+  it('are others where an outline is drawn from another corner under other names', () => {
+    // The same four corners, and what was the foot is what was the other side now: the seam moves by one edge.
+    const turned = bagText.replaceAll('path from 0, 0 {\n    line to 6, 0 as foot\n    line to 6, 4 as side\n    line to 0, 5 as rim\n    close as other_side', 'path from 0, 5 {\n    line to 0, 0 as base\n    line to 6, 0 as wall\n    line to 6, 4 as brim\n    close as far').replaceAll(/\brim\b/g, 'brim').replaceAll(/\bfoot\b/g, 'base');
+    const { changes, renamed } = compared(bagText, turned);
+    expect(renamed).toEqual([]);
+    expect(changes.map(({ what }) => what)).toContain('seam');
+  });
+
   it('are others where an outline has another number of edges', () => {
     const more = bagText.replaceAll('line to 0, 5 as rim', 'line to 3, 4 1/2 as slope\n    line to 0, 5 as rim').replaceAll(/\brim\b/g, 'brim');
     const { changes, renamed } = compared(bagText, more);

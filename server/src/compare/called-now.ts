@@ -1,5 +1,8 @@
+import { boundsOfPoints, edgeLength } from '../geometry/measure.ts';
+import { partOfEdge } from '../geometry/part.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
+import { polygonOf } from '../model/piece/polygons.ts';
 import { edgeText } from '../table/names.ts';
 
 /** An edge, or a line inside, that is called otherwise while it is the same. */
@@ -15,12 +18,24 @@ export interface OtherName {
 function edgesNow(was: PieceShape, now: PieceShape): ReadonlyMap<string, string> {
   const edges = ({ drawn }: PieceShape): readonly string[] => drawn.edges.map(({ name }) => name);
   const [old, fresh] = [edges(was), edges(now)];
+  const [boxes, boxesNow] = [edgeBoxes(was), edgeBoxes(now)];
   if (old.length !== fresh.length) return new Map(old.filter((name) => fresh.includes(name)).map((name) => [name, edgeText(now, name)]));
   return new Map(old.flatMap((name, index) => {
     const other = fresh[index] ?? name;
     if (fresh.includes(name)) return [[name, edgeText(now, name)] as const];
-    return old.includes(other) ? [] : [[name, edgeText(now, other)] as const];
+    // Drawn from another corner, the edge of that number is another one.
+    const isThere = boxes[index]?.every((side, at) => Math.abs(side - (boxesNow[index]?.[at] ?? Infinity)) < 0.05) === true;
+    return old.includes(other) || !isThere ? [] : [[name, edgeText(now, other)] as const];
   }));
+}
+
+/** The box round each edge, in millimetres from the lower left of its piece. */
+function edgeBoxes({ drawn }: PieceShape): readonly (readonly number[])[] {
+  const all = boundsOfPoints(polygonOf(drawn));
+  return drawn.edges.map((edge) => {
+    const { minX, minY, maxX, maxY } = boundsOfPoints(partOfEdge(edge, 0, edgeLength(edge)));
+    return [minX - all.minX, minY - all.minY, maxX - all.minX, maxY - all.minY];
+  });
 }
 
 /** The same of windows, which are told by their lines. */
