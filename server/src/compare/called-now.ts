@@ -42,7 +42,9 @@ function edgeBoxes({ drawn }: PieceShape): readonly (readonly number[])[] {
 function windowsNow(was: PieceShape, now: PieceShape): ReadonlyMap<string, string> {
   const windows = ({ lines }: PieceShape): PieceShape['lines'] => lines.filter(({ use }) => use === 'window');
   const [old, fresh] = [windows(was), windows(now)];
-  return old.length === fresh.length ? new Map(old.map(({ name, title }, index) => [name, fresh[index]?.title ?? title])) : new Map();
+  const [gone, come] = [old.filter(({ name }) => !fresh.some((one) => one.name === name)), fresh.filter(({ name }) => !old.some((one) => one.name === name))];
+  const called = gone.length === 1 && come.length === 1 ? come[0] : undefined;
+  return new Map(old.map(({ name, title }) => [name, (fresh.find((one) => one.name === name) ?? called)?.title ?? title]));
 }
 
 /** A piece of before, and what is cut of it, with the names that its edges and its windows have now; the very same where none is another. */
