@@ -15,6 +15,7 @@ export default defineConfig({
   test: {
     // All cores: the runner itself has little to do.
     maxWorkers: '100%',
+    setupFiles: ['test/support/same-cases.ts'],
     projects: [
       { extends: true, test: { ...patient, name: 'quick', isolate: false, include: ['test/**/*.test.ts'], exclude: ['test/editor/**', 'test/**/*.browser.test.ts', 'test/**/*.readers.test.ts', ...replacing] } },
       { extends: true, test: { ...patient, name: 'replacing', include: replacing } },

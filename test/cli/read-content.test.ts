@@ -199,6 +199,18 @@ describe('comparisons with what stood in a list that all use', () => {
     }
   });
 
+  it('tell of a line how it stood on the other side, also where that side names it no more', async () => {
+    for (const [named, other] of [['new', 'old'], ['old', 'new']] as const) {
+      const { folder, cache } = states();
+      writeFileSync(join(folder, other, 'list.piece'), written({ ...list, room: 'length room = 1' }));
+      await compared(folder, cache);
+      writeFileSync(join(folder, other, 'list.piece'), written({ ...list, room: 'length room = 1', ease: 'length ease = 3/8' }));
+      const [kept, clean] = [await compared(folder, cache), await compared(folder, false)];
+      expect(kept.computed, named).toContain('new/canvas.piece');
+      expect(kept.outcomes, named).toEqual(clean.outcomes);
+    }
+  });
+
   it('are the same as made anew, whatever the edits', async () => {
     const edit = fc.tuple(fc.constantFrom('old', 'new'), fc.constantFrom(...Object.entries(texts).flatMap(([part, all]) => all.map((text) => ({ [part]: text })))));
     let spared = 0;
@@ -214,7 +226,7 @@ describe('comparisons with what stood in a list that all use', () => {
         spared += clean.computed.length - kept.computed.length;
       }
       rmSync(folder, { recursive: true });
-    }), { numRuns: 15 });
+    }), { numRuns: 15, examples: [[[['old', { room: 'length room = 1' }], ['old', { ease: 'length ease = 1/2' }]]]] });
     expect(spared).toBeGreaterThan(0);
   });
 });

@@ -40,8 +40,8 @@ export function compareJob(): Job<PairRequest, ComparedPair> {
       const [withinOld, withinNew] = [withinOf(old), withinOf(fresh)];
       const isSame = readContentOf(before, 'as said', withinOld) === readContentOf(after, 'as said', withinNew);
       return {
-        // A change is told with the lines that it comes from.
-        content: JSON.stringify([readContentOf(before, 'with places'), readContentOf(after, 'with places'), withinOld, withinNew, effort]),
+        // A change is told with the lines that it comes from, and with what stood there in the other.
+        content: JSON.stringify([readContentOf(before, 'with places', '', after), readContentOf(after, 'with places', '', before), withinOld, withinNew, effort]),
         renew: (earlier) => withFingerprints(earlier, before, after),
         compute: () => {
           const was = patternFrom(before);

@@ -16,19 +16,23 @@ type Reading = 'as said' | 'without prices' | 'with places';
  * and for {@link pricesOf} its lists, where they are left out.
  *
  * @param within a folder, as in `old/`, that paths are told from, where it makes no difference
+ * @param beside what it is told with: what that names counts here too, as a line of one is told with how it stood in the other
  */
-export function readContentOf(texts: SpecTexts, reading: Reading = 'as said', within = ''): string {
-  const { path, own, used } = texts;
+export function readContentOf(texts: SpecTexts, reading: Reading = 'as said', within = '', beside?: SpecTexts): string {
+  const { path, own } = texts;
   // What was given out is held against the fingerprint.
   if (!('text' in own) || own.text.includes('issued')) return contentOf(texts, within);
-  const lists = [...used].map(([name, text]) => ({ name, text, list: text && listIn(name, text) }));
-  const others = lists.flatMap(({ text, list }) => (list === undefined && text !== undefined && 'text' in text ? [text.text] : []));
-  const named = lists.flatMap(({ list }) => list?.named ?? []);
-  const read = namedIn([own.text, ...others], named);
+  const lists = listsOf(texts);
+  const all = beside === undefined ? lists : [...lists, ...listsOf(beside)];
+  const besides = beside !== undefined && 'text' in beside.own ? [beside.own.text] : [];
+  const others = all.flatMap(({ text, list }) => (list === undefined && text !== undefined && 'text' in text ? [text.text] : []));
+  const read = namedIn([own.text, ...besides, ...others], all.flatMap(({ list }) => list?.named ?? []));
   const said = ({ text, unpriced, placed }: Named): string => (reading === 'as said' ? text : reading === 'without prices' ? unpriced : placed);
   const files = lists.map(({ name, text, list }): readonly string[] => (list === undefined ? [told(name, within), stateOf(text)] : [told(name, within), reading === 'with places' ? list.placed : list.frame, ...list.named.filter((one) => read.has(one)).map(said)]));
   return sha256(JSON.stringify([reading, told(path, within), stateOf(own), ...files.sort(([a = ''], [b = '']) => (a < b ? -1 : 1))]));
 }
+
+const listsOf = ({ used }: SpecTexts): readonly { readonly name: string; readonly text: ReadText | undefined; readonly list: PlainList | undefined }[] => [...used].map(([name, text]) => ({ name, text, list: text && listIn(name, text) }));
 
 /** Whether a report tells of a place in a plain list, or names one: what stands above it there counts then, too. */
 export function tellsOfList({ problems }: FileReport, { used }: SpecTexts, told: (path: string) => string): boolean {
