@@ -21,7 +21,8 @@ const [leastWide, leastHigh] = [300, 320];
 /** For the eye and the pointer alone: by keys and in words the board itself is gone through. */
 export function overview(field: HTMLElement): Overview {
   const view = svgElement('rect', { class: 'view-frame' });
-  const pieces = svgElement('g', {});
+  // One element for them all: a thousand would be styled and laid out anew at every edit.
+  const pieces = svgElement('path', { class: 'pieces' });
   const drawn = svgElement('svg', { 'aria-hidden': 'true' }, pieces, view);
   const made = element('div', { class: 'overview', hidden: true }, drawn);
   let scale = 1;
@@ -31,7 +32,7 @@ export function overview(field: HTMLElement): Overview {
   const draw = (): void => {
     if (undrawn === undefined) return;
     drawn.setAttribute('viewBox', `0 0 ${Math.max(1, whole.width)} ${Math.max(1, whole.height)}`);
-    pieces.replaceChildren(...undrawn.map(({ x, y, width, height }) => svgElement('rect', { x: x - whole.x, y: y - whole.y, width, height })));
+    pieces.setAttribute('d', undrawn.map(({ x, y, width, height }) => `M${x - whole.x} ${y - whole.y}h${width}v${height}h${-width}z`).join(''));
     undrawn = undefined;
   };
   const show = (): void => {

@@ -106,6 +106,14 @@ inEachHost('the preview', (workbench, kind) => {
     await workbench().runCommand('File: Revert File');
     await was.waitFor({ state: 'detached' });
     expect(await frame().locator('.ghost').count()).toBe(0);
+    // Once it is saved that is what the next edit is held against.
+    for (const [digit, back] of [['5', '4'], ['4', '5']] as const) {
+      await workbench().replaceAt(line, column, 1, digit);
+      await was.waitFor();
+      expect(await was.innerText()).toContain(back === '4' ? 'Cut width 18 in, was 15 in' : 'Cut width 15 in, was 18 in');
+      await workbench().save();
+      await was.waitFor({ state: 'detached' });
+    }
     await workbench().showPieces();
   });
 

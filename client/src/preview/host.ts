@@ -30,6 +30,8 @@ export class PreviewHost {
   private known: number | undefined;
   /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
   private pages = 0;
+  /** What the page was last told of texts that are not saved, and which page that was. */
+  private unsaved: string | undefined;
   private busy = false;
   private again = false;
   private closed = false;
@@ -213,8 +215,12 @@ export class PreviewHost {
     this.send({ type: 'cursor', file: document.uri.toString(), offset: document.offsetAt(selection.active), version: document.version });
   }
 
+  /** Tells which texts are not saved, where the page does not know it yet. */
   private sendUnsaved(): void {
     const files = vscode.workspace.textDocuments.filter(({ languageId: language, isDirty }) => language === languageId && isDirty).map((document) => document.uri.toString());
+    const told = `${this.pages} ${files.join('\n')}`;
+    if (told === this.unsaved || !this.panel.visible) return;
+    this.unsaved = told;
     this.send({ type: 'unsaved', files });
   }
 
