@@ -56,6 +56,20 @@ describe('what was cut serves, and is not to be cut again,', () => {
   });
 });
 
+describe('a template without an arrow along the grain', () => {
+  const leaf = (cuts: string): string => `piece leaf "Leaf" {\n  outline polygon from 0, 0 to 3, 0 to 3, 1 to 0, 2\n  grain up\n${cuts}}\n`;
+  const turned = (cuts: string): readonly string[] => compared(pattern(leaf(cuts)).pattern, pattern(edited(leaf(cuts), ['grain up', 'grain across'])).pattern).changes.map(({ group, what }) => `${group} ${what}`);
+
+  it('serves where the grain is turned', () => {
+    expect(turned('  cut 1 cork\n')).toEqual([]);
+  });
+
+  it('is another one where cloth with a grain is cut by it, too, in whatever order', () => {
+    expect(turned('  cut 1 cork\n  cut 1 cloth\n')).toEqual(['cut Cloth: grain', 'template cutting line']);
+    expect(turned('  cut 1 cloth\n  cut 1 cork\n')).toEqual(['cut Cloth: grain', 'template cutting line']);
+  });
+});
+
 describe('a template that two materials are cut by', () => {
   it('is still needed where only one of them is, and new only where it was not', () => {
     const without = to(['  cut 1 lining when lined is yes\n', '']);

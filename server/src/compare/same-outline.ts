@@ -3,6 +3,7 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Point, Polygon } from '../geometry/shape.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
+import { hasGrain } from '../table/cut-rows.ts';
 import { notchesToCut } from '../table/marks.ts';
 
 /** How far apart, in mm, two outlines may be and still be the same: what is worked out twice is right to a millionth. */
@@ -42,7 +43,7 @@ function drawnText(line: CutLine, others: ReadonlySet<string>): string {
     ...piece.marks.map(({ use, point, snap }) => `${use} ${at([point])} ${snap?.toFraction() ?? ''}`),
     ...(isRound ? notchesToCut(piece) : []).map(({ point, inward }) => `notch ${at([point])} ${rounded(inward.x)},${rounded(inward.y)}`),
     ...(isRound ? (['cutting', 'stitching'] as const) : []).map((which) => `${which} ${at(piece[which].edges.flatMap((edge) => [edge.start, ...edge.segments.map((segment) => segment.to)]))}`),
-    `grain ${String(piece.grain.angle)} ${String(piece.grain.orAcross)} ${String(line.thisWayUp)}`,
+    `grain ${hasGrain(line) ? `${String(piece.grain.angle)} ${String(piece.grain.orAcross)}` : ''} ${String(line.thisWayUp)}`,
     `fold ${line.fold === undefined ? '' : at(line.fold)}`,
   ].sort().join('\n');
 }

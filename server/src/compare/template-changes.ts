@@ -1,6 +1,7 @@
 import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { hasGrain } from '../table/cut-rows.ts';
 import { alongText } from '../table/names.ts';
 import { alike } from '../table/templates.ts';
 import { together } from './causes.ts';
@@ -21,7 +22,7 @@ export function templateChanges(pair: Pair, was: ResolvedPiece, now: ResolvedPie
   return [
     ...after.flatMap((template) => {
       const partners = partnersOf(template);
-      const partner = partners.find(([line]) => printsTheSame(line, template[0], others)) ?? partners[0];
+      const partner = partners.find((one) => printsTheSame(drawnFor(one), drawnFor(template), others)) ?? partners[0];
       return partner === undefined ? alone(template, 'added', causesOf(pair, template, lines)) : reprinted(pair, partner, template, lines, others);
     }),
     ...before.filter((template) => !kept.has(template)).flatMap((template) => alone(template, 'removed', causesOf(pair, template, lines))),
@@ -37,9 +38,12 @@ function alone([line]: Template, kind: 'added' | 'removed', causes: readonly Cau
   return [{ group: 'template', kind, subject: line.piece.title, what: alongText(line), was: kind === 'removed' ? 'not needed any more' : '', now: kind === 'added' ? 'new' : '', causes }];
 }
 
+/** The line that a template is drawn for: one with a grain, whose arrow all of them have. */
+const drawnFor = (template: Template): CutLine => template.find(hasGrain) ?? template[0];
+
 function reprinted(pair: Pair, was: Template, now: Template, lines: Matched<CutLine>, others: readonly [ReadonlySet<string>, ReadonlySet<string>]): readonly Raw[] {
   const common = { group: 'template', kind: 'changed', subject: now[0].piece.title, what: alongText(now[0]), was: '' } as const;
-  if (!printsTheSame(was[0], now[0], others)) return [{ ...common, now: cutsTheSame(was[0], now[0]) ? 'the same outline, with other lines or marks on it' : 'another outline', causes: causesOf(pair, now, lines) }];
+  if (!printsTheSame(drawnFor(was), drawnFor(now), others)) return [{ ...common, now: cutsTheSame(was[0], now[0]) ? 'the same outline, with other lines or marks on it' : 'another outline', causes: causesOf(pair, now, lines) }];
   if (writtenOn(was) === writtenOn(now)) return [];
   return [{ ...common, now: 'the same outline; what to cut by it, as it is written there, has changed', causes: writtenCauses(pair, was, now, lines) }];
 }
@@ -64,9 +68,9 @@ function causesOf({ causes }: Pair, template: Template, { both, come, gone }: Ma
   ]);
 }
 
-function writtenCauses({ causes }: Pair, was: Template, now: Template, { both, come, gone }: Matched<CutLine>): readonly Cause[] {
+function writtenCauses({ causes, sameMaterial }: Pair, was: Template, now: Template, { both, come, gone }: Matched<CutLine>): readonly Cause[] {
   return together([
-    ...both.filter(([a, b]) => now.includes(b) && writtenOn([a]) !== writtenOn([b])).flatMap(([a, b]) => [causes.ofCut(b, a), a.material.title === b.material.title ? [] : causes.ofNamed(b.material.name, a.material.name)]),
+    ...both.filter(([a, b]) => now.includes(b) && writtenOn([a]) !== writtenOn([b])).flatMap(([a, b]) => [causes.ofCut(b, a), a.material.title === b.material.title || !sameMaterial(a.material, b.material) ? [] : causes.ofNamed(b.material.name, a.material.name)]),
     ...come.filter((line) => now.includes(line)).map((line) => causes.at('new', line.place)),
     ...gone.filter((line) => was.includes(line)).map((line) => causes.at('old', line.place)),
   ]);
