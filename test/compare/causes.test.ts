@@ -59,6 +59,22 @@ describe('the line that a change comes from', () => {
     expect(causes(['zip_l = 7', 'zip_l = 8'])).toContainEqual(['Zip, size', ['length zip_l = 8 < length zip_l = 7']]);
   });
 
+  it('of a template in another material is the cut line, and no line of either material', () => {
+    expect(causes(['cut 2 cloth', 'cut 2 lining'])).toContainEqual(['Body, cutting line', ['cut 2 lining < cut 2 cloth']]);
+  });
+
+  it('of which side is up is what made the outline uneven', () => {
+    const uneven = causes(['rectangle 2 by 30', 'polygon from 0, 0 to 2, 0 to 2, 30 to 0, 28']);
+    expect(uneven.filter(([what]) => what === 'Strap, Cloth: which way up')).toEqual([['Strap, Cloth: which way up', ['outline polygon from 0, 0 to 2, 0 to 2, 30 to 0, 28 < outline rectangle 2 by 30']]]);
+  });
+
+  it('of the cloth that a seam names is the line by which that is cut', () => {
+    const sewn = `${spec}piece flap "Flap" {\n  outline rectangle 2 by 5\n  cut 1 cloth\n}\nseam ends "Ends" = strap.top with flap.bottom\n`;
+    const [was, now] = [sewn, edited(sewn, ['grain up\n  cut 1 cloth', 'grain up\n  cut 1 cloth\n  cut 1 lining'])].map((text) => pattern(text, facts).pattern) as [Analysed['pattern'], Analysed['pattern']];
+    const seams = compared(was, now).changes.filter(({ what }) => what === 'seam');
+    expect(seams).toMatchObject([{ subject: 'Ends', causes: [{ side: 'new', text: 'cut 1 lining' }] }]);
+  });
+
   it('of what a file sets is found wherever that file stood', () => {
     const stood = (allowance: string, folder: string): Analysed['pattern'] => analyse(`allowance ${allowance}\n${spec}material cloth {\n  width 60\n}\n`, {}, `${folder}/pouch.piece`).pattern;
     const [change] = compared(stood('1/4', 'old'), stood('3/8', 'new')).changes.filter(({ group }) => group === 'sew');

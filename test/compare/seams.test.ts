@@ -139,6 +139,22 @@ seam low "Low seam" = front.foot with back.foot open 1
     ]);
   });
 
+  it('are the same where a supply goes along several of them, written in any order', () => {
+    const along = (edges: readonly string[]): string => edges.map((edge) => `  edge ${edge} takes closing\n`).join('');
+    const [was, now] = [['foot', 'side'], ['side', 'base']].map((edges) => bagText.replace('  edge peep takes closing\n', along(edges)));
+    const { same, changes } = compared(was ?? '', (now ?? '').replaceAll(/\bfoot\b/g, 'base'));
+    expect([same, changes]).toEqual([true, []]);
+    const others = compared(was ?? '', bagText.replace('  edge peep takes closing\n', along(['foot', 'other_side'])));
+    expect(others.changes.map(({ what }) => what)).toContain('set at');
+  });
+
+  it('are the same where windows stand in another order', () => {
+    const windows = ['  window peep = rectangle 2 by 1 at 2, 1\n', '  window slot = rectangle 1 by 1/2 at 2, 3\n'] as const;
+    const was = bagText.replace(windows[0], windows.join(''));
+    const { same, changes, renamed } = compared(was, was.replace(windows.join(''), [...windows].reverse().join('')));
+    expect([same, changes, renamed]).toEqual([true, [], []]);
+  });
+
   it('are others where a name stands for another edge now', () => {
     const shifted = bagText.replaceAll(/\bside\b/g, 'flank').replaceAll(/\bfoot\b/g, 'side');
     const { changes, renamed } = compared(bagText, shifted);

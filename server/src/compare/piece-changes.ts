@@ -84,10 +84,18 @@ function addedUp(changes: readonly Raw[]): readonly Raw[] {
   return [...alike.values()];
 }
 
-/** Its own line, what is said of its piece, or else what its material is. */
+/** Why other materials, or others of them, are cut of a piece: its cut lines. */
+export function cutCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece): readonly Cause[] {
+  const { causes } = pair;
+  const { both, come, gone } = cutLines(pair, was, now);
+  return together([...both.map(([a, b]) => causes.ofCut(b, a)), ...come.map((line) => causes.at('new', line.place)), ...gone.map((line) => causes.at('old', line.place))]);
+}
+
+/** Its own line, what is said of its piece, or else what its material is; which side is up also follows from the outline. */
 function factCauses({ causes }: Pair, was: CutLine, now: CutLine, isShaped: boolean): readonly Cause[] {
   const found = together([causes.ofCut(now, was), isShaped ? [] : causes.ofShape(now.piece.name, was.piece.name)]);
-  return found.length > 0 ? found : causes.ofNamed(now.material.name, was.material.name);
+  const behind = found.length > 0 ? found : causes.ofNamed(now.material.name, was.material.name);
+  return behind.length > 0 ? behind : causes.ofOutline(now.piece.name, was.piece.name, now.along);
 }
 
 const sizeWord = (was: CutLine, now: CutLine): string => (was.bounds.width === now.bounds.width && was.bounds.height === now.bounds.height ? 'shape' : 'size');

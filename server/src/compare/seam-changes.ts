@@ -6,11 +6,14 @@ import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { finishRows } from '../table/finishes.ts';
 import { sewingRows } from '../table/sewing.ts';
+import { together } from './causes.ts';
 import { calledAsNow, withNamesNow } from './called-now.ts';
 import { differing, type Cause, type Raw } from './change.ts';
 import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
+import { cutCauses } from './piece-changes.ts';
+import { inOrder } from './places-now.ts';
 
 interface ToldSeam {
   readonly place: Place;
@@ -20,6 +23,8 @@ interface ToldSeam {
   readonly text: string;
   /** Which parts of its edges are sewn, and along which way: its words don't tell. */
   readonly course: string;
+  /** Its pieces, by their names. */
+  readonly pieces: readonly string[];
 }
 
 /** What is sewn to what in another way, and what becomes of edges that are sewn to no other. */
@@ -70,13 +75,16 @@ function told(resolved: Resolved, display: Display): readonly ToldSeam[] {
     if (row === undefined) return [];
     const { first, how, second, length, ease, allowance, notches, open } = row;
     const parts = [`${first} ${how} ${second}`, length.text, ease, allowance === '' ? '' : `allowance ${allowance}`, notches, open];
-    return [{ place: seam.place, name: seam.name, title: seam.title, text: parts.filter((part) => part !== '').join(', '), course: courseOf(seam) }];
+    return [{ place: seam.place, name: seam.name, title: seam.title, text: parts.filter((part) => part !== '').join(', '), course: courseOf(seam), pieces: [seam.first, seam.second].flatMap(({ stretches }) => stretches.map(({ piece }) => piece.name)) }];
   });
 }
 
-/** Its own line where that says otherwise, and the values that it names. */
-const causesOf = ({ causes }: Pair, was: ToldSeam, now: ToldSeam): readonly Cause[] =>
-  [...causes.at('new', now.place, was.place).filter(({ before }) => before !== undefined), ...causes.ofNamed(now.name, was.name)];
+/** Its own line where that says otherwise, and the values that it names; else what its pieces are cut of, which its words may tell. */
+function causesOf(pair: Pair, was: ToldSeam, now: ToldSeam): readonly Cause[] {
+  const { causes } = pair;
+  const found = [...causes.at('new', now.place, was.place).filter(({ before }) => before !== undefined), ...causes.ofNamed(now.name, was.name)];
+  return found.length > 0 ? found : together(pair.pieces.both.filter(([, { shape }]) => now.pieces.includes(shape.name)).map(([a, b]) => cutCauses(pair, a, b)));
+}
 
 const isSame = (a: ToldSeam, b: ToldSeam): boolean => a.text === b.text && a.course === b.course;
 
@@ -95,8 +103,10 @@ function ofEdges(pair: Pair): readonly Raw[] {
   return pieces.both.flatMap(([was, now]) => {
     // How much of an edge its seams leave is told of those.
     const text = (resolved: Pair['was'], piece: typeof was): string => finishRows({ ...resolved, pieces: [piece], seams: [] }, display).map(({ edges, finish }) => `${edges}: ${finish}`).join('; ');
+    const before = withNamesNow(was, now);
+    if (text(pair.was, inOrder(before)) === text(pair.now, inOrder(now))) return [];
     const changes: Raw[] = [];
-    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofFinishes(now.shape.name, was.shape.name) }, text(pair.was, withNamesNow(was, now)), text(pair.now, now));
+    differing(changes, { group: 'sew', subject: now.shape.title, what: 'edges', causes: pair.causes.ofFinishes(now.shape.name, was.shape.name) }, text(pair.was, before), text(pair.now, now));
     return changes;
   });
 }

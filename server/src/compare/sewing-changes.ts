@@ -14,7 +14,7 @@ import { bothUnits } from './lengths.ts';
 import { matched } from './matched.ts';
 import { withNamesNow } from './called-now.ts';
 import type { Pair } from './pair.ts';
-import { cutLines } from './piece-changes.ts';
+import { cutCauses, cutLines } from './piece-changes.ts';
 import { cutsTheSame } from './same-outline.ts';
 import { notesIn } from './said.ts';
 
@@ -89,21 +89,15 @@ function layersOtherwise(was: readonly ToldLayer[], now: readonly ToldLayer[]): 
 /** The cut lines, then the shape; a layer whose care is another has that from its material. */
 function layerCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece, ofShape: Raw['causes']): Raw['causes'] {
   const { causes } = pair;
-  const own = ofCuts(pair, was, now);
+  const own = cutCauses(pair, was, now);
   if (own.length > 0 || ofShape.length > 0) return own.length > 0 ? own : ofShape;
   return together(cutLines(pair, was, now).both.map(([a, b]) => causes.ofNamed(b.material.name, a.material.name)));
-}
-
-function ofCuts(pair: Pair, was: ResolvedPiece, now: ResolvedPiece): Raw['causes'] {
-  const { causes } = pair;
-  const { both, come, gone } = cutLines(pair, was, now);
-  return together([...both.map(([a, b]) => causes.ofCut(b, a)), ...come.map((line) => causes.at('new', line.place)), ...gone.map((line) => causes.at('old', line.place))]);
 }
 
 /** How a piece is cut says which of its marks are told, and with which side up. */
 function markCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece, places: readonly Place[]): Raw['causes'] {
   const found = pair.causes.ofMark(now.shape.name, was.shape.name, places);
-  return found.length > 0 ? found : ofCuts(pair, was, now);
+  return found.length > 0 ? found : cutCauses(pair, was, now);
 }
 
 /** Whether some of its cloth, which marks are made on, may be kept. */

@@ -13,7 +13,7 @@ import type { Pair } from './pair.ts';
 import { printsTheSame } from './same-outline.ts';
 import { factsOfMaterial, factsOfSupply, type Facts } from './stock-facts.ts';
 import { cutLines } from './piece-changes.ts';
-import { placesNow } from './places-now.ts';
+import { placesNow, withPlacesNow } from './places-now.ts';
 
 /** How lays are planned, and those planned already. */
 export interface Planning {
@@ -59,7 +59,8 @@ type Called = Pick<Material, 'name' | 'title'>;
 
 /** What must be another when it is bought comes with what to buy. */
 function supplyFactChanges(pair: Pair, was: Supply, now: Supply): readonly Raw[] {
-  const { was: before, now: after, causes, fresh } = pair;
+  const { causes, fresh } = pair;
+  const [before, after] = withPlacesNow(pair);
   const { display } = fresh.pattern;
   const changes = factChanges('material', now.title, factsOfSupply(was, before, display, placesNow(pair)), factsOfSupply(now, after, display), () => causes.ofFacts(now.name, was.name));
   return changes.map((change) => (['kind', 'size'].includes(change.what) ? { ...change, group: 'buy' } : change));

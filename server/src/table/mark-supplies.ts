@@ -49,4 +49,5 @@ export function placesSet(supply: Supply, resolved: Resolved): readonly string[]
   return [...marks, ...edges];
 }
 
-const edgeOrWindow = (shape: PieceShape, name: string): string => (shape.lines.some((line) => line.name === name) ? lineText(shape, name) : edgeText(shape, name));
+/** What an edge, or a window that takes a supply, is called in tables. */
+export const edgeOrWindow = (shape: PieceShape, name: string): string => (shape.lines.some((line) => line.name === name) ? lineText(shape, name) : edgeText(shape, name));
