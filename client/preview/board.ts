@@ -18,7 +18,7 @@ import { overview } from './overview.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { scaledField } from './scale-tools.ts';
 import type { Ghost } from './since.ts';
-import { ranked, SizeList } from './size-list.ts';
+import { bySize, SizeList } from './size-list.ts';
 import { boardPadding, fitBox, type Zoom } from './zoom.ts';
 
 export interface BoardLinks {
@@ -131,11 +131,11 @@ export class Board {
     this.#pieces.update(drawn);
     this.#drawFresh();
     this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece, nestedUnder(data.nested, piece.name))]));
-    const sizes = ranked(drawn);
+    const sizes = bySize(drawn);
     this.#sizes.update(sizes);
-    for (const { card, rank } of sizes) {
+    for (const { card, number } of sizes) {
       const made = this.#pieces.get(card.name);
-      if (made?.getAttribute('data-number') !== String(rank)) made?.setAttribute('data-number', String(rank));
+      if (made?.getAttribute('data-number') !== String(number)) made?.setAttribute('data-number', String(number));
     }
     this.#arrange(this.#spots);
     this.#missing.hidden = drawn.length === cards.length;

@@ -4,21 +4,21 @@ import { element, KeyedList, setText } from './dom.ts';
 import { finishedWords, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
-/** A piece with its place among all, the largest first. */
-interface Ranked {
+/** A piece with its number, which is its place in the text: that is the same whatever size an edit gives it or another. */
+interface Numbered {
   readonly card: Card;
   readonly piece: PreviewPiece;
-  readonly rank: number;
+  readonly number: number;
 }
 
 /** How much of the board a piece takes up, mm². */
 const areaOf = ({ drawing: { box } }: PreviewPiece): number => box.width * box.height;
 
-/** The numbers of pieces in the list of sizes, by name: the largest is 1; of two as large, the one that comes first in the text. */
-export function ranked(cards: readonly Card[]): readonly Ranked[] {
+/** Pieces with their numbers, the largest first; of two as large, the one that comes first in the text. */
+export function bySize(cards: readonly Card[]): readonly Numbered[] {
   return cards.flatMap((card) => (card.piece === undefined ? [] : [{ card, piece: card.piece }]))
-    .sort((one, other) => areaOf(other.piece) - areaOf(one.piece))
-    .map((one, index) => ({ ...one, rank: index + 1 }));
+    .map((one, index) => ({ ...one, number: index + 1 }))
+    .sort((one, other) => areaOf(other.piece) - areaOf(one.piece));
 }
 
 /** What is said where the cursor is on nothing that is drawn: `Largest piece: Wrap, finished 15 in × 6 1/2 in`. */
@@ -35,16 +35,16 @@ export function largestWords(pieces: readonly PreviewPiece[]): string {
 export class SizeList {
   readonly element: HTMLElement;
   readonly #list = element('ol', { class: 'size-list' });
-  readonly #entries = new KeyedList<Ranked>(this.#list, {
+  readonly #entries = new KeyedList<Numbered>(this.#list, {
     key: ({ card }) => card.name,
-    look: ({ card: { title }, piece: { finished, count }, rank }) => [title, sizeWords(finished), count, rank],
+    look: ({ card: { title }, piece: { finished, count }, number }) => [title, sizeWords(finished), count, number],
     render: (live) => {
-      const { card, piece, rank } = live.value;
-      const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, `${rank} ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
+      const { card, piece, number } = live.value;
+      const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, element('span', { class: 'numeral' }, String(number)), ` ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
       return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, sizeWords(piece.finished)), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
     },
   });
-  #all: readonly Ranked[] = [];
+  #all: readonly Numbered[] = [];
 
   constructor() {
     const head = element('h2', {});
@@ -57,7 +57,7 @@ export class SizeList {
     this.#fill();
   }
 
-  update(all: readonly Ranked[]): void {
+  update(all: readonly Numbered[]): void {
     this.#all = all;
     this.#fill();
   }
