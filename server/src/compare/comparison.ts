@@ -14,6 +14,7 @@ import { pairOf, type Pair } from './pair.ts';
 import { pieceChanges } from './piece-changes.ts';
 import { disciplineOf, type Discipline } from './revision.ts';
 import { movedTitles, renamedIn, type Renaming } from './renamings.ts';
+import { newPieceChanges } from './new-piece-changes.ts';
 import { openingChanges } from './opening-changes.ts';
 import { seamChanges } from './seam-changes.ts';
 import { sewingChanges } from './sewing-changes.ts';
@@ -101,7 +102,7 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: SharedChoices,
   return folded(bare, choices, words).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
-const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...seamChanges(pair), ...openingChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...newPieceChanges(pair), ...seamChanges(pair), ...openingChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
 
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;

@@ -43,16 +43,19 @@ export function sewingChanges(pair: Pair): readonly Raw[] {
 
 const only = (resolved: Pair['was'], piece: ResolvedPiece): Pair['was'] => ({ ...resolved, pieces: [piece] });
 
+export const rowText = ({ first, how, second, length }: SewingRow): string => `${first} ${how} ${second}, ${length.text}`;
+
+/** What a dart or the like is called, without its piece. */
+export const rowTitle = ({ seam }: SewingRow, { title }: ResolvedPiece['shape']): string => seam.slice(title.length + 2);
+
 /** Darts, pleats, topstitching and quilting, each by itself; one that is the same under another name is the same. */
 function rowChanges({ causes }: Pair, { shape: earlier }: ResolvedPiece, { shape }: ResolvedPiece, was: readonly SewingRow[], now: readonly SewingRow[]): readonly Raw[] {
-  const text = ({ first, how, second, length }: SewingRow): string => `${first} ${how} ${second}, ${length.text}`;
-  const title = (row: SewingRow, of: ResolvedPiece['shape']): string => row.seam.slice(of.title.length + 2);
-  const isCalledSo = (a: SewingRow, b: SewingRow): boolean => title(a, earlier) === title(b, shape);
-  const { both, gone, come } = matched(was, now, [(a, b) => isCalledSo(a, b) && text(a) === text(b), isCalledSo, (a, b) => text(a) === text(b)]);
+  const isCalledSo = (a: SewingRow, b: SewingRow): boolean => rowTitle(a, earlier) === rowTitle(b, shape);
+  const { both, gone, come } = matched(was, now, [(a, b) => isCalledSo(a, b) && rowText(a) === rowText(b), isCalledSo, (a, b) => rowText(a) === rowText(b)]);
   const changes: Raw[] = [];
   const tell = (a: SewingRow | undefined, b: SewingRow | undefined): void => differing(changes, {
-    group: 'sew', subject: shape.title, what: b === undefined ? a === undefined ? '' : title(a, earlier) : title(b, shape), causes: causes.ofMark(shape.name, earlier.name, [a, b].flatMap((row) => (row === undefined ? [] : [row.place]))),
-  }, a === undefined ? '' : text(a), b === undefined ? '' : text(b));
+    group: 'sew', subject: shape.title, what: b === undefined ? a === undefined ? '' : rowTitle(a, earlier) : rowTitle(b, shape), causes: causes.ofMark(shape.name, earlier.name, [a, b].flatMap((row) => (row === undefined ? [] : [row.place]))),
+  }, a === undefined ? '' : rowText(a), b === undefined ? '' : rowText(b));
   for (const [a, b] of both) tell(a, b);
   for (const b of come) tell(undefined, b);
   for (const a of gone) tell(a, undefined);
@@ -74,7 +77,7 @@ interface ToldLayer {
   readonly text: string;
 }
 
-function told({ how, layer, onto, over, side, where, care }: FusingRow, titleOf: (title: string) => string): ToldLayer {
+export function told({ how, layer, onto, over, side, where, care }: FusingRow, titleOf: (title: string) => string): ToldLayer {
   const which = `${how} ${titleOf(layer)} on the ${side} side of ${titleOf(onto)}`;
   return { which, text: `${which}${over.length === 0 ? '' : ` over ${listed(over.map(titleOf))}`}, ${where}${care.length === 0 ? '' : `, ${care.join(', ')}`}` };
 }
@@ -104,7 +107,7 @@ function markCauses(pair: Pair, was: ResolvedPiece, now: ResolvedPiece, places: 
 const keepsCloth = (pair: Pair, was: ResolvedPiece, now: ResolvedPiece): boolean =>
   cutLines(pair, was, now).both.some(([a, b]) => b.layer === undefined && pair.sameMaterial(a.material, b.material) && cutsTheSame(a, b));
 
-const markText = ({ kind, fromLeft, fromBelow, facing }: MarkRow): string =>
+export const markText = ({ kind, fromLeft, fromBelow, facing }: MarkRow): string =>
   [kind, fromLeft === undefined ? '' : `${fromLeft.text} from the left`, fromBelow === undefined ? '' : `${fromBelow.text} from below`, facing === 'right side' ? '' : `with its ${facing} facing you`].filter((text) => text !== '').join(', ');
 
 function markChanges(was: readonly MarkRow[], now: readonly MarkRow[], subject: string, serves: boolean, causesOf: (places: readonly Place[]) => Raw['causes']): readonly Raw[] {

@@ -29,12 +29,16 @@ export function comparisonMarkdown(comparison: Comparison, pictureAt?: (index: n
     ...lead(comparison),
     ...pictures(comparison, pictureAt),
     ...groups.filter((group) => open.includes(group)).map((group) => section(group, changes)),
-    ...(rest.length === 0 ? [] : [`<details><summary>${folded.map((group) => groupNames[group]).join(', ')}: ${rest.length} more</summary>\n\n${folded.map((group) => section(group, rest)).join('\n\n')}\n\n</details>`]),
+    ...(rest.length === 0 ? [] : [`${foldingOf(folded.map((group) => groupNames[group]).join(', '), rest.length, changes.length)}\n\n${folded.map((group) => section(group, rest)).join('\n\n')}\n\n</details>`]),
     ...renamings(comparison),
     `_${escapeMarkdown(`Compared: ${old.file} (${old.digest}) with ${fresh.file} (${fresh.digest}).`)}_`,
   ];
   return `${parts.join('\n\n')}\n`;
 }
+
+/** Where there is nothing else, a reviewer has that before them without unfolding it. */
+const foldingOf = (what: string, number: number, ofAll: number): string =>
+  (number === ofAll ? `<details open><summary>${what}: ${number} ${number === 1 ? 'change' : 'changes'}</summary>` : `<details><summary>${what}: ${number} more</summary>`);
 
 /** What can't be worked out can't be compared. */
 export function errorNotes({ old, new: fresh }: Comparison): readonly string[] {
