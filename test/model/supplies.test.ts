@@ -113,6 +113,13 @@ describe('cautions', () => {
     expect(warns(`${strip}\npiece c {\n  outline rectangle 9 by 24\n  grain up\n  cut 1 cloth\n}\nseam s = b.left with c.right`)).toBe(false);
   });
 
+  it('don’t tell of a strip on the fold that is sewn in by the edges of both halves', () => {
+    const wall = 'piece c {\n  outline rectangle 24 by 9\n  grain up\n  cut 1 cloth\n}\n';
+    const strip = (across: string): string => `${wall}piece b {\n  outline rectangle ${across}\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}\n`;
+    expect(cautions(`${strip('12 by 2')}seam s = c.top with b.bottom, b.bottom_twin`)).not.toContain('strangle a child');
+    expect(cautions(strip('12 by 2'))).toContain('strangle a child');
+  });
+
   it('tell of small parts that are counted, and of magnets among them', () => {
     expect(cautions('supply s {\n  kind other\n  count 2\n}')).toContain('magnets injure whoever swallows them');
     expect(cautions('supply s {\n  kind other\n  length 2\n}')).not.toContain('choke');

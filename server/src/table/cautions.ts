@@ -59,7 +59,8 @@ function isTie({ shape, cuts }: ResolvedPiece, seams: readonly Seam[]): boolean 
   const { minX, minY, maxX, maxY } = boundsOfPoints(polygonOf(shape.whole.stitching));
   const [narrow, long] = [maxX - minX, maxY - minY].sort((a, b) => a - b) as [number, number];
   if (long < tie.shortest || narrow > tie.widest || long < narrow * tie.times) return false;
-  const isLong = (name: string): boolean => shape.whole.stitching.edges.some((edge) => edge.name === name && edgeLength(edge) > long / 2);
+  // Of a piece on the fold each half has an edge of its own, half as long.
+  const isLong = (name: string): boolean => shape.whole.stitching.edges.some((edge) => edge.name === name && edgeLength(edge) > long / 2 - 0.1);
   return !seams.some(({ first, second }) => {
     const stretches = [...first.stretches, ...second.stretches];
     return stretches.some(({ piece }) => piece.name !== shape.name) && stretches.some(({ piece, edge }) => piece.name === shape.name && isLong(edge));
