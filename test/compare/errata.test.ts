@@ -57,6 +57,11 @@ describe('a notice to those who have the earlier revision', () => {
     expect(one === undefined ? '' : errataText(one, 'markdown')).not.toContain('EUR');
   });
 
+  it('says of a piece with another window or outline that its size is as before', () => {
+    const one = notice((text) => raised(text).replace('corner top round 3/4', 'corner top round 1'));
+    expect(tasksOf(one)['Cut these pieces again']).toContainEqual(expect.stringMatching(/^Body, from Canvas: shape within [^,]* as before, with another outline/));
+  });
+
   it('lets no title break out of Markdown', () => {
     const one = notice((text) => raised(text).replace('"Body"', '"<b>*Body*"').replace('cut 2 foam', 'cut 4 foam'));
     const written = one === undefined ? '' : errataText(one, 'markdown');

@@ -74,7 +74,8 @@ function boughtOtherwise(changes: readonly Change[]): readonly string[] {
 function piece({ subject, what, was, now }: Change): string {
   const split = what.lastIndexOf(': ');
   const [from, respect] = split < 0 ? ['', what] : [`, from ${what.slice(0, split)}`, what.slice(split + 2)];
-  return `${subject}${from}: ${respect} ${inPlace(was, now)}`;
+  const [, other] = /^the same, (.*)/.exec(now) ?? [];
+  return `${subject}${from}: ${respect} ${other === undefined ? inPlace(was, now) : `${was} as before, ${other}`}`;
 }
 
 const plainly = ({ subject, what, was, now }: Change): string => `${subject}, ${what}: ${inPlace(was, now)}`;
