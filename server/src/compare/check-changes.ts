@@ -4,6 +4,7 @@ import type { Resolved } from '../model/pattern.ts';
 import type { FoundProblem } from '../model/query/variants.ts';
 import type { Place } from '../problems/place.ts';
 import type { Raw } from './change.ts';
+import { inMessage, inStatement, isSameButForNames } from './but-for-names.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
 import type { Spec } from './spec.ts';
@@ -16,15 +17,18 @@ interface Check {
   readonly place: Place;
 }
 
-/** Checks that broke or healed, came or went. */
-export function checkChanges({ was, now, causes }: Pair): readonly Raw[] {
+/** Checks that broke or healed, came or went, or that ask for something else: a weaker one passes as the earlier one did. */
+export function checkChanges({ was, now, old, fresh, causes }: Pair): readonly Raw[] {
   const { both, come, gone } = matched(checksOf(was), checksOf(now), [
     (a, b) => a.text === b.text,
     (a, b) => a.rule === b.rule && a.outcome === b.outcome,
     (a, b) => a.rule === b.rule,
   ]);
   return [
-    ...both.flatMap(([a, b]): readonly Raw[] => (a.outcome === b.outcome ? [] : [{ group: 'checks', kind: 'changed', subject: b.text, what: 'check', was: a.outcome, now: b.outcome, causes: causes.ofCheck(b.place, a.place) }])),
+    ...both.flatMap(([a, b]): readonly Raw[] => {
+      if (a.outcome !== b.outcome) return [{ group: 'checks', kind: 'changed', subject: b.text, what: 'check', was: a.outcome, now: b.outcome, causes: causes.ofCheck(b.place, a.place) }];
+      return isSameButForNames(a.text, b.text, { old, fresh }, inStatement) ? [] : [{ group: 'checks', kind: 'changed', subject: 'Check', what: `rule, ${b.outcome} as before`, was: a.text, now: b.text, causes: causes.at('new', b.place) }];
+    }),
     ...come.map((check): Raw => ({ group: 'checks', kind: 'added', subject: check.text, what: 'check', was: '', now: check.outcome, causes: causes.at('new', check.place) })),
     ...gone.map((check): Raw => ({ group: 'checks', kind: 'removed', subject: check.text, what: 'check', was: check.outcome, now: '', causes: causes.at('old', check.place) })),
   ];
@@ -37,8 +41,7 @@ const checksOf = ({ checks }: Resolved): readonly Check[] => checks.map(({ decla
 /** Problems that appeared or went, in all combinations; those of checks are told as checks, and how a size is shown is no change of it. */
 export function problemChanges(old: Spec, fresh: Spec): readonly (Raw & { readonly when: string | undefined })[] {
   const of = ({ pattern }: Spec): readonly FoundProblem[] => pattern.problems.filter(({ code }) => !['check-failed', 'revision-not-raised', 'rounded-size'].includes(code));
-  // Names may be others while nothing else is.
-  const { come, gone } = matched(of(old), of(fresh), [(a, b) => textOf(a) === textOf(b)]);
+  const { come, gone } = matched(of(old), of(fresh), [(a, b) => textOf(a) === textOf(b), (a, b) => isSameButForNames(textOf(a), textOf(b), { old, fresh }, inMessage)]);
   const tell = (problem: FoundProblem, kind: 'added' | 'removed'): Raw & { readonly when: string | undefined } => {
     const side = kind === 'added' ? 'new' : 'old';
     const line = (side === 'new' ? fresh : old).lineAt(problem.place);
