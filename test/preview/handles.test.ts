@@ -75,6 +75,8 @@ describe('a handle that is moved', () => {
     // Ends 6 apart, a radius of 5: the arc is 1 high; 3 high it is half a circle, and more is no shorter way.
     ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, -1, 'outline path from 0, 0 {\n  arc to 6, 0 radius 3 1/4 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
     ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, -9, 'outline path from 0, 0 {\n  arc to 6, 0 radius 3 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
+    // Half the way is 3 and a fortieth; the nearest sixteenth would be less.
+    ['outline path from 0, 0 {\n  arc to 6.05, 0 radius 5 left\n  line to 6.05, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, -9, 'outline path from 0, 0 {\n  arc to 6.05, 0 radius 3 1/16 left\n  line to 6.05, 4\n  line to 0, 4\n  close\n}'],
     ['outline path from 0, 0 {\n  arc to 6, 0 radius 5 left\n  line to 6, 4\n  line to 0, 4\n  close\n}', 'outline radius of the arc to point 2', 0, 0.5, 'outline path from 0, 0 {\n  arc to 6, 0 radius 9 1/4 left\n  line to 6, 4\n  line to 0, 4\n  close\n}'],
     // A line without a place lies in the middle of its piece.
     ['outline rectangle 9 by 7\nwindow view = rectangle 4 by 2', 'view width', 0.5, 0, 'outline rectangle 9 by 7\nwindow view = rectangle 5 by 2'],

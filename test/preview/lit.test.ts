@@ -119,6 +119,7 @@ describe('the cursor lights', () => {
     // Where it was measured is known of what is added up, and of nothing that is reckoned otherwise.
     expect(compared('base.top matches (wall.top + wall.left)')).toMatchObject({ both: [{ on: [['base', 'top']] }, { on: [['wall', 'top'], ['wall', 'left']] }] });
     expect((compared('base.top matches wall.top * 2') as PreviewCompared).both[1].on).toBeUndefined();
+    expect((compared('base.top matches wall.top - wall.left') as PreviewCompared).both[1].on).toBeUndefined();
     expect(compared('base holds tag with ease 1/2')).toMatchObject({ both: [{ on: [['base']] }, {}] });
   });
 
