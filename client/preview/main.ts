@@ -22,7 +22,7 @@ import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
 import { scaledField } from './scale-tools.ts';
 import { Since, sinceControl } from './since.ts';
-import { largestWords } from './size-list.ts';
+import { largestAmong, largestWords } from './size-list.ts';
 import { markJoined, stepControl } from './steps.ts';
 import { cuttingView } from './tables.ts';
 import { tabs, viewWords } from './tabs.ts';
@@ -255,12 +255,12 @@ function partsUnder(found: Element): readonly number[] {
   return part === null ? [] : [Number(part)];
 }
 
-/** The piece that is meant, or else the one that was last, or the first. */
+/** The piece that is meant, or else the one that was last, or the one that is named above the board where nothing is meant. */
 function showFocus(): void {
   if (data === undefined) return;
   const all = cardsOf(data, editor.state.earlier);
   const named = (name: string | null | undefined): Card | undefined => all.find((card) => card.name === name);
-  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? all[0], editor.isStandalone ? undefined : named(lit.piece), data);
+  board.focusOn(named(lit.piece) ?? named(editor.state.selected) ?? largestAmong(all) ?? all[0], editor.isStandalone ? undefined : named(lit.piece), data);
   tellHandled();
 }
 

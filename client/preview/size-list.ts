@@ -21,10 +21,21 @@ export function bySize(cards: readonly Card[]): readonly Numbered[] {
     .sort((one, other) => areaOf(other.piece) - areaOf(one.piece));
 }
 
+/** The largest pieces, in the order of the text. */
+function largestOf(pieces: readonly PreviewPiece[]): readonly PreviewPiece[] {
+  const most = Math.max(...pieces.map(areaOf));
+  return pieces.filter((piece) => areaOf(piece) === most);
+}
+
+/** The piece that {@link largestWords} names first. */
+export const largestAmong = (cards: readonly Card[]): Card | undefined => {
+  const [first] = largestOf(cards.flatMap(({ piece }) => (piece === undefined ? [] : [piece])));
+  return first && cards.find(({ piece }) => piece === first);
+};
+
 /** What is said where the cursor is on nothing that is drawn: `Largest piece: Wrap, finished 15 in × 6 1/2 in`. */
 export function largestWords(pieces: readonly PreviewPiece[]): string {
-  const most = Math.max(...pieces.map(areaOf));
-  const [first, ...others] = pieces.filter((piece) => areaOf(piece) === most);
+  const [first, ...others] = largestOf(pieces);
   if (first === undefined || pieces.length < 2) return '';
   const size = finishedWords(first);
   const asLarge = others.filter((other) => finishedWords(other) === size);
