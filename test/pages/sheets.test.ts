@@ -134,7 +134,7 @@ describe('the names of lines that run close to one another', () => {
 });
 
 describe('the edge of a tile', () => {
-  it.each([['potters-roll', 'a4'], ['potters-roll', 'letter'], ['tidal-crossbody', 'letter']] as const)('has no line of %s along it on %s, where what is to spare leaves room for that', (name, paper) => {
+  it.each(samplePatterns.flatMap((name) => [[name, 'a4'], [name, 'letter']] as const))('has no line of %s along it on %s', (name, paper) => {
     const options = optionsFor(paper);
     const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
     const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
@@ -155,7 +155,7 @@ describe('the edge of a tile', () => {
         }
       }
     }
-    expect(looked).toBeGreaterThan(10);
+    expect(looked > 10).toBe(tiles.length > 0);
   });
 });
 

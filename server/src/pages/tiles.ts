@@ -70,8 +70,11 @@ export function tilesOf(large: readonly DrawnTemplate[], standing: Area, lying: 
   const areas = [{ area: standing, landscape: false }, ...(lying === undefined ? [] : [{ area: lying, landscape: true }])];
   const layouts = (plate: Plate): readonly Layout[] => areas.map(({ area, landscape }) => ({ plate, area, grid: gridFor(plate, area, landscape) }));
   const apart = large.map((one) => fewest(layouts(plateOf(one)).map((layout) => [layout]))).flat();
-  const together = large.length === 1 ? [] : areas.flatMap(({ area, landscape }) => platesTogether(large, area).map((plate): readonly Layout[] => [{ plate, area, grid: gridFor(plate, area, landscape) }]));
-  return fewest([apart, ...together]).flatMap((layout) => cut(layout.plate, offLines(layout)));
+  const together = (toSpare: number): readonly (readonly Layout[])[] => (large.length === 1 ? [] : areas.flatMap(({ area, landscape }) => platesTogether(large, area, toSpare).map((plate): readonly Layout[] => [{ plate, area, grid: gridFor(plate, area, landscape) }])));
+  const best = fewest([apart, ...together(0)]).map(offLines);
+  // Templates that fill their tiles can't be shifted: they may lie side by side in a little less, if that takes no more sheets.
+  const others = best.some(runsAlong) ? together(spared).filter((all) => sheetsOf(all) <= sheetsOf(best)).map((all) => all.map(offLines)) : [];
+  return (others.find((all) => !all.some(runsAlong)) ?? best).flatMap(({ plate, grid }) => cut(plate, grid));
 }
 
 /** A plate and how it is cut into tiles. */
@@ -91,8 +94,20 @@ const shifts = [0, ...Array.from({ length: 24 }, (_, index) => [(index + 1) / 2,
 /** What is shorter is not taken for a line along an edge. */
 const shortest = 2;
 
-/** The same tiles, shifted so that no line runs along an edge, as far as what is to spare leaves room for that and no more sheets are needed. */
-function offLines({ plate, area, grid }: Layout): Grid {
+/** How much narrower a plate is made, millimetres, so that its tiles can be shifted. */
+const spared = 2;
+
+/** Whether a line runs along an edge at which tiles are joined. */
+function runsAlong({ plate, grid: { used, columns, rows } }: Layout): boolean {
+  const { upright, level } = linesAlong(plate);
+  const isNear = (places: readonly number[], edge: number): boolean => places.some((place) => Math.abs(place - edge) < besideEdge);
+  return used.some(({ row, column, window: { x, y, width, height } }) =>
+    (column > 0 && isNear(upright, x)) || (column < columns - 1 && isNear(upright, x + width)) || (row > 0 && isNear(level, y)) || (row < rows - 1 && isNear(level, y + height)));
+}
+
+/** The same with tiles shifted so that no line runs along an edge, as far as what is to spare leaves room for that and no more sheets are needed. */
+function offLines(layout: Layout): Layout {
+  const { plate, area, grid } = layout;
   const lines = linesAlong(plate);
   const shiftFor = (places: readonly number[], count: number, size: number, length: number): number => {
     const spare = (joinedLength(count, size) - length) / 2;
@@ -103,9 +118,9 @@ function offLines({ plate, area, grid }: Layout): Grid {
     return shifts.filter((by) => Math.abs(by) <= spare).reduce((best, by) => (clearance(by) > clearance(best) ? by : best), 0);
   };
   const shift = { x: shiftFor(lines.upright, grid.columns, area.width, plate.width), y: shiftFor(lines.level, grid.rows, area.height ?? plate.height, plate.height) };
-  if (shift.x === 0 && shift.y === 0) return grid;
+  if (shift.x === 0 && shift.y === 0) return layout;
   const shifted = gridFor(plate, area, grid.landscape, shift);
-  return shifted.used.length > grid.used.length ? grid : shifted;
+  return shifted.used.length > grid.used.length ? layout : { ...layout, grid: shifted };
 }
 
 /** Where on a plate lines run upright, across it, and level, down it. */
@@ -145,12 +160,16 @@ function plateWith(bare: readonly Placed<DrawnTemplate>[]): Plate {
 /** More tiles side by side than this nobody joins with care (invented). */
 const mostColumns = 8;
 
-/** All templates on one plate, as many tiles wide as makes sense. */
-function platesTogether(large: readonly DrawnTemplate[], { width }: Area): readonly Plate[] {
+/**
+ * All templates on one plate, as many tiles wide as makes sense.
+ *
+ * @param toSpare by so much narrower than its tiles are together, millimetres
+ */
+function platesTogether(large: readonly DrawnTemplate[], { width }: Area, toSpare: number): readonly Plate[] {
   const narrowest = Math.max(...large.map((one) => Math.min(one.width, one.height)));
-  const least = partsOf(narrowest + 2 * border, width);
+  const least = partsOf(narrowest + 2 * border + toSpare, width);
   const most = Math.min(mostColumns, Math.max(least, partsOf(large.reduce((sum, one) => sum + one.width, 2 * border), width)));
-  return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width) - 2 * border, height: undefined })[0] ?? []));
+  return Array.from({ length: most - least + 1 }, (_, index) => plateWith(arranged(large, { width: joinedLength(least + index, width) - 2 * border - toSpare, height: undefined })[0] ?? []));
 }
 
 /** @param shift of the tiles, from where what is to spare is the same at both ends */
