@@ -36,7 +36,8 @@ describe('causes', () => {
     const [outer, within] = [['length w = 4'], ['length w = 4', 'length inner = 1/2']];
     expect(causes.filter(([group]) => group === 'cut')).toEqual([['cut', 'Cloth, cutting line: size', outer], ['cut', 'Cloth, core: size', within]]);
     expect(causes).toContainEqual(['sew', 'finished size', outer]);
-    expect(causes.filter(([group]) => group === 'template')).toEqual([]);
+    // What is printed also shows the hole.
+    expect(causes.filter(([group]) => group === 'template')).toEqual(['cutting line', 'core'].map((line) => ['template', `${line}, unless cut to measure`, within]));
   });
 
   it('of a mark are its own line and the outline, and not other marks', () => {

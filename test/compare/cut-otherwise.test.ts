@@ -84,3 +84,30 @@ describe('a template that two materials are cut by', () => {
     expect(to(['line to 3, 7', 'line to 3, 8']).changes.filter(({ group }) => group === 'template').map(({ now, when }) => [now, when])).toEqual([['another outline', undefined]]);
   });
 });
+
+describe('the page of a plain rectangle, by which it may be cut,', () => {
+  /** An invented pocket: a plain rectangle with a pleat, which is cut to measure or by its page. */
+  const pocket = (size: string, at = '4', more = ''): string => `piece pocket "Pocket" {\n  outline rectangle ${size}\n  pleat fold "Fold" on top at ${at} deep 1/2 towards start\n  cut 1 cloth\n}\n${more}`;
+  const reprinted = (was: string, now: string): readonly string[] => pointOf(compared(pattern(was).pattern, pattern(now).pattern), 'Reprint');
+
+  it.each([
+    ['where its size is another', pocket('9 by 6')],
+    ['where what is drawn on it is elsewhere', pocket('8 by 6', '5')],
+    ['where another number is cut by it', pocket('8 by 6').replace('cut 1', 'cut 2')],
+  ])('is asked for again %s', (_, now) => {
+    const comparison = compared(pattern(pocket('8 by 6')).pattern, pattern(now).pattern);
+    expect(pointOf(comparison, 'Reprint')).toEqual(['Pocket (cutting line, unless cut to measure)']);
+    expect(tasksOf(errataOf(comparison))['Print these templates again']).toEqual(['Pocket, cutting line, unless cut to measure']);
+  });
+
+  it('is not asked for where it is as before, or the piece is new or gone, since its size is told', () => {
+    const patch = 'piece patch "Patch" {\n  outline rectangle 3 by 3\n  cut 1 cloth\n}\n';
+    expect(reprinted(pocket('8 by 6'), pocket('8 by 6', '4', patch))).toEqual([]);
+    expect(reprinted(pocket('8 by 6', '4', patch), pocket('8 by 6'))).toEqual([]);
+    expect(headings(compared(pattern(pocket('8 by 6', '4', patch)).pattern, pattern(pocket('8 by 6')).pattern))).not.toContain('These templates are not needed any more');
+  });
+
+  it('is asked for without another way to cut it where it needs a template now', () => {
+    expect(reprinted(pocket('8 by 6'), pocket('8 by 6').replace('8 by 6', '8 by 6\n  corner bottom round 1'))).toEqual(['Pocket (cutting line)']);
+  });
+});

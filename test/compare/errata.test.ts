@@ -29,7 +29,7 @@ describe('a notice to those who have the earlier revision', () => {
 
   it('names a template once where it is another in all sizes', () => {
     const one = notice((text) => raised(text).replace('case_h = 7', 'case_h = 8'));
-    expect(tasksOf(one)['Print these templates again']).toEqual(['Body, cutting line', 'Body, padding']);
+    expect(tasksOf(one)['Print these templates again']).toEqual(['Body, cutting line', 'Body, padding', 'Inside, cutting line, unless cut to measure']);
   });
 
   it('has no names of the spec, no paths and no lines', () => {

@@ -66,7 +66,7 @@ describe('an option that is gone', () => {
 
   it('keeps its title where the whole choice is gone', () => {
     const comparison = to([/choice.*\n/, ''], ['8 for raw, 7 for bound', '8']);
-    expect(pointsOf(comparison)).toEqual([{ what: 'Sizes and choices', items: ['Edging: no longer Left raw, Bound all round'] }, { what: 'Recut', items: ['Mark, only when Edging is Bound all round'] }]);
+    expect(pointsOf(comparison)).toEqual([{ what: 'Sizes and choices', items: ['Edging: no longer Left raw, Bound all round'] }, { what: 'Recut', items: ['Mark, only when Edging is Bound all round'] }, { what: 'Reprint', items: ['Mark (cutting line, unless cut to measure), only when Edging is Bound all round'] }]);
     expect(tasks(comparison)).toMatchObject({ 'These can’t be chosen any more': ['Edging: Left raw, Bound all round'] });
   });
 });

@@ -4,7 +4,7 @@ import { fileFormats, handOver, type PageFormat } from '../formats/pages.ts';
 import { KeptLays } from '../buying/lay-out.ts';
 import { leastMargin, mostMargin, type Orientation, type PageOptions } from '../pages/options.ts';
 import { paperNamed } from '../pages/paper.ts';
-import type { TemplateChoice } from '../pages/templates.ts';
+import type { TemplateChoice } from '../table/templates.ts';
 import { parseNumber } from '../units/number-text.ts';
 import { millimetresIn } from '../units/length.ts';
 import { chosenCombinations } from './combinations.ts';

@@ -1,9 +1,9 @@
 import { distance } from '../geometry/vector.ts';
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
-import { hasGrain } from '../table/cut-rows.ts';
+import { hasGrain, needsTemplate } from '../table/cut-rows.ts';
 import { alongText } from '../table/names.ts';
-import { alike } from '../table/templates.ts';
+import { alikeByLine } from '../table/templates.ts';
 import { together } from './causes.ts';
 import type { Cause, Raw } from './change.ts';
 import type { Matched } from './matched.ts';
@@ -34,15 +34,21 @@ export function templateChanges(pair: Pair, was: ResolvedPiece, now: ResolvedPie
 export const lonelyTemplates = (piece: ResolvedPiece, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] =>
   templatesOf(piece).flatMap((template) => alone(template, kind, causes));
 
-function alone([line]: Template, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
+/** A template that only one of two patterns has; what is cut to measure is told by its size, and misses none. */
+function alone(template: Template, kind: 'added' | 'removed', causes: readonly Cause[]): readonly Raw[] {
+  if (!template.some(needsTemplate)) return [];
+  const [line] = template;
   return [{ group: 'template', kind, subject: line.piece.title, what: alongText(line), was: kind === 'removed' ? 'not needed any more' : '', now: kind === 'added' ? 'new' : '', causes }];
 }
+
+/** What it is cut along; of a plain rectangle with the words that it may do without. */
+const alongWords = (template: Template): string => `${alongText(template[0])}${template.some(needsTemplate) ? '' : ', unless cut to measure'}`;
 
 /** The line that a template is drawn for: one with a grain, whose arrow all of them have. */
 const drawnFor = (template: Template): CutLine => template.find(hasGrain) ?? template[0];
 
 function reprinted(pair: Pair, was: Template, now: Template, lines: Matched<CutLine>, others: readonly [ReadonlySet<string>, ReadonlySet<string>]): readonly Raw[] {
-  const common = { group: 'template', kind: 'changed', subject: now[0].piece.title, what: alongText(now[0]), was: '' } as const;
+  const common = { group: 'template', kind: 'changed', subject: now[0].piece.title, what: alongWords(now), was: '' } as const;
   if (!printsTheSame(drawnFor(was), drawnFor(now), others)) return [{ ...common, now: cutsTheSame(was[0], now[0]) ? 'the same outline, with other lines or marks on it' : 'another outline', causes: causesOf(pair, now, lines) }];
   if (writtenOn(was) === writtenOn(now)) return [];
   return [{ ...common, now: 'the same outline; what to cut by it, as it is written there, has changed', causes: writtenCauses(pair, was, now, lines) }];
@@ -80,7 +86,8 @@ function writtenCauses({ causes, sameMaterial }: Pair, was: Template, now: Templ
 const writtenOn = (lines: readonly CutLine[]): string =>
   lines.map(({ count, hand, onFold, material, wayUp }) => [count.toFraction(), hand, String(onFold), material.title, wayUp].join(' ')).sort().join('\n');
 
-const templatesOf = ({ cuts }: ResolvedPiece): readonly Template[] => alike(cuts).flatMap(([first, ...others]): readonly Template[] => (first === undefined ? [] : [[first, ...others]]));
+/** All that may be printed, those of plain rectangles too: whoever has such a page may cut by it. */
+const templatesOf = ({ cuts }: ResolvedPiece): readonly Template[] => [...alikeByLine(cuts, 'all').values()].flatMap(([first, ...others]): readonly Template[] => (first === undefined ? [] : [[first, ...others]]));
 
 /** The lines that something of a piece is cut along. */
 const alongs = ({ cuts }: ResolvedPiece): ReadonlySet<string> => new Set(cuts.flatMap(({ along }) => (along === undefined ? [] : [along])));

@@ -1,4 +1,4 @@
-import type { TemplateChoice } from './templates.ts';
+import type { TemplateChoice } from '../table/templates.ts';
 import type { Paper } from './paper.ts';
 
 export const orientations = ['auto', 'portrait', 'landscape'] as const;

@@ -7,12 +7,10 @@ import { flipsOnToItself } from '../table/flipping.ts';
 import { listed } from '../table/figures.ts';
 import { tellsMark } from '../table/mark-supplies.ts';
 import { alongText, largerText, lineText } from '../table/names.ts';
+import { alikeByLine, type TemplateChoice } from '../table/templates.ts';
 import { sameEndUp } from '../table/words.ts';
 import { showLength, type Display } from '../units/length.ts';
 import { drawingOf, isSameDrawing, type CutAlong, type Drawing } from './strokes.ts';
-
-/** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
-export type TemplateChoice = 'all' | 'needed';
 
 /** One template to print: what is cut along one line of a piece, in every size that is asked for. */
 export interface Template {
@@ -72,7 +70,7 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
       // What something is cut along has a template of its own, or is cut to measure; either way it is no line to draw here.
       const alongs = (lines: readonly CutLine[]): ReadonlySet<string> => new Set(lines.flatMap(({ along }) => (along === undefined ? [] : [along])));
       const others: CutAlong = { all: alongs(cuts), exactly: alongs(cuts.filter(({ large }) => large === undefined)) };
-      for (const [key, lines] of byLine(cuts, choice)) {
+      for (const [key, lines] of alikeByLine(cuts, choice)) {
         const at = `${shape.name} ${key}`;
         const one = found.get(at) ?? { pieceName: shape.name, title: shape.title, line: lineWords(lines[0], pattern.display), isNeeded: lines.some(needsTemplate), bySize: [] };
         one.bySize.push({ size, lines, parts: partsOf(resolved, lines[0]), others, isTold });
@@ -84,17 +82,6 @@ export function templatesOf(pattern: Pattern, combinations: readonly Sized[], ch
   const order = [...new Set(combinations.flatMap(({ resolved }) => resolved.pieces.map(({ shape }) => shape.name)))];
   const sorted = [...found.values()].sort((a, b) => Number(b.isNeeded) - Number(a.isNeeded) || order.indexOf(a.pieceName) - order.indexOf(b.pieceName));
   return sorted.map((one, index) => ({ pieceName: one.pieceName, title: one.title, line: one.line, number: index + 1, cuts: toldCuts(one.bySize), variants: variantsOf(one, combinations.length, pattern) }));
-}
-
-/** Cut lines by what they are cut along; a window makes another template of the same line. */
-function byLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<string, CutLine[]> {
-  const found = new Map<string, CutLine[]>();
-  for (const line of cuts) {
-    if (line.along === undefined || line.foldedFrom !== undefined || (choice === 'needed' && !needsTemplate(line))) continue;
-    const key = [line.along, line.large?.toFraction() ?? '', ...line.windows].join(' ');
-    found.set(key, [...(found.get(key) ?? []), line]);
-  }
-  return found;
 }
 
 /** What is cut from a template folded. */

@@ -42,7 +42,7 @@ export function templatesOf(resolved: Resolved, display: Display): Templates {
   const rows: TemplateRow[] = [];
   const numbers = new Map<CutLine, number>();
   for (const { shape, cuts } of resolved.pieces) {
-    for (const lines of alike(cuts)) {
+    for (const lines of alikeByLine(cuts, 'needed').values()) {
       const [first] = lines;
       if (first === undefined) continue;
       const number = rows.length + 1;
@@ -90,15 +90,18 @@ function sizeOfHalf(half: Polygon): Size {
   return { width: measured(maxX - minX), height: measured(maxY - minY), exact: false, plain: false, circle: false };
 }
 
-/** Cut lines that one template serves: of the same line, with the same windows and as large. */
-export function alike(cuts: readonly CutLine[]): readonly (readonly CutLine[])[] {
+/** Which pieces get a template: all that are cut along a line, or only those that can’t be cut to measure. */
+export type TemplateChoice = 'all' | 'needed';
+
+/** Cut lines that one template serves, by what it is of: the same line, with the same windows and as large. */
+export function alikeByLine(cuts: readonly CutLine[], choice: TemplateChoice): ReadonlyMap<string, readonly CutLine[]> {
   const byLine = new Map<string, CutLine[]>();
   for (const line of cuts) {
-    if (!needsTemplate(line)) continue;
+    if (line.along === undefined || line.foldedFrom !== undefined || (choice === 'needed' && !needsTemplate(line))) continue;
     const key = [line.along, line.large?.toFraction() ?? '', ...line.windows].join(' ');
     const same = byLine.get(key);
     if (same === undefined) byLine.set(key, [line]);
     else same.push(line);
   }
-  return [...byLine.values()];
+  return byLine;
 }
