@@ -144,6 +144,7 @@ export const catalogue = {
   'inset-vanishes': entry<{ value: string }>('error', ({ value }) => `Nothing is left ${value} inside the edge.`),
   'inset-parts': entry<Parts>('error', (parts) => `This inset ${fallsApart(parts)} Make it smaller, or draw each part as a line of its own.`),
   'outside-piece': entry<{ what: string; by: string }>('error', ({ what, by }) => `The ${what} reaches ${by} outside its piece.`),
+  'no-room-on-copy': entry<{ what: string; name: string }>('error', ({ what, name }) => `The ${what} “${name}”, which this copy takes over, has no room on it any more. Draw another of that name, or leave it out: without ${name}.`),
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
   'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
 

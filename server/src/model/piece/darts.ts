@@ -3,9 +3,9 @@ import { pointInside } from '../../geometry/inside.ts';
 import { distancePointToBoundary } from '../../geometry/distance.ts';
 import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
-import type { Edge, Outline, Point } from '../../geometry/shape.ts';
+import type { Edge, Outline, Point, Polygon, Polyline } from '../../geometry/shape.ts';
 import { truedOverPleat } from '../../geometry/pleat.ts';
-import { distance, minus, unit } from '../../geometry/vector.ts';
+import { between, distance, minus, unit } from '../../geometry/vector.ts';
 import type { DartStatement, PleatStatement } from '../../syntax/tree.ts';
 import { evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
@@ -78,8 +78,17 @@ export function drawDart(scope: Scope, statement: DartStatement, stitching: Outl
     report(scope, 'outside-piece', statement.name, { what: `dart “${statement.name.text}”`, by: lengthText(scope, distancePointToBoundary(dart[1], polygon)) });
     return undefined;
   }
-  const line: InnerLine = { name: statement.name.text, title: titleText(statement.title, statement.name), use: 'line', place: placeIn(scope, statement.name), points: dart, closed: false, rectangle: undefined, isDart: true };
+  const line: InnerLine = { name: statement.name.text, title: titleText(statement.title, statement.name), use: 'line', place: placeIn(scope, statement.name), points: dart, closed: false, rectangle: undefined, isDart: true, edge: edge.name };
   return alone(scope, statement, line, stitching, earlier);
+}
+
+/** The same dart on another stitching line of its edge; undefined where it has no room there. */
+export function dartMoved({ points }: InnerLine, edge: Edge, stitching: Polygon): Polyline | undefined {
+  const [first, tip, last] = points;
+  if (first === undefined || tip === undefined || last === undefined) return undefined;
+  const middle = between(first, last, 0.5);
+  const dart = dartOn(edge, nearestAlong(edge, middle), distance(first, last), distance(middle, tip));
+  return dart !== undefined && pointInside(dart[1], stitching) ? dart : undefined;
 }
 
 /** What is drawn on an edge, unless it overlaps what is there already, which is reported. */

@@ -15,12 +15,13 @@ import { measured } from '../../units/rational.ts';
 import { isTooFar, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape, StitchFact } from './piece.ts';
-import { partsText } from './lines.ts';
+import { fitsIn, partsText } from './lines.ts';
 import { openedLines, openedMarks, twinName } from './opened-parts.ts';
 import { polygonOf } from './polygons.ts';
 
 /** What a piece starts from: what its parent hands on, or nothing. */
 export interface Base {
+  readonly parent: PieceShape;
   readonly outline: Outline;
   readonly drawnTo: 'cutting' | 'stitching';
   readonly rectangle: ExactSize | undefined;
@@ -44,6 +45,7 @@ export interface Base {
 /** A copy of a parent, changed as the parts say, one after the other. */
 export function deriveBase(scope: Scope, parent: PieceShape, parts: readonly Part[]): Base | undefined {
   let base: Base | undefined = {
+    parent,
     outline: parent.drawn,
     drawnTo: parent.drawnTo,
     rectangle: parent.rectangle?.[parent.drawnTo],
@@ -90,7 +92,7 @@ function mirrored(base: Base): Base {
   return {
     ...base,
     outline: moveOutline(flip, base.outline),
-    lines: base.lines.map((line) => ({ ...line, points: turn(line.points, line.closed) })),
+    lines: base.lines.map((line) => ({ ...line, points: turn(line.points, line.closed), ...(line.across?.way === 'upright' ? { across: { ...line.across, at: box.minX + box.maxX - line.across.at } } : {}) })),
     notches: base.notches.map((notch) => ({ ...notch, point: movePoint(flip, notch.point), inward: { x: -notch.inward.x, y: notch.inward.y } })),
     marks: base.marks.map((mark) => ({ ...mark, point: movePoint(flip, mark.point) })),
     grain: base.grain && { ...base.grain, angle: base.grain.angle === undefined ? undefined : -base.grain.angle },
@@ -171,13 +173,13 @@ function insetOf(scope: Scope, base: Base, parent: PieceShape, part: Extract<Par
   return { ...base, outline: result.outline, drawnTo: 'stitching', rectangle };
 }
 
-/** Leaves out the lines and marks that another outline has no room for, and the notches, which lay on the edges before. */
+/** Leaves out the lines and marks that another outline has no room for, and the notches, which lay on the edges before; a line that ran right across need not do so now. */
 export function withinOutline(base: Base): Base {
   const polygon = polygonOf(base.outline);
   const inside = (point: Point): boolean => pointInside(point, polygon) && distancePointToBoundary(point, polygon) > 0.01;
   return {
     ...base,
-    lines: base.lines.filter((line) => line.points.every((point) => pointInside(point, polygon))),
+    lines: base.lines.filter((line) => fitsIn(polygon, line)).map(({ across: _, ...line }) => line),
     marks: base.marks.filter((mark) => inside(mark.point)),
     notches: [],
   };

@@ -13,7 +13,7 @@ import { exactValue } from '../formulas/value.ts';
 import { titleText } from '../titles.ts';
 import { hasEdge } from './allowances.ts';
 import { drawOpenPath, drawShape, pointOf } from './outline.ts';
-import type { ExactSize, InnerLine, Mark, Notch } from './piece.ts';
+import type { ExactSize, InnerLine, LineUse, Mark, Notch } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
 /** What a line is drawn in. */
@@ -30,6 +30,7 @@ interface DrawnLine {
   readonly points: Polyline;
   readonly closed: boolean;
   readonly rectangle: ExactSize | undefined;
+  readonly across?: NonNullable<InnerLine['across']>;
 }
 
 export function drawLine(scope: Scope, statement: LineStatement, ground: Ground, cuttingPolygon: Polygon): InnerLine | undefined {
@@ -44,12 +45,16 @@ export function drawLine(scope: Scope, statement: LineStatement, ground: Ground,
 }
 
 function reportOutside(scope: Scope, statement: LineStatement, drawn: DrawnLine, cutting: Polygon): void {
-  const fits = drawn.closed ? contains(cutting, drawn.points, 0.02) : containsPolyline(cutting, drawn.points, 0.02);
-  if (fits) return;
+  if (fitsIn(cutting, drawn)) return;
   const by = Math.max(0, ...drawn.points.map((point) => (pointInside(point, cutting) ? 0 : distancePointToBoundary(point, cutting))));
-  const what = { line: 'line', placement: 'placement line', foldline: 'fold line', window: 'window' }[statement.use];
-  report(scope, 'outside-piece', statement.name, { what: `${what} “${statement.name.text}”`, by: by < 0.02 ? 'partly' : lengthText(scope, by) });
+  report(scope, 'outside-piece', statement.name, { what: `${useWords[statement.use]} “${statement.name.text}”`, by: by < 0.02 ? 'partly' : lengthText(scope, by) });
 }
+
+/** What a line is called by its use. */
+export const useWords: Readonly<Record<LineUse, string>> = { line: 'line', placement: 'placement line', foldline: 'fold line', window: 'window' };
+
+/** Whether a line lies inside a cutting line, or on it. */
+export const fitsIn = (cutting: Polygon, { points, closed }: Pick<InnerLine, 'points' | 'closed'>): boolean => (closed ? contains(cutting, points, 0.02) : containsPolyline(cutting, points, 0.02));
 
 function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | undefined {
   switch (shape.kind) {
@@ -66,7 +71,7 @@ function drawPoints(scope: Scope, shape: Shape, ground: Ground): DrawnLine | und
         report(scope, 'outside-piece', shape.at, { what: 'line', by: lengthText(scope, Math.abs(by)) });
         return undefined;
       }
-      return { points, closed: false, rectangle: undefined };
+      return { points, closed: false, rectangle: undefined, across: { way: shape.way, at: at.amount.valueOf() } };
     }
     case 'open': {
       const points = allDefined(shape.points.map((position) => pointOf(scope, position)));
@@ -125,7 +130,7 @@ export function partsText(scope: Scope, used: Outline, others: readonly Polygon[
 }
 
 /** The stretch of a level or upright straight line from where it enters the polygon to where it leaves it last. */
-function acrossAt(polygon: Polygon, way: 'level' | 'upright', at: number): Polyline | undefined {
+export function acrossAt(polygon: Polygon, way: 'level' | 'upright', at: number): Polyline | undefined {
   const [along, over] = way === 'level' ? (['x', 'y'] as const) : (['y', 'x'] as const);
   const met: number[] = [];
   let a = polygon.at(-1);

@@ -41,7 +41,7 @@ function openedRun(mirror: Transform, line: InnerLine): readonly InnerLine[] {
   return joined === undefined ? [line, twinOf(line, image)] : [{ ...line, points: joined }];
 }
 
-const twinOf = (line: InnerLine, points: Polyline): InnerLine => ({ ...line, name: twinName(line.name), title: twinTitle(line.title), points });
+const twinOf = (line: InnerLine, points: Polyline): InnerLine => ({ ...line, name: twinName(line.name), title: twinTitle(line.title), points, ...(line.edge === undefined ? {} : { edge: twinName(line.edge) }) });
 
 const isSame = (one: Polyline, other: Polyline): boolean => one.length === other.length && one.every((point, index) => isAt(point, other[index]));
 

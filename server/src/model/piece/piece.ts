@@ -84,6 +84,10 @@ export interface InnerLine {
   readonly rectangle: ExactSize | undefined;
   /** Whether it is the legs of a dart: from the stitching line to its tip and back. */
   readonly isDart?: true;
+  /** Of a line that runs level or upright right across: at which height, or how far to the right, in millimetres. */
+  readonly across?: { readonly way: 'level' | 'upright'; readonly at: number };
+  /** Of a dart or a pleat: the edge that it is on. */
+  readonly edge?: string;
   /** Of a pleat: from the stitching line along its fold, across to where that is laid, and back. Lengths in millimetres. */
   readonly pleat?: PleatFact;
 }

@@ -21,6 +21,7 @@ import { drawPleat } from './pleats.ts';
 import { stitchRowsOf } from './stitch-rows.ts';
 import { drawLine, drawMark, drawNotch, partsText } from './lines.ts';
 import { drawShape, pointText, type Drawn } from './outline.ts';
+import { marksWithin, refittedLines } from './refit.ts';
 import { notchesMeeting } from './notch-meeting.ts';
 import { titleText } from '../titles.ts';
 import type { EdgeAllowance, ExactSize, Grain, InnerLine, Mark, Notch, PieceShape } from './piece.ts';
@@ -71,9 +72,11 @@ function computeShape(context: Context, scope: Scope, declaration: NamedDeclarat
   const { cutting } = lines;
   const rectangle = rectangleOf(start, lines);
   const cuttingPolygon = cutting === outline ? start.polygon : polygonOf(cutting);
-  const innerLines = overriding(base?.lines, linesOf(scope, tree, { drawn: outline, ...lines, rectangle }, cuttingPolygon));
+  const own = linesOf(scope, tree, { drawn: outline, ...lines, rectangle }, cuttingPolygon);
+  const innerLines = base === undefined ? own : [...refittedLines(scope, tree.name, base.parent, takenOver(base.lines, own), { ...lines, cuttingPolygon }), ...own];
   const trued = truedLines(scope, tree, lines, innerLines);
-  const marks = overriding(base?.marks, marksOf(scope, tree, innerLines, cuttingPolygon));
+  const ownMarks = marksOf(scope, tree, innerLines, cuttingPolygon);
+  const marks = base === undefined ? ownMarks : [...marksWithin(scope, tree.name, base.parent, takenOver(base.marks, ownMarks), cuttingPolygon), ...ownMarks];
   const notches = notchesOf(scope, tree, start, lines, innerLines);
   const grain = single(scope, tree, 'grain', 'The grain');
   return {
@@ -206,6 +209,7 @@ function underNewNames(base: Base, newNames: ReadonlyMap<string, string>): Base 
     fold: base.fold && now(base.fold),
     allowances: new Map([...base.allowances].map(([edge, allowance]) => [now(edge), allowance])),
     edgeTitles: new Map([...base.edgeTitles].map(([edge, title]) => [now(edge), title])),
+    lines: base.lines.map((line) => (line.edge === undefined ? line : { ...line, edge: now(line.edge) })),
     notches: base.notches.map((notch) => ({ ...notch, edge: now(notch.edge) })),
     stitchRows: base.stitchRows.map((row) => ({ ...row, from: row.from.map(now) })),
   };
@@ -380,11 +384,8 @@ function notchesOf(scope: Scope, tree: PieceDeclaration, { outline, base }: Star
   return [...(base === undefined ? [] : movedNotches(base, outwards)), ...own, ...meeting];
 }
 
-/** What a parent hands on, with a child's own of the same name in its place. */
-function overriding<T extends { readonly name: string }>(inherited: readonly T[] | undefined, own: readonly T[]): readonly T[] {
-  if (inherited === undefined) return own;
-  return [...inherited.filter((one) => !own.some((other) => isOrTwin(one.name, other.name))), ...own];
-}
+/** What a parent hands on, but for what a child has its own of under the same name. */
+const takenOver = <T extends { readonly name: string }>(inherited: readonly T[], own: readonly T[]): readonly T[] => inherited.filter((one) => !own.some((other) => isOrTwin(one.name, other.name)));
 
 /** Whether something is what is named, or its twin across a fold that was opened out: the two come and go together. */
 const isOrTwin = (name: string, named: string): boolean => name === named || name === twinName(named);
