@@ -216,6 +216,8 @@ export const catalogue = {
   'nothing-to-gather': entry<{ first: string; firstLength: string; second: string; secondLength: string }>('error', ({ first, firstLength, second, secondLength }) =>
     `${first} is gathered, but with ${firstLength} it is no longer than ${second}, ${secondLength}. The one that is gathered stands first.`),
 
+  'patch-misses-line': entry<{ first: string; second: string; piece: string; size: string; lineSize: string }>('error', ({ first, second, piece, size, lineSize }) =>
+    `${first} can’t lie on ${second} as that is drawn: between its seams “${piece}” is ${size}${size === lineSize ? ', as the line is, and has another shape' : `, and the line is ${lineSize}`}. Draw the line as what is laid on it, or say “eased by”, “gathered” or “within”.`),
   'seam-allowances': entry<{ first: string; firstSize: string; second: string; secondSize: string }>('error', ({ first, firstSize, second, secondSize }) =>
     `${first} has an allowance of ${firstSize} and ${second} one of ${secondSize}: laid edge to edge, their stitching lines don’t meet. Give both the same.`),
   'notches-apart': entry<{ first: string; second: string; by: string }>('error', ({ first, second, by }) => `Sewn together, a notch of ${first} and one of ${second} miss each other by ${by}.`),

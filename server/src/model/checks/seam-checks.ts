@@ -9,6 +9,7 @@ import type { NamedDeclaration } from '../names/world.ts';
 import type { Query } from '../query/query.ts';
 import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
+import { checkLaidOnLine } from './laid-on-line.ts';
 import { checkSeamDone } from './order-of-work.ts';
 import { checkSmooth } from './smooth.ts';
 import { meetingsOf } from '../seams/meetings.ts';
@@ -74,7 +75,10 @@ function notchFix({ piece, edge }: Stretch, along: number): readonly Fix[] {
 function checkLengths(scope: Scope, seam: Seam): void {
   const { first, second, within } = seam;
   // What lies on a closed line need not go all the way round it.
-  if (second.line?.line.closed === true && first.length < second.length + within) return;
+  if (second.line?.line.closed === true && first.length < second.length + within) {
+    checkLaidOnLine(scope, seam, { first: runText(scope, first), second: runText(scope, second) });
+    return;
+  }
   const show = (length: number): string => showFinely(measured(length), scope.settings.display);
   const words = { first: runText(scope, first), firstLength: show(first.length), second: runText(scope, second), secondLength: show(second.length) };
   if (seam.gathered) {
