@@ -16,34 +16,40 @@ piece pocket {
   cut 1 cloth
 }
 seam patch = ${seam} onto front.pocket_at${more}`, 'unit cm\nallowance none');
-type Case = readonly [what: string, pocket: string, line?: string | undefined, seam?: string | undefined, more?: string];
+interface Case {
+  readonly what: string;
+  readonly pocket: string;
+  readonly line?: string;
+  readonly seam?: string;
+  readonly more?: string;
+}
 const codes = (found: ReturnType<typeof pattern>): readonly string[] => found.problems.filter(({ severity }) => severity === 'error').map(({ code }) => code);
 
 describe('a pocket on a closed line', () => {
   it.each<Case>([
-    ['as large as it', 'outline rectangle 14 by 12'],
-    ['less deep', 'outline rectangle 14 by 10'],
-    ['with the corners of the line rounded', 'outline rectangle 14 by 12\n  corner bottom round 2', undefined, 'pocket.left, pocket.bottom_left, pocket.bottom, pocket.bottom_right, pocket.right'],
-    ['as wide once its pleat is laid', 'outline rectangle 16 by 12\n  pleat fold on bottom at 50% deep 1 towards start'],
-    ['as wide once its dart is closed', 'outline rectangle 15 by 12\n  dart fold on bottom at 50% wide 1 deep 2'],
-    ['by its lower edge alone', 'outline rectangle 14 by 4', undefined, 'pocket.bottom'],
-    ['named the other way about', 'outline rectangle 14 by 12', undefined, 'pocket.right, pocket.bottom, pocket.left'],
-    ['uneven, and named the other way about', 'outline polygon from 0, 0 to 14, 0 to 14, 12 to 0, 8', 'polygon from 0, 0 to 14, 0 to 14, 12 to 0, 8', 'pocket.side3, pocket.side2, pocket.side1'],
-    ['on a round line', 'outline circle across 12', 'circle across 12', 'pocket.edge'],
-    ['that is larger, within what is said', 'outline rectangle 15 by 12', undefined, undefined, ' within 0.5'],
-    ['that is larger and eased in', 'outline rectangle 15 by 12', undefined, undefined, ' eased by 1'],
-  ])('passes %s', (_, ...words) => expect(codes(spec(...words))).toEqual([]));
+    { what: 'as large as it', pocket: 'outline rectangle 14 by 12' },
+    { what: 'less deep', pocket: 'outline rectangle 14 by 10' },
+    { what: 'with the corners of the line rounded', pocket: 'outline rectangle 14 by 12\n  corner bottom round 2', seam: 'pocket.left, pocket.bottom_left, pocket.bottom, pocket.bottom_right, pocket.right' },
+    { what: 'as wide once its pleat is laid', pocket: 'outline rectangle 16 by 12\n  pleat fold on bottom at 50% deep 1 towards start' },
+    { what: 'as wide once its dart is closed', pocket: 'outline rectangle 15 by 12\n  dart fold on bottom at 50% wide 1 deep 2' },
+    { what: 'by its lower edge alone', pocket: 'outline rectangle 14 by 4', seam: 'pocket.bottom' },
+    { what: 'named the other way about', pocket: 'outline rectangle 14 by 12', seam: 'pocket.right, pocket.bottom, pocket.left' },
+    { what: 'with round corners, named the other way about', pocket: 'outline rectangle 14 by 12\n  corner bottom round 2', seam: 'pocket.right, pocket.bottom_right, pocket.bottom, pocket.bottom_left, pocket.left' },
+    { what: 'on a round line', pocket: 'outline circle across 12', line: 'circle across 12', seam: 'pocket.edge' },
+    { what: 'that is larger, within what is said', pocket: 'outline rectangle 15 by 12', more: ' within 0.5' },
+    { what: 'that is larger and eased in', pocket: 'outline rectangle 15 by 12', more: ' eased by 1' },
+  ])('passes $what', ({ pocket, line, seam, more }) => expect(codes(spec(pocket, line, seam, more))).toEqual([]));
 
   it.each<Case>([
-    ['too wide by four centimetres', 'outline rectangle 18 by 12'],
-    ['too narrow', 'outline rectangle 13 by 12'],
-    ['too deep', 'outline rectangle 14 by 13'],
-    ['too wide since its pleat takes less', 'outline rectangle 16 by 12\n  pleat fold on bottom at 50% deep 0.5 towards start'],
-    ['with round corners and too wide', 'outline rectangle 16 by 12\n  corner bottom round 2', undefined, 'pocket.left, pocket.bottom_left, pocket.bottom, pocket.bottom_right, pocket.right'],
-    ['by an edge that is longer than the side', 'outline rectangle 15 by 4', undefined, 'pocket.bottom'],
-    ['round on a square line', 'outline circle across 12', 'rectangle 12 by 12', 'pocket.edge'],
-    ['larger than said', 'outline rectangle 16.2 by 12', undefined, undefined, ' within 0.5'],
-  ])('is told %s', (_, ...words) => expect(codes(spec(...words))).toEqual(['patch-misses-line']));
+    { what: 'too wide by four centimetres', pocket: 'outline rectangle 18 by 12' },
+    { what: 'too narrow', pocket: 'outline rectangle 13 by 12' },
+    { what: 'too deep', pocket: 'outline rectangle 14 by 13' },
+    { what: 'too wide since its pleat takes less', pocket: 'outline rectangle 16 by 12\n  pleat fold on bottom at 50% deep 0.5 towards start' },
+    { what: 'with round corners and too wide', pocket: 'outline rectangle 16 by 12\n  corner bottom round 2', seam: 'pocket.left, pocket.bottom_left, pocket.bottom, pocket.bottom_right, pocket.right' },
+    { what: 'by an edge that is longer than the side', pocket: 'outline rectangle 15 by 4', seam: 'pocket.bottom' },
+    { what: 'round on a square line', pocket: 'outline circle across 12', line: 'rectangle 12 by 12', seam: 'pocket.edge' },
+    { what: 'larger than said', pocket: 'outline rectangle 16.2 by 12', more: ' within 0.5' },
+  ])('is told $what', ({ pocket, line, seam, more }) => expect(codes(spec(pocket, line, seam, more))).toEqual(['patch-misses-line']));
 
   it('with the sizes of both', () => {
     const told = spec('outline rectangle 18 by 12').only('patch-misses-line');
