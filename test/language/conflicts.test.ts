@@ -45,7 +45,7 @@ describe('two versions that a merge has left', () => {
 
   it('tell what would be made otherwise with the second, at the marks and within it', () => {
     const at = (needle: string): string | undefined => hover(snapshot(merged), merged.indexOf(needle) + 2)?.markdown;
-    const told = 'Everything is worked out with the first version. With the second (a \\*bold\\* &lt;branch&gt;), leaving aside what cloth to buy:\n\n- **Cut in another number:** Body (Foam): 4 → 6\n- **Reprint:** Body (padding)';
+    const told = 'Everything is worked out with the first version. With the second (a \\*bold\\* &lt;branch&gt;), leaving aside what cloth to buy:\n\n- **Cut in another number:** Body (Foam): 4 → 6\n- **Reprint:** Body (padding)\n- **Other changes:** Problems';
     expect([at('<<<<<<<'), at('======='), at('cut 6'), at('>>>>>>>')]).toEqual([told, told, told, told]);
     // In the first, what is always told.
     expect(at('foam along')).toContain('Foam');

@@ -6,8 +6,11 @@ import type { Point, Polygon, Polyline } from './shape.ts';
 import { mirroring, movePolyline } from './transform.ts';
 import { between, cross, distance, dot, length, minus, plus } from './vector.ts';
 
-/** At how many places along a ring a run is tried at most. */
-const mostTries = 20_000;
+/** At how many places along a ring a run is tried. */
+const [leastTries, mostTries] = [100, 20_000];
+
+/** Nearer than this to one another, in mm, the ends of a run are one. */
+const closed = 0.05;
 
 /**
  * Whether a run, moved, turned or turned over as it is, can lie on part of a ring, or all round it, within about
@@ -25,8 +28,8 @@ function liesOn(run: Polyline, ring: Polygon, tolerance: number): boolean {
   const long = polylineLength(run);
   if (long > places.length + tolerance) return false;
   // All round there is no telling where it begins.
-  if (distance(first, last) <= 2 * tolerance && places.length - long <= 2 * tolerance) return isCongruent(run.slice(0, -1), ring, 'any', tolerance);
-  const tries = Math.min(mostTries, Math.ceil((2 * places.length) / tolerance));
+  if (distance(first, last) < closed && places.length - long <= 2 * tolerance) return isCongruent(run.slice(0, -1), ring, 'any', tolerance);
+  const tries = Math.max(leastTries, Math.min(mostTries, Math.ceil((2 * places.length) / tolerance)));
   const step = places.length / tries;
   const allowed = tolerance + step / 2;
   // What is a little too long or short ends a little before or behind.

@@ -44,6 +44,8 @@ interface Parts {
 const fallsApart = ({ count, used, lost }: Parts): string =>
   `falls into ${count} parts: one of ${used} is used, and ${lost.slice(0, 3).join(' and ')}${lost.length > 3 ? ` and ${lost.length - 3} more` : ''} would be lost.`;
 
+const timesText = (count: number): string => (count === 1 ? 'once' : count === 2 ? 'twice' : `${String(count)} times`);
+
 export const catalogue = {
   // The text
   'unreadable-line': entry<{ found: string; expected: readonly string[]; hint?: string | undefined; near?: string | undefined }>('error', ({ found, expected, hint, near }) => {
@@ -165,6 +167,7 @@ export const catalogue = {
   'too-large': entry<{ form: 'panel' | 'sheet'; needs: string; material: string; there: string }>('error', ({ form, needs, material, there }) => `This fits on no ${form} of “${material}” in a permitted turn: it takes ${needs}, and a ${form} has ${there}, across the grain first. Part it, or allow another way, as in grain up or across.`),
   'too-wide': entry<{ needs: string; material: string; usable: string; shrunk: boolean }>('error', ({ needs, material, usable, shrunk }) => `Too wide for “${material}”: ${needs}, only ${usable} usable${shrunk ? ' after washing' : ''}. Split it, or turn it with grain up or across.`),
   'no-room-folded': entry<{ material: string; needs: string; room: string }>('warning', ({ material, needs, room }) => `This takes ${needs} of the width of “${material}”, and folded as asked that lies ${room} wide, so all that is cut from it is laid open. Fold it otherwise, or leave its fold out.`),
+  'layers-to-spare': entry<{ material: string; count: number; shells: number }>('note', ({ material, count, shells }) => `${String(count)} of ${material} are cut, and there ${shells === 1 ? 'is one piece' : `are ${String(shells)} pieces`} for it to go on: ${count % shells === 0 ? `${String(count / shells)} lie on ${shells === 1 ? 'it' : 'each'}` : 'some have more of it than others'}.`),
   'pokes-out': entry<{ material: string; by: string; shell: string }>('error', ({ material, by, shell }) => `This layer of “${material}” reaches ${by} beyond the “${shell}” that it goes on.`),
   'stiff-in-seam': entry<{ material: string; seam: string; edges: readonly string[] }>('warning', ({ material, seam, edges }) => `This stiff layer of “${material}” reaches into “${seam}” at ${edges.join(', ')}. Cut it along the stitching line or an inner line to keep the seam flat, or say that it is to go into the seam.`),
   'fused-into-seam': entry<{ material: string }>('note', ({ material }) => `This stiff layer of “${material}” runs right to the cutting line and will be sewn into the seam. Cut it along an inner line to keep seams flat.`),
@@ -216,6 +219,8 @@ export const catalogue = {
   'nothing-to-gather': entry<{ first: string; firstLength: string; second: string; secondLength: string }>('error', ({ first, firstLength, second, secondLength }) =>
     `${first} is gathered, but with ${firstLength} it is no longer than ${second}, ${secondLength}. The one that is gathered stands first.`),
 
+  'seam-counts': entry<{ first: string; firstTimes: number; second: string; secondTimes: number }>('warning', ({ first, firstTimes, second, secondTimes }) =>
+    `As they are cut, ${first} ${first.includes(' and ') ? 'are' : 'is'} there ${timesText(firstTimes)} and ${second} ${timesText(secondTimes)}, so ${String(Math.abs(firstTimes - secondTimes))} of ${firstTimes > secondTimes ? first : second} ${Math.abs(firstTimes - secondTimes) === 1 ? 'is' : 'are'} sewn to nothing. Cut as many of both, or write another seam.`),
   'patch-misses-line': entry<{ first: string; second: string; piece: string; size: string; lineSize: string }>('error', ({ first, second, piece, size, lineSize }) =>
     `${first} can’t lie on ${second} as that is drawn: between its seams “${piece}” is ${size}${size === lineSize ? ', as the line is, and has another shape' : `, and the line is ${lineSize}`}. Draw the line as what is laid on it, or say “eased by”, “gathered” or “within”.`),
   'seam-allowances': entry<{ first: string; firstSize: string; second: string; secondSize: string }>('error', ({ first, firstSize, second, secondSize }) =>

@@ -86,7 +86,7 @@ describe('the edges of a pattern that says how it is sewn', () => {
 });
 
 test('allowances that are sewn together are as wide', () => {
-  const text = (size: string): string => `piece a {\n  outline rectangle 4 by 3\n  drawn to stitching\n  edge all raw\n  allowance left ${size}\n  cut 2 cloth\n}\npiece b {\n  outline rectangle 4 by 3\n  drawn to stitching\n  edge all raw\n  allowance 1/2\n  cut 1 cloth\n}\nseam s = a.left with b.right`;
+  const text = (size: string): string => `piece a {\n  outline rectangle 4 by 3\n  drawn to stitching\n  edge all raw\n  allowance left ${size}\n  cut 1 cloth\n}\npiece b {\n  outline rectangle 4 by 3\n  drawn to stitching\n  edge all raw\n  allowance 1/2\n  cut 1 cloth\n}\nseam s = a.left with b.right`;
   expect(pattern(text('1/2')).codes).toEqual([]);
   expect(pattern(text('3/8')).only('seam-allowances')).toMatchObject({ marked: 'b.right' });
 });

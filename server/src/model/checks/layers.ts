@@ -7,6 +7,7 @@ import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 
 /** Layers against the shells that they go on: size, seam, order and hand. */
 export function checkLayers(scope: Scope, lines: readonly CutLine[]): void {
+  checkCounts(scope, lines);
   lines.forEach((line, index) => {
     const shell = line.layer === undefined ? undefined : lines[line.layer.shell];
     if (shell === undefined) return;
@@ -16,6 +17,14 @@ export function checkLayers(scope: Scope, lines: readonly CutLine[]): void {
     checkOrder(scope, line, lines.slice(0, index));
     checkHeat(scope, line, shell, lines.slice(0, index));
   });
+}
+
+/** Of no layer more are cut than there are pieces of cloth for it to go on; a second one on the same has a cut line of its own. */
+function checkCounts(scope: Scope, lines: readonly CutLine[]): void {
+  const shells = lines.filter(({ layer }) => layer === undefined).reduce((sum, { count }) => sum + count.valueOf(), 0);
+  for (const { layer, count, material, statement } of lines) {
+    if (layer !== undefined && count.valueOf() > shells) report(scope, 'layers-to-spare', statement.count, { material: material.name, count: count.valueOf(), shells });
+  }
 }
 
 function checkReach(scope: Scope, line: CutLine, shell: CutLine): void {

@@ -16,6 +16,7 @@ import { meetingsOf } from '../seams/meetings.ts';
 import { walkSeam, type WalkedNotch } from '../seams/notches.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { drawnName, type Run, type Seam, type Stretch } from '../seams/seam.ts';
+import { unevenSeams } from '../seams/times.ts';
 
 /** What each seam is checked for; whether it could be read at all. */
 export const seamChecks: Query<NamedDeclaration, boolean> = {
@@ -30,6 +31,8 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     checkAllowances(scope, seam);
     if (isMeasured && isEven(seam)) checkNotches(scope, seam);
     if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
+    const uneven = context.get(unevenSeams, 'all').get(declaration);
+    if (uneven !== undefined) report(scope, 'seam-counts', seam.place, { first: runText(scope, seam.first), firstTimes: uneven.first, second: runText(scope, seam.second), secondTimes: uneven.second });
     checkSmooth(scope, seam);
     checkSeamDone(scope, declaration);
     return true;

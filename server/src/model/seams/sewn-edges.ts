@@ -72,7 +72,7 @@ export function leftBetween(length: number, spans: readonly { readonly from: num
 }
 
 /** Whether a seam is there and only a fault, which is told elsewhere, stands in its way. */
-function isFaulty(context: Context, { tree, ...rest }: NamedDeclaration): boolean {
+export function isFaulty(context: Context, { tree, ...rest }: NamedDeclaration): boolean {
   if (tree.kind !== 'seam') return false;
   const scope = scopeOf(context, { ...rest, tree });
   if (tree.condition !== undefined && holds(scope, tree.condition) === false) return false;

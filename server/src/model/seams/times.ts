@@ -1,10 +1,13 @@
+import { edgeLength } from '../../geometry/measure.ts';
+import type { NamedDeclaration } from '../names/world.ts';
 import type { PieceShape } from '../piece/piece.ts';
 import { allSeams } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { copiedSeams, countsOf } from './copies.ts';
 import { timesOf } from './joints.ts';
-import { seamOf } from './read-seam.ts';
-import { drawnName, type Seam } from './seam.ts';
+import { seamOf, usualTolerance } from './read-seam.ts';
+import { drawnName, type Run, type Seam } from './seam.ts';
+import { isFaulty } from './sewn-edges.ts';
 
 /** How often each seam is sewn, by its name: on as many copies as {@link copiedSeams} gives it, in outside and lining together. */
 export const timesSewn: Query<'all', ReadonlyMap<string, number>> = {
@@ -22,6 +25,37 @@ export const timesSewn: Query<'all', ReadonlyMap<string, number>> = {
     }));
   },
 };
+
+/** How often the two runs of a seam are there, on the copies that are cut. */
+export interface Uneven {
+  readonly first: number;
+  readonly second: number;
+}
+
+/**
+ * Seams of which the one run is there more often than the other, so that some of it is sewn to nothing: by their declarations.
+ * What is sewn to part of an edge alone may be sewn all along it, as flags are to a tape.
+ */
+export const unevenSeams: Query<'all', ReadonlyMap<NamedDeclaration, Uneven>> = {
+  name: 'uneven seams',
+  input: false,
+  compute: (context) => {
+    const all = context.get(allSeams, 'all').map((one) => [one, context.get(seamOf, one)] as const);
+    // What a seam that can't be read would sew isn't known.
+    if (all.some(([one, seam]) => seam === undefined && isFaulty(context, one))) return new Map();
+    const seams = all.flatMap(([, seam]) => seam ?? []);
+    return new Map(copiedSeams(context, seams.filter(({ way }) => way === 'with')).flatMap(({ seam, first, second }): readonly (readonly [NamedDeclaration, Uneven])[] => {
+      const [a, b] = [timesOf(first), timesOf(second)];
+      if (a === undefined || b === undefined || a === b || isPart(a < b ? first.run : second.run)) return [];
+      return [[seam.declaration, { first: a, second: b }]];
+    }));
+  },
+};
+
+const isPart = ({ stretches }: Run): boolean => stretches.some(({ piece, edge, from, to }) => {
+  const whole = piece.whole.stitching.edges.find(({ name }) => name === edge);
+  return whole !== undefined && edgeLength(whole) - (to - from) > usualTolerance;
+});
 
 /** Where copies don't come out: as often as there are all the pieces that it joins, and half as often where an edge is sewn to its like. */
 function atMost({ first, second }: Seam, countOf: (piece: PieceShape) => number): number {
