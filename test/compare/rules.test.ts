@@ -47,6 +47,25 @@ describe('a check that still passes', () => {
     expect(comparison).toMatchObject({ same: false, discipline: undefined });
   });
 
+  it.each<[string, Edit, string, readonly string[]]>([
+    ['a value', ['room = 0.5', 'room = 0.2'], 'length room = 0.2', ['check front holds card with ease room else error "No card goes in"', 'check back holds ticket with ease room']],
+    ['what it is to hold', ['"Ticket" = 8 by 5', '"Ticket" = 7 by 5'], 'thing ticket "Ticket" = 7 by 5', ['check back holds ticket with ease room']],
+  ])('and asks for something else since %s that it names is another, which changes nothing else, is told', (_, edit, line, checks) => {
+    const comparison = to(edit);
+    expect(rules(comparison)).toEqual(checks.map((check) => `checks changed, what it asks for, passed as before:  → ${check} < ${line}`));
+    expect(comparison).toMatchObject({ same: false, discipline: undefined });
+  });
+
+  it('is not told where that value makes a piece larger, which is', () => {
+    const [was, now] = ['11', '12'].map((wide) => analyse(`${spec.replace('wide = 11', `wide = ${wide}`)}check wide >= 9\n`, {}).pattern);
+    expect(was && now && compared(was, now).changes.filter(({ group }) => group === 'checks')).toEqual([]);
+  });
+
+  it('is not told where only a value in what it names is called otherwise', () => {
+    const sized = (name: string): ReturnType<typeof analyse>['pattern'] => analyse(edited(spec, ['"Card" = 8 by 5', `"Card" = 8 by ${name}`], ['length wide', `length ${name} = 5\nlength wide`]), {}).pattern;
+    expect(compared(sized('long_side'), sized('card_side'))).toMatchObject({ same: true, changes: [] });
+  });
+
   it('is not told where what it names is only called otherwise', () => {
     for (const edits of [[[/\bcard\b(?! goes)/g, 'pass']], [[/\bcard\b(?! goes)/g, 'pass'], ['unit cm', 'unit cm # Was card.']], [[/\broom\b/g, 'slack']], [[/\bfront\b/g, 'face']], [[/\bfront\b/g, 'face'], [/\broom\b/g, 'slack'], [/\bwide\b/g, 'across']]] as const) expect(to(...edits)).toMatchObject({ same: true, changes: [] });
   });

@@ -131,6 +131,13 @@ export class Causes {
     ]);
   }
 
+  /** The values and things of the same name that a check asks by, and that are others; not the measures of pieces. */
+  behindCheck(now: Place): readonly Cause[] {
+    const declaration = declarationAt(this.#fresh, now);
+    const names = new Set(declaration && nameUses(declaration.tree).filter(({ declares }) => !declares).map(({ name, path }) => path[0]?.text ?? name.text));
+    return distinct([...names].filter((name) => this.#fresh.pattern.world.names.get(name)?.tree.kind !== 'piece').flatMap((name) => this.#behindName(name, deepest)));
+  }
+
   /** Why a step is told otherwise: its own line where that says otherwise, and the values and seams that its sentence names. */
   ofStep(now: Place, was: Place): readonly Cause[] {
     const declaration = declarationAt(this.#fresh, now);

@@ -3,7 +3,7 @@ import type { Outcome } from '../model/checks/designer-checks.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { FoundProblem } from '../model/query/variants.ts';
 import type { Place } from '../problems/place.ts';
-import type { Raw } from './change.ts';
+import type { Cause, Raw } from './change.ts';
 import { inMessage, inStatement, isSameButForNames } from './but-for-names.ts';
 import { matched } from './matched.ts';
 import type { Pair } from './pair.ts';
@@ -17,8 +17,14 @@ interface Check {
   readonly place: Place;
 }
 
-/** Checks that broke or healed, came or went, or that ask for something else: a weaker one passes as the earlier one did. */
-export function checkChanges({ was, now, old, fresh, causes }: Pair): readonly Raw[] {
+/**
+ * Checks that broke or healed, came or went, or that ask for something else: a weaker one passes as the earlier one did, be it
+ * by its own words or by a value that it names.
+ *
+ * @param others all other changes: what a value changes that is told there was not changed for the check
+ */
+export function checkChanges({ was, now, old, fresh, causes }: Pair, others: readonly Raw[]): readonly Raw[] {
+  const told = new Set(others.flatMap((change) => change.causes.map(placeText)));
   const { both, come, gone } = matched(checksOf(was), checksOf(now), [
     (a, b) => a.text === b.text,
     (a, b) => a.rule === b.rule && a.outcome === b.outcome,
@@ -27,12 +33,18 @@ export function checkChanges({ was, now, old, fresh, causes }: Pair): readonly R
   return [
     ...both.flatMap(([a, b]): readonly Raw[] => {
       if (a.outcome !== b.outcome) return [{ group: 'checks', kind: 'changed', subject: b.text, what: 'check', was: a.outcome, now: b.outcome, causes: causes.ofCheck(b.place, a.place) }];
-      return isSameButForNames(a.text, b.text, { old, fresh }, inStatement) ? [] : [{ group: 'checks', kind: 'changed', subject: 'Check', what: `rule, ${b.outcome} as before`, was: a.text, now: b.text, causes: causes.at('new', b.place) }];
+      if (isSameButForNames(a.text, b.text, { old, fresh }, inStatement)) {
+        const values = causes.behindCheck(b.place).filter(({ text, before }) => before !== undefined && !isSameButForNames(before, text, { old, fresh }, inStatement));
+        return values.length === 0 || values.some((cause) => told.has(placeText(cause))) ? [] : [{ group: 'checks', kind: 'changed', subject: 'Check', what: `what it asks for, ${b.outcome} as before`, was: '', now: b.text, causes: values }];
+      }
+      return [{ group: 'checks', kind: 'changed', subject: 'Check', what: `rule, ${b.outcome} as before`, was: a.text, now: b.text, causes: causes.at('new', b.place) }];
     }),
     ...come.map((check): Raw => ({ group: 'checks', kind: 'added', subject: check.text, what: 'check', was: '', now: check.outcome, causes: causes.at('new', check.place) })),
     ...gone.map((check): Raw => ({ group: 'checks', kind: 'removed', subject: check.text, what: 'check', was: check.outcome, now: '', causes: causes.at('old', check.place) })),
   ];
 }
+
+const placeText = ({ side, file, line }: Cause): string => `${side} ${file} ${String(line)}`;
 
 const checksOf = ({ checks }: Resolved): readonly Check[] => checks.map(({ declaration, outcome }) => ({
   text: printStatement(declaration.tree, ''), rule: declaration.tree.rule.kind, outcome, place: { chunk: declaration, start: declaration.tree.start, end: declaration.tree.end },

@@ -102,7 +102,10 @@ function affectedIn(found: Parameters<typeof folded>[0], choices: SharedChoices,
   return folded(bare, choices, words).map(({ group, kind, subject, what, when }) => ({ group, kind, subject, what, when }));
 }
 
-const changesIn = (pair: Pair, planning: Planning | undefined): readonly Raw[] => [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...newPieceChanges(pair), ...seamChanges(pair), ...openingChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair), ...checkChanges(pair)];
+function changesIn(pair: Pair, planning: Planning | undefined): readonly Raw[] {
+  const changes = [...movedTitles(pair), ...pieceChanges(pair), ...sewingChanges(pair), ...newPieceChanges(pair), ...seamChanges(pair), ...openingChanges(pair), ...stepChanges(pair), ...stockChanges(pair, planning), ...wordChanges(pair)];
+  return [...changes, ...checkChanges(pair, changes)];
+}
 
 function identityOf({ world, digest, problems }: Pattern): Identity {
   const { facts, root } = world;
