@@ -48,7 +48,7 @@ describe('a notice to those who have the earlier revision', () => {
   it('tells other titles beside what is to be done, and no other names', () => {
     const change = (text: string): string => text.replace('"Inside"', '"Pocket"').replaceAll('case_h', 'tall').replaceAll('piece flap', 'piece lappet');
     expect(notice(change)).toBeUndefined();
-    expect(tasksOf(notice((text) => change(raised(text).replace('cut 2 foam', 'cut 4 foam'))))['These only have another title']).toEqual(['Pocket, which was Inside']);
+    expect(tasksOf(notice((text) => change(raised(text).replace('cut 2 foam', 'cut 4 foam'))))['These have another title']).toEqual(['Pocket, which was Inside']);
   });
 
   it('tells what is bought otherwise, whatever its price', () => {

@@ -39,7 +39,7 @@ export function errataOf({ changes, affected, renamed, cautions, old, new: fresh
   return {
     title: `${fresh.title}: what changed since ${revisionText(old)}`,
     opening: `This is for you if you have ${revisionText(old)}. It says what to do otherwise in ${revisionText(fresh)}; whatever is not named here is made as before. Before you cut, put the earlier pages away.`,
-    tasks: called.length === 0 ? tasks : [...tasks, { heading: 'These only have another title', items: called }],
+    tasks: called.length === 0 ? tasks : [...tasks, { heading: 'These have another title', items: called }],
     cautions,
   };
 }

@@ -5,6 +5,7 @@ import type { Material } from '../model/stock/material.ts';
 import type { Supply } from '../model/stock/supply.ts';
 import { Causes } from './causes.ts';
 import { matched, type Matched } from './matched.ts';
+import { withRenamed } from './renamed-pieces.ts';
 import { printsTheSame } from './same-outline.ts';
 import type { Spec } from './spec.ts';
 import { materialFacts, supplyFacts } from './stock-facts.ts';
@@ -39,11 +40,11 @@ export function pairOf(old: Spec, fresh: Spec, combination: Combination): Pair {
   return {
     old, fresh, combination, was, now, materials, sameMaterial,
     causes: new Causes(old, fresh, combination),
-    pieces: matched(cutPieces(was), cutPieces(now), [
+    pieces: withRenamed(matched(cutPieces(was), cutPieces(now), [
       (a, b) => a.shape.name === b.shape.name,
       (a, b) => a.shape.title === b.shape.title && usedAlike(a, b, sameMaterial),
       (a, b) => usedAlike(a, b, sameMaterial),
-    ]),
+    ]), was, now, sameMaterial),
     supplies: matched(supplied(was), supplied(now), [
       (a, b) => a.name === b.name,
       (a, b) => a.title === b.title && a.kind === b.kind,

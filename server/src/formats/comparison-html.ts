@@ -18,7 +18,7 @@ export function comparisonArticle(comparison: Comparison): string {
     htmlList(pointsOf(comparison).map(({ what, items }) => `${what}: ${items.join('; ')}`)),
     outlines(comparison),
     ...[...new Set(changes.map(({ group }) => group))].map((group) => table(groupNames[group], changes.filter((change) => change.group === group))),
-    renamed.length === 0 ? '' : `<section>\n<h2>Only named otherwise</h2>\n${htmlList(renamed.map(({ kind, was, now }) => `${kind} ${was} → ${now}`))}\n</section>`,
+    renamed.length === 0 ? '' : `<section>\n<h2>Named otherwise</h2>\n${htmlList(renamed.map(({ kind, was, now }) => `${kind} ${was} → ${now}`))}\n</section>`,
     same ? '' : `<section class="safety">\n<h2>${headings.safety}</h2>\n${htmlList(cautions)}\n</section>`,
     `<footer>${escapeMarkup(`Compared: ${old.file} (${old.digest}) with ${fresh.file} (${fresh.digest}).`)}</footer>`,
   ];

@@ -73,7 +73,7 @@ function section(group: Group, changes: readonly Change[]): string {
 const why = ({ causes }: Change): string => causes.map((cause) => `${escapeMarkdown(cause.text)}${cause.before === undefined ? '' : ` (was ${escapeMarkdown(cause.before)})`}, ${escapeMarkdown(causePlace(cause))}`).join('<br>');
 
 function renamings({ renamed }: Comparison): readonly string[] {
-  return renamed.length === 0 ? [] : [['Only named otherwise:', '', ...renamed.map(({ kind, was, now }) => `- ${kind} ${escapeMarkdown(was)} → ${escapeMarkdown(now)}`)].join('\n')];
+  return renamed.length === 0 ? [] : [['Named otherwise:', '', ...renamed.map(({ kind, was, now }) => `- ${kind} ${escapeMarkdown(was)} → ${escapeMarkdown(now)}`)].join('\n')];
 }
 
 /** How many pieces a cut line cuts now: ` (4 pieces)`. */
@@ -95,7 +95,7 @@ export function comparisonText(comparison: Comparison): string {
         ...change.causes.map((cause) => `    ${causePlace(cause)}  ${cause.text}${cause.before === undefined ? '' : `  (was ${cause.before})`}`),
       ]),
     ]),
-    ...(renamed.length === 0 ? [] : ['', 'Only named otherwise', ...renamed.map(({ kind, was, now }) => `  ${kind} ${was} → ${now}`)]),
+    ...(renamed.length === 0 ? [] : ['', 'Named otherwise', ...renamed.map(({ kind, was, now }) => `  ${kind} ${was} → ${now}`)]),
   ];
   return lines.join('\n');
 }
