@@ -87,7 +87,11 @@ describe('where things are', () => {
   it('is said of templates, and of marks on what is cut on the fold', () => {
     const words = told(pattern(`piece a "A" {\n  ${leaning}\n  mark dot at 2, 2\n  cut 1 cloth\n}`));
     expect(words).toContain('Print them from the booklet of this pattern, at 100 %.');
-    expect(words).toContain('Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.');
+    expect(words).toContain('Distances run from the left and from the lower end of the piece as it is cut.');
+    const folded = (cut: string): string => told(pattern(`piece a "A" {\n  outline rectangle 4 by 3\n  on fold left\n  mark dot at 2, 2\n  ${cut}\n  cut 1 fuse\n}`)).join('\n');
+    expect(folded('cut 1 cloth on fold')).toContain('from the lower end of the piece as it is cut, unfolded where it is cut on the fold.');
+    expect(folded('cut 1 cloth on fold')).toContain('from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever');
+    expect(folded('cut 1 cloth')).not.toContain('on the fold');
   });
 });
 

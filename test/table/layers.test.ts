@@ -65,7 +65,7 @@ describe('layers', () => {
     expect(over('  cut 1 cloth\n  cut 1 fuse\n  cut 1 lining\n  cut 1 foam')).toEqual([['Fusible', []], ['Foam', []]]);
     expect(over('  cut 1 cloth\n  cut 1 board without gap\n  cut 1 foam sized 4 by 2')).toEqual([['Board', []], ['Foam', []]]);
     const text = toMarkdown([pattern('piece a "A" {\n  outline rectangle 8 by 6\n  line core = inset 1/2\n  cut 1 cloth\n  cut 1 fuse\n  cut 1 board along core\n}').table()], 'piece');
-    expect(text).toContain('Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.');
+    expect(text).toContain('Distances run from the edges of the cloth as it is cut, whatever layers lie between.');
     expect(text).toContain('| A | 2 | fuse | Board | Cloth (over Fusible) | 1/2 in inside every edge | 1 |');
   });
 

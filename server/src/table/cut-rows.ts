@@ -1,9 +1,12 @@
+import { edgeLength } from '../geometry/measure.ts';
+import type { Outline } from '../geometry/shape.ts';
 import { turnOf } from '../geometry/vector.ts';
 import type { CutLine, WayUp } from '../model/piece/cut-line.ts';
 import { isHandFree } from '../model/seams/hand-free.ts';
 import { sizeOfCut } from '../model/piece/size.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
+import { measured, type Rational } from '../units/rational.ts';
 import { figure, measure, measureSize, measureUp, sizeText, type MeasuredSize } from './figures.ts';
 import { alongText, nameText } from './names.ts';
 import { keptFor } from './per-display.ts';
@@ -116,14 +119,25 @@ export function liesOneWay({ piece: { grain }, material }: CutLine): boolean {
 
 const cornerWords = { round: 'rounded', chamfer: 'chamfered', box: 'boxed out' } as const;
 
-/** What was made of a rectangle's corners, on the line that the piece is drawn to. */
+/** What was made of a rectangle's corners: as it is said on the line that the piece is drawn to, and on the other one as wide as a box is there. */
 function cornerNotes({ piece, along, rectangle }: CutLine, display: Display): readonly string[] {
-  if (rectangle !== undefined || along !== piece.drawnTo) return [];
+  if (rectangle !== undefined || (along !== 'cutting' && along !== 'stitching')) return [];
   return piece.corners.map(({ which, treatment, across, up }) => {
-    const size = across.equals(up) ? figure(across, display) : `${figure(across, display)} × ${figure(up, display)}`;
+    const [wide, high] = along === piece.drawnTo ? [across, up] : treatment === 'box' ? boxOn(piece[along], which) : [];
+    const size = wide === undefined || high === undefined ? '' : ` ${figure(wide, display)}${wide.equals(high) ? '' : ` × ${figure(high, display)}`}`;
     const corners = which === 'all' ? 'all corners' : which.includes('_') ? `${nameText(which)} corner` : `both ${which} corners`;
-    return `${corners} ${cornerWords[treatment]} ${size}`;
+    return `${corners} ${cornerWords[treatment]}${size}`;
   });
+}
+
+/** How far a box reaches along both sides of its corner, on a line round the piece; nothing where its edges have other names, or several corners differ. */
+function boxOn({ edges }: Outline, which: string): readonly Rational[] {
+  const corners = ['bottom_left', 'bottom_right', 'top_left', 'top_right'].filter((corner) => which === 'all' || which === corner || corner.split('_').includes(which));
+  const sides = ['level', 'upright'].map((side) => corners.map((corner) => {
+    const edge = edges.find(({ name }) => name === `${corner}_${side}`);
+    return edge && measured(edgeLength(edge));
+  }));
+  return sides.flatMap(([first, ...others]) => (first !== undefined && others.every((one) => one?.equals(first) === true) ? [first] : []));
 }
 
 /** Whether what is cut lies across the fold; a line beside the fold, or a size of its own, is cut as it is. */

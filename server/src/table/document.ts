@@ -88,7 +88,7 @@ type Across = readonly (SectionRow | undefined)[];
 /** A part of a document, its tables in the order of the sizes. */
 export function sectionOf<Table>(kind: SectionKind<Table>, tables: readonly Table[], sizes: readonly string[]): Section {
   const rows = aligned(tables.map(kind.rows));
-  const said = [...kind.said];
+  const said = [...new Set(tables.flatMap(kind.said))];
   const columns: { readonly heading: string; readonly numeric: boolean; readonly cells: readonly Cell[] }[] = [];
   kind.columns.forEach((column, index) => {
     const cells = rows.map((row) => row.map((one) => one?.cells[index]));

@@ -18,8 +18,8 @@ export type SectionKey = (typeof sectionKeys)[number];
 export interface SectionKind<Table = CuttingTable> {
   readonly key: SectionKey;
   readonly heading: string;
-  /** Said above it always. */
-  readonly said: readonly string[];
+  /** Said above it. */
+  readonly said: (table: Table) => readonly string[];
   readonly rows: (table: Table) => readonly SectionRow[];
   readonly columns: readonly Pick<SectionColumn, 'key' | 'heading' | 'numeric' | 'once' | 'explained'>[];
   /** Sentences below it. */
@@ -59,12 +59,12 @@ export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly S
     kind('supplies', headings.supplies, (table) => table.supplies, supplyColumns, (row) => `${row.place.start} ${row.supply}`),
     cuts(by),
     kind('seams', headings.seams, (table) => table.seams, seamColumns, (row) => `${row.pieceName} ${row.materials}`, { saysNothing: (table) => !hasAllowances(table) }),
-    kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: [layerOrder] }),
-    kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: [distanceOrder], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
+    kind('layers', headings.layers, (table) => table.fusing, layerColumns, (row) => `${row.pieceName} ${row.place.start}`, { said: (table) => [layerOrder(hasFolds(table))] }),
+    kind('marks', headings.marks, (table) => table.marks, markColumns, (row) => `${row.pieceName} ${row.materials} ${row.mark}`, { said: (table) => [distanceOrder(hasFolds(table))], below: (table) => (table.marks.some(isWindow) ? [windowsMarked] : []) }),
     kind('notes', headings.notes, (table) => table.pieceNotes, pieceNoteColumns, (row) => `${row.pieceName} ${row.place.start}`),
     kind('sewing', headings.sewing, (table) => table.sewing, sewingColumns, (row) => `${row.place.start} ${row.seam}`, { below: ({ sewing, display }) => threadSentences(sewing, display) }),
     kind('finishes', headings.finishes, (table) => table.finishes, finishColumns, (row) => `${row.pieceName} ${row.edges}`),
-    kind('openings', headings.openings, (table) => table.openings, openingColumns, (row) => row.edges, { said: [openingOrder] }),
+    kind('openings', headings.openings, (table) => table.openings, openingColumns, (row) => row.edges, { said: () => [openingOrder] }),
     kind('steps', headings.steps, (table) => table.steps, stepColumns, (row) => `${row.place.start} ${row.does.map(({ name }) => name).join(' ')}`),
     kind('templates', headings.templates, (table) => table.templates, templateColumns, (row) => `${row.pieceName} ${row.line}`, { below: () => [whereTemplatesAre] }),
     kind('materials', headings.materials, (table) => table.materials, materialColumns, (row) => row.material),
@@ -74,15 +74,17 @@ export function sectionKinds(by: Grouping, lays: LaysShown = 'told'): readonly S
 function cuts(by: Grouping): SectionKind {
   const [piece, material, ...others] = cutColumns;
   const columns = piece === undefined || material === undefined || by === 'piece' ? cutColumns : [material, piece, ...others];
-  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: [sizeOrder], below: (table) => (table.seams.length === 0 || hasAllowances(table) ? [] : [table.cuts.some(({ isLarge }) => isLarge) ? noAllowancesButSpare : noAllowances]) });
+  return kind('cuts', by === 'piece' ? headings.byPiece : headings.byMaterial, (table) => grouped(table.cuts, by), columns, (row) => `${row.pieceName} ${row.place.start}`, { said: () => [sizeOrder], below: (table) => (table.seams.length === 0 || hasAllowances(table) ? [] : [table.cuts.some(({ isLarge }) => isLarge) ? noAllowancesButSpare : noAllowances]) });
 }
+
+const hasFolds = ({ cuts }: CuttingTable): boolean => cuts.some(({ onFold }) => onFold);
 
 /** Whether anything is cut larger than it is sewn; else sizes between seams are those that are cut. */
 const hasAllowances = ({ seams }: CuttingTable): boolean => seams.some(({ allowances }) => allowances.length > 0);
 
 function kind<Row, Table = CuttingTable>(
   key: SectionKey, heading: string, rows: (table: Table) => readonly Row[], columns: readonly Column<Row>[], id: (row: Row) => string,
-  { said = [], below = () => [], saysNothing = () => false }: Partial<Pick<SectionKind<Table>, 'said' | 'below' | 'saysNothing'>> = {},
+  { said = () => [], below = () => [], saysNothing = () => false }: Partial<Pick<SectionKind<Table>, 'said' | 'below' | 'saysNothing'>> = {},
 ): SectionKind<Table> {
   return {
     key, heading, said, below, saysNothing, columns,

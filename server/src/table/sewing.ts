@@ -2,7 +2,7 @@ import type { Resolved } from '../model/pattern.ts';
 import { edgeLength } from '../geometry/measure.ts';
 import { openParts } from '../model/seams/opening.ts';
 import { notchesAlong } from '../model/seams/notches.ts';
-import { drawnName, type Seam, type Stretch } from '../model/seams/seam.ts';
+import { drawnName, laysFolded, type Seam, type Stretch } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
@@ -92,7 +92,10 @@ function allowanceWords({ first, second, way }: Seam, { pieces, seams }: Resolve
   return listed([...new Set(runs.flatMap(({ stretches }) => stretches.map(words)).filter((text) => text !== undefined))]);
 }
 
-function notchWords({ first, second }: Seam): string {
+/** What is caught folded has no notch there, whatever the edge that it is laid on has. */
+function notchWords(seam: Seam): string {
+  const { first, second } = seam;
+  if (laysFolded(seam)) return '';
   const [a, b] = [first, second].map((run) => notchesAlong(run).length);
   const count = Math.max(a ?? 0, b ?? 0);
   return count === 0 ? '' : `${String(count)} ${count === 1 ? 'notch' : 'notches'}`;

@@ -28,10 +28,11 @@ export const eitherSideUp = 'Same both ways: either side of the cloth may be up.
 export const noAllowances = 'No seam allowances: all is cut at its finished size.';
 /** The same where some is cut larger. */
 export const noAllowancesButSpare = 'No seam allowances: but for what is to spare, all is cut at its finished size.';
-/** Said once for all distances of a table. */
-export const distanceOrder = 'Distances run from the left and from the lower end of the piece as it is cut, unfolded where it is cut on the fold.';
+/** Said once for all distances of a table; the words on unfolding where something is cut on the fold. */
+export const distanceOrder = (hasFolds: boolean): string => `Distances run from the left and from the lower end of the piece as it is cut${hasFolds ? unfoldedThere : ''}.`;
 /** Said once for all layers. */
-export const layerOrder = 'Distances run from the edges of the cloth as it is cut, unfolded where it is cut on the fold, whatever layers lie between.';
+export const layerOrder = (hasFolds: boolean): string => `Distances run from the edges of the cloth as it is cut${hasFolds ? unfoldedThere : ''}, whatever layers lie between.`;
+const unfoldedThere = ', unfolded where it is cut on the fold';
 /** Said once for all seams. */
 export const sewingOrder = 'Lengths, and places along an edge, run along its stitching line: they count from where the edge ends there, which at a round corner is where the curve begins, and not from the cut edge.';
 /** Said once for all openings. */
