@@ -28,7 +28,7 @@ const source = peggy.generate(readFileSync(new URL('piece.peggy', here), 'utf8')
   plugins: [setUpOnce],
   allowedStartRules: [
     'Declaration', 'TriviaOnly', 'DeclarationStrict', 'PieceStatementStrict', 'MaterialStatementStrict', 'SupplyStatementStrict',
-    'PathStepStrict', 'PieceHeaderStrict', 'MaterialHeaderStrict', 'SupplyHeaderStrict',
+    'PathStepStrict', 'PieceHeaderStrict', 'MaterialHeaderStrict', 'SupplyHeaderStrict', 'MeasuredStrict',
   ],
 });
 const folder = new URL('../server/src/syntax/generated/', here);

@@ -125,6 +125,16 @@ describe('a block left open', () => {
     expect(problems(text).every((one) => one === 'unclosed block {')).toBe(true);
     expect(problems(text).length).toBeGreaterThan(0);
   });
+  test('isn’t opened by a brace in a text without its closing quote', () => {
+    const text = 'piece a {\n  note "Turn {3 cm\n  cut 1 x\n}\nnote "Press {4 cm  \nlenth b = 3\nlength c = 3\n';
+    expect(kinds(text)).toEqual(['piece', 'broken', 'broken', 'value']);
+    expect(problems(text)).toEqual(['unclosed text "Turn {3 cm', 'unclosed text "Press {4 cm', 'unreadable lenth']);
+  });
+  test('is opened by one behind such a text, before a comment too', () => {
+    const text = 'piece a "Front { # left\ncut 1 x\n}\nlenth b = 3\n';
+    expect(kinds(text)).toEqual(['piece', 'broken']);
+    expect(problems(text)).toEqual(['unclosed text "Front', 'unreadable lenth']);
+  });
 });
 
 describe('positions', () => {

@@ -57,7 +57,7 @@ export const catalogue = {
   'unopened-block': entry<{ what: string; below: boolean; bracket: string; closes: boolean }>('error', ({ what, below, bracket, closes }) =>
     `${bracket !== '' ? `Write “{” for this “${bracket}”, and “}” for the one that closes it. ${capital(what)}` : below ? `This “{” belongs at the end of the line above. ${capital(what)}` : `${capital(what)} needs “{” at the end of its first line${closes ? '' : ', and “}” below its last step'}. It`} is left out; everything else still counts.`),
   'unclosed-block': entry<{ what: string }>('error', ({ what }) => `This block${what === '' ? '' : ` of ${what}`} has no closing “}”.`),
-  'unclosed-text': entry<object>('error', () => 'This text has no closing quote on its line.'),
+  'unclosed-text': entry<{ brace: boolean }>('error', ({ brace }) => `This text has no closing quote on its line${brace ? ', and its “{” no “}”. A brace that is meant as such is written \\{' : ''}.`),
 
   'merge-conflict': entry<{ first: string; second: string }>('error', ({ first, second }) =>
     `A merge has left two versions here, ${versionName('the first', first)} and ${versionName('the second', second)}. Everything is worked out with the first: choose one.`),

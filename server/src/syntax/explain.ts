@@ -1,5 +1,7 @@
 import { limits } from '../problems/limits.ts';
-import * as generated from './generated/parser.js';
+import { unreadBrace } from './braces.ts';
+import { failureOf } from './failure.ts';
+import type * as generated from './generated/parser.js';
 import type { BlockKind } from './statements/elements.ts';
 import { languageWords } from './statements/table.ts';
 import { slipIn } from './slips/slips.ts';
@@ -66,8 +68,8 @@ function explain(text: string, line: Node & { readonly text: string }, block: Bl
     const mend = slip.mend === undefined ? {} : { mend: { ...slip.mend, start: from + slip.mend.start, end: from + slip.mend.end } };
     return { kind: 'unreadable', start: from + slip.start, end: from + slip.end, found: atEnd && !slip.moved ? '' : text.slice(from + slip.start, from + slip.end), expected, hint: slip.hint, ...mend };
   }
-  const unclosed = unclosedQuote(line.text);
-  if (unclosed !== undefined) return { kind: 'unclosed text', start: line.start + unclosed, end: line.end, found: '', expected: ['"'] };
+  const unclosed = unclosedText(line);
+  if (unclosed !== undefined) return unclosed;
   const shorter = atEnd ? undefined : wordWithin(line.text, at, found, strictRule);
   return {
     kind: 'unreadable',
@@ -87,18 +89,6 @@ function wordStart(text: string, offset: number): number {
   return /^[\p{L}\p{M}\p{N}_]/u.test(text.slice(offset)) && offset < text.length - 1 ? offset - word.length : offset;
 }
 
-/** Where a text can't be read on, and what would be right there. */
-function failureOf(text: string, startRule: string): { readonly offset: number; readonly expected: readonly generated.Expectation[] } | 'too deep' | undefined {
-  try {
-    generated.parse(text, { startRule });
-    return undefined;
-  } catch (error) {
-    if (error instanceof RangeError) return 'too deep';
-    if (error instanceof generated.SyntaxError) return { offset: error.location.start.offset, expected: error.expected ?? [] };
-    throw error;
-  }
-}
-
 /**
  * The word of the language that a word with a letter or two too many begins with, as `cut` in `cutt`: the parser got past
  * it, so it is not among what was expected.
@@ -114,8 +104,11 @@ function wordWithin(line: string, offset: number, found: string, strictRule: str
   return undefined;
 }
 
-function unclosedQuote(line: string): number | undefined {
-  return tokensOf(line).find(({ kind, text }) => kind === 'text' && !isClosed(text))?.start;
+function unclosedText(line: Node & { readonly text: string }): SyntaxProblem | undefined {
+  const start = tokensOf(line.text).find(({ kind, text }) => kind === 'text' && !isClosed(text))?.start;
+  if (start === undefined) return undefined;
+  const isBraceOpen = unreadBrace(line.text.slice(start))?.why === 'open';
+  return { kind: 'unclosed text', start: line.start + start, end: line.end, found: isBraceOpen ? '{' : '', expected: ['"'] };
 }
 
 /** What is to be typed as it stands comes first, and that the line may end comes last. */

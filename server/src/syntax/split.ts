@@ -169,15 +169,20 @@ function scanLine(text: string, from: number): Line {
   return { begin, end: afterNewLine(text, index), braces, hasContent: last !== 0, continues: last === comma };
 }
 
-/** The offset of the closing quote, or of the last character before the line's end where it is missing. */
+/**
+ * The offset of the closing quote. Where it is missing, of the last character of the line or before a comment, braces
+ * and all, or of the one before a brace that ends the line: that opens a block, as after a title.
+ */
 function endOfQuoted(text: string, from: number): number {
-  for (let index = from + 1; index < text.length; index++) {
+  let index = from + 1;
+  for (; index < text.length; index++) {
     const code = text.charCodeAt(index);
     if (code === quote) return index;
     if (code === newLine || code === carriageReturn) break;
     if (code === backslash && text.charCodeAt(index + 1) !== newLine && text.charCodeAt(index + 1) !== carriageReturn) index++;
   }
-  return from;
+  const [rest = ''] = text.slice(from, index).split('#', 1);
+  return from + (/\{[ \t]*$/.exec(rest)?.index ?? rest.length) - 1;
 }
 
 function endOfLine(text: string, from: number): number {

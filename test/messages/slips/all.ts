@@ -3,6 +3,7 @@ import { blockSlips } from './blocks.ts';
 import { cutSlips } from './cut-lines.ts';
 import { fileSlips } from './file-facts.ts';
 import { pieceSlips } from './piece-lines.ts';
+import { textSlips } from './texts.ts';
 import { valueSlips } from './values.ts';
 
-export const slips: readonly Slip[] = [...blockSlips, ...cutSlips, ...valueSlips, ...pieceSlips, ...fileSlips];
+export const slips: readonly Slip[] = [...blockSlips, ...cutSlips, ...valueSlips, ...pieceSlips, ...fileSlips, ...textSlips];

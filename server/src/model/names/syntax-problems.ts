@@ -20,7 +20,7 @@ export function syntaxProblems(declaration: Declaration): readonly Problem[] {
       const what = blocks[/^\s*(\w+)/.exec(declaration.tree.kind === 'broken' ? declaration.tree.text : '')?.[1] ?? ''] ?? 'a path';
       return problem('unopened-block', place, { what, below: one.found === '{', bracket: one.found === '{' ? '' : one.found, closes: declaration.tree.kind === 'broken' || !one.expected.includes('}') }, { fixes });
     }
-    if (one.kind === 'unclosed text') return problem('unclosed-text', place, {}, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
+    if (one.kind === 'unclosed text') return problem('unclosed-text', place, { brace: one.found === '{' }, { fixes: [replacement('Close the text', { chunk: declaration, start: place.end, end: place.end }, '"', false)] });
     if (one.kind === 'unreadable file') return problem('unreadable-file', place, { why: one.found as Unread });
     if (one.kind === 'file too long') return problem('file-too-long', place, { most: one.found });
     if (one.kind === 'too long' || one.kind === 'too deep' || one.kind === 'too many terms') return problem('too-much', place, { of: tooMuch[one.kind] });

@@ -1,7 +1,9 @@
-import { expects, firstWord, isNumber, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { unreadBrace, type UnreadBrace } from '../braces.ts';
+import { isClosed } from '../tokens.ts';
+import { expects, firstWord, insert, isNumber, remove, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 
-/** Quotes that are missing, or others than are read; signs for inches and feet; spaces that can’t be seen. */
-export const textSlips: readonly Recogniser[] = [otherSpace, inches, otherQuotes, noQuotes];
+/** Quotes that are missing, or others than are read; braces in texts; signs for inches and feet; spaces that can’t be seen. */
+export const textSlips: readonly Recogniser[] = [otherSpace, inches, braces, otherQuotes, noOpeningQuote, noQuotes];
 
 const isOtherSpace = /[\u00A0\u2000-\u200B\u202F\u3000\uFEFF]/gu;
 
@@ -47,4 +49,33 @@ function noQuotes(of: Reading): Slip | undefined {
   const own = textOf(of, 1, of.tokens.length - 1);
   if (own === '' || own.includes('"')) return undefined;
   return { ...slip(of, `put it in quotes: ${firstWord(of)} "${own}"`), mend: { title: 'Put it in quotes', start: of.tokens[1]?.start ?? 0, end: of.line.trimEnd().length, newText: `"${own}"` } };
+}
+
+/** `pattern Tote bag"`, and `role main"`, where there is no text. */
+function noOpeningQuote(of: Reading): Slip | undefined {
+  // A word behind “step” is read as a value, so that reading stops later.
+  const from = firstWord(of) === 'step' ? 1 : of.at;
+  const quote = of.tokens.findIndex(({ kind }, index) => index >= from && kind === 'text');
+  const [before, own] = of.tokens.slice(Math.max(0, quote - 1), quote + 1);
+  if (own === undefined || isClosed(own.text) || (isNumber(before) && before?.end === own.start)) return undefined;
+  if (from < of.at || expects(of, 'a text in quotes')) return quote === from ? undefined : noQuoteBefore({ ...of, at: from }, own.start);
+  return quote === of.at && own.text === '"' ? remove(of, 'no quote is needed') : undefined;
+}
+
+const noQuoteBefore = (of: Reading, end: number): Slip =>
+  ({ ...insert(of, `a quote is missing before it: "${of.line.slice(of.tokens[of.at]?.start, end).trim()}"`, '"', 'Add the opening quote'), moved: true });
+
+const braceHints: Readonly<Record<UnreadBrace['why'], string>> = {
+  open: 'it has no “}” in this text. Close it after its formula, as in {hem_turn}',
+  empty: 'a formula stands between braces, as in {hem_turn}',
+  'no formula': 'what stands between braces is a formula, as in {hem_turn}, and this can’t be read as one',
+};
+
+/** `note "Wide {3 cm"`, of a text that may hold formulas. */
+function braces(of: Reading): Slip | undefined {
+  const own = of.tokens[of.at];
+  const brace = own?.kind === 'text' && isClosed(own.text) && expects(of, 'a text in quotes') ? unreadBrace(own.text) : undefined;
+  if (own === undefined || brace === undefined) return undefined;
+  const start = own.start + brace.start;
+  return { hint: `${braceHints[brace.why]}. A brace that is meant as such is written \\{`, start, end: own.start + brace.end, moved: true, mend: { title: 'Change to “\\{”', start, end: start + 1, newText: '\\{' } };
 }
