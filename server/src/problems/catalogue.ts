@@ -276,6 +276,7 @@ export const catalogue = {
   'supply-too-late': entry<{ supply: string; piece: string; isByEnds: boolean }>('warning', ({ supply, piece, isByEnds }) => isByEnds
     ? `By then the ends of “${piece}” are sewn, so “${supply}” may not go on any more. Set it in an earlier step, or in the one that sews them.`
     : `By then “${piece}” is sewn to other pieces all round, so “${supply}” may be out of reach. Set it in an earlier step, or in the one that closes it.`),
+  'step-idle': entry<{ names: readonly string[] }>('warning', ({ names }) => `${names.length === 1 ? `“${names[0] ?? ''}”, which this step does, isn’t there` : `Nothing that this step does is there: neither ${names.map((name) => `“${name}”`).join(' nor ')}`}, and the step is told all the same. Say “when” it is done.`),
   'left-out': entry<{ names: readonly string[] }>('error', ({ names }) => `No step does ${andList(names.map((name) => `“${name}”`))}. Name ${names.length === 1 ? 'it' : 'them'} after “does” in the step that does, as in step "…" does ${names.join(', ')}.`),
 
   // The designer's own checks

@@ -15,7 +15,7 @@ import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { finishesOf } from '../seams/finishes.ts';
 import { seamOf } from '../seams/read-seam.ts';
 import { drawnName } from '../seams/seam.ts';
-import { edgesLeft } from '../seams/sewn-edges.ts';
+import { edgesLeft, isFaulty } from '../seams/sewn-edges.ts';
 import type { Task, WorkStep } from './work-step.ts';
 
 /**
@@ -34,14 +34,18 @@ export const workStepOf: Query<Declaration, WorkStep | 'not there' | undefined> 
     const says = say(scope, tree.text);
     const read = tree.does.map((reference) => readTask(scope, reference));
     if (says === undefined || read.includes(undefined)) return undefined;
+    if (read.length > 0 && read.every((one) => one === 'not wanted')) report(scope, 'step-idle', tree.text, { names: tree.does.map(({ path }) => path.map(({ text }) => text).join('.')) });
     return { place: placeIn(scope, tree.text), says, tasks: read.filter(isTask) };
   },
 };
 
-const isTask = (read: Task | 'not there' | undefined): read is Task => read !== undefined && read !== 'not there';
+/** What isn't there, be it that a fault stands in its way; or that it isn't wanted in the combination at hand. */
+type Missing = 'not there' | 'not wanted';
+
+const isTask = (read: Task | Missing | undefined): read is Task => read !== undefined && read !== 'not there' && read !== 'not wanted';
 
 /** A fault of what a name stands for is told where that is declared, so here it only isn't there. */
-function readTask(scope: Scope, reference: Reference): Task | 'not there' | undefined {
+function readTask(scope: Scope, reference: Reference): Task | Missing | undefined {
   const [owner, part, ...more] = reference.path;
   const declaration = owner && findDeclaration(scope, owner, 'work');
   if (owner === undefined || declaration === undefined) return undefined;
@@ -53,14 +57,15 @@ function readTask(scope: Scope, reference: Reference): Task | 'not there' | unde
     report(scope, 'wrong-thing', reference, { name: reference.path.map(({ text }) => text).join('.'), is: part === undefined ? `a ${kind}` : 'a measure', wanted: 'a seam, a supply, a piece or one of its edges' });
     return undefined;
   }
-  if (kind === 'supply') return context.get(isWanted, declaration) ? { kind, supply: declaration, place } : 'not there';
+  if (kind === 'supply') return context.get(isWanted, declaration) ? { kind, supply: declaration, place } : 'not wanted';
   const seam = context.get(seamOf, declaration);
-  return seam === undefined ? 'not there' : { kind, seam, place };
+  return seam === undefined ? (isFaulty(context, declaration) ? 'not there' : 'not wanted') : { kind, seam, place };
 }
 
-function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undefined, place: Task['place']): Task | 'not there' | undefined {
+function ofPiece(scope: Scope, declaration: NamedDeclaration, part: Name | undefined, place: Task['place']): Task | Missing | undefined {
   const { context } = scope;
-  const piece = context.get(isWanted, declaration) ? context.get(shapeOf, declaration) : undefined;
+  if (!context.get(isWanted, declaration)) return 'not wanted';
+  const piece = context.get(shapeOf, declaration);
   const cuts = context.get(cutsOf, declaration);
   if (piece === undefined || cuts.length === 0) return 'not there';
   if (part === undefined) return { kind: 'piece', piece, place };
