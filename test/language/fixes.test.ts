@@ -39,6 +39,12 @@ describe('fixes', () => {
   test('wrong-kind, a value that says another kind', () => check('wrong-kind', 'count n = 2 in\n', 'Make “n” a length', 'length n = 2 in\n'));
   test('odd-twins', () => check('odd-twins', `allowance 0\n${canvas}piece a {\n  outline polygon from 0, 0 to 2, 0 to 0, 1\n  grain up\n  cut 3 canvas twins\n}\n`, 'Cut 4', `allowance 0\n${canvas}piece a {\n  outline polygon from 0, 0 to 2, 0 to 0, 1\n  grain up\n  cut 4 canvas twins\n}\n`));
   test('off-edge', () => check('off-edge', `allowance 0\n${canvas}piece a {\n  outline rectangle 2 by 1\n  notch top at 3\n  cut 1 canvas\n}\n`, 'Put the notch in the middle', `allowance 0\n${canvas}piece a {\n  outline rectangle 2 by 1\n  notch top at 50%\n  cut 1 canvas\n}\n`));
+  test('off-edge, of a pleat', () => {
+    const pleat = (at: string, deep: string): string => `allowance 0\n${canvas}piece a {\n  outline rectangle 4 by 3\n  pleat fold on top at ${at} deep ${deep} towards end\n  cut 1 canvas\n}\n`;
+    check('off-edge', pleat('1', '2'), 'Put the pleat in the middle', pleat('50%', '2'));
+    const one = marked(pleat('|1', '3'));
+    expect(fixes(one.snapshot, one.range).map(({ title }) => title)).not.toContain('Put the pleat in the middle');
+  });
   test('missing-allowance', () => check('missing-allowance', `pattern "A"\nunit cm\n\n${canvas}piece a {\n  outline rectangle 2 by 1\n  cut 1 canvas\n}\n`, 'Add “allowance 1”', `pattern "A"\nunit cm\nallowance 1\n\n${canvas}piece a {\n  outline rectangle 2 by 1\n  cut 1 canvas\n}\n`));
   test('rounded-size', () => check('rounded-size', `step 1/8\nallowance 0\n${canvas}piece a {\n  outline rectangle 2 1/16 by 1\n  cut 1 canvas\n}\n`, 'Show sizes in steps of 1/16 in', `step 1/16\nallowance 0\n${canvas}piece a {\n  outline rectangle 2 1/16 by 1\n  cut 1 canvas\n}\n`));
   test('bad-step', () => check('bad-step', 'step 1/7\n', 'Use the usual step', 'step 1/8\n'));

@@ -63,6 +63,10 @@ describe('a dart', () => {
   ])('%s is refused', (_, lines, faults) => expect(piece(lines).faults).toEqual(faults));
 });
 
+test('one that runs off its edge is called a dart, with what it takes', () => {
+  expect(piece('  dart waist on top at 1/4 wide 1 deep 2').only('off-edge').message).toBe('The dart “waist” runs off the edge “top”, which is 9 in long: it takes 1/2 in of that on either side of this place.');
+});
+
 describe('in the order of work', () => {
   const order = (steps: string): readonly string[] => piece(`${dart}\n  edge left raw\n  edge right raw\n  edge bottom raw`, `seam s = p.top with p.top\n${steps}`).faults;
   test('a dart is closed before its edge is sewn', () => {

@@ -49,6 +49,7 @@ describe('a pleat', () => {
   test('lies on its edge, alone, within its piece', () => {
     const faults = (lines: string): readonly string[] => section(20, lines).faults;
     expect(faults('  pleat a on top at 1 deep 2 towards end')).toEqual(['off-edge: 1']);
+    expect(section(20, '  pleat a on top at 1 deep 2 towards end').only('off-edge').message).toBe('The pleat “a” runs off the edge “top”, which is 20 cm long: it takes 2 cm of that on either side of this place.');
     expect(faults('  pleat a on top at 4 deep 2 towards end\n  pleat b on top at 7 deep 2 towards end')).toEqual(['darts-overlap: b']);
     expect(faults('  pleat a on top at 4 deep 2 towards end\n  pleat b on top at 8 deep 2 towards end')).toEqual([]);
     expect(faults('  pleat a on top at 4 deep 2 towards end stitched 70')).toEqual(['outside-piece: a']);

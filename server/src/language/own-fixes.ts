@@ -35,7 +35,6 @@ const makers: Partial<Record<Code, Maker>> = {
   'unknown-name': declare,
   'wrong-kind': changeKind,
   'odd-twins': oneMore,
-  'off-edge': ({ problem }) => [replacement('Put the notch in the middle', problem.place, '50%', false)],
   'missing-allowance': addAllowance,
   'rounded-size': finerStep,
   'bad-step': ({ snapshot, problem }) => [replacement('Use the usual step', problem.place, usualStep(snapshot), false)],

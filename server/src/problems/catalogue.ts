@@ -148,7 +148,9 @@ export const catalogue = {
   'outside-piece': entry<{ what: string; by: string }>('error', ({ what, by }) => `The ${what} reaches ${by} outside its piece.`),
   'no-room-on-copy': entry<{ what: string; name: string }>('error', ({ what, name }) => `The ${what} “${name}”, which this copy takes over, has no room on it any more. Draw another of that name, or leave it out: without ${name}.`),
   'window-open': entry<object>('error', () => 'A window must be a closed shape, such as a rectangle.'),
-  'off-edge': entry<{ edge: string; length: string }>('error', ({ edge, length }) => `This notch lies beyond the edge “${edge}”, which is ${length} long.`),
+  'off-edge': entry<{ what: string; edge: string; length: string; name?: string; reach?: string }>('error', ({ what, edge, length, name, reach }) => name === undefined
+    ? `This ${what} lies beyond the edge “${edge}”, which is ${length} long.`
+    : `The ${what} “${name}” runs off the edge “${edge}”, which is ${length} long: it takes ${reach ?? ''} of that on either side of this place.`),
 
   'notch-without-allowance': entry<{ edge: string }>('note', ({ edge }) => `The edge “${edge}” has no allowance to cut this notch into, so the table leaves it out. Use a mark, or give the edge an allowance.`),
   'darts-overlap': entry<{ dart: string; other: string; edge: string }>('error', ({ dart, other, edge }) => `“${dart}” and “${other}” overlap on “${edge}”.`),

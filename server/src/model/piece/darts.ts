@@ -11,6 +11,7 @@ import { evaluate, evaluateAs, positiveLength } from '../formulas/evaluate.ts';
 import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { titleText } from '../titles.ts';
 import { hasEdge } from './allowances.ts';
+import { reportOffEdge } from './off-edge.ts';
 import type { InnerLine, PieceShape } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
@@ -70,7 +71,7 @@ export function drawDart(scope: Scope, statement: DartStatement, stitching: Outl
   if (edge === undefined || width === undefined || depth === undefined || at === undefined) return undefined;
   const dart = dartOn(edge, at, width.amount.valueOf(), depth.amount.valueOf());
   if (dart === undefined) {
-    report(scope, 'off-edge', statement.at, { edge: edge.name, length: lengthText(scope, edgeLength(edge)) });
+    reportOffEdge(scope, statement.at, edge, { what: 'dart', name: statement.name.text, reach: width.amount.valueOf() / 2 });
     return undefined;
   }
   const polygon = polygonOf(stitching);

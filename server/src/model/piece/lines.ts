@@ -12,6 +12,7 @@ import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { exactValue } from '../formulas/value.ts';
 import { titleText } from '../titles.ts';
 import { hasEdge } from './allowances.ts';
+import { reportOffEdge } from './off-edge.ts';
 import { drawOpenPath, drawShape, pointOf } from './outline.ts';
 import type { ExactSize, InnerLine, LineUse, Mark, Notch } from './piece.ts';
 import { polygonOf } from './polygons.ts';
@@ -156,7 +157,7 @@ export function drawNotch(scope: Scope, statement: NotchStatement, drawn: Outlin
   if (along === undefined) return undefined;
   const found = pointAlong(edge, statement.from === 'end' ? length - along : along);
   if (found === undefined) {
-    report(scope, 'off-edge', statement.at, { edge: edge.name, length: lengthText(scope, length) });
+    reportOffEdge(scope, statement.at, edge, { what: 'notch' });
     return undefined;
   }
   const inward = { x: -found.tangent.y, y: found.tangent.x };

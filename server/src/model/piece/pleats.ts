@@ -10,6 +10,7 @@ import { lengthText, placeIn, report, type Scope } from '../query/scope.ts';
 import { titleText } from '../titles.ts';
 import { hasEdge } from './allowances.ts';
 import { alone, placeAlong } from './darts.ts';
+import { reportOffEdge } from './off-edge.ts';
 import type { InnerLine, PleatFact } from './piece.ts';
 import { polygonOf } from './polygons.ts';
 
@@ -27,7 +28,7 @@ export function drawPleat(scope: Scope, statement: PleatStatement, stitching: Ou
   const at = edge && placeAlong(scope, statement, edge);
   if (edge === undefined || depth === undefined || at === undefined || (statement.stitched !== undefined && stitched === undefined)) return undefined;
   if (at - depth < -slack || at + depth > edgeLength(edge) + slack) {
-    report(scope, 'off-edge', statement.at, { edge: edge.name, length: lengthText(scope, edgeLength(edge)) });
+    reportOffEdge(scope, statement.at, edge, { what: 'pleat', name: statement.name.text, reach: depth });
     return undefined;
   }
   // Outlines run the other way along edges that are measured from their end.
