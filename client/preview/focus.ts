@@ -188,10 +188,10 @@ export class Focus {
     this.#field.style.setProperty('--scale', String(this.#scale));
     arrangeLabels(this.#field, this.#scale);
     for (const text of this.#field.querySelectorAll<SVGTextElement>('.edge-told')) {
-      const [title = '', detail = ''] = [...text.children].map((one) => one.textContent);
       const along = Number(text.dataset['long']) * this.#scale;
-      text.classList.toggle('short', along < detail.length * letter);
-      text.classList.toggle('shortest', along < title.length * letter);
+      for (const [kind, words] of [['short', '.edge-detail'], ['shorter', '.edge-first'], ['shortest', '.edge-title']] as const) {
+        text.classList.toggle(kind, along < (text.querySelector(words)?.textContent.length ?? 0) * letter);
+      }
     }
     this.#mark();
   }
@@ -252,9 +252,10 @@ function originAt(isTurned: boolean): Element {
   return svgElement('g', { class: 'origin' }, svgElement('path', { class: 'sign ruler-end', d: `${isTurned ? 'M0 0H-22M-18 -3L-22 0L-18 3' : 'M0 0H22M18 -3L22 0L18 3'}M0 0V-22M-3 -18L0 -22L3 -18` }), svgElement('text', { class: 'label', x: 0, y: 0, dx: isTurned ? '.3em' : '-.9em', dy: '1.2em' }, '0'));
 }
 
-/** Every edge by its name along it, with how long it is and what is allowed for it where there is room. */
+/** Every edge by its name along it, with how long it is sewn where there is room, and with how long it is cut and what is allowed for it where there is more. */
 function edgeNames({ parts, box }: PieceDrawing): readonly Element[] {
   return parts.filter(({ kind }) => kind === 'cutting' || kind === 'fold').map(({ path, title, detail }) => {
+    const [first = '', ...more] = detail.split(', ');
     const line = svgElement('path', { d: path });
     const long = line.getTotalLength();
     const { x, y } = line.getPointAtLength(long / 2);
@@ -263,7 +264,7 @@ function edgeNames({ parts, box }: PieceDrawing): readonly Element[] {
     const isBeside = Math.abs(right) / box.width > Math.abs(up) / box.height;
     const made = svgElement('text', { class: 'label edge-told', x, y: -y, 'text-anchor': 'middle', 'data-long': long, transform: isBeside ? `rotate(${right < 0 ? -90 : 90} ${x} ${-y})` : undefined },
       svgElement('tspan', { class: 'edge-title', x, dy: isBeside || up > 0 ? '-1.8em' : '1.5em' }, title),
-      svgElement('tspan', { class: 'edge-detail', x, dy: '1.15em' }, detail));
+      svgElement('tspan', { class: 'edge-detail', x, dy: '1.15em' }, svgElement('tspan', { class: 'edge-first' }, first), svgElement('tspan', { class: 'edge-more' }, more.map((one) => `, ${one}`).join(''))));
     return made;
   });
 }

@@ -358,7 +358,7 @@ it('shows the piece that is meant large, with edges by name, coordinates and a r
   const onBoard = await preview.page.locator('.on-board[data-piece="inside"]').boundingBox();
   expect(box?.width ?? 0).toBeGreaterThan((onBoard?.width ?? Infinity) * 1.1);
   expect(await focus.locator('.edge-title').allTextContents()).toEqual(expect.arrayContaining(['top', 'right', 'bottom', 'left']));
-  expect(await focus.locator('.edge-detail').first().textContent()).toMatch(/ in long, /);
+  expect(await focus.locator('.edge-detail').first().textContent()).toMatch(/ in long, |^sewn /);
   if (box === null) throw new Error('not to be seen');
   // 15 in by 6 1/2 in: the points are where its sides run into one another, were its corners not round.
   const at = (x: number, y: number): readonly [number, number] => [box.x + (box.width * x) / 15, box.y + box.height * (1 - y / 6.5)];

@@ -1,6 +1,6 @@
 import { flattenEdge, flattenOutline } from '../geometry/flatten.ts';
 import { pointInside } from '../geometry/inside.ts';
-import { bounds, boundsOfPoints, edgeLength, type Bounds } from '../geometry/measure.ts';
+import { bounds, boundsOfPoints, type Bounds } from '../geometry/measure.ts';
 import type { Edge, Outline, Point, Polygon, Polyline } from '../geometry/shape.ts';
 import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/transform.ts';
 import { ahead } from '../geometry/vector.ts';
@@ -17,6 +17,7 @@ import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
 import { stitchText } from '../table/stitches.ts';
 import { keptFor } from '../table/per-display.ts';
+import { edgeWords, stitchingWords } from './edge-words.ts';
 import { groundOf, roomIn, without, type Ground, type LabelRoom } from './label-room.ts';
 import { outlinePlace, statementPlace } from './places.ts';
 
@@ -65,16 +66,16 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
     const allowance = shape.allowances.get(edge.name)?.size;
     // Where nothing is allowed for, both lines are one, and the cutting line says it.
     if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n) continue;
-    add({ kind: 'stitching', name: edge.name, detail: `${show(edgeLength(edge))} long`, path: edgePath(edge), twin: twinEdge(edge) }, placeOfEdge(edge.name));
+    add({ kind: 'stitching', name: edge.name, detail: stitchingWords(shape, edge, show), path: edgePath(edge), twin: twinEdge(edge) }, placeOfEdge(edge.name));
   }
   for (const edge of shape.cutting.edges) {
     if (edge.name === shape.fold) continue;
     const allowance = shape.allowances.get(edge.name)?.size;
-    const detail = [`${show(edgeLength(edge))} long`, allowance === undefined || allowance.n === 0n ? 'no allowance' : `allowance ${show(allowance)}`].join(', ');
+    const detail = [edgeWords(shape, edge, show), allowance === undefined || allowance.n === 0n ? 'no allowance' : `allowance ${show(allowance)}`].join(', ');
     add({ kind: 'cutting', name: edge.name, detail, path: edgePath(edge), twin: twinEdge(edge) }, placeOfEdge(edge.name));
   }
   const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
-  if (fold !== undefined) add({ kind: 'fold', name: fold.name, detail: `${show(edgeLength(fold))} long, on the fold`, path: edgePath(fold) }, foldPlace(shape) ?? placeOfEdge(fold.name));
+  if (fold !== undefined) add({ kind: 'fold', name: fold.name, detail: `${edgeWords(shape, fold, show)}, on the fold`, path: edgePath(fold) }, foldPlace(shape) ?? placeOfEdge(fold.name));
   const polygon = flattenOutline(shape.cutting).polygon;
   const piece = groundOf(flattenOutline(shape.whole.cutting, roomFlatness).polygon);
   const ground = clearOfLines(piece, shape, mirror);
@@ -124,12 +125,16 @@ function linePart(shape: PieceShape, line: InnerLine, mirror: Transform | undefi
     kind: line.use,
     name: line.name,
     title: line.title,
-    detail: line.closed ? sidesText(circle, show(width), show(height)) : `${show(lengthOfLine(shape, line))} long`,
+    detail: line.closed ? sidesText(circle, show(width), show(height)) : lengthWords(shape, line, show),
     path: polylinePath(line.points, line.closed),
     twin: mirror === undefined ? '' : polylinePath(movePolyline(mirror, line.points), line.closed),
     label: labelOf(line),
   };
 }
+
+/** A dart's legs are as long as each other, and one of them is what is sewn. */
+const lengthWords = (shape: PieceShape, line: InnerLine, show: (length: Rational) => string): string =>
+  line.isDart === true ? `each leg ${show(lengthOfLine(shape, line).div(2))} long` : `${show(lengthOfLine(shape, line))} long`;
 
 function stitchPart(shape: PieceShape, row: StitchRow, mirror: Transform | undefined, display: Display): NewPart {
   const [first = { points: [], closed: false }] = row.runs;
