@@ -11,20 +11,17 @@ interface Numbered {
   readonly number: number;
 }
 
-/** How much of the board a piece takes up, mm². */
-const areaOf = ({ drawing: { box } }: PreviewPiece): number => box.width * box.height;
-
-/** Pieces with their numbers, the largest first; of two as large, the one that comes first in the text. */
+/** Pieces with their numbers, the largest by area first; of two as large, the one that comes first in the text. */
 export function bySize(cards: readonly Card[]): readonly Numbered[] {
   return cards.flatMap((card) => (card.piece === undefined ? [] : [{ card, piece: card.piece }]))
     .map((one, index) => ({ ...one, number: index + 1 }))
-    .sort((one, other) => areaOf(other.piece) - areaOf(one.piece));
+    .sort((one, other) => other.piece.area - one.piece.area);
 }
 
-/** The largest pieces, in the order of the text. */
+/** The largest pieces by area, in the order of the text. */
 function largestOf(pieces: readonly PreviewPiece[]): readonly PreviewPiece[] {
-  const most = Math.max(...pieces.map(areaOf));
-  return pieces.filter((piece) => areaOf(piece) === most);
+  const most = Math.max(...pieces.map(({ area }) => area));
+  return pieces.filter(({ area }) => area === most);
 }
 
 /** The piece that {@link largestWords} names first. */
@@ -33,13 +30,13 @@ export const largestAmong = (cards: readonly Card[]): Card | undefined => {
   return first && cards.find(({ piece }) => piece === first);
 };
 
-/** What is said where the cursor is on nothing that is drawn: `Largest piece: Wrap, finished 15 in × 6 1/2 in`. */
+/** What is said where the cursor is on nothing that is drawn: `Largest piece by area: Wrap, finished 15 in × 6 1/2 in`. */
 export function largestWords(pieces: readonly PreviewPiece[]): string {
   const [first, ...others] = largestOf(pieces);
   if (first === undefined || pieces.length < 2) return '';
   const size = finishedWords(first);
   const asLarge = others.filter((other) => finishedWords(other) === size);
-  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'}: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, ${size}`;
+  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'} by area: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, ${size}`;
 }
 
 /** All pieces by size beside the board, each with its number there, which stands on pieces too small for their names. */
@@ -59,7 +56,7 @@ export class SizeList {
 
   constructor() {
     const head = element('h2', {});
-    setText(head, 'Finished sizes, the largest first');
+    setText(head, 'Finished sizes, the largest area first');
     this.element = element('aside', { class: 'sizes', hidden: true, 'aria-label': 'Pieces by size' }, head, this.#list);
   }
 

@@ -38,7 +38,7 @@ const mutants: readonly Mutant[] = [
   { what: 'a line to a name through another piece', file: 'client/preview/outside-names.ts', before: 'return start < end;', after: 'return start > end;', tests: ['test/preview/outside-names.test.ts'] },
   { what: 'a name without the finished size', file: 'client/preview/board-names.ts', before: 'const sized = sizeLines !== undefined &&', after: 'const sized = sizeLines === undefined &&', tests: named },
   { what: 'a list of sizes from the smallest', file: 'client/preview/size-list.ts', before: 'areaOf(other.piece) - areaOf(one.piece)', after: 'areaOf(one.piece) - areaOf(other.piece)', tests: board },
-  { what: 'another piece as the largest', file: 'client/preview/size-list.ts', before: 'Math.max(...pieces.map(areaOf))', after: 'Math.min(...pieces.map(areaOf))', tests: board },
+  { what: 'another piece as the largest', file: 'client/preview/size-list.ts', before: 'Math.max(...pieces.map(({ area }) => area))', after: 'Math.min(...pieces.map(({ area }) => area))', tests: board },
 
   // What is lit.
   { what: 'what hangs on a value by way of another', file: 'client/preview/cursor.ts', before: "return link.kind === 'value' || link.kind === 'thing'", after: "return link.kind === 'thing'", tests: lit },

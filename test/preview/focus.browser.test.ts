@@ -16,7 +16,7 @@ it('shows the piece that is named above the board, then the one that the cursor 
   await show(new Draft().data(text));
   await page.getByRole('button', { name: 'Focus' }).press('Enter');
   const heading = page.locator('.focus').getByRole('heading');
-  const [, named = '', size = ''] = /^Largest piece: (.*), finished (.*)$/.exec((await page.locator('.about').textContent()) ?? '') ?? [];
+  const [, named = '', size = ''] = /^Largest piece by area: (.*), finished (.*)$/.exec((await page.locator('.about').textContent()) ?? '') ?? [];
   expect(named).not.toBe('Part 0');
   expect(await heading.textContent()).toBe(`${named} · finished ${size}`);
   await post({ type: 'cursor', file: 'draft.piece', offset: text.indexOf('piece part_7') + 8 });
@@ -31,7 +31,7 @@ it('tells of an edge how long it is sewn where there is room for that, and the r
     await show(new Draft().data(plain(width)));
     const told = page.locator('.focus .edge-told', { has: page.locator('.edge-title', { hasText: edge }) });
     expect(await told.locator('.edge-detail').textContent()).toBe(`sewn ${width - 2} cm, cut ${width} cm, allowance 1 cm`);
-    return Promise.all(['.edge-first', '.edge-more'].map(async (part) => (await told.locator(part).evaluate((one) => getComputedStyle(one).display + getComputedStyle(one.parentElement ?? one).display)).includes('none') === false));
+    return Promise.all(['.edge-first', '.edge-more'].map(async (part) => !(await told.locator(part).evaluate((one) => getComputedStyle(one).display + getComputedStyle(one.parentElement ?? one).display)).includes('none')));
   };
   expect(await seen(90, 'top')).toEqual([true, true]);
   expect(await seen(20, 'top')).toEqual([true, false]);

@@ -221,6 +221,8 @@ export interface PreviewPiece {
   readonly span: PlaceRef | null;
   readonly cut: PreviewSize;
   readonly finished: PreviewSize;
+  /** Between the stitching lines, opened out, to a whole mm²: by how large it is. */
+  readonly area: number;
   /** `9 in × 3 1/2 in`, as it is folded before it is sewn; null where it isn't. */
   readonly folded: string | null;
   /** `3 × Waxed canvas`: how many are cut of each material, in the order of the cut lines. */

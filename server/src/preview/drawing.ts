@@ -1,6 +1,6 @@
 import type { Combination } from '../model/query/query.ts';
 import type { Pattern, ResolvedPiece } from '../model/pattern.ts';
-import type { Round } from '../model/piece/size.ts';
+import { areaOfPiece, type Round } from '../model/piece/size.ts';
 import { choiceTitle, optionTitle } from '../model/names/choice-titles.ts';
 import type { NamedDeclaration } from '../model/names/world.ts';
 import { limits } from '../problems/limits.ts';
@@ -155,6 +155,7 @@ function previewPiece({ shape, cuts, folded }: ResolvedPiece, display: Display, 
       span: ref(spanOf(shape.declaration)),
       cut: sized('cutting'),
       finished: sized('stitching'),
+      area: Math.round(areaOfPiece(shape, 'stitching').abs().valueOf()),
       folded: folded === undefined ? null : sizeText(measureSize(folded.size, display)),
       cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],
