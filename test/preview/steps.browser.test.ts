@@ -33,6 +33,27 @@ it('goes from step to step by buttons and by keys, with what is worked on lit an
   await page.context().close();
 });
 
+it.each([400, 1200])('shows all of a step, however long, at %i pixels, and keeps its buttons where they are', async (width) => {
+  const preview = await openPreview(browser, { width, height: 800, state: { uri: 'draft.piece', view: 'board' } });
+  const { page } = preview;
+  const data = new Draft().data(text);
+  await preview.show(data);
+  const said = page.locator('.steps p');
+  const next = page.getByRole('button', { name: 'Next step' });
+  const [before, lineHigh] = [await next.boundingBox(), (await said.boundingBox())?.height ?? 0];
+  let mostHigh = 0;
+  for (const { number, text: words } of data.steps) {
+    await next.click();
+    expect(await said.textContent()).toBe(`${number} of ${data.steps.length}: ${words}`);
+    const { cut, high } = await said.evaluate((one) => ({ cut: [one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight], high: one.clientHeight }));
+    expect(cut, words).toEqual([0, 0]);
+    mostHigh = Math.max(mostHigh, high);
+  }
+  expect(mostHigh).toBeGreaterThan(1.5 * lineHigh);
+  expect(await next.boundingBox()).toEqual(before);
+  await page.context().close();
+});
+
 it('stays at a step that was gone to until the cursor moves, though the cursor is on a piece', async () => {
   const preview = await openPreview(browser, { width: 1200, height: 800, state: { uri: 'draft.piece', view: 'board' } });
   const { page } = preview;
