@@ -27,35 +27,40 @@ const margin = 8;
 export const smaller = 0.82;
 
 /**
- * Level where there is room for it, in as many lines as it needs; else upright in one. Letters are made smaller where that
- * gives the finished size its room, or else the name. Undefined where there is no room.
+ * With its finished size and its count wherever there is room for both, or else with its size alone; level in as many lines as
+ * it needs rather than upright in one of each, and in usual letters rather than in smaller ones. Undefined where there is no room.
  *
  * @param widthOf how wide words are on screen in usual letters, pixels
  */
 export function nameForm(words: NameWords, room: { readonly across: number; readonly high: number }, widthOf: (words: string) => number): NameForm | undefined {
-  const usual = formIn(words, room, widthOf, 1);
-  if (usual?.sized === true) return usual;
-  const small = formIn(words, room, widthOf, smaller);
-  return small?.sized === true ? small : (usual ?? small);
+  const [usual, small] = [1, smaller].map((letters) => ({ level: levelForm(words, room, widthOf, letters), upright: uprightForm(words, room, widthOf, letters) }));
+  const inOrder = [usual?.level, small?.level, usual?.upright, small?.upright];
+  return inOrder.find((form) => form?.sized === true && form.counted)
+    ?? inOrder.find((form) => form?.sized === true)
+    ?? usual?.level ?? usual?.upright ?? small?.level ?? small?.upright;
 }
 
-function formIn({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
+function levelForm({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
   const widthOf = (words: string): number => usual(words) * letters;
-  const [small, line] = [letters < 1, lineHigh * letters];
+  const line = lineHigh * letters;
   const lines = linesWithin(title, across - margin, widthOf);
-  if (lines !== undefined && lines * line <= high) {
-    const counted = (lines + 1) * line <= high;
-    const sizeLines = linesWithin(size, across - margin, widthOf);
-    const sized = sizeLines !== undefined && (lines + 1 + sizeLines) * line <= high;
-    const all = lines + (counted ? 1 : 0) + (sized ? sizeLines : 0);
-    return { way: 'level', small, width: across, counted, sized, box: { width: Math.min(across, Math.max(widthOf(title), sized ? widthOf(size) : 0) + margin), height: all * line } };
-  }
-  if (line <= across && widthOf(title) + margin <= high) {
-    const counted = 2 * line <= across;
-    const sized = 3 * line <= across && widthOf(size) + margin <= high;
-    return { way: 'upright', small, width: high, counted, sized, box: { width: (sized ? 3 : counted ? 2 : 1) * line, height: (sized ? Math.max(widthOf(title), widthOf(size)) : widthOf(title)) + margin } };
-  }
-  return undefined;
+  if (lines === undefined || lines * line > high) return undefined;
+  const sizeLines = linesWithin(size, across - margin, widthOf);
+  const sized = sizeLines !== undefined && (lines + sizeLines) * line <= high;
+  const below = sized ? sizeLines : 0;
+  const counted = (lines + below + 1) * line <= high;
+  const width = Math.min(across, Math.max(widthOf(title), sized ? widthOf(size) : 0) + margin);
+  return { way: 'level', small: letters < 1, width: across, counted, sized, box: { width, height: (lines + below + (counted ? 1 : 0)) * line } };
+}
+
+function uprightForm({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
+  const widthOf = (words: string): number => usual(words) * letters;
+  const line = lineHigh * letters;
+  if (line > across || widthOf(title) + margin > high) return undefined;
+  const sized = 2 * line <= across && widthOf(size) + margin <= high;
+  const counted = (sized ? 3 : 2) * line <= across;
+  const height = (sized ? Math.max(widthOf(title), widthOf(size)) : widthOf(title)) + margin;
+  return { way: 'upright', small: letters < 1, width: high, counted, sized, box: { width: (1 + (sized ? 1 : 0) + (counted ? 1 : 0)) * line, height } };
 }
 
 /** How many lines some words take; undefined where one of them is too long. */

@@ -5,9 +5,9 @@ import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
 import { element, setProperty, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
-import { namesOutside, type OutsideName, type Patch } from './outside-names.ts';
+import { namesOutside, type Nameless, type OutsideName, type Patch } from './outside-names.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
-import { finishedWords, sizeWords } from './size-words.ts';
+import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -34,7 +34,8 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
   setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   const cleared: WhenSeen = (own, one, fill) => whenSeen(own, one, (scale) => {
     fill(scale);
-    clearOfName(made, one.value, formOf(one.value, scale, widthOf), scale);
+    const placed = placedIn(one.value, scale, widthOf);
+    clearOfName(made, one.value, placed?.form, scale, placed?.room);
   });
   const drawing = drawingOf(live, name, piece.drawing, cleared, groundOf(piece, fills));
   setTarget(drawing, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
@@ -47,7 +48,8 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
 function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
   const { cut, finished, folded, cuts } = piece;
-  return [title, `Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`, ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
+  const sizes = isFinishedAsCut(piece) ? [`Cut and finished ${sizeWords(cut)}`] : [`Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`];
+  return [title, ...sizes, ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -59,9 +61,9 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
-/** The name of a piece, and its finished size in words that stay together. */
+/** The name of a piece, and its finished size in words that stay together, `finished` or `folded` before them. */
 function wordsOf({ title, piece }: Card): NameWords {
-  const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
+  const together = (words: string): string => words.replace(/(?<![×,d]) /g, '\u00a0');
   return { title, size: piece === undefined ? '' : together(piece.folded === null ? `finished ${sizeWords(piece.finished)}` : `folded ${piece.folded}`) };
 }
 
@@ -70,7 +72,21 @@ const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across:
 /** Where a name stands clear of the lines of its piece; of one so small that its lines are not drawn, anywhere in it. */
 const roomOf = (card: Card, { room, wide }: PieceDrawing, scale: number): NameRoom => (isTiny(card, scale) ? wide : room);
 
-const formOf = (card: Card, scale: number, widthOf: (words: string) => number): NameForm | undefined => card.piece && nameForm(wordsOf(card), onScreen(roomOf(card, card.piece.drawing, scale), scale), widthOf);
+interface Placed {
+  readonly form: NameForm | undefined;
+  readonly room: NameRoom;
+}
+
+/** Clear of the lines, unless the finished size has room only across them; undefined of a card without a drawing. */
+function placedIn(card: Card, scale: number, widthOf: (words: string) => number): Placed | undefined {
+  if (card.piece === undefined) return undefined;
+  const { drawing } = card.piece;
+  const within = (room: NameRoom): Placed => ({ form: nameForm(wordsOf(card), onScreen(room, scale), widthOf), room });
+  const clear = within(roomOf(card, drawing, scale));
+  if (clear.form?.sized === true) return clear;
+  const across = within(drawing.wide);
+  return across.form?.sized === true ? across : clear;
+}
 
 /** Letters of the names of lines are about as wide as this, and a name as high, pixels. */
 const [letter, labelHigh] = [6, 14];
@@ -94,7 +110,7 @@ const tiny = 64;
 export const isTiny = ({ piece }: Card, scale: number): boolean => piece !== undefined && Math.max(piece.drawing.box.width, piece.drawing.box.height) * scale < tiny;
 
 /** For which scale each piece was last named, and how. */
-const named = new WeakMap<Element, { readonly scale: number; readonly form: NameForm | undefined; outside?: string }>();
+const named = new WeakMap<Element, Placed & { readonly scale: number; outside?: string }>();
 
 /** More pieces without room for their names are told by numbers alone, and so are those of more pieces: looking for room takes time. */
 const [mostOutside, mostPieces] = [24, 300];
@@ -109,30 +125,40 @@ export interface Sight {
 }
 
 /**
- * Detail comes with room: first the lines, then a piece’s name, then also how many are cut and its finished size. A piece
- * without room for its name has it beside itself, or else through its lines, or else its number in the list of sizes.
+ * Detail comes with room: first the lines, then a piece’s name, then also its finished size and how many are cut. A piece
+ * without room for its size has both across its lines or beside itself; one without room for its name has that beside
+ * itself, or else through its lines, or else its number in the list of sizes.
  */
 export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf }: Sight, widthOf: (words: string) => number): void {
   const nameless: NamelessPiece[] = [];
+  const sizeless: NamelessPiece[] = [];
   const all: Patch[] = [];
   for (const { element: made, item } of pieces.all()) {
     const patch = patchOf(item);
     if (item.piece === undefined || patch === undefined || !(made instanceof HTMLElement)) continue;
     all.push(patch);
     const before = named.get(made);
-    const form = before?.scale === scale ? before.form : formOf(item, scale, widthOf);
-    if (form === undefined) nameless.push({ made, item, drawing: item.piece.drawing, patch });
+    const placed = before?.scale === scale ? before : placedIn(item, scale, widthOf);
+    if (placed === undefined) continue;
+    if (placed.form === undefined) nameless.push({ made, item, drawing: item.piece.drawing, patch });
+    else if (!placed.form.sized) sizeless.push({ made, item, drawing: item.piece.drawing, patch });
     if (before?.scale === scale) continue;
-    named.set(made, { scale, form });
+    named.set(made, { scale, form: placed.form, room: placed.room });
     made.classList.toggle('tiny', isTiny(item, scale));
-    nameInside(made, item, form, roomOf(item, item.piece.drawing, scale), scale);
+    nameInside(made, item, placed.form, placed.room, scale);
   }
   const outside = nameless.length > mostOutside || all.length > mostPieces ? undefined
-    : namesOutside(nameless.map(({ item, item: { name, title }, patch }) => ({ name, piece: patch, words: outsideExtent(title, widthOf), sized: outsideExtent(`${title} ${wordsOf(item).size}`, widthOf) })), all, within);
-  for (const one of nameless) nameElsewhere(one, outside?.get(one.item.name), scale, widthOf);
+    : namesOutside([...nameless.map((one) => outsideOf(one, false, widthOf)), ...sizeless.slice(0, mostOutside).map((one) => outsideOf(one, true, widthOf))], all, within);
+  for (const one of [...nameless, ...sizeless]) nameElsewhere(one, outside?.get(one.item.name), scale, widthOf);
 }
 
-const outsideExtent = (words: string, widthOf: (words: string) => number): { readonly width: number; readonly height: number } => ({ width: widthOf(words) * smaller + outsideMargin, height: outsideHigh });
+function outsideOf({ item, item: { name, title }, patch }: NamelessPiece, isNamed: boolean, widthOf: (words: string) => number): Nameless {
+  const { size } = wordsOf(item);
+  const [words, below] = [outsideExtent(title, widthOf), outsideExtent(size, widthOf)];
+  return { name, piece: patch, words, sized: outsideExtent(`${title} ${size}`, widthOf), stacked: { width: Math.max(words.width, below.width), height: words.height + below.height }, isNamed };
+}
+
+const outsideExtent = (words: string, widthOf: (words: string) => number): Nameless['words'] => ({ width: widthOf(words) * smaller + outsideMargin, height: outsideHigh });
 
 interface NamelessPiece {
   readonly made: HTMLElement;
@@ -141,15 +167,16 @@ interface NamelessPiece {
   readonly patch: Patch;
 }
 
-/** The name of a piece that has no room for it: where room was found outside, or else through its lines. */
+/** The name of a piece that has no room for it, or none for its size: where room was found outside, or else inside, be it through its lines. */
 function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, scale: number, widthOf: (words: string) => number): void {
   const [before, told] = [named.get(made), found === undefined ? '' : JSON.stringify([found, patch.x, patch.y])];
   if (before === undefined || before.outside === told) return;
   before.outside = told;
-  const through = found === undefined ? nameForm(wordsOf(item), onScreen(drawing.wide, scale), widthOf) : undefined;
-  nameInside(made, item, through, through === undefined ? drawing.room : drawing.wide, scale);
+  const through: Placed = before.form === undefined ? { form: nameForm(wordsOf(item), onScreen(drawing.wide, scale), widthOf), room: drawing.wide } : before;
+  const inside: Placed = found === undefined ? through : { form: undefined, room: drawing.room };
+  nameInside(made, item, inside.form, inside.room, scale);
   nameOutside(made, found, patch);
-  made.classList.toggle('numbered', found === undefined && through === undefined);
+  made.classList.toggle('numbered', found === undefined && inside.form === undefined);
 }
 
 function nameInside(made: HTMLElement, item: Card, form: NameForm | undefined, room: NameRoom, scale: number): void {
@@ -169,6 +196,7 @@ function nameInside(made: HTMLElement, item: Card, form: NameForm | undefined, r
 /** The name beside its piece, with a line to it where that is some way off. */
 function nameOutside(made: HTMLElement, found: OutsideName | undefined, piece: Patch): void {
   made.classList.toggle('beside', found !== undefined);
+  made.classList.toggle('stacked', found?.isStacked === true);
   made.classList.toggle('led', found?.leader !== undefined);
   if (found === undefined) return;
   made.classList.remove('unnamed');

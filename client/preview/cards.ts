@@ -4,7 +4,7 @@ import { lineStyles, twinDashes } from '../../server/src/preview/style.ts';
 import { sidesOf } from '../../server/src/units/sides.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
 import { writeLabels } from './piece-labels.ts';
-import { finishedWords } from './size-words.ts';
+import { finishedWords, isFinishedAsCut } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** A piece on the page: as it is now, as it last was, or only its name. */
@@ -97,7 +97,7 @@ export type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number
 /** Places and trails are looked up when they are asked for, so they are no part of what shows. */
 export const look = ({ title, piece, undrawn }: Card): unknown => [
   title, undrawn !== undefined, undrawn?.earlier?.version, piece?.drawing, piece?.cuts, piece?.problems,
-  piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text, piece?.finished.circle,
+  piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text, piece?.finished.circle, piece?.folded,
 ];
 
 function renderCard(live: Live<Card>, whenSeen: WhenSeen): Element {
@@ -223,7 +223,7 @@ function partLines(part: DrawnPart): readonly string[] {
 function caption(live: Live<Card>, piece: PreviewPiece): Element {
   const { name } = piece;
   const lines: Element[] = [
-    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height))),
+    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height)), ...(isFinishedAsCut(piece) ? [' as it is cut'] : []), ...(piece.folded === null ? [] : [`, folded ${piece.folded}`])),
     ...(piece.cuts.length === 0 ? [] : [element('ul', { class: 'cuts' }, ...piece.cuts.map((cut) => element('li', {}, cut)))]),
     ...(piece.drawing.note === '' ? [] : [element('p', { class: 'muted' }, piece.drawing.note)]),
   ];

@@ -1,6 +1,6 @@
 import type { PlaceRef, PreviewCompared, PreviewData, PreviewLink, PreviewPiece, PreviewUse, PreviewWalk, PreviewStep, UseAbout } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
-import { finishedWords, sizeWords } from './size-words.ts';
+import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { joinedWords } from './steps.ts';
 
 /** What is lit of a piece: all of it, and those of its parts that are meant. */
@@ -208,7 +208,7 @@ function partsWritten({ places, drawing }: PreviewPiece, { span }: PreviewLink, 
 const mostNamed = 4;
 
 /** A piece with its sizes. */
-export const pieceWords = (piece: PreviewPiece): string => `${piece.title} · ${finishedWords(piece)}, cut ${sizeWords(piece.cut)}`;
+export const pieceWords = (piece: PreviewPiece): string => `${piece.title} · ${finishedWords(piece)}${isFinishedAsCut(piece) ? '' : `, cut ${sizeWords(piece.cut)}`}`;
 
 const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the outline of', inside: 'lines on', cut: 'what is cut of', said: 'notes on' };
 

@@ -6,13 +6,16 @@ export interface Patch {
   readonly height: number;
 }
 
-/** A piece that has no room for its name, and what that takes up. */
+/** A piece that has no room for its name, or none for its finished size, and what these take up. */
 export interface Nameless {
   readonly name: string;
   readonly piece: Patch;
   readonly words: Extent;
-  /** The same with its finished size, which is written where there is room right beside. */
+  /** The same with its finished size, beside it or below it, which is written where there is room right beside. */
   readonly sized: Extent;
+  readonly stacked: Extent;
+  /** Whether its name has room inside, so that it stands outside only with its size. */
+  readonly isNamed: boolean;
 }
 
 interface Extent {
@@ -24,6 +27,8 @@ interface Extent {
 export interface OutsideName {
   readonly at: Patch;
   readonly isSized: boolean;
+  /** Whether the size is below the name. */
+  readonly isStacked: boolean;
   readonly leader: { readonly length: number; readonly degrees: number } | undefined;
 }
 
@@ -31,6 +36,17 @@ export interface OutsideName {
 const near = 3;
 const distances = [12, 26, 44, 66, 92, 124, 160] as const;
 const directions = 12;
+
+type Candidate = Pick<OutsideName, 'at' | 'isSized' | 'isStacked'>;
+
+/** Where a name may stand, the best first. */
+function* candidates({ piece, words, sized, stacked, isNamed }: Nameless): Generator<Candidate> {
+  for (const at of placesBeside(piece, sized)) yield { at, isSized: true, isStacked: false };
+  for (const at of placesBeside(piece, stacked)) yield { at, isSized: true, isStacked: true };
+  if (isNamed) return;
+  for (const at of placesBeside(piece, words)) yield { at, isSized: false, isStacked: false };
+  for (const at of placesAround(piece, words)) yield { at, isSized: false, isStacked: false };
+}
 
 /**
  * Finds room on the board for the names of pieces that have none inside: off every piece and every other name, and with a
@@ -42,14 +58,16 @@ const directions = 12;
 export function namesOutside(nameless: readonly Nameless[], pieces: readonly Patch[], within: Patch): ReadonlyMap<string, OutsideName> {
   const found = new Map<string, OutsideName>();
   const taken: Patch[] = [...pieces];
-  for (const { name, piece, words, sized } of nameless) {
-    const others = pieces.filter((one) => one !== piece);
-    for (const [at, isSized] of [...placesBeside(piece, sized).map((one) => [one, true] as const), ...[...placesBeside(piece, words), ...placesAround(piece, words)].map((one) => [one, false] as const)]) {
-      if (!holds(within, at) || taken.some((one) => meet(one, at))) continue;
+  for (const one of nameless) {
+    const { name, piece } = one;
+    const others = pieces.filter((other) => other !== piece);
+    for (const candidate of candidates(one)) {
+      const { at } = candidate;
+      if (!holds(within, at) || taken.some((other) => meet(other, at))) continue;
       const leader = leaderTo(piece, at);
-      if (leader !== undefined && others.some((one) => isCrossed(one, middleOf(piece), middleOf(at)))) continue;
+      if (leader !== undefined && others.some((other) => isCrossed(other, middleOf(piece), middleOf(at)))) continue;
       taken.push(at);
-      found.set(name, { at, isSized, leader });
+      found.set(name, { ...candidate, leader });
       break;
     }
   }

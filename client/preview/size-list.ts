@@ -1,7 +1,7 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeOfCard, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
-import { finishedWords, sizeWords } from './size-words.ts';
+import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** A piece with its number, which is its place in the text: that is the same whatever size an edit gives it or another. */
@@ -39,17 +39,20 @@ export function largestWords(pieces: readonly PreviewPiece[]): string {
   return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'} by area: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, ${size}`;
 }
 
+/** Below a heading that says that sizes are finished ones. */
+const listedWords = (piece: PreviewPiece): string => `${sizeWords(piece.finished)}${isFinishedAsCut(piece) ? ', as cut' : ''}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;
+
 /** All pieces by size beside the board, each with its number there, which stands on pieces too small for their names. */
 export class SizeList {
   readonly element: HTMLElement;
   readonly #list = element('ol', { class: 'size-list' });
   readonly #entries = new KeyedList<Numbered>(this.#list, {
     key: ({ card }) => card.name,
-    look: ({ card: { title }, piece: { finished, count }, number }) => [title, sizeWords(finished), count, number],
+    look: ({ card: { title }, piece, number }) => [title, listedWords(piece), piece.count, number],
     render: (live) => {
       const { card, piece, number } = live.value;
       const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, element('span', { class: 'numeral' }, String(number)), ` ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
-      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, sizeWords(piece.finished)), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
+      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, listedWords(piece)), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
     },
   });
   #all: readonly Numbered[] = [];

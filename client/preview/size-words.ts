@@ -4,5 +4,10 @@ import { sidesText } from '../../server/src/units/sides.ts';
 /** `9 in × 7 in`. */
 export const sizeWords = ({ circle, width, height }: PreviewSize): string => sidesText(circle, width.text, height.text);
 
-/** `finished 9 in × 7 in`; of a piece that is sewn folded also how large it is then. */
-export const finishedWords = ({ finished, folded }: PreviewPiece): string => `finished ${sizeWords(finished)}${folded === null ? '' : `, folded ${folded}`}`;
+/** Whether a piece has no allowances, so that it is finished as it is cut. */
+export const isFinishedAsCut = ({ cut, finished, drawing: { area } }: Pick<PreviewPiece, 'cut' | 'finished' | 'drawing'>): boolean =>
+  area.cutting === area.stitching && sizeWords(cut) === sizeWords(finished);
+
+/** `finished 9 in × 7 in`, `cut and finished 9 in × 7 in` where both are one; of a piece that is sewn folded also how large it is then. */
+export const finishedWords = (piece: PreviewPiece): string =>
+  `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;

@@ -137,7 +137,7 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
 it('leads from a piece to its text and lights what the cursor is on', async () => {
   const preview = await opened(wallet);
   await preview.sent();
-  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 × ?, finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
+  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 × ?, cut and finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
   await preview.page.keyboard.press('Enter');
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('inside');
@@ -150,10 +150,10 @@ it('leads from a piece to its text and lights what the cursor is on', async () =
 it('names every piece at first look, at 400 pixels too, and says which is the largest and its finished size', async () => {
   const preview = await opened(wallet, { width: 400, height: 700 });
   const { page } = preview;
-  expect(await page.locator('.about').textContent()).toBe('Largest pieces by area: Wrap, Inside, finished 15 in × 6 1/2 in');
+  expect(await page.locator('.about').textContent()).toBe('Largest pieces by area: Wrap, Inside, cut and finished 15 in × 6 1/2 in');
   const told = await page.locator('.on-board').evaluateAll((all) => all.map((one) => {
     const name = one.querySelector('.name')?.getBoundingClientRect();
-    return { isNamed: name !== undefined && name.width > 20 && name.left >= 0 && name.right <= 400, number: one.classList.contains('numbered') ? getComputedStyle(one, '::after').content.replace(/\D/g, '') : '' };
+    return { isNamed: name !== undefined && Math.max(name.width, name.height) > 20 && name.left >= 0 && name.right <= 400, number: one.classList.contains('numbered') ? getComputedStyle(one, '::after').content.replace(/\D/g, '') : '' };
   }));
   for (const { isNamed, number } of told) expect(isNamed || number !== '').toBe(true);
   expect(told.filter(({ isNamed }) => isNamed).length).toBeGreaterThan(4);
@@ -166,7 +166,7 @@ it('names every piece at first look, at 400 pixels too, and says which is the la
   expect(await button.boundingBox()).toEqual(place);
   expect(await page.locator('#legend').getByText('Placement line').isVisible()).toBe(true);
   await page.getByRole('button', { name: 'Sizes' }).press('Enter');
-  expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in\s+cut 1$/), expect.stringMatching(/^5 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));
+  expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in, as cut\s+cut 1$/), expect.stringMatching(/^5 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));
   expect((await page.locator('.sized-piece').allInnerTexts()).map((text) => parseInt(text, 10)).slice(0, 2)).toEqual([1, 2]);
   expect(await preview.state()).toMatchObject({ legend: true, sizes: true });
   await preview.sent();
@@ -352,7 +352,7 @@ it('shows the piece that is meant large, with edges by name, coordinates and a r
   await preview.page.getByRole('button', { name: 'Focus' }).click();
   await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('piece inside') + 8 });
   const focus = preview.page.locator('.focus');
-  expect(await focus.getByRole('heading').textContent()).toBe('Inside · finished 15 in × 6 1/2 in');
+  expect(await focus.getByRole('heading').textContent()).toBe('Inside · cut and finished 15 in × 6 1/2 in');
   const drawing = focus.locator('svg.drawing');
   const box = await drawing.boundingBox();
   const onBoard = await preview.page.locator('.on-board[data-piece="inside"]').boundingBox();

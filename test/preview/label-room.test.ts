@@ -41,3 +41,24 @@ it('keeps names of drawn pieces off their folds and off the arrow along their gr
     })).map(({ kind }) => `${kind} of ${name}`));
   expect(crossed).toEqual([]);
 });
+
+it('keeps names within the stitching lines, unless there is little room', () => {
+  const roomOf = (width: number, allowance: number): { readonly from: number; readonly to: number } => {
+    const [piece] = new Draft().data(`pattern "Rooms"\nrevision 1\nunit cm\nallowance ${allowance}\nmaterial cloth {\n  width 150\n}\npiece one {\n  outline rectangle ${width} by 20\n  cut 1 cloth\n}\n`).pieces;
+    if (piece === undefined) throw new Error('nothing was drawn');
+    const { x, across } = piece.drawing.room;
+    return { from: x - across / 2, to: x + across / 2 };
+  };
+  // 20 cm wide, of which 3 are allowance on either side.
+  const { from, to } = roomOf(20, 3);
+  expect([from >= 30, to <= 170, to - from > 100]).toEqual([true, true, true]);
+  // Of 5 cm all but one are.
+  const narrow = roomOf(5, 2);
+  expect(narrow.to - narrow.from).toBeGreaterThan(20);
+});
+
+it('takes the finished size into account, too', () => {
+  const ground = without(groundOf(rectangle(300, 300)), [[{ x: 0, y: 60 }, { x: 300, y: 60 }], [{ x: 60, y: 60 }, { x: 60, y: 300 }], [{ x: 100, y: 60 }, { x: 100, y: 300 }], [{ x: 100, y: 80 }, { x: 300, y: 300 }]]);
+  const of = (size: string): number => roomIn(ground, { title: 'Tab', size }).from;
+  expect(of('finished 100 cm × 100 cm')).toBeGreaterThan(of('finished 1 cm'));
+});

@@ -53,4 +53,15 @@ describe('a name within its piece', () => {
     expect(formOf('Interlinings', 40, 200)?.way).toBe('upright');
     expect(formOf('Interlinings', 40, 60)).toBeUndefined();
   });
+
+  it('has its size rather than its count where there is room for one of them alone, and stands upright for that', () => {
+    expect(formOf('Leaf', 90, 32)).toMatchObject({ way: 'level', small: false, counted: false, sized: true, box: { height: 32 } });
+    expect(formOf('Leaflet', 34, 200)).toMatchObject({ way: 'upright', small: false, counted: false, sized: true, box: { width: 32 } });
+    expect(formOf('Leaflet', 48, 200)).toMatchObject({ way: 'upright', counted: true, sized: true, box: { width: 48 } });
+    expect(formOf('Leaf', 90, 17)).toMatchObject({ way: 'level', counted: false, sized: false });
+  });
+
+  it('leaves its size out before its count where only the size is too long', () => {
+    expect(formOf('Leaf', 38, 34)).toMatchObject({ way: 'level', counted: true, sized: false });
+  });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cardsOf } from '../../client/preview/cards.ts';
 import { bySize, largestAmong, largestWords } from '../../client/preview/size-list.ts';
+import { finishedWords, isFinishedAsCut } from '../../client/preview/size-words.ts';
 import { Draft } from './specs.ts';
 
 /** The sash fills half of its box, and the panel all of a smaller one: 15 × 15 / 2 = 112.5 cm² against 12 × 11 = 132 cm². */
@@ -33,7 +34,7 @@ const cards = cardsOf(data, []);
 describe('the largest piece', () => {
   it('is the one of the largest area, not of the largest box, and that is said', () => {
     expect(largestAmong(cards)?.name).toBe('panel');
-    expect(largestWords(data.pieces)).toBe('Largest piece by area: Panel, finished 12 cm × 11 cm');
+    expect(largestWords(data.pieces)).toBe('Largest piece by area: Panel, cut and finished 12 cm × 11 cm');
     expect(data.pieces.map(({ area }) => area)).toEqual([11250, 13200, 13200]);
   });
 
@@ -45,5 +46,25 @@ describe('the largest piece', () => {
     const [half] = new Draft().data('pattern "Half"\nrevision 1\nunit cm\nallowance 1\nmaterial cloth {\n  width 150\n}\npiece half {\n  outline rectangle 11 by 12\n  on fold left\n  cut 1 cloth\n}\n').pieces;
     // 20 cm × 10 cm.
     expect(half?.area).toBe(20_000);
+  });
+});
+
+describe('the finished size of a piece', () => {
+  const told = (allowance: string, more = ''): string => {
+    const [piece] = new Draft().data(`pattern "Told"\nrevision 1\nunit cm\nallowance ${allowance}\nmaterial cloth {\n  width 150\n}\npiece one {\n  outline rectangle 8 by 6\n${more}  cut 1 cloth\n}\n`).pieces;
+    if (piece === undefined) throw new Error('nothing was drawn');
+    return `${isFinishedAsCut(piece) ? 'as cut: ' : ''}${finishedWords(piece)}`;
+  };
+
+  it('is told of every piece, and where nothing is allowed for, that it is the cut one', () => {
+    expect(told('1')).toBe('finished 6 cm × 4 cm');
+    expect(told('none')).toBe('as cut: cut and finished 8 cm × 6 cm');
+    expect(told('none', '  allowance left 1\n')).toBe('finished 7 cm × 6 cm');
+    // Too little to show is an allowance all the same.
+    expect(told('0.01')).toBe('finished 8 cm × 6 cm');
+  });
+
+  it('is told with what it is once it is folded', () => {
+    expect(told('none', '  foldline middle = upright at 4\n  folded middle\n')).toBe('as cut: cut and finished 8 cm × 6 cm, folded 4 cm × 6 cm');
   });
 });

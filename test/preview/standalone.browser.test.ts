@@ -39,6 +39,8 @@ it('opens at the board from a file, asks for nothing but itself and complains of
   expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Orchard wallet');
   expect(await page.locator('.on-board').count()).toBe(wallet.match(/^piece /gm)?.length);
   expect(await page.locator('.on-board[data-piece="wrap"] .part').first().isVisible()).toBe(true);
+  expect(await page.locator('.about').isVisible()).toBe(true);
+  expect(await page.locator('.about').textContent()).toMatch(/^Largest pieces? by area: Wrap, .*finished 15 in × 6 1\/2 in$/);
   expect(told).toEqual([pathToFileURL(file).href]);
 });
 

@@ -20,10 +20,35 @@ export interface Ground {
 
 /** Cells along each side of the box: fine enough for words, and cheap (invented). */
 const cells = 28;
-/** What a name with its count and its size takes up level, and the least of a name with its count upright, CSS pixels (invented, by eye). */
-const [level, upright] = [{ width: 96, height: 50 }, { width: 32, height: 96 }] as const;
-/** Bold letters are about as wide as this, pixels; no font is measured. */
-const letter = 7.6;
+/** Bold letters are about as wide as this, others as that, and a line of them as high, pixels; no font is measured. */
+const [bold, light, line] = [7.6, 6.8, 16.5] as const;
+/** Room round words, and the least that a label takes up along its lines, pixels (invented, by eye). */
+const [margin, least] = [10, 56] as const;
+
+/** What is written in a piece: what it is called, and its finished size, as `finished 9 in × 7 in`. */
+export interface LabelWords {
+  readonly title: string;
+  readonly size: string;
+}
+
+interface Extent {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What a name with its count and its size takes up: level, with its words on more lines, and upright. */
+function extentsOf({ title, size }: LabelWords): readonly Extent[] {
+  const long = (words: readonly string[], letter: number): number => Math.max(0, ...words.map((one) => one.length)) * letter;
+  const along = Math.max(least, long([title], bold) + margin, long([size], light) + margin);
+  const sizes = size.split(/(?<=[×,d]) /);
+  const words = title.split(' ');
+  const narrow = Math.max(least, long(words, bold) + margin, long(sizes, light) + margin);
+  return [
+    { width: along, height: 3 * line },
+    { width: narrow, height: (words.length + 1 + sizes.length) * line },
+    { width: 3 * line, height: along },
+  ];
+}
 /** How much sooner a label may have room for a place farther from the middle to be taken. */
 const towardsMiddle = 0.3;
 
@@ -80,19 +105,20 @@ export function without({ box, taken: before }: Ground, lines: readonly Polyline
   return { box, taken };
 }
 
-/** Of all free rectangles the one in which a label with a title has room at the smallest scale; of those that are nearly as good, the one nearest to the middle. */
-export function roomIn({ box, taken }: Ground, title = ''): LabelRoom {
-  const tall = Math.max(upright.height, title.length * letter + 8);
+/** Of all free rectangles the one in which a label with its words has room at the smallest scale; of those that are nearly as good, the one nearest to the middle. */
+export function roomIn({ box, taken }: Ground, words: LabelWords = { title: '', size: '' }): LabelRoom {
+  const extents = extentsOf(words);
   const [wide, high] = [(box.maxX - box.minX) / cells, (box.maxY - box.minY) / cells];
   let best: LabelRoom = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2, across: 0, high: 0, from: Infinity };
-  let least = Infinity;
+  let lowest = Infinity;
   const consider = (bottom: number, top: number, left: number, right: number): void => {
     const [across, up] = [(right - left) * wide, (top - bottom) * high];
-    const from = Math.min(Math.max(level.width / across, level.height / up), Math.max(upright.width / across, tall / up));
+    let from = Infinity;
+    for (const { width, height } of extents) from = Math.min(from, Math.max(width / across, height / up));
     const off = Math.hypot((left + right) / cells - 1, (bottom + top) / cells - 1);
     const cost = from * (1 + towardsMiddle * off);
-    if (cost >= least) return;
-    least = cost;
+    if (cost >= lowest) return;
+    lowest = cost;
     best = { x: box.minX + ((left + right) / 2) * wide, y: box.minY + ((bottom + top) / 2) * high, across, high: up, from };
   };
   const column = new Uint8Array(cells);

@@ -18,8 +18,9 @@ import { lineStyles } from './style.ts';
 import { stitchText } from '../table/stitches.ts';
 import { keptFor } from '../table/per-display.ts';
 import { edgeWords, stitchingWords } from './edge-words.ts';
-import { groundOf, roomIn, without, type Ground, type LabelRoom } from './label-room.ts';
+import { groundOf, roomIn, without, type Ground, type LabelRoom, type LabelWords } from './label-room.ts';
 import { outlinePlace, statementPlace } from './places.ts';
+import { sizeWords } from './size-words.ts';
 
 /** A drawing with the places that its parts refer to. */
 export interface SourcedDrawing {
@@ -78,8 +79,9 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   if (fold !== undefined) add({ kind: 'fold', name: fold.name, detail: `${edgeWords(shape, fold, show)}, on the fold`, path: edgePath(fold) }, foldPlace(shape) ?? placeOfEdge(fold.name));
   const polygon = flattenOutline(shape.cutting).polygon;
   const piece = groundOf(flattenOutline(shape.whole.cutting, roomFlatness).polygon);
-  const ground = clearOfLines(piece, shape, mirror);
-  const arrows = grainArrows(shape, polygon, ground);
+  const words = labelWords(shape, display);
+  const ground = clearOfLines(piece, shape, mirror, words);
+  const arrows = grainArrows(shape, polygon, ground, words);
   const grain = grainPart(shape, arrows);
   if (grain !== undefined) add(grain, grainPlace(shape) ?? shape.place);
   for (const notch of shape.notches) add(notchPart(notch, edgeTitle(shape, notch.edge), mirror), notch.place);
@@ -91,8 +93,8 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
     drawing: {
       box: { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY },
       area: { cutting: areaPath(shape.whole.cutting), stitching: areaPath(shape.whole.stitching) },
-      room: rounded(roomIn(without(ground, arrows.map(({ ends }) => ends)), shape.title)),
-      wide: rounded(roomIn(piece, shape.title)),
+      room: rounded(roomIn(without(ground, arrows.map(({ ends }) => ends)), words)),
+      wide: rounded(roomIn(piece, words)),
       parts,
       description: describe(shape, parts),
       note: fold === undefined ? '' : `Half, on the fold along “${edgeTitle(shape, fold.name)}”`,
@@ -105,6 +107,12 @@ const edgeTitle = ({ edgeTitles }: PieceShape, name: string): string => edgeTitl
 
 /** An outline as one closed path: each edge goes on where the last one ended. */
 const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (index === 0 ? edgePath(edge) : edgePath(edge).replace(/^M[^A-Za-z]*/, ''))).join('')}Z`;
+
+/** What is written on the board: the finished size, or else how large it is once it is folded, takes up about as much. */
+function labelWords(shape: PieceShape, display: Display): LabelWords {
+  const { circle, width, height } = sizeWords(shape, display).stitching;
+  return { title: shape.title, size: `finished ${sidesText(circle, width.text, height.text)}` };
+}
 
 /** Where a name is written need not be known finely. */
 const roomFlatness = 0.5;
@@ -215,10 +223,10 @@ interface Arrow {
 }
 
 /** Which way the cloth runs, and where the piece may also lie across, that way too; each put where it leaves the name its room. */
-function grainArrows({ grain: { angle, orAcross }, thisWayUp, title }: PieceShape, polygon: Polygon, ground: Ground): readonly Arrow[] {
+function grainArrows({ grain: { angle, orAcross }, thisWayUp }: PieceShape, polygon: Polygon, ground: Ground, words: LabelWords): readonly Arrow[] {
   if (angle === undefined) return [];
-  const along = grainArrow(polygon, angle, thisWayUp, { ground, title });
-  return orAcross ? [along, grainArrow(polygon, angle + 90, false, { ground: without(ground, [along.ends]), title })] : [along];
+  const along = grainArrow(polygon, angle, thisWayUp, { ground, words });
+  return orAcross ? [along, grainArrow(polygon, angle + 90, false, { ground: without(ground, [along.ends]), words })] : [along];
 }
 
 /** A label may have room so much later with the arrow than without it, as a factor, before the arrow is put elsewhere (invented, by eye). */
@@ -230,7 +238,7 @@ const asideSpots = [[0.5, 0.25], [0.5, 0.75], [0.25, 0.5], [0.75, 0.5], [0.1, 0.
 const arrowShares = [0.3, 0.2, 0.1] as const;
 
 /** An arrow along the grain, put where it fits inside the piece; pointing one way only where that matters. */
-function grainArrow(polygon: Polygon, angle: number, oneWay: boolean, { ground, title }: { readonly ground: Ground; readonly title: string }): Arrow {
+function grainArrow(polygon: Polygon, angle: number, oneWay: boolean, { ground, words }: { readonly ground: Ground; readonly words: LabelWords }): Arrow {
   const box = boundsOfPoints(polygon);
   const radians = (angle * Math.PI) / 180;
   const way = { x: -Math.sin(radians), y: Math.cos(radians) };
@@ -240,8 +248,8 @@ function grainArrow(polygon: Polygon, angle: number, oneWay: boolean, { ground, 
     const middle = { x: box.minX + width * x, y: box.minY + height * y };
     return [ahead(middle, way, -room * share), ahead(middle, way, room * share)];
   };
-  const labelFrom = (ends: readonly [Point, Point]): number => roomIn(without(ground, [ends]), title).from;
-  const enough = roomIn(ground, title).from * makesWay;
+  const labelFrom = (ends: readonly [Point, Point]): number => roomIn(without(ground, [ends]), words).from;
+  const enough = roomIn(ground, words).from * makesWay;
   let best = endsAt([0.5, 0.5], arrowShares[2]);
   let least = Infinity;
   for (const spots of [arrowSpots, asideSpots]) {
@@ -270,17 +278,17 @@ function arrowOf(tail: Point, tip: Point, way: Point, oneWay: boolean): Arrow {
 /** A label may have room so much later beside all lines than beside fold lines alone, as a factor, before lines are left to run through it (invented, by eye). */
 const besideAll = 1.6;
 
-/** Where a piece's name may stand: beside all of its lines where that leaves it room, or else at least beside those that it is folded along. */
-function clearOfLines(piece: Ground, shape: PieceShape, mirror: Transform | undefined): Ground {
+/** Where a piece's name may stand: within its stitching lines and beside all other lines where that leaves it room, or else beside those others, or at least beside those that it is folded along. */
+function clearOfLines(piece: Ground, shape: PieceShape, mirror: Transform | undefined, words: LabelWords): Ground {
   const both = (line: Polyline): readonly Polyline[] => (mirror === undefined ? [line] : [line, movePolyline(mirror, line)]);
   const run = ({ points, closed }: InnerLine): Polyline => (closed ? [...points, ...points.slice(0, 1)] : points);
   const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
   const folds = [...shape.lines.filter(({ use }) => use === 'foldline').flatMap((line) => both(run(line))), ...(fold === undefined ? [] : [flattenEdge(fold, roomFlatness)])];
-  const folded = folds.length === 0 ? piece : without(piece, folds);
   const others = [...shape.lines.filter(({ use }) => use !== 'foldline').map(run), ...shape.marks.map(({ point }) => [point, point])].flatMap(both);
-  if (others.length === 0) return folded;
-  const clear = without(folded, others);
-  return roomIn(clear, shape.title).from <= roomIn(folded, shape.title).from * besideAll ? clear : folded;
+  const folded = without(piece, folds);
+  const enough = roomIn(folded, words).from * besideAll;
+  const inner = groundOf(flattenOutline(shape.whole.stitching, roomFlatness).polygon);
+  return [inner, piece].map((one) => without(one, [...folds, ...others])).find((one) => roomIn(one, words).from <= enough) ?? folded;
 }
 
 // ------------------------------------------------------------------------------------------------ places and words
