@@ -18,44 +18,52 @@ const closed = 0.05;
  */
 export function liesAlong(run: Polyline, ring: Polygon, tolerance: number): boolean {
   const flipped = movePolyline(mirroring(0), run);
-  // Whichever way it is given, one of the two runs as the ring does.
-  return [run, run.toReversed(), flipped, flipped.toReversed()].some((one) => liesOn(one, ring, tolerance));
-}
-
-function liesOn(run: Polyline, ring: Polygon, tolerance: number): boolean {
   const [first, last] = [itemAt(run, 0), itemAt(run, run.length - 1)];
   const places = new Places(ring);
-  const long = polylineLength(run);
+  const [long, chord] = [polylineLength(run), distance(first, last)];
   if (long > places.length + tolerance) return false;
   // All round there is no telling where it begins.
-  if (distance(first, last) < closed && places.length - long <= 2 * tolerance) return isCongruent(run.slice(0, -1), ring, 'any', tolerance);
+  if (chord < closed && places.length - long <= 2 * tolerance) return [run, flipped].some((one) => isCongruent(one.slice(0, -1), ring, 'any', tolerance));
+  // Whichever way it is given, one of the two runs as the ring does.
+  const ways = [run, run.toReversed(), flipped, flipped.toReversed()];
   const tries = Math.max(leastTries, Math.min(mostTries, Math.ceil((2 * places.length) / tolerance)));
   const step = places.length / tries;
   const allowed = tolerance + step / 2;
   // What is a little too long or short ends a little before or behind.
-  const lengths = [0, -1, 1, -2, 2].map((times) => long + times * tolerance);
-  return Array.from({ length: tries }, (_, index) => index * step).some((from) => lengths.some((behind) => {
-    const [start, end] = [places.at(from), places.at(from + behind)];
-    if (Math.abs(distance(start, end) - distance(first, last)) > 2 * allowed) return false;
-    const moved = carried(run, [first, last], [start, end]);
-    return moved.every((point, index) => isNear(point, moved[index - 1] ?? point, ring, allowed)) && places.between(from, from + behind).every((point) => distancePointToPolyline(point, moved) <= allowed);
-  }));
+  const ends = [0, -1, 1, -2, 2].map((times) => long + times * tolerance);
+  return Array.from({ length: tries }, (_, index) => index * step).some((from) => {
+    const start = places.at(from);
+    if (Math.abs(distance(start, places.at(from + long)) - chord) > 2 * allowed + 2 * tolerance) return false;
+    return ends.some((behind) => {
+      const end = places.at(from + behind);
+      if (Math.abs(distance(start, end) - chord) > 2 * allowed) return false;
+      const between = places.between(from, from + behind);
+      return ways.some((way) => {
+        const move = carrying(way, [start, end]);
+        // Its middle tells most of the places apart.
+        if (distancePointToBoundary(move(itemAt(way, Math.floor(way.length / 2))), ring) > allowed) return false;
+        const moved = way.map(move);
+        return moved.every((point, index) => isNear(point, moved[index - 1] ?? point, ring, allowed)) && between.every((point) => distancePointToPolyline(point, moved) <= allowed);
+      });
+    });
+  });
 }
 
 /** Whether a corner and the middle of the side that leads to it lie on a ring. */
 const isNear = (point: Point, before: Point, ring: Polygon, allowed: number): boolean =>
   distancePointToBoundary(point, ring) <= allowed && distancePointToBoundary(between(before, point, 0.5), ring) <= allowed;
 
-/** A run moved and turned so that its ends lie between two points in the same direction. */
-function carried(run: Polyline, [first, last]: readonly [Point, Point], [start, end]: readonly [Point, Point]): Polyline {
+/** Moves and turns a run so that its ends lie between two points in the same direction. */
+function carrying(run: Polyline, [start, end]: readonly [Point, Point]): (point: Point) => Point {
+  const [first, last] = [itemAt(run, 0), itemAt(run, run.length - 1)];
   const [was, now] = [minus(last, first), minus(end, start)];
   const size = length(was) * length(now);
   const [cos, sin] = size === 0 ? [1, 0] : [dot(was, now) / size, cross(was, now) / size];
   const [from, to] = [between(first, last, 0.5), between(start, end, 0.5)];
-  return run.map((point) => {
+  return (point) => {
     const off = minus(point, from);
     return plus(to, { x: cos * off.x - sin * off.y, y: sin * off.x + cos * off.y });
-  });
+  };
 }
 
 /** Places along a ring by how far they lie from its first corner; round and round. */
