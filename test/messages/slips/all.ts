@@ -4,6 +4,7 @@ import { cutSlips } from './cut-lines.ts';
 import { fileSlips } from './file-facts.ts';
 import { pieceSlips } from './piece-lines.ts';
 import { textSlips } from './texts.ts';
+import { unreadSlips } from './unread-lines.ts';
 import { valueSlips } from './values.ts';
 
-export const slips: readonly Slip[] = [...blockSlips, ...cutSlips, ...valueSlips, ...pieceSlips, ...fileSlips, ...textSlips];
+export const slips: readonly Slip[] = [...blockSlips, ...cutSlips, ...valueSlips, ...pieceSlips, ...fileSlips, ...textSlips, ...unreadSlips];

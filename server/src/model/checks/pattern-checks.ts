@@ -1,6 +1,7 @@
 import { problem, replacement, type Problem } from '../../problems/problem.ts';
 import type { Place } from '../../problems/place.ts';
 import type { Declaration, Node } from '../../syntax/tree.ts';
+import { isTried } from '../names/unread-facts.ts';
 import { isPattern } from '../names/unused.ts';
 import type { NamedDeclaration, World } from '../names/world.ts';
 import { placeOf } from '../settings.ts';
@@ -13,7 +14,7 @@ export function patternChecks(world: World, digest: () => string): readonly Prob
   const { facts } = world;
   if (first !== undefined) {
     const top: Place = { chunk: first, start: first.tree.start, end: first.tree.start };
-    const tried = (word: string): boolean => world.root.declarations.some(({ declaration }) => declaration.tree.kind === 'broken' && declaration.tree.text.startsWith(word));
+    const tried = (word: string): boolean => isTried(world.root.declarations, word);
     if (facts.title === undefined && !tried('pattern')) {
       problems.push(problem('missing-title', top, {}, { fixes: [{ title: 'Add a title', edits: [{ place: top, newText: 'pattern "Untitled"\n' }], safe: false }] }));
     }

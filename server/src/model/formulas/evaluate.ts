@@ -5,7 +5,7 @@ import type { Arm, Binary, Call, Condition, Expression, Is, Name, Node, NumberLi
 import { millimetresIn } from '../../units/length.ts';
 import { parseNumber } from '../../units/number-text.ts';
 import { measured, multipleAtLeast, nearestMultiple, rational, type Rational } from '../../units/rational.ts';
-import { choiceOf, cycleOf, ownersOf, similarTo } from '../query/inputs.ts';
+import { choiceOf, cycleOf, isDamaged, ownersOf, similarTo } from '../query/inputs.ts';
 import type { Query } from '../query/query.ts';
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { isLayerSize } from '../names/needs.ts';
@@ -300,6 +300,7 @@ function choiceFor(scope: Scope, option: Name, named: Name | undefined): string 
   const owners = scope.context.get(ownersOf, option.text).split(' ').filter((name) => name !== '');
   const [owner, ...others] = owners;
   if (owner === undefined) {
+    if (scope.context.get(isDamaged, option.text)) return undefined;
     reportOption(scope, option, undefined, scope.context.get(similarTo, 'options'));
     return undefined;
   }
@@ -313,6 +314,7 @@ function choiceFor(scope: Scope, option: Name, named: Name | undefined): string 
 function isOption(scope: Scope, choiceName: Name, option: Name): boolean {
   const choice = scope.context.get(choiceOf, choiceName.text);
   if (choice === undefined) {
+    if (scope.context.get(isDamaged, choiceName.text)) return false;
     const near = nearestName(choiceName.text, scope.context.get(similarTo, 'choices'));
     report(scope, 'unknown-name', choiceName, { what: 'choice', name: choiceName.text, near }, {
       fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, choiceName), near, false)],

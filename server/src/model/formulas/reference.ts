@@ -5,7 +5,7 @@ import { openingOf } from '../../syntax/tokens.ts';
 import type { Name, ThingDeclaration } from '../../syntax/tree.ts';
 import { measured, one, type Rational } from '../../units/rational.ts';
 import { evaluateAs, valueOf } from './evaluate.ts';
-import { cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
+import { choiceOf, cycleOf, declarationOf, isDamaged, similarTo } from '../query/inputs.ts';
 import { materialOf } from '../stock/material.ts';
 import { takenByDarts } from '../piece/darts.ts';
 import { foldedOf } from '../piece/folded.ts';
@@ -39,12 +39,20 @@ export const seamMeasures: Readonly<Record<string, string>> = {
   open_from: 'how far from its start that begins',
 };
 
+const whatWords = { work: 'seam, supply or piece', strap: 'supply or piece' } as const;
+
 /** Finds the declaration of a name; reports an unknown one, with the near miss. Damaged ones stay quiet. */
 export function findDeclaration(scope: Scope, name: Name, what: 'value' | 'work' | 'strap' | NamedDeclaration['tree']['kind'] = 'value'): NamedDeclaration | undefined {
   const declaration = scope.context.get(declarationOf, name.text);
   if (declaration !== undefined || scope.context.get(isDamaged, name.text)) return declaration;
+  const choice = scope.context.get(choiceOf, name.text);
+  if (choice !== undefined) {
+    const wanted = what === 'work' || what === 'strap' ? `a ${whatWords[what]}` : kindWords[what];
+    report(scope, 'wrong-thing', name, { name: name.text, is: 'a choice', wanted: what === 'material' ? `a material, on a line for each option, as in cut 1 canvas when ${name.text} is ${choice.options[0] ?? 'soft'},` : wanted });
+    return undefined;
+  }
   const near = what === 'value' ? (numberWord(name.text) ?? nearestName(name.text, scope.context.get(similarTo, 'all'))) : nearestName(name.text, scope.context.get(similarTo, what === 'work' || what === 'strap' ? 'all' : what));
-  report(scope, 'unknown-name', name, { what: what === 'work' ? 'seam, supply or piece' : what === 'strap' ? 'supply or piece' : what, name: name.text, near }, {
+  report(scope, 'unknown-name', name, { what: what === 'work' || what === 'strap' ? whatWords[what] : what, name: name.text, near }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
   return undefined;

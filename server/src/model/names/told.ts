@@ -6,7 +6,7 @@ import type { World } from './world.ts';
 
 /** What is told of all that was seen: in order, each once, without what only follows from another, and so many a file at most. */
 export function toldProblems(world: World, problems: readonly FoundProblem[]): readonly FoundProblem[] {
-  return atMost(withoutConsequences(inOrder(world, problems)));
+  return atMost(withoutConsequences(world, inOrder(world, problems)));
 }
 
 /** The first so many of each file; the next one’s place then says that there are more. */

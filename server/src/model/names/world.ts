@@ -2,12 +2,12 @@ import { limits } from '../../problems/limits.ts';
 import { NameIndex } from '../../problems/near.ts';
 import { problem, type Problem } from '../../problems/problem.ts';
 import type { ChoiceDeclaration, Declaration, MaterialDeclaration, Name, PieceDeclaration, SeamDeclaration, SizesDeclaration, SourceFile, SupplyDeclaration, ThingDeclaration, ValueDeclaration } from '../../syntax/tree.ts';
-import { openingOf } from '../../syntax/tokens.ts';
 import { placeOf, readSettings, type Facts, type Settings } from '../settings.ts';
 import { conflictProblems } from './conflict-problems.ts';
 import { collectFiles, type Library } from './files.ts';
 import { cyclesAfter, neededNames, type Cycle } from './needs.ts';
 import { syntaxProblems } from './syntax-problems.ts';
+import { unreadNames } from './unread-names.ts';
 
 export type NamedTree = ValueDeclaration | ThingDeclaration | MaterialDeclaration | SupplyDeclaration | PieceDeclaration | SeamDeclaration;
 export type NamedDeclaration = Declaration & { readonly tree: NamedTree };
@@ -115,8 +115,7 @@ class Declared {
     const { tree } = declaration;
     switch (tree.kind) {
       case 'broken': {
-        const name = openingOf(tree.text)?.name;
-        if (name !== undefined) this.damaged.add(name);
+        for (const name of unreadNames(tree.text)) this.damaged.add(name);
         break;
       }
       case 'sizes':

@@ -1,7 +1,9 @@
-import { languageWords } from '../statements/table.ts';
+import { nearestName } from '../../problems/near.ts';
+import { languageWords, openingWords } from '../statements/table.ts';
 import { reservedWords } from '../statements/vocabulary.ts';
 import { isName } from '../tokens.ts';
 import { change, expects, firstWord, insert, isNumber, isWord, remove, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { meant } from './words.ts';
 
 /** Names that can’t be ones, and what stands right after a name. */
 export const nameSlips: readonly Recogniser[] = [inParts, edgeInParts, missing, comma, digit, equals, noKind, placed, inFormula];
@@ -106,8 +108,19 @@ function noKind(of: Reading): Slip | undefined {
   if (of.block !== 'file' || of.at !== 0 || !isName(firstWord(of))) return undefined;
   if (textAt(of, 1) === '{') return change(of, `say first what it is, as in piece ${firstWord(of)} {`, `piece ${firstWord(of)}`);
   if (textAt(of, 1) === ':' && isNumber(of.tokens[2])) return change(of, `say first what it is, as in length ${firstWord(of)} = …`, `length ${firstWord(of)} =`, 0, 1);
-  if (isNumber(of.tokens[1]) && of.tokens.length === 2) return change(of, `say first what it is, as in length ${firstWord(of)} = ${textAt(of, 1)}`, `length ${firstWord(of)} =`);
+  if (textAt(of, 1) === 'is') return noKindOfChoice(of);
+  if (isNumber(of.tokens[1]) && of.tokens.length === 2) return isNearOpening(of) ? undefined : change(of, `say first what it is, as in length ${firstWord(of)} = ${textAt(of, 1)}`, `length ${firstWord(of)} =`);
   return textAt(of, 1) !== '=' ? undefined : change(of, `say first what it is, as in length ${firstWord(of)} = …`, `length ${firstWord(of)}`);
+}
+
+/** Of a fact of the file, such as `version 1` or `alowance 1/4`, more is known than that it is no value. */
+const isNearOpening = (of: Reading): boolean => meant(of) !== undefined || nearestName(firstWord(of), openingWords('file')) !== undefined;
+
+/** `base is soft or cork`, and `shell is canvas`. */
+function noKindOfChoice(of: Reading): Slip {
+  const name = firstWord(of);
+  if (of.tokens.some(({ text }) => text === 'or' || text === ',')) return change(of, `say first what it is, as in choice ${name} is …`, `choice ${name}`);
+  return slip(of, `say first what it is: a cloth has facts between braces, material ${name} {, and what a maker may choose is a choice, choice ${name} is … or …`);
 }
 
 /** A place without the word before it. */

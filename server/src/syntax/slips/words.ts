@@ -1,9 +1,9 @@
 import { openingWords } from '../statements/table.ts';
-import { change, expects, firstWord, isWord, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
+import { change, expects, firstWord, isNumber, isWord, remove, slip, textAt, textOf, type Reading, type Recogniser, type Slip } from './slip.ts';
 import { tradeWords } from './trade-words.ts';
 
 /** Words in place of those of the language. */
-export const wordSlips: readonly Recogniser[] = [sizeTitle, doesAfterWhen, sizesOfFact, capital, meant, trade, condition];
+export const wordSlips: readonly Recogniser[] = [sizeTitle, needlessOf, doesAfterWhen, sizesOfFact, capital, meant, trade, condition];
 
 /** `seam allowance 3/8`, which begins like a seam called “allowance”. */
 export function seamAllowance(of: Reading): Slip | undefined {
@@ -14,7 +14,17 @@ export function seamAllowance(of: Reading): Slip | undefined {
 /** `sizes S "Small"`. */
 function sizeTitle(of: Reading): Slip | undefined {
   if (firstWord(of) !== 'sizes' || !textAt(of, of.at).startsWith('"')) return undefined;
-  return slip(of, 'sizes have no titles. Write their names alone, as in sizes small, large');
+  const names = of.tokens.slice(1).filter(({ kind }) => kind !== 'text');
+  const own = slip(of, 'sizes have no titles. Write their names alone, as in sizes small, large');
+  const [first] = names;
+  if (first === undefined || !names.every((one) => isWord(one) || one.text === ',')) return own;
+  const newText = of.line.slice(first.start).replace(/\s*"[^"]*"/gu, '').trimEnd();
+  return { ...own, mend: { title: 'Remove the titles', start: first.start, end: of.line.trimEnd().length, newText } };
+}
+
+/** `allowance of 1/4`, where “of” is read as a name. */
+function needlessOf(of: Reading): Slip | undefined {
+  return textAt(of, 1) === 'of' && of.at === 2 && isNumber(of.tokens[2]) ? { ...remove({ ...of, at: 1 }, 'leave “of” out'), moved: true } : undefined;
 }
 
 /** `step "…" when tab is cork does s`. */
@@ -82,7 +92,8 @@ const everyday: readonly Meant[] = [
   { said: /^(?:variable|var|let|const|number|size|measure|measurement)$/, write: 'length' },
 ];
 
-function meant(of: Reading): Slip | undefined {
+/** A word of everyday in place of one of the language. */
+export function meant(of: Reading): Slip | undefined {
   const own = textAt(of, of.at).toLowerCase();
   const two = textOf(of, of.at, of.at + 1).toLowerCase();
   for (const { said, write, why } of everyday) {
