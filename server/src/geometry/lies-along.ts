@@ -18,14 +18,14 @@ const closed = 0.05;
  */
 export function liesAlong(run: Polyline, ring: Polygon, tolerance: number): boolean {
   const flipped = movePolyline(mirroring(0), run);
+  // Whichever way it is given, one of the two runs as the ring does.
+  const ways = [run, run.toReversed(), flipped, flipped.toReversed()];
   const [first, last] = [itemAt(run, 0), itemAt(run, run.length - 1)];
   const places = new Places(ring);
   const [long, chord] = [polylineLength(run), distance(first, last)];
   if (long > places.length + tolerance) return false;
   // All round there is no telling where it begins.
-  if (chord < closed && places.length - long <= 2 * tolerance) return [run, flipped].some((one) => isCongruent(one.slice(0, -1), ring, 'any', tolerance));
-  // Whichever way it is given, one of the two runs as the ring does.
-  const ways = [run, run.toReversed(), flipped, flipped.toReversed()];
+  if (chord < closed && places.length - long <= 2 * tolerance) return ways.some((one) => isCongruent(one.slice(0, -1), ring, 'any', tolerance));
   const tries = Math.max(leastTries, Math.min(mostTries, Math.ceil((2 * places.length) / tolerance)));
   const step = places.length / tries;
   const allowed = tolerance + step / 2;
