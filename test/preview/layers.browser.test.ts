@@ -93,7 +93,7 @@ it('turns the piece over: all of it the other way round, with what is on that si
   const before = await inside(1);
   expect(new Set(before).size).toBe(2);
   await page.getByRole('button', { name: 'Wrong side' }).click();
-  expect(await page.locator('.focus h2').innerText()).toMatch(/^Flap, wrong side · finished /);
+  expect(await page.locator('.focus h2').innerText()).toMatch(/^Flap, wrong side · cut and finished /);
   expect(await page.locator('.focus .drawing').getAttribute('aria-label')).toContain('seen on the wrong side');
   expect(await page.locator('.focus .layer').evaluateAll((all) => all.map((one) => one.classList.contains('behind')))).toEqual([true, false]);
   expect(await page.locator('.layers-told li').first().innerText()).toMatch(/on the wrong side: 1 cm inside every edge$/);
@@ -114,7 +114,7 @@ it('turns the piece over: all of it the other way round, with what is on that si
   expect(await page.locator('.focus .handle').count()).toBe(0);
   await preview.picture('layers-wrong-side');
   await page.getByRole('button', { name: 'Wrong side' }).click();
-  expect(await page.locator('.focus h2').innerText()).toMatch(/^Flap · finished /);
+  expect(await page.locator('.focus h2').innerText()).toMatch(/^Flap · cut and finished /);
   expect(await page.locator('.focus .handle').count()).toBeGreaterThan(0);
   expect(await behind()).toEqual([]);
   await closed(preview);

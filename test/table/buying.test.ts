@@ -5,7 +5,7 @@ import { usualOptions } from '../../server/src/buying/plan.ts';
 import { buyingData } from '../../server/src/formats/buying-json.ts';
 import { renderTable, tableFormats } from '../../server/src/formats/format.ts';
 import { cuttingTable } from '../../server/src/table/table.ts';
-import { planTexts, planWidth } from '../../server/src/table/buying-text.ts';
+import { planTexts, planWidth, type PlanTexts } from '../../server/src/table/buying-text.ts';
 import { patternOf, sample } from '../support/samples.ts';
 import { analyse } from '../support/spec.ts';
 
@@ -75,17 +75,22 @@ describe('plans as data', () => {
 });
 
 describe('lengths to buy', () => {
-  it('are told as they are sold, and in the system of units that the pattern is read in', () => {
-    const bought = (unit: string, step: string): string | undefined => {
+  it('are told first in the system of units that the pattern is read in, and beside that as they are sold', () => {
+    const texts = (unit: string, step: string): PlanTexts | undefined => {
       const { pattern } = analyse(`pattern "T"\nrevision 1\nunit ${unit}\nallowance none\nmaterial cloth "C" {\n  width 60 in\n  bought in lengths of ${step}\n}\npiece p "P" {\n  outline rectangle 50 in by 30 in\n  grain up\n  cut 1 cloth\n}\n`);
-      return buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials.map((plan) => (plan.best === undefined ? '' : planTexts(plan.best, plan.need.material, pattern.display).buy))[0];
+      return buyingList(pattern.resolve(new Map()), 1, { ...usualOptions, effort: 0 }).materials.map((plan) => (plan.best === undefined ? undefined : planTexts({ ...plan.best, noneUnder: plan.best.noneUnder.div(2) }, plan.need.material, pattern.display)))[0];
     };
+    const bought = (unit: string, step: string): string | undefined => texts(unit, step)?.buy;
     // 30 in and an inch to spare are 0.862 yd or 0.788 m; 7/8 yd are 0.8001 m, and 0.8 m 0.8749 yd.
     expect(bought('in', '1/8 yd')).toBe('7/8 yd');
-    expect(bought('cm', '1/8 yd')).toBe('7/8 yd (0.81 m)');
+    expect(bought('cm', '1/8 yd')).toBe('0.81 m (7/8 yd)');
     expect(bought('in and cm', '1/8 yd')).toBe('7/8 yd (0.81 m)');
-    expect(bought('in', '10 cm')).toBe('0.8 m (0.88 yd)');
+    expect(bought('in', '10 cm')).toBe('0.88 yd (0.8 m)');
     expect(bought('mm', '10 cm')).toBe('0.8 m');
+    // So is what was found: never less than 30 in.
+    expect([texts('cm', '1/8 yd')?.found, texts('in', '10 cm')?.found, texts('in', '1/8 yd')?.found]).toEqual(['0.77 m', '0.84 yd', '0.84 yd']);
+    // Half of that, and never more.
+    expect([texts('cm', '1/8 yd')?.noneUnder, texts('in', '10 cm')?.noneUnder, texts('in', '1/8 yd')?.noneUnder]).toEqual(['0.38 m', '0.41 yd', '0.41 yd']);
   });
 });
 
@@ -97,7 +102,7 @@ describe('widths in words', () => {
       return plan?.best === undefined ? '' : planWidth(plan.best, plan.need.material, pattern.display);
     };
     expect(widthOf('44 in', 'in')).toBe('44 in wide, 42 in usable');
-    expect(widthOf('140 cm', 'in')).toBe('140 cm wide, 53 in usable');
+    expect(widthOf('140 cm', 'in')).toBe('55 in (140 cm) wide, 53 in usable');
     expect(widthOf('140 cm', 'cm')).toBe('140 cm wide, 134.92 cm usable');
     expect(widthOf('58 in', 'cm')).toBe('147.32 cm wide, 142.24 cm usable');
   });

@@ -6,7 +6,7 @@ import type { Leftover } from '../buying/leftovers.ts';
 import type { LaidQuestion } from '../buying/lays.ts';
 import { percent } from './material-rows.ts';
 
-/** The figures of a plan as people read them; all empty where nothing fits. */
+/** The figures of a plan as people read them, in the pattern’s own system of units; all empty where nothing fits. */
 export interface PlanTexts {
   /** `0.62 yd`, `2 panels`: never less than the shortest lay. */
   readonly found: string;
@@ -27,18 +27,25 @@ export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['mater
   }
   const unit = unitOf(material.purchase, display);
   const buy = lengthToBuy(plan.buy, unit, display);
+  const read = readIn(unit, display);
   // What is the shortest there can be is one length, not two roundings of it.
-  return { found: roughIn(plan.shortest, unit, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, unit, 'down'), buy };
+  return { found: roughIn(plan.shortest, read, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, read, 'down'), buy };
 }
 
+const isMetric = (unit: SellingUnit): boolean => unit === 'm' || unit === 'cm' || unit === 'mm';
+
+/** The unit that lengths sold in a unit are read in: that one, or the one of the pattern’s own system. */
+const readIn = (unit: SellingUnit, { unit: own }: Display): SellingUnit => (isMetric(own) === isMetric(unit) ? unit : isMetric(own) ? 'm' : 'yd');
+
 /**
- * A length as it is sold, and beside it, where the pattern is read in the other system of units, what that comes to there,
- * never less: `5/8 yd (0.58 m)`.
+ * A length to buy, first in the pattern’s own system of units, as all its lengths are. Where it is sold in the other one, that
+ * stands beside it, exactly, and the first is never less: `0.58 m (5/8 yd)`. A pattern that is read in both has both.
  */
-export function lengthToBuy(millimetres: Rational, unit: SellingUnit, { unit: own, also }: Display): string {
-  const isMetric = (one: SellingUnit): boolean => one === 'm' || one === 'cm' || one === 'mm';
-  const read = also === undefined ? [own] : [own, also];
-  const other = read.some((one) => isMetric(one) !== isMetric(unit)) ? ` (${roughIn(millimetres, isMetric(unit) ? 'yd' : 'm', 'up')})` : '';
+export function lengthToBuy(millimetres: Rational, unit: SellingUnit, display: Display): string {
+  const { also } = display;
+  const read = readIn(unit, display);
+  if (read !== unit) return `${roughIn(millimetres, read, 'up')} (${exactIn(millimetres, unit)})`;
+  const other = also !== undefined && isMetric(also) !== isMetric(unit) ? ` (${roughIn(millimetres, isMetric(unit) ? 'yd' : 'm', 'up')})` : '';
   return `${exactIn(millimetres, unit)}${other}`;
 }
 
@@ -58,13 +65,13 @@ export function planWidth({ nominal, usable }: WidthPlan, { purchase }: Material
   return `${widthText(nominal, display)} wide, ${widthText(usable, display)} usable`;
 }
 
-/** A width as it is sold: exactly where a tape has it, in whole centimetres where it is sold so, else no wider than it is. */
+/** A width in the pattern’s own unit: exactly where a tape has it, else no wider than it is, with the centimetres that it is sold in beside it. */
 function widthText(millimetres: Rational, display: Display): string {
   const { unit, step } = display;
   const finest = unit === 'in' ? 32n : 100n;
   if (millimetres.div(millimetresIn[unit]).d <= finest) return exactLength(millimetres, unit);
-  if (millimetres.div(millimetresIn.cm).d === 1n) return exactLength(millimetres, 'cm');
-  return exactLength(millimetres.div(step).floor().mul(step), unit);
+  const sold = millimetres.div(millimetresIn.cm).d === 1n ? ` (${exactLength(millimetres, 'cm')})` : '';
+  return `${exactLength(millimetres.div(step).floor().mul(step), unit)}${sold}`;
 }
 
 /** `does not fit and is left out: Cover, Tab`; empty where all can. */
