@@ -223,6 +223,8 @@ export const catalogue = {
 
   'seam-counts': entry<{ first: string; firstTimes: number; second: string; secondTimes: number }>('warning', ({ first, firstTimes, second, secondTimes }) =>
     `As they are cut, ${first} ${first.includes(' and ') ? 'are' : 'is'} there ${timesText(firstTimes)} and ${second} ${timesText(secondTimes)}, so ${String(Math.abs(firstTimes - secondTimes))} of ${firstTimes > secondTimes ? first : second} ${Math.abs(firstTimes - secondTimes) === 1 ? 'is' : 'are'} sewn to nothing. Cut as many of both, or write another seam.`),
+  'seam-with-itself': entry<{ piece: string; edge: string }>('warning', ({ piece, edge }) =>
+    `Both sides of this seam are the same edge, “${edge}”, and only one “${piece}” is cut, so there is no second to sew it to. Cut 2 of it, or name another edge.`),
   'patch-misses-line': entry<{ first: string; second: string; piece: string; size: string; lineSize: string }>('error', ({ first, second, piece, size, lineSize }) =>
     `${first} can’t lie on ${second} as that is drawn: between its seams “${piece}” is ${size}${size === lineSize ? ', as the line is, and has another shape' : `, and the line is ${lineSize}`}. Draw the line as what is laid on it, or say “eased by”, “gathered” or “within”.`),
   'seam-allowances': entry<{ first: string; firstSize: string; second: string; secondSize: string }>('error', ({ first, firstSize, second, secondSize }) =>

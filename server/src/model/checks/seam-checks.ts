@@ -11,6 +11,7 @@ import { lengthText, report, scopeOf, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
 import { checkLaidOnLine } from './laid-on-line.ts';
 import { checkSeamDone } from './order-of-work.ts';
+import { checkWithItself } from './seam-with-itself.ts';
 import { checkSmooth } from './smooth.ts';
 import { meetingsOf } from '../seams/meetings.ts';
 import { walkSeam, type WalkedNotch } from '../seams/notches.ts';
@@ -30,7 +31,7 @@ export const seamChecks: Query<NamedDeclaration, boolean> = {
     if (isMeasured) checkLengths(scope, seam);
     checkAllowances(scope, seam);
     if (isMeasured && isEven(seam)) checkNotches(scope, seam);
-    if (context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
+    if (!checkWithItself(scope, seam) && context.get(handsOf, 'all').twisted.has(declaration)) report(scope, 'seam-twisted', seam.second.place, { first: runText(scope, seam.first), second: runText(scope, seam.second) });
     const uneven = context.get(unevenSeams, 'all').get(declaration);
     if (uneven !== undefined) report(scope, 'seam-counts', seam.place, { first: runText(scope, seam.first), firstTimes: uneven.first, second: runText(scope, seam.second), secondTimes: uneven.second });
     checkSmooth(scope, seam);

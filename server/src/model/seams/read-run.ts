@@ -2,7 +2,7 @@ import { lengthInside } from '../../geometry/inside.ts';
 import { edgeLength } from '../../geometry/measure.ts';
 import type { Edge } from '../../geometry/shape.ts';
 import { nearestName } from '../../problems/near.ts';
-import { replacement } from '../../problems/problem.ts';
+import { replacement, type Fix } from '../../problems/problem.ts';
 import type { Bound, Name, RunPart } from '../../syntax/tree.ts';
 import { allDefined, evaluate, evaluateAs } from '../formulas/evaluate.ts';
 import { failedToDraw, findOf } from '../formulas/reference.ts';
@@ -63,14 +63,32 @@ function readPart(scope: Scope, part: RunPart, mayBe: MayBe, isAlone: boolean): 
 
 function reportEdge(scope: Scope, piece: PieceShape, name: Name, isLine: boolean, mayName: MayBe): void {
   if (isLine || name.text === piece.fold) {
-    report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: mayName === 'one line' ? 'an edge, or this one line alone (another seam for the next line)' : 'an edge' });
+    const owned = `${piece.name}.${name.text}`;
+    report(scope, 'wrong-thing', name, { name: name.text, is: isLine ? 'a line inside the piece' : 'on the fold', wanted: isLine ? edgeNotLine(owned, mayName) : 'an edge' }, {
+      fixes: isLine && mayName !== 'one line' ? laidOn(scope, owned) : [],
+    });
     return;
   }
-  const known = piece.whole.stitching.edges.map((one) => one.name);
+  const known = [...piece.whole.stitching.edges, ...(mayName === 'one line' ? piece.lines : [])].map((one) => one.name);
   const near = nearestName(name.text, known);
   report(scope, 'unknown-part', name, { owner: piece.name, name: name.text, near, known: known.filter((one) => !one.endsWith('_twin')) }, {
     fixes: near === undefined ? [] : [replacement(`Change to “${near}”`, placeIn(scope, name), near, false)],
   });
+}
+
+function edgeNotLine(line: string, mayName: MayBe): string {
+  if (mayName === 'one line') return 'an edge, or this one line alone (another seam for the next line)';
+  return mayName === 'folded' ? 'an edge (a line that something is laid on stands behind “onto”)' : `an edge (to lay something on this line, write “onto ${line}”)`;
+}
+
+/** Lays what else a seam names on a line, where that stands alone on its side. */
+function laidOn({ declaration }: Scope, line: string): readonly Fix[] {
+  const { tree, text } = declaration;
+  const [first, last] = tree.kind === 'seam' ? [tree.first[0], tree.second.at(-1)] : [];
+  if (tree.kind !== 'seam' || first === undefined || last === undefined) return [];
+  const [start, middle] = [tree.first, tree.second].map((run) => text.slice(run[0]?.start, run.at(-1)?.end).trim());
+  const other = start === line ? middle : middle === line ? start : undefined;
+  return other === undefined ? [] : [replacement(`Write “onto ${line}”`, { chunk: declaration, start: first.start, end: last.end }, `${other} onto ${line}`, false)];
 }
 
 /** All of an edge as it lies once its piece is folded. */
