@@ -1,5 +1,6 @@
 import type { ResolvedPiece } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
+import { cornerNotes } from '../table/cut-rows.ts';
 import { alongText } from '../table/names.ts';
 import { together } from './causes.ts';
 import { differing, type Cause, type Raw } from './change.ts';
@@ -102,11 +103,16 @@ const sizeWord = (was: CutLine, now: CutLine): string => (was.bounds.width === n
 
 function shapeTexts(was: CutLine, now: CutLine, display: Pair['fresh']['pattern']['display']): { readonly was: string; readonly now: string } {
   const [before, after] = [cutSizeText(was, display), cutSizeText(now, display)];
+  const [corners = '', cornersNow = ''] = [was, now].map((line) => cornerWords(line, display));
+  if (corners !== cornersNow && corners !== '' && cornersNow !== '') return { was: `${before}, ${corners}`, now: `${after}, ${cornersNow}` };
   const figures = (text: string): string => text.replaceAll('about ', '');
   if (figures(before) !== figures(after)) return { was: before, now: after };
   if (sizeWord(was, now) === 'shape') return { was: before, now: hasSameOutline(was, now) ? windowText(now) : 'the same, with another outline' };
   const [finely, fine] = [fineSizeText(was, display), fineSizeText(now, display)];
   return finely === fine ? { was: before, now: 'within a thousandth the same, with another outline' } : { was: finely, now: fine };
 }
+
+/** What was made of the corners of a rectangle; empty of any other shape. */
+const cornerWords = (line: CutLine, display: Pair['fresh']['pattern']['display']): string => (line.rectangle === undefined ? cornerNotes(line, display).join(', ') : 'square corners');
 
 const windowText = ({ holes }: CutLine): string => (holes.length === 0 ? 'the same, without a window' : 'the same, with another window');

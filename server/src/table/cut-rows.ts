@@ -120,7 +120,7 @@ export function liesOneWay({ piece: { grain }, material }: CutLine): boolean {
 const cornerWords = { round: 'rounded', chamfer: 'chamfered', box: 'boxed out' } as const;
 
 /** What was made of a rectangle's corners: as it is said on the line that the piece is drawn to, and on the other one as wide as a box is there. */
-function cornerNotes({ piece, along, rectangle }: CutLine, display: Display): readonly string[] {
+export function cornerNotes({ piece, along, rectangle }: CutLine, display: Display): readonly string[] {
   if (rectangle !== undefined || (along !== 'cutting' && along !== 'stitching')) return [];
   return piece.corners.map(({ which, treatment, across, up }) => {
     const [wide, high] = along === piece.drawnTo ? [across, up] : treatment === 'box' ? boxOn(piece[along], which) : [];
