@@ -3,6 +3,7 @@ import { placeNow } from '../../server/src/preview/places.ts';
 import { lineStyles, twinDashes } from '../../server/src/preview/style.ts';
 import { sidesOf } from '../../server/src/units/sides.ts';
 import { element, svgElement, type Live, type ListSpec } from './dom.ts';
+import { linePieces } from './line-pieces.ts';
 import { writeLabels } from './piece-labels.ts';
 import { finishedWords, isFinishedAsCut } from './size-words.ts';
 import { setTarget } from './targets.ts';
@@ -164,7 +165,7 @@ export function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing,
     const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));
     made.append(linesOf(live, name, drawing), ...words);
     const signs = drawing.parts.flatMap((part) => (part.signs ?? []).map((sign) => ({ x: sign.x, y: -sign.y, own: part.label !== null })));
-    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words, signs: signs.filter(({ own }) => !own) }, scale);
+    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words, signs: signs.filter(({ own }) => !own), lines: named.length === 0 ? [] : drawing.parts.flatMap(({ path, twin }) => [...linePieces(path), ...linePieces(twin)]) }, scale);
   });
   return made;
 }

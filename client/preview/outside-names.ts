@@ -107,7 +107,7 @@ const holds = (within: Patch, one: Patch): boolean => one.x >= within.x && one.y
 const meet = (a: Patch, b: Patch): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
 /** Whether a line runs through a rectangle: how much of it lies between each pair of sides. */
-function isCrossed({ x, y, width, height }: Patch, from: { readonly x: number; readonly y: number }, to: { readonly x: number; readonly y: number }): boolean {
+export function isCrossed({ x, y, width, height }: Patch, from: { readonly x: number; readonly y: number }, to: { readonly x: number; readonly y: number }): boolean {
   let [start, end] = [0, 1];
   for (const [at, goes, low, high] of [[from.x, to.x - from.x, x, x + width], [from.y, to.y - from.y, y, y + height]] as const) {
     if (goes === 0) {

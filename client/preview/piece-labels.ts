@@ -1,3 +1,6 @@
+import type { LinePiece } from './line-pieces.ts';
+import { isCrossed } from './outside-names.ts';
+
 /** A name in a drawing, and the point that it belongs to: millimetres, y downwards. */
 export interface Label {
   readonly text: string;
@@ -35,7 +38,7 @@ interface Place extends Spot {
   readonly top: number;
 }
 
-/** The first that there is room for is taken. */
+/** The first that there is room for is taken, of those that no line runs through if there are any. */
 const places: Readonly<Record<'beside' | 'line', readonly Place[]>> = {
   beside: [
     { anchor: 'start', dx: '.7em', dy: '.35em', top: -high / 2 },
@@ -49,20 +52,24 @@ const places: Readonly<Record<'beside' | 'line', readonly Place[]>> = {
   ],
 };
 
-/** Finds a spot for each name where it neither hides another or a sign nor sticks out; undefined where there is none. */
-export function arranged(labels: readonly Label[], box: Box, scale: number, signs: readonly { readonly x: number; readonly y: number }[] = []): readonly (Spot | undefined)[] {
+/** Finds a spot for each name where it neither hides another or a sign nor sticks out, and lies over no line where it can; undefined where there is none. */
+export function arranged(labels: readonly Label[], box: Box, scale: number, signs: readonly { readonly x: number; readonly y: number }[] = [], lines: readonly LinePiece[] = []): readonly (Spot | undefined)[] {
   const taken: Box[] = signs.map(({ x, y }) => ({ x: x * scale - signHalf, y: y * scale - signHalf, width: 2 * signHalf, height: 2 * signHalf }));
   return labels.map(({ text, x, y, beside }) => {
     const width = text.length * letter;
-    const found = places[beside ? 'beside' : 'line'].find(({ anchor, top }) => {
-      const room = { x: x * scale + (anchor === 'start' ? (beside ? 8 : 4) : (beside ? -8 : -4) - width), y: y * scale + top, width, height: high };
-      if (!isWithin(room, box, scale) || taken.some((other) => overlap(room, other))) return false;
-      taken.push(room);
-      return true;
+    const free = places[beside ? 'beside' : 'line'].flatMap((place) => {
+      const room = { x: x * scale + (place.anchor === 'start' ? (beside ? 8 : 4) : (beside ? -8 : -4) - width), y: y * scale + place.top, width, height: high };
+      return isWithin(room, box, scale) && !taken.some((other) => overlap(room, other)) ? [{ place, room }] : [];
     });
-    return found && { anchor: found.anchor, dx: found.dx, dy: found.dy };
+    const found = free.find(({ room }) => !lines.some((line) => isUnder(line, room, scale))) ?? free[0];
+    if (found === undefined) return undefined;
+    taken.push(found.room);
+    const { anchor, dx, dy } = found.place;
+    return { anchor, dx, dy };
   });
 }
+
+const isUnder = ({ from, to }: LinePiece, room: Box, scale: number): boolean => isCrossed(room, { x: from.x * scale, y: from.y * scale }, { x: to.x * scale, y: to.y * scale });
 
 const isWithin = (room: Box, box: Box, scale: number): boolean =>
   room.x >= box.x * scale - over && room.y >= box.y * scale - over
@@ -81,6 +88,8 @@ interface Written {
   /** Points where signs stand that no name may hide. */
   readonly signs: readonly { readonly x: number; readonly y: number }[];
   readonly words: readonly SVGTextElement[];
+  /** Lines that names keep off. */
+  readonly lines: readonly LinePiece[];
 }
 const written = new WeakMap<Element, Written>();
 /** The scale that each drawing's names were last arranged for. */
@@ -103,8 +112,8 @@ export function arrangeLabels(field: Element, scale: number): void {
 function arrange(one: Written, scale: number): void {
   if (arrangedFor.get(one) === scale) return;
   arrangedFor.set(one, scale);
-  const { box, labels, signs, words } = one;
-  for (const [index, spot] of arranged(labels, box, scale, signs).entries()) {
+  const { box, labels, signs, words, lines } = one;
+  for (const [index, spot] of arranged(labels, box, scale, signs, lines).entries()) {
     const text = words[index];
     if (spot === undefined) text?.setAttribute('visibility', 'hidden');
     else {

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { linePieces } from '../../client/preview/line-pieces.ts';
 import { arranged, type Label } from '../../client/preview/piece-labels.ts';
 
 const box = { x: 0, y: 0, width: 200, height: 100 };
@@ -33,6 +34,25 @@ describe('names in a drawing', () => {
     const sign = { x: 80, y: 18 };
     expect(arranged([line('spine', 58, 10)], box, 1)[0]).toMatchObject({ anchor: 'start', dy: '1.1em' });
     expect(arranged([line('spine', 58, 10)], box, 1, [sign])[0]).toMatchObject({ anchor: 'end' });
+  });
+
+  it('keep off lines where they can, and are written over one where they can’t', () => {
+    const upright = linePieces('M40 0L40 -30');
+    expect(arranged([line('spine', 30, 10)], box, 1)[0]).toMatchObject({ anchor: 'start', dy: '1.1em' });
+    // To the right a line runs through it; to the left it would stick out, and above the line it is the same.
+    expect(arranged([line('spine', 60, 40)], box, 1, [], linePieces('M70 -40L70 -60'))[0]).toMatchObject({ anchor: 'end', dy: '1.1em' });
+    expect(arranged([line('spine', 28, 20)], box, 1, [], upright)[0]).toMatchObject({ anchor: 'start', dy: '1.1em' });
+    expect(arranged([line('spine', 28, 20)], box, 1, [], linePieces('M40 -21L40 -60'))[0]).toMatchObject({ anchor: 'start', dy: '-.4em' });
+  });
+
+  it('know lines, curves and what closes them as the browser draws them, upside down', () => {
+    const ends = (path: string): readonly (readonly number[])[] => linePieces(path).map(({ to }) => [to.x + 0, to.y + 0]);
+    expect(ends('M1 2L3 4l1 1Z')).toEqual([[3, -4], [4, -5], [1, -2]]);
+    expect(ends('M0 0A5 5 0 0 1 10 0')).toEqual([[10, 0]]);
+    // Its middle is at an eighth of its ends and three eighths of what it leans to.
+    const curve = ends('M0 0C0 8 8 8 8 0');
+    expect(curve[2]).toEqual([4, -6]);
+    expect(curve.at(-1)).toEqual([8, 0]);
   });
 
   it('are left out where there is no room, and are there again when the drawing is larger', () => {
