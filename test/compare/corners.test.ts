@@ -21,7 +21,7 @@ describe('a rectangle of the same size with other corners', () => {
   });
 
   it('is told as another outline where it is no rectangle', () => {
-    expect(told(`${square}\\n  corner all round 1`, 'outline polygon from 1, 0 to 12, 0 to 12, 9 to 0, 9')).toEqual([`Cloth: shape: within ${size} → the same, with another outline`]);
+    expect(told(`${square}\n  corner all round 1`, 'outline polygon from 1, 0 to 11, 0 to 12, 9 to 0, 9')).toEqual([`Cloth: shape: within ${size} → the same, with another outline`]);
     expect(told('outline polygon from 0, 0 to 12, 0 to 12, 9 to 1, 9', 'outline polygon from 0, 0 to 12, 0 to 12, 9 to 2, 9')).toEqual([`Cloth: shape: within ${size} → the same, with another outline`]);
   });
 });
