@@ -25,6 +25,16 @@ describe('what is sewn to what', () => {
     expect(laid('placement', '  allowance 1/2\n  cut 1 cloth\n  cut 1 cork along stitching')).toEqual(['B: left, bottom and right laid on A: patch at (Cloth: 1 in from the left, 2 in from below; Cork: 1/2 in from the left, 1 1/2 in from below)']);
   });
 
+  it('says how long a pocket is sewn on, in a step as in the row of its seam, where it does not go all the way round its place', () => {
+    // By hand: two sides of 3 in and a lower edge of 4 in, with a quarter of a circle of 1 in in place of each lower corner: 2 × 2 + 2 + π.
+    const patch = (more: string, use = 'patch.length') => pattern(`piece a "A" {\n  outline rectangle 8 by 6\n  placement patch_at = rectangle 4 by 3 at 1, 2\n  edge all raw\n  cut 1 cloth\n}\npiece b "B" {\n  outline rectangle 4 by 3\n  corner bottom round 1\n  edge top raw\n  cut 1 cloth\n}\nseam patch = b.left, b.bottom_left, b.bottom, b.bottom_right, b.right onto a.patch_at\n${more}step "Sew it on, {${use}}." does patch`);
+    const { steps, sewing } = patch('').table();
+    expect(sewing[0]?.length.text).toBe('about 9 1/8 in');
+    expect(steps[0]?.text).toBe('Sew it on, about 9 1/8 in.');
+    // What has a name may be what the patch is made by: its figure is still that of the whole line.
+    expect(patch('length round = patch.length\n', 'round').table().steps[0]?.text).toBe('Sew it on, 14 in.');
+  });
+
   it('says what is turned under: not what lies flat to be caught in the seam of the edge that it is laid on', () => {
     const laid = (onto: string, more = ''): string | undefined => pattern(`piece back "Back" {\n  outline rectangle 8 by 6\n  placement at_it = rectangle 4 by 3 at 1, 2\n  edge all raw\n  cut 1 cloth\n}\npiece flap "Flap" {\n  outline rectangle 4 by 3\n  edge left raw\n  edge right raw\n  edge bottom raw\n  cut 1 cloth\n}\npiece liner "Liner" {\n  outline rectangle 8 by 6\n  edge all raw\n  cut 1 cloth\n}\nseam laid = flap.top onto ${onto}\n${more}`, 'unit in\nallowance 3/8\ndrawn to stitching')
       .table().sewing.find(({ seam }) => seam === 'laid')?.allowance;

@@ -2,7 +2,7 @@ import type { Resolved } from '../model/pattern.ts';
 import { edgeLength } from '../geometry/measure.ts';
 import { openParts } from '../model/seams/opening.ts';
 import { notchesAlong } from '../model/seams/notches.ts';
-import { drawnName, laysFolded, type Seam, type Stretch } from '../model/seams/seam.ts';
+import { drawnName, laysFolded, sewnLength, type Seam, type Stretch } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import { decimalNumber, type Display } from '../units/length.ts';
 import { measured, nearestMultiple, rational } from '../units/rational.ts';
@@ -49,9 +49,6 @@ export const sewingRows = (resolved: Resolved, display: Display): readonly Sewin
   unsewn: seam.opening.length,
   place: seam.place,
 }));
-
-/** What is laid on a closed line need not go all the way round it. */
-const sewnLength = ({ first, second }: Seam): number => (second.line === undefined ? second.length : Math.min(first.length, second.length));
 
 /** How much of it is left open, and where: on one edge if it lies on one, else along the whole. */
 export function openWords(seam: Seam, display: Display): string {

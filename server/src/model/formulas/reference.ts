@@ -15,6 +15,7 @@ import { areaOfLine, areaOfPiece, lengthOfLine, lengthRound, sizeOfLine, sizeOfP
 import { placeIn, report, scopeOf, type Scope } from '../query/scope.ts';
 import { supplyMeasure, supplyMeasures, supplyOf } from '../stock/supply.ts';
 import { seamLengthOf, seamOf } from '../seams/read-seam.ts';
+import { sewnLength } from '../seams/seam.ts';
 import type { Dimension, Value } from './value.ts';
 import type { NamedDeclaration } from '../names/world.ts';
 import { polygonOf } from '../piece/polygons.ts';
@@ -150,7 +151,9 @@ function ofSupply({ scope, declaration, owner, rest, made }: Asked): Value | und
 function ofSeam({ scope, declaration, owner, rest, made }: Asked): Value | undefined {
   const part = wantedPart(scope, owner, rest, Object.keys(seamMeasures));
   if (part === 'length') {
-    const length = scope.context.get(seamLengthOf, declaration);
+    // A piece may rest on a length, but nothing on the sentence of a step: that can tell what stands first, too, as the table does.
+    const told = scope.declaration.tree.kind === 'work step' ? scope.context.get(seamOf, declaration) : undefined;
+    const length = told === undefined ? scope.context.get(seamLengthOf, declaration) : sewnLength(told);
     return length === undefined ? undefined : made('length', measured(length), false);
   }
   const seam = part === undefined ? undefined : scope.context.get(seamOf, declaration);

@@ -74,6 +74,9 @@ export const stretchLength = (stretch: Stretch): number => stretch.folded ?? sew
 export const sewnAlong = ({ piece, edge, from }: Pick<Stretch, 'piece' | 'edge' | 'from'>, along: number): number =>
   along - from - dartsOn(piece, edge).reduce((sum, dart) => sum + Math.max(0, Math.min(dart.to, along) - Math.max(dart.from, from)), 0);
 
+/** How long a seam is sewn, in millimetres: what is laid on a closed line need not go all the way round it. */
+export const sewnLength = ({ first, second }: Seam): number => (second.line === undefined ? second.length : Math.min(first.length, second.length));
+
 /** Whether something that is folded flat is laid on by its edge: the end of a strap, which has neither hand nor notches there. */
 export const laysFolded = ({ first }: Pick<Seam, 'first'>): boolean => first.stretches.some(({ folded }) => folded !== undefined);
 
