@@ -113,6 +113,15 @@ describe('cautions', () => {
     expect(warns(`${strip}\npiece c {\n  outline rectangle 9 by 24\n  grain up\n  cut 1 cloth\n}\nseam s = b.left with c.right`)).toBe(false);
   });
 
+  it('tell to test what may carry, webbing or a strap of cloth, and not with a strip that is sewn in', () => {
+    const warns = (body: string): boolean => cautions(body).includes('test with more than the intended load');
+    const strap = 'piece b {\n  outline rectangle 2 by 24\n  grain up\n  cut 1 cloth\n}';
+    expect(warns('supply s {\n  kind webbing\n  across 1\n  length 40\n}')).toBe(true);
+    expect(warns(`${strap}\nseam s = b.left with b.right`)).toBe(true);
+    expect(warns(`${strap}\npiece c {\n  outline rectangle 9 by 24\n  grain up\n  cut 1 cloth\n}\nseam s = b.left with c.right`)).toBe(false);
+    expect(warns('supply s {\n  kind other\n  length 40\n}')).toBe(false);
+  });
+
   it('don’t tell of a strip on the fold that is sewn in by the edges of both halves', () => {
     const wall = 'piece c {\n  outline rectangle 24 by 9\n  grain up\n  cut 1 cloth\n}\n';
     const strip = (across: string): string => `${wall}piece b {\n  outline rectangle ${across}\n  on fold left\n  grain up\n  cut 1 cloth on fold\n}\n`;

@@ -25,6 +25,7 @@ export function cautionsFor(resolved: Resolved): readonly string[] {
   const supplies = resolved.supplies.filter((supply) => supply.count.n > 0n);
   const kinds = supplies.map((supply) => supply.kind as string);
   const sews = isSewn(resolved) || kinds.some((kind) => sewn.includes(kind));
+  const hasTie = resolved.pieces.some((piece) => isTie(piece, resolved.seams));
   const fuses = resolved.pieces.some((piece) => piece.cuts.some((line) => line.material.faces === 'glued'));
   return [
     cautions.blades,
@@ -33,8 +34,9 @@ export function cautionsFor(resolved: Resolved): readonly string[] {
     ...(sews || fuses ? [cautions.iron] : []),
     ...(kinds.includes('glue') ? [cautions.glue] : []),
     ...(supplies.some((supply) => small.includes(supply.kind) || isLoosePart(supply)) ? [cautions.smallParts] : []),
-    ...(supplies.some((supply) => hangs(supply, resolved)) || resolved.pieces.some((piece) => isTie(piece, resolved.seams)) ? [cautions.cords] : []),
-    ...(kinds.some((kind) => loaded.includes(kind)) ? [cautions.load] : []),
+    ...(supplies.some((supply) => hangs(supply, resolved)) || hasTie ? [cautions.cords] : []),
+    // Nothing tells a strap of cloth that a bag hangs by from a tie.
+    ...(kinds.some((kind) => loaded.includes(kind)) || hasTie ? [cautions.load] : []),
   ];
 }
 
