@@ -6,7 +6,6 @@ import { moveEdge, movePoint, movePolyline, type Transform } from '../geometry/t
 import { ahead } from '../geometry/vector.ts';
 import { lengthOfLine, sizeOfLine } from '../model/piece/size.ts';
 import { foldMirroring } from '../model/piece/whole.ts';
-import { spaced } from '../model/titles.ts';
 import type { Grain, InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import type { Place } from '../problems/place.ts';
 import { showLength, type Display } from '../units/length.ts';
@@ -15,6 +14,7 @@ import { sidesText } from '../units/sides.ts';
 import type { DrawnPart, DrawnSign, PartKind, PieceDrawing } from './drawing-data.ts';
 import { circlePath, edgePath, polylinePath } from '../formats/svg-path.ts';
 import { lineStyles } from './style.ts';
+import { edgeText } from '../table/names.ts';
 import { stitchText } from '../table/stitches.ts';
 import { keptFor } from '../table/per-display.ts';
 import { edgeWords, stitchingWords } from './edge-words.ts';
@@ -53,7 +53,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const add = (part: NewPart, place: Place): void => {
     let index = sources.findIndex((one) => one.chunk === place.chunk && one.start === place.start && one.end === place.end);
     if (index < 0) index = sources.push(place) - 1;
-    parts.push({ ...part, title: part.title ?? edgeTitle(shape, part.name), twin: part.twin ?? '', label: part.label ?? null, place: index });
+    parts.push({ ...part, title: part.title ?? edgeText(shape, part.name), twin: part.twin ?? '', label: part.label ?? null, place: index });
   };
   const show = (length: number | Rational): string => showLength(typeof length === 'number' ? measured(length) : length, display);
   const mirror = foldMirroring(shape);
@@ -84,7 +84,7 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const arrows = grainArrows(shape, polygon, ground, words);
   const grain = grainPart(shape, arrows);
   if (grain !== undefined) add(grain, grainPlace(shape) ?? shape.place);
-  for (const notch of shape.notches) add(notchPart(notch, edgeTitle(shape, notch.edge), mirror), notch.place);
+  for (const notch of shape.notches) add(notchPart(notch, edgeText(shape, notch.edge), mirror), notch.place);
   for (const mark of shape.marks) add(markPart(mark, mirror, show), statementPlace(mark.place));
 
   const box = unionOf([bounds(shape.whole.cutting), bounds(shape.whole.stitching), ...shape.lines.map((line) => boundsOfPoints(line.points))]);
@@ -97,13 +97,10 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
       wide: rounded(roomIn(piece, words)),
       parts,
       description: describe(shape, parts),
-      note: fold === undefined ? '' : `Half, on the fold along “${edgeTitle(shape, fold.name)}”`,
+      note: fold === undefined ? '' : `Half, on the fold along “${edgeText(shape, fold.name)}”`,
     },
   };
 }
-
-/** As exports call an edge. */
-const edgeTitle = ({ edgeTitles }: PieceShape, name: string): string => edgeTitles.get(name) ?? spaced(name);
 
 /** An outline as one closed path: each edge goes on where the last one ended. */
 const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (index === 0 ? edgePath(edge) : edgePath(edge).replace(/^M[^A-Za-z]*/, ''))).join('')}Z`;
@@ -309,8 +306,8 @@ function describe(shape: PieceShape, parts: readonly DrawnPart[]): string {
     .map((kind) => `${lineStyles[kind].words.toLowerCase()} ${names(kind)}`);
   return [
     `Drawing of ${shape.title}`,
-    shape.fold === undefined ? '' : `half on the fold along ${edgeTitle(shape, shape.fold)}`,
-    `edges ${shape.drawn.edges.map((edge) => edgeTitle(shape, edge.name)).join(', ')}`,
+    shape.fold === undefined ? '' : `half on the fold along ${edgeText(shape, shape.fold)}`,
+    `edges ${shape.drawn.edges.map((edge) => edgeText(shape, edge.name)).join(', ')}`,
     ...inner,
     count === 0 ? '' : count === 1 ? '1 notch' : `${count} notches`,
     grainWords(shape.grain),

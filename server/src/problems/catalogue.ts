@@ -240,8 +240,8 @@ export const catalogue = {
     ? `“${seam}” joins two of “${piece}”, one of each hand, but they are all cut the same way round. Cut them as twins.`
     : needs === 'mirrored' ? `To be sewn as “${seam}” says, “${piece}” must be cut mirrored here.`
       : `To be sewn as “${seam}” says, “${piece}” must be cut as it is drawn here, not mirrored.`),
-  'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[] }>('note', ({ piece, edges, parts }) =>
-    `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${edges[0] ?? parts[0] ?? 'top'} raw.`),
+  'edges-left': entry<{ piece: string; edges: readonly string[]; parts: readonly string[]; example: string }>('note', ({ piece, edges, parts, example }) =>
+    `Nothing is said of what becomes of ${[...edges, ...parts.map((edge) => `part of ${edge}`)].join(', ')} of “${piece}”: name ${edges.length + parts.length === 1 ? 'it' : 'them'} in a seam, or say so here, as in edge ${example} raw.`),
   'finish-sewn': entry<{ edge: string; finish: string; seam: string }>('warning', ({ edge, finish, seam }) => `“${edge}” is sewn from end to end by the seam “${seam}”, so it can’t be ${finish} too. Leave this line out, or end the seam before.`),
   'hem-too-wide': entry<{ edge: string; hem: string; allowance: string }>('error', ({ edge, hem, allowance }) => `A hem of ${hem} is turned into the allowance, but “${edge}” has ${allowance}.`),
   'hem-turned-once': entry<{ edge: string; hem: string; material: string }>('note', ({ edge, hem, material }) => `This hem takes all of the allowance of “${edge}”, ${hem}, so nothing is left to turn under, and the cut edge of “${material}” lies open inside. Give it a wider allowance, unless that edge is overcast.`),

@@ -3,6 +3,7 @@ import { partOfEdge } from '../geometry/part.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { polygonOf } from '../model/piece/polygons.ts';
+import { drawnName } from '../model/seams/seam.ts';
 import { spaced } from '../model/titles.ts';
 import type { Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
@@ -11,11 +12,11 @@ import { figure } from './figures.ts';
 /** A name of the spec as a table shows it: `zip_box` reads “zip box”. */
 export const nameText = spaced;
 
-/** What an edge of a piece is called: its title, else its name; that of the other half after its twin. */
+/** What an edge of a piece is called: its title, else its name. Of two that are alike, in both halves of a fold, the second is “the other left”. */
 export function edgeText({ edgeTitles }: PieceShape, edge: string): string {
-  const own = edge.replace(/_twin$/, '');
-  const title = edgeTitles.get(edge) ?? (own === edge ? undefined : edgeTitles.get(own));
-  return title ?? spaced(edge);
+  const drawn = drawnName(edge);
+  const text = edgeTitles.get(edge) ?? edgeTitles.get(drawn) ?? spaced(drawn);
+  return drawn === edge || edgeTitles.has(edge) ? text : `the other ${text}`;
 }
 
 /**

@@ -2,6 +2,7 @@ import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import type { PieceShape } from '../model/piece/piece.ts';
 import { sizeOfCut, sizeOfPiece } from '../model/piece/size.ts';
+import { drawnName } from '../model/seams/seam.ts';
 import type { Place } from '../problems/place.ts';
 import type { Display } from '../units/length.ts';
 import { figure, listed, measure, measureSize, type Measure, type MeasuredSize } from './figures.ts';
@@ -73,7 +74,7 @@ function allowanceWords(shape: PieceShape, display: Display): string {
     const words = size === undefined || size.n === 0n ? 'none' : figure(size, display);
     const same = edges.get(words);
     // The other half of an edge goes without saying where it is as the first.
-    const own = name.replace(/_twin$/, '');
+    const own = drawnName(name);
     if (own !== name && same?.includes(edgeText(shape, own)) === true) continue;
     if (same === undefined) edges.set(words, [edgeText(shape, name)]);
     else same.push(edgeText(shape, name));

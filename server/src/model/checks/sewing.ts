@@ -3,6 +3,7 @@ import type { CutLine } from '../piece/cut-line.ts';
 import { allSeams } from '../query/inputs.ts';
 import { placeIn, report, type Scope } from '../query/scope.ts';
 import { handsOf } from '../seams/hands.ts';
+import { drawnName } from '../seams/seam.ts';
 import { edgesLeft } from '../seams/sewn-edges.ts';
 import type { Fix } from '../../problems/problem.ts';
 
@@ -23,8 +24,9 @@ export function checkSewing(scope: Scope, lines: readonly CutLine[], declaration
   if (!lines.some((line) => line.layer === undefined && line.along === 'cutting')) return;
   const left = context.get(edgesLeft, declaration);
   if (left.length === 0) return;
+  // A finish is that of both halves of an edge.
   report(scope, 'edges-left', tree.name, {
-    piece: tree.name.text, edges: left.filter(({ isPart }) => !isPart).map(({ edge }) => edge), parts: left.filter(({ isPart }) => isPart).map(({ edge }) => edge),
+    piece: tree.name.text, example: drawnName(left.find(({ isPart }) => !isPart)?.edge ?? left[0]?.edge ?? 'top'), edges: left.filter(({ isPart }) => !isPart).map(({ edge }) => edge), parts: left.filter(({ isPart }) => isPart).map(({ edge }) => edge),
   });
 }
 

@@ -30,7 +30,7 @@ export const edgesLeft: Query<NamedDeclaration, readonly { readonly edge: string
     }
     const finishes = context.get(finishesOf, declaration);
     return shape.whole.stitching.edges.flatMap((edge) => {
-      if (finishes.has(drawnName(edge.name))) return [];
+      if (finishes.has(edge.name) || finishes.has(drawnName(edge.name))) return [];
       const left = edgeLength(edge) - coveredBy(sewn.get(edge.name) ?? []);
       return left > usualTolerance ? [{ edge: edge.name, isPart: sewn.has(edge.name) }] : [];
     });

@@ -2,6 +2,7 @@ import { edgeLength, pointAlong } from '../../geometry/measure.ts';
 import { ahead, between, distance, minus, times, unit } from '../../geometry/vector.ts';
 import { spaced } from '../../model/titles.ts';
 import type { AllowanceStatement, DartStatement, PieceDeclaration, PleatStatement } from '../../syntax/tree.ts';
+import { edgeText } from '../../table/names.ts';
 import { straight, type Finder } from './finder.ts';
 import type { Handle } from './handle.ts';
 
@@ -47,6 +48,6 @@ export function ofAllowance({ shape, worth, number }: Finder, { body }: PieceDec
   if (size === undefined || wide === undefined || middle === undefined) return [];
   const way = shape.drawnTo === 'cutting' ? 1 : -1;
   const goes = { x: -middle.tangent.y * way, y: middle.tangent.x * way };
-  const title = of === undefined ? 'allowance of all edges' : `allowance of ${shape.edgeTitles.get(of.text) ?? spaced(of.text)}`;
+  const title = of === undefined ? 'allowance of all edges' : `allowance of ${edgeText(shape, of.text)}`;
   return [{ id: `allowance ${of?.text ?? ''}`.trim(), title, at: ahead(middle.point, goes, wide), numbers: [number('width', size, wide, straight(goes), true)] }];
 }

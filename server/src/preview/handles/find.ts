@@ -6,6 +6,7 @@ import type { Pattern } from '../../model/pattern.ts';
 import type { PieceShape } from '../../model/piece/piece.ts';
 import { spaced } from '../../model/titles.ts';
 import type { Anchor, CornerStatement, Inset, NotchStatement, PathShape, PieceDeclaration, PieceStatement, Position, Shape } from '../../syntax/tree.ts';
+import { edgeText } from '../../table/names.ts';
 import { ofRadius } from './find-arc.ts';
 import { ofAllowance, ofDart, ofPleat } from './find-edge.ts';
 import { finderOf, straight, type Finder } from './finder.ts';
@@ -173,7 +174,7 @@ function ofNotch({ shape, worth, number }: Finder, statement: NotchStatement): r
   if (edge === undefined || notch === undefined || found === undefined) return [];
   const runs: Run = { kind: 'along', edge, from: statement.from, isShare: found.isShare };
   const ordinal = shape.notches.filter((one) => one.edge === notch.edge).indexOf(notch) + 1;
-  return [{ id: `notch ${notch.edge} ${ordinal}`, title: `notch on ${shape.edgeTitles.get(edge.name) ?? spaced(edge.name)}`, at: notch.point, numbers: [number(`from the ${statement.from}`, statement.at, found.amount, runs)] }];
+  return [{ id: `notch ${notch.edge} ${ordinal}`, title: `notch on ${edgeText(shape, edge.name)}`, at: notch.point, numbers: [number(`from the ${statement.from}`, statement.at, found.amount, runs)] }];
 }
 
 // ------------------------------------------------------------------------------------------------ what a parent hands on
@@ -187,6 +188,6 @@ function takenOver(shape: PieceShape, { parent, body }: PieceDeclaration): reado
   return [
     ...(hasOutline ? [] : shape.drawn.edges.map(({ start }: Edge, index) => ({ id: `outline point ${index + 1}`, title: `point ${index + 1} of the outline`, at: start, numbers: [], fixed }))),
     ...shape.marks.filter(isTaken).map(({ name, title, point }) => ({ id: `mark ${name}`, title: `mark “${title}”`, at: point, numbers: [], fixed })),
-    ...shape.notches.filter(isTaken).map(({ edge, point }, index) => ({ id: `notch taken ${index + 1}`, title: `notch on ${shape.edgeTitles.get(edge) ?? spaced(edge)}`, at: point, numbers: [], fixed })),
+    ...shape.notches.filter(isTaken).map(({ edge, point }, index) => ({ id: `notch taken ${index + 1}`, title: `notch on ${edgeText(shape, edge)}`, at: point, numbers: [], fixed })),
   ];
 }
