@@ -38,6 +38,12 @@ describe('steps that are not as they were', () => {
   ])('%s', (_, change, changes) => expect(told(change)).toEqual(changes));
 });
 
+it('tells once what is put otherwise in all sizes, though it comes from another line in each', () => {
+  const sized = spec.replace('length wide = 4', 'sizes S, L\nlength low = 4\nlength high = 4\nlength wide = low for S, high for L');
+  const changes = changed((text) => text.replace('low = 4', 'low = 5').replace('high = 4', 'high = 5'), sized);
+  expect(changes.map(({ now, when, causes }) => [now, when, causes.map(({ text }) => text)])).toEqual([['Sew the base, 5 in (12.7 cm). (Base)', undefined, ['length low = 5', 'length high = 5']]]);
+});
+
 describe('why a step is told otherwise', () => {
   const causes = (change: (text: string) => string, before = spec): readonly string[] => changed(change, before).flatMap((one) => one.causes.map(({ text }) => text));
   const measured = spec.replace('{wide}', '{base.length}');
