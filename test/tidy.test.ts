@@ -2,6 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { core, rooms } from '../.config/layers.mjs';
+import { coreFaults } from './mutants/core-faults.ts';
+import { previewFaults } from './mutants/preview-faults.ts';
 import { catalogue } from '../server/src/problems/catalogue.ts';
 
 /** House rules that no compiler knows. */
@@ -108,5 +110,13 @@ describe.each(['README.md', 'DEVELOPERS.md'])('%s', (document) => {
     const everything = new Set([...server, ...filesIn('test', /./), ...filesIn('client', /./)].flatMap((path) => path.split('/').map((part, index, all) => (index === all.length - 1 ? part : `${part}/`))));
     expect(kept.length).toBeGreaterThan(2);
     expect(kept.filter((path) => !existsSync(root + path) && !everything.has(path))).toEqual([]);
+  });
+});
+
+describe('the faults that tests are tried with', () => {
+  it.each([...coreFaults, ...previewFaults])('are of a line that stands there once: $what', ({ file, before, after, tests }) => {
+    expect(read(file).split(before)).toHaveLength(2);
+    expect(after).not.toBe(before);
+    expect(tests.filter((test) => !existsSync(root + test))).toEqual([]);
   });
 });

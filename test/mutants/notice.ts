@@ -1,16 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Copy } from './copy.ts';
-
-/** A fault of one line: where it is put, and the tests one of which must fail with it. */
-export interface Mutant {
-  /** What would be told wrongly. */
-  readonly what: string;
-  readonly file: string;
-  /** Stands in the file exactly once. */
-  readonly before: string;
-  readonly after: string;
-  readonly tests: readonly string[];
-}
+import type { Mutant } from './mutant.ts';
 
 /** A test for each fault, that holds where the tests of the product fail with it, and hold without it. */
 export function noticed(mutants: readonly Mutant[]): void {
