@@ -48,12 +48,18 @@ describe('what a step sews, drawn', () => {
     // The third does nothing that is a line.
     expect(steps.map(({ number }) => number)).toEqual([1, 2, 4]);
     // Drawn to the stitching line, whatever is cut round it.
-    expect(lengthsOf(steps[0])).toEqual([['Patch', '', 1], ['Patch', '', 2], ['Patch', '', 1], ['Pouch', '', 6]]);
+    expect(lengthsOf(steps[0])).toEqual([['Patch', '', 1], ['Patch', '', 2], ['Patch', '', 1]]);
     expect(lengthsOf(steps[1])).toEqual([['Pouch', 'a', 3], ['Pouch', 'a', 3], ['Pouch', 'b', 8], ['Pouch', 'b', 8]]);
     expect(lengthsOf(steps[2])).toEqual([['Pouch', '', 8]]);
     expect(steps[1]?.parts.map(({ letter, title, words }) => `${letter} ${title} | ${words}`)).toEqual([
       'a Side | Side: Pouch: left (its lower 3 in), sewn to Pouch: right (its lower 3 in)', 'b Foot | Foot: Pouch: bottom, sewn to Pouch: bottom',
     ]);
+  });
+
+  it('shows the place of a pocket without its being sewn to all the way round, and heavy where it is', () => {
+    const place = (body: string): readonly (readonly [string, number, number])[] => (pattern(body).table().stepDrawings[0]?.pieces ?? []).map(({ title, lines, others }) => [title, lines.length, others.length]);
+    expect(place(spec())).toEqual([['Patch', 3, 0], ['Pouch', 0, 1]]);
+    expect(place(spec().replace('patch.right onto', 'patch.right, patch.top onto').replace('  edge top raw\n', ''))).toEqual([['Patch', 4, 0], ['Pouch', 1, 0]]);
   });
 
   it('shows a piece opened out that is drawn as half', () => {

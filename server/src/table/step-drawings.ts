@@ -9,7 +9,7 @@ import type { InnerLine, PieceShape, StitchRow } from '../model/piece/piece.ts';
 import { polygonOf } from '../model/piece/polygons.ts';
 import { foldMirroring, openedOut } from '../model/piece/whole.ts';
 import { sewnParts } from '../model/seams/opening.ts';
-import { drawnName, type Run, type Seam } from '../model/seams/seam.ts';
+import { drawnName, sewnLength, type Run, type Seam } from '../model/seams/seam.ts';
 import { leftBetween } from '../model/seams/sewn-edges.ts';
 import type { NumberedStep } from '../model/work/order.ts';
 import type { Task } from '../model/work/work-step.ts';
@@ -40,7 +40,7 @@ export interface DrawnPart {
 export interface DrawnPiece {
   readonly title: string;
   readonly outline: Polygon;
-  /** Darts, pleats and windows that nothing is done to in this step. */
+  /** Darts, pleats and windows that nothing is done to in this step, and places that a pocket is sewn to by some of its edges. */
   readonly others: readonly Polyline[];
   /** Those that are dashed are topstitching or quilting. */
   readonly lines: readonly { readonly letter: string; readonly points: Polyline; readonly isDashed: boolean }[];
@@ -78,6 +78,8 @@ interface OnPiece {
   readonly name?: string;
   readonly points: Polyline;
   readonly isDashed?: true;
+  /** Of a place that what is laid there isn't sewn to all the way round. */
+  readonly isPlace?: true;
 }
 
 function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resolved: Resolved, display: Display): StepDrawing {
@@ -85,12 +87,13 @@ function drawing({ number, place }: NumberedStep, shown: readonly Shown[], resol
   const lines = shown.flatMap((one, index) => one.lines.map((line) => ({ ...line, letter: letterOf(index) })));
   const pieces = [...new Set(lines.map(({ piece }) => piece))].map((piece): DrawnPiece => {
     const own = lines.filter((line) => line.piece === piece);
+    const places = new Set(own.flatMap(({ name, isPlace }) => (isPlace === true && name !== undefined ? [name] : [])));
     const isShown = ({ name }: InnerLine): boolean => own.some((line) => line.name === name);
     return {
       title: piece.title,
       outline: polygonOf(piece.whole.stitching),
-      others: piece.lines.filter((line) => (takesFromEdge(line) || line.use === 'window') && !isShown(line)).flatMap((line) => opened(piece, line)),
-      lines: own.map(({ letter, points, isDashed = false }) => ({ letter, points, isDashed })),
+      others: piece.lines.filter((line) => places.has(line.name) || ((takesFromEdge(line) || line.use === 'window') && !isShown(line))).flatMap((line) => opened(piece, line)),
+      lines: own.filter(({ isPlace }) => isPlace !== true).map(({ letter, points, isDashed = false }) => ({ letter, points, isDashed })),
     };
   });
   return {
@@ -148,10 +151,17 @@ function runsToDraw({ first, second, opening }: Seam): readonly Run[] {
   return opening.from !== undefined && a.size === b.size && [...a].every((name) => b.has(name)) ? [second] : [first, second];
 }
 
+/** Lengths of curves are right to about this much, in millimetres. */
+const measuring = 0.05;
+
 /** Where it is sewn; all of it where it isn't known where it stays open. */
 function linesOfRun(seam: Seam, run: Run): readonly OnPiece[] {
   const { stretches, line } = run;
-  if (line !== undefined) return namedLines(line.piece, line.line.name);
+  if (line !== undefined) {
+    // Drawn heavy all the way round, a pocket would be sewn shut.
+    const isPlace = line.line.closed && sewnLength(seam) < seam.second.length - Math.max(seam.within, measuring);
+    return namedLines(line.piece, line.line.name).map((one) => (isPlace ? { ...one, isPlace } : one));
+  }
   return (sewnParts(seam, run) ?? stretches).flatMap(({ piece, edge: name, from, to }) => {
     const edge = piece.whole.stitching.edges.find((one) => one.name === name);
     return edge === undefined ? [] : [{ piece, points: partOfEdge(edge, from, to) }];
