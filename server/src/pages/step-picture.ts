@@ -1,13 +1,14 @@
 import { simplified } from '../buying/simplify.ts';
+import { distancePointToPolyline } from '../geometry/distance.ts';
 import { boundsOfPoints, polylineLength } from '../geometry/measure.ts';
 import type { Point, Polyline } from '../geometry/shape.ts';
-import { distance, minus, plus, times, unit } from '../geometry/vector.ts';
+import { between, distance, minus, plus, times, unit } from '../geometry/vector.ts';
 import type { DrawnPiece, StepDrawing } from '../table/step-drawings.ts';
 import { shelved } from './booklet/shelves.ts';
 import { capitals, cutTo, settable, widthOf } from './letters/letters.ts';
 import { polylineSteps } from './path.ts';
 import type { Pen } from './pens.ts';
-import { groupItem, textItem, type Item } from './sheet.ts';
+import { groupItem, textItem, type Item, type TextItem } from './sheet.ts';
 
 /** What a step sews, on its pieces: small enough for several beside one another. Millimetres. */
 export interface StepPicture {
@@ -116,21 +117,43 @@ interface Letter {
 const beside = 1;
 const apart = 4;
 
-/** Beside the middle of each line, outside of the piece; of lines that lie on one another, together. */
+/** Beside the middle of each line, outside of the piece, or where no heavy line runs through them; of lines that lie on one another, together. */
 function letterItems(lines: readonly { readonly words: string; readonly points: Polyline }[]): readonly Item[] {
   const letters: Letter[] = [];
   for (const { words, points } of lines) {
     const own = words === '' ? undefined : middleOf(points);
     if (own === undefined || letters.some(({ at, words: there }) => there.includes(words) && distance(at, own.at) < apart)) continue;
     const same = letters.find(({ at }) => distance(at, own.at) < 0.5);
-    if (same === undefined) letters.push({ ...own, words: [words] });
+    if (same === undefined) letters.push({ ...clearOf(lines, own, points, words), words: [words] });
     else same.words.push(words);
   }
-  return letters.map(({ at, out, words }) => {
-    const isAside = Math.abs(out.x) > 0.5;
-    const far = isAside ? beside : beside + (letter * capitals) / 2;
-    return textItem(words.join(' '), { x: at.x + out.x * far, y: at.y + out.y * far + (letter * capitals) / 2 }, { size: letter, weight: 'bold', align: isAside ? (out.x > 0 ? 'start' : 'end') : 'middle', role: 'picture' });
-  });
+  return letters.map((one) => letterItem(one));
+}
+
+function letterItem({ at, out, words }: Letter): TextItem {
+  const isAside = Math.abs(out.x) > 0.5;
+  const far = isAside ? beside : beside + (letter * capitals) / 2;
+  return textItem(words.join(' '), { x: at.x + out.x * far, y: at.y + out.y * far + (letter * capitals) / 2 }, { size: letter, weight: 'bold', align: isAside ? (out.x > 0 ? 'start' : 'end') : 'middle', role: 'picture' });
+}
+
+/** Where a letter is read: beside the middle of its line, on the other side of it, or beside one of its corners, first of all at the far end of a dart or pleat. */
+function clearOf(lines: readonly { readonly points: Polyline }[], usual: Pick<Letter, 'at' | 'out'>, points: Polyline, words: string): Pick<Letter, 'at' | 'out'> {
+  const [first, last] = [points[0], points.at(-1)];
+  const ends = first === undefined || last === undefined ? usual.at : between(first, last, 0.5);
+  const far = [...points].sort((a, b) => distance(b, ends) - distance(a, ends)).slice(0, 2);
+  const ways: readonly Point[] = [{ x: 0, y: 1 }, { x: 1, y: 0 }, { x: -1, y: 0 }, { x: 0, y: -1 }];
+  const places = [usual, { at: usual.at, out: times(usual.out, -1) }, ...far.flatMap((at) => ways.map((out) => ({ at, out })))];
+  return places.find((place) => isRead(letterItem({ ...place, words: [words] }), lines)) ?? usual;
+}
+
+/** Whether no heavy line runs through a letter. */
+function isRead(item: TextItem, lines: readonly { readonly points: Polyline }[]): boolean {
+  const width = widthOf(item.words, letter, 'bold');
+  const left = item.align === 'middle' ? item.at.x - width / 2 : item.align === 'end' ? item.at.x - width : item.at.x;
+  const [middle, reach] = [item.at.y - (letter * capitals) / 2, heavy.width / 2 + 0.1];
+  // Along its middle, from its left to its right.
+  const inside = Array.from({ length: 5 }, (_, index): Point => ({ x: left + (width * index) / 4, y: middle }));
+  return lines.every(({ points }) => inside.every((point) => distancePointToPolyline(point, points) > reach + (letter * capitals) / 2));
 }
 
 /** Outlines run with the piece on their left, and paper's y runs down. */
