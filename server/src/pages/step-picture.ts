@@ -106,10 +106,17 @@ function thinned(points: Polyline, apart: number): Polyline {
   });
 }
 
-interface Letter {
+/** Where a letter stands beside a line. */
+interface Spot {
   readonly at: Point;
   /** Which way it lies from its line. */
   readonly out: Point;
+}
+
+/** Letters of lines that have the same middle. */
+interface Letter {
+  readonly middle: Spot;
+  readonly points: Polyline;
   readonly words: string[];
 }
 
@@ -117,47 +124,55 @@ interface Letter {
 const beside = 1;
 const apart = 4;
 
-/** Beside the middle of each line, outside of the piece, or where no heavy line runs through them; of lines that lie on one another, together. */
+/** Beside the middle of each line, outside of the piece, or where no heavy line and no other letter is in the way; of lines that lie on one another, together. */
 function letterItems(lines: readonly { readonly words: string; readonly points: Polyline }[]): readonly Item[] {
   const letters: Letter[] = [];
   for (const { words, points } of lines) {
-    const own = words === '' ? undefined : middleOf(points);
-    if (own === undefined || letters.some(({ at, words: there }) => there.includes(words) && distance(at, own.at) < apart)) continue;
-    const same = letters.find(({ at }) => distance(at, own.at) < 0.5);
-    if (same === undefined) letters.push({ ...clearOf(lines, own, points, words), words: [words] });
+    const middle = words === '' ? undefined : middleOf(points);
+    if (middle === undefined || letters.some((one) => one.words.includes(words) && distance(one.middle.at, middle.at) < apart)) continue;
+    const same = letters.find((one) => distance(one.middle.at, middle.at) < 0.5);
+    if (same === undefined) letters.push({ middle, points, words: [words] });
     else same.words.push(words);
   }
-  return letters.map((one) => letterItem(one));
+  return letters.reduce<readonly TextItem[]>((placed, { middle, points, words }) => {
+    const items = spotsFor(middle, points).map((spot) => letterItem(spot, words.join(' ')));
+    const read = items.find((item) => isRead(item, lines, placed)) ?? items[0];
+    return read === undefined ? placed : [...placed, read];
+  }, []);
 }
 
-function letterItem({ at, out, words }: Letter): TextItem {
+function letterItem({ at, out }: Spot, words: string): TextItem {
   const isAside = Math.abs(out.x) > 0.5;
   const far = isAside ? beside : beside + (letter * capitals) / 2;
-  return textItem(words.join(' '), { x: at.x + out.x * far, y: at.y + out.y * far + (letter * capitals) / 2 }, { size: letter, weight: 'bold', align: isAside ? (out.x > 0 ? 'start' : 'end') : 'middle', role: 'picture' });
+  return textItem(words, { x: at.x + out.x * far, y: at.y + out.y * far + (letter * capitals) / 2 }, { size: letter, weight: 'bold', align: isAside ? (out.x > 0 ? 'start' : 'end') : 'middle', role: 'picture' });
 }
 
-/** Where a letter is read: beside the middle of its line, on the other side of it, or beside one of its corners, first of all at the far end of a dart or pleat. */
-function clearOf(lines: readonly { readonly points: Polyline }[], usual: Pick<Letter, 'at' | 'out'>, points: Polyline, words: string): Pick<Letter, 'at' | 'out'> {
+/** Where letters may stand, the best first: beside the middle of a line, on the other side of it, or at its corners, first of all at the far end of a dart or pleat. */
+function spotsFor(middle: Spot, points: Polyline): readonly Spot[] {
   const [first, last] = [points[0], points.at(-1)];
-  const ends = first === undefined || last === undefined ? usual.at : between(first, last, 0.5);
+  const ends = first === undefined || last === undefined ? middle.at : between(first, last, 0.5);
   const far = [...points].sort((a, b) => distance(b, ends) - distance(a, ends)).slice(0, 2);
   const ways: readonly Point[] = [{ x: 0, y: 1 }, { x: 1, y: 0 }, { x: -1, y: 0 }, { x: 0, y: -1 }];
-  const places = [usual, { at: usual.at, out: times(usual.out, -1) }, ...far.flatMap((at) => ways.map((out) => ({ at, out })))];
-  return places.find((place) => isRead(letterItem({ ...place, words: [words] }), lines)) ?? usual;
+  return [middle, { at: middle.at, out: times(middle.out, -1) }, ...far.flatMap((at) => ways.map((out) => ({ at, out })))];
 }
 
-/** Whether no heavy line runs through a letter. */
-function isRead(item: TextItem, lines: readonly { readonly points: Polyline }[]): boolean {
-  const width = widthOf(item.words, letter, 'bold');
-  const left = item.align === 'middle' ? item.at.x - width / 2 : item.align === 'end' ? item.at.x - width : item.at.x;
-  const [middle, reach] = [item.at.y - (letter * capitals) / 2, heavy.width / 2 + 0.1];
-  // Along its middle, from its left to its right.
-  const inside = Array.from({ length: 5 }, (_, index): Point => ({ x: left + (width * index) / 4, y: middle }));
-  return lines.every(({ points }) => inside.every((point) => distancePointToPolyline(point, points) > reach + (letter * capitals) / 2));
+/** Whether no heavy line runs through a letter, and no other letter stands there. */
+function isRead(item: TextItem, lines: readonly { readonly points: Polyline }[], placed: readonly TextItem[]): boolean {
+  const { left, right, top, bottom } = letterBox(item);
+  if (placed.map(letterBox).some((one) => one.left < right && left < one.right && one.top < bottom && top < one.bottom)) return false;
+  const inside = [0, 0.25, 0.5, 0.75, 1].flatMap((across) => [top, (top + bottom) / 2, bottom].map((y): Point => ({ x: left + (right - left) * across, y })));
+  return lines.every(({ points }) => inside.every((point) => distancePointToPolyline(point, points) > heavy.width / 2));
+}
+
+/** From the tops of the capitals to the line that they stand on. */
+function letterBox({ words, at, align }: TextItem): { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number } {
+  const width = widthOf(words, letter, 'bold');
+  const left = align === 'middle' ? at.x - width / 2 : align === 'end' ? at.x - width : at.x;
+  return { left, right: left + width, top: at.y - letter * capitals, bottom: at.y };
 }
 
 /** Outlines run with the piece on their left, and paper's y runs down. */
-function middleOf(points: Polyline): Pick<Letter, 'at' | 'out'> | undefined {
+function middleOf(points: Polyline): Spot | undefined {
   let left = polylineLength(points) / 2;
   for (let index = 1; index < points.length; index++) {
     const [from, to] = [points[index - 1], points[index]];
