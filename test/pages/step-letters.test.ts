@@ -43,7 +43,7 @@ describe('the letters in the picture of a step', () => {
   });
 
   it('don’t stand over one another where lines run close by', () => {
-    const found = pattern('piece wall "Wall" {\n  outline rectangle 20 by 14\n  edge all raw\n  topstitch one 0.4 from left\n  topstitch two 0.7 from left\n  cut 1 cloth\n}\nstep "Sew." does wall.one, wall.two\nstep "Rest." does wall', 'unit cm\nallowance none').table().stepDrawings;
+    const found = pattern('piece wall "Wall" {\n  outline rectangle 20 by 14\n  edge all raw\n  topstitch one 0.4 from left\n  topstitch two 1.2 from left\n  cut 1 cloth\n}\nstep "Sew." does wall.one, wall.two\nstep "Rest." does wall', 'unit cm\nallowance none').table().stepDrawings;
     expect(found.flatMap(picturesOf).flatMap(({ letters }) => letters.map(({ words }) => words))).toEqual(['a', 'b']);
     expect(unread(found)).toEqual([]);
   });
