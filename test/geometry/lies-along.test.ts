@@ -31,6 +31,8 @@ describe('a run lies along a ring', () => {
     ['round corners', [...arc(140, 90)]],
     ['longer than the ring', [...rectangle(140, 120), { x: 0, y: 0 }, { x: 100, y: 0 }]],
     ['all round another', [...rectangle(150, 110), { x: 0, y: 0 }]],
+    // It is only 0.6 mm longer by that.
+    ['a side that bulges by three millimetres', [{ x: 0, y: 100 }, { x: 0, y: 65 }, { x: -3, y: 50 }, { x: 0, y: 35 }, { x: 0, y: 0 }, { x: 140, y: 0 }, { x: 140, y: 100 }]],
     ['a corner that is cut off', [{ x: 0, y: 100 }, { x: 0, y: 0 }, { x: 138, y: 0 }, { x: 140, y: 2 }, { x: 140, y: 100 }]],
   ])('but not %s', (_, run) => expect(liesAlong(run, rectangle(140, 120), 0.5)).toBe(false));
 

@@ -93,7 +93,7 @@ export const coreFaults: readonly Mutant[] = [
   { what: 'a level line as long as on the first piece', file: 'server/src/model/piece/refit.ts', before: 'line.across === undefined ? line.points : across(line, line.across, ground.cuttingPolygon)', after: 'line.points', tests: refits },
   { what: 'a dart that begins on the first piece’s seam', file: 'server/src/model/piece/refit.ts', before: '? dartMoved(line, edge, polygon)', after: '? line.points', tests: refits },
   { what: 'a line beyond what is cut of a copy', file: 'server/src/model/piece/refit.ts', before: '(takesFromEdge(line) || fitsIn(ground.cuttingPolygon, fitted))', after: 'true', tests: refits },
-  { what: 'a pocket wider than its line', file: 'server/src/geometry/lies-along.ts', before: 'return moved.every((point, index) => isNear(point, moved[index - 1] ?? point, ring, allowed)) &&', after: 'return', tests: laid },
+  { what: 'a pocket whose side bulges beyond its line', file: 'server/src/geometry/lies-along.ts', before: 'return moved.every((point, index) => isNear(point, moved[index - 1] ?? point, ring, allowed)) &&', after: 'return', tests: laid },
   { what: 'a corner of the line that the pocket cuts off', file: 'server/src/geometry/lies-along.ts', before: ' && between.every((point) => distancePointToPolyline(point, moved) <= allowed)', after: '', tests: laid },
   { what: 'two linings for one outside', file: 'server/src/model/seams/times.ts', before: 'a === undefined || b === undefined || a === b ||', after: 'true ||', tests: counted },
   { what: 'more of a layer than there is cloth for', file: 'server/src/model/checks/layers.ts', before: 'count.valueOf() > shells', after: 'count.valueOf() > 2 * shells', tests: counted },
