@@ -47,9 +47,9 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
 
 function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
-  const { cut, finished, folded, cuts } = piece;
+  const { cut, finished, open, folded, cuts } = piece;
   const sizes = isFinishedAsCut(piece) ? [`Cut and finished ${sizeWords(cut)}`] : [`Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`];
-  return [title, ...sizes, ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
+  return [title, ...sizes, ...(open === '' ? [] : [`With ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -61,10 +61,12 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
-/** The name of a piece, and its finished size in words that stay together, `finished` or `folded` before them. */
+/** The name of a piece, and its finished size in words that stay together, `finished`, `pleats open` or `folded` before them. */
 function wordsOf({ title, piece }: Card): NameWords {
-  const together = (words: string): string => words.replace(/(?<![×,d]) /g, '\u00a0');
-  return { title, size: piece === undefined ? '' : together(piece.folded === null ? `finished ${sizeWords(piece.finished)}` : `folded ${piece.folded}`) };
+  if (piece === undefined) return { title, size: '' };
+  const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
+  const [before, size] = piece.folded === null ? [piece.open === '' ? 'finished' : piece.open.replace(/^its /, ''), sizeWords(piece.finished)] : ['folded', piece.folded];
+  return { title, size: `${together(before)} ${together(size)}` };
 }
 
 const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across: number; readonly high: number } => ({ across: across * scale, high: high * scale });

@@ -98,7 +98,7 @@ export type WhenSeen = (drawing: Element, live: Live<Card>, fill: (scale: number
 /** Places and trails are looked up when they are asked for, so they are no part of what shows. */
 export const look = ({ title, piece, undrawn }: Card): unknown => [
   title, undrawn !== undefined, undrawn?.earlier?.version, piece?.drawing, piece?.cuts, piece?.problems,
-  piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text, piece?.finished.circle, piece?.folded,
+  piece?.cut.width.text, piece?.cut.height.text, piece?.finished.width.text, piece?.finished.height.text, piece?.finished.circle, piece?.open, piece?.folded,
 ];
 
 function renderCard(live: Live<Card>, whenSeen: WhenSeen): Element {
@@ -224,7 +224,7 @@ function partLines(part: DrawnPart): readonly string[] {
 function caption(live: Live<Card>, piece: PreviewPiece): Element {
   const { name } = piece;
   const lines: Element[] = [
-    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height)), ...(isFinishedAsCut(piece) ? [' as it is cut'] : []), ...(piece.folded === null ? [] : [`, folded ${piece.folded}`])),
+    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height)), ...(isFinishedAsCut(piece) ? [' as it is cut'] : []), ...(piece.open === '' ? [] : [`, ${piece.open}`]), ...(piece.folded === null ? [] : [`, folded ${piece.folded}`])),
     ...(piece.cuts.length === 0 ? [] : [element('ul', { class: 'cuts' }, ...piece.cuts.map((cut) => element('li', {}, cut)))]),
     ...(piece.drawing.note === '' ? [] : [element('p', { class: 'muted' }, piece.drawing.note)]),
   ];

@@ -8,6 +8,6 @@ export const sizeWords = ({ circle, width, height }: PreviewSize): string => sid
 export const isFinishedAsCut = ({ cut, finished, drawing: { area } }: Pick<PreviewPiece, 'cut' | 'finished' | 'drawing'>): boolean =>
   area.cutting === area.stitching && sizeWords(cut) === sizeWords(finished);
 
-/** `finished 9 in × 7 in`, `cut and finished 9 in × 7 in` where both are one; of a piece that is sewn folded also how large it is then. */
+/** `finished 9 in × 7 in`, `cut and finished 9 in × 7 in` where both are one; with pleats or darts that they are open; of a piece that is sewn folded also how large it is then. */
 export const finishedWords = (piece: PreviewPiece): string =>
-  `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;
+  `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.open === '' ? '' : `, ${piece.open}`}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;

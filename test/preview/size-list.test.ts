@@ -64,6 +64,12 @@ describe('the finished size of a piece', () => {
     expect(told('0.01')).toBe('finished 8 cm × 6 cm');
   });
 
+  it('is told with its pleats and darts open, which take of it when they are closed', () => {
+    expect(told('none', '  pleat one on top at 4 deep 1 towards end\n')).toBe('as cut: cut and finished 8 cm × 6 cm, its pleats open');
+    expect(told('1', '  dart one on top at 3 wide 1 deep 2\n')).toBe('finished 6 cm × 4 cm, its darts open');
+    expect(told('1', '  dart one on top at 3 wide 1 deep 2\n  pleat two on bottom at 3 deep 1/2 towards end\n')).toBe('finished 6 cm × 4 cm, its darts and pleats open');
+  });
+
   it('is told with what it is once it is folded', () => {
     expect(told('none', '  foldline middle = upright at 4\n  folded middle\n')).toBe('as cut: cut and finished 8 cm × 6 cm, folded 4 cm × 6 cm');
   });

@@ -221,6 +221,8 @@ export interface PreviewPiece {
   readonly span: PlaceRef | null;
   readonly cut: PreviewSize;
   readonly finished: PreviewSize;
+  /** `its pleats open`, since that is how its finished size is told; empty where it has neither pleats nor darts. */
+  readonly open: string;
   /** Between the stitching lines, opened out, to a whole mm²: by how large it is. */
   readonly area: number;
   /** `9 in × 3 1/2 in`, as it is folded before it is sewn; null where it isn't. */

@@ -16,7 +16,7 @@ import { previewLinks } from './links.ts';
 import { nestedOf, type OtherOption } from './nested.ts';
 import { drawPiece } from './parts.ts';
 import { ChunkNumbers, placeWriter, type PlaceWriter } from './places.ts';
-import { sizeWords, type Side } from './size-words.ts';
+import { openWords, sizeWords, type Side } from './size-words.ts';
 import { previewSteps } from './steps.ts';
 import { previewTable } from './table.ts';
 import { previewWalks } from './walks.ts';
@@ -156,6 +156,7 @@ function previewPiece({ shape, cuts, folded }: ResolvedPiece, display: Display, 
       cut: sized('cutting'),
       finished: sized('stitching'),
       area: Math.round(areaOfPiece(shape, 'stitching').abs().valueOf()),
+      open: openWords(shape),
       folded: folded === undefined ? null : sizeText(measureSize(folded.size, display)),
       cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],

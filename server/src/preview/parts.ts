@@ -20,7 +20,7 @@ import { keptFor } from '../table/per-display.ts';
 import { edgeWords, stitchingWords } from './edge-words.ts';
 import { groundOf, roomIn, without, type Ground, type LabelRoom, type LabelWords } from './label-room.ts';
 import { outlinePlace, statementPlace } from './places.ts';
-import { sizeWords } from './size-words.ts';
+import { openWords, sizeWords } from './size-words.ts';
 
 /** A drawing with the places that its parts refer to. */
 export interface SourcedDrawing {
@@ -108,7 +108,7 @@ const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (
 /** What is written on the board: the finished size, or else how large it is once it is folded, takes up about as much. */
 function labelWords(shape: PieceShape, display: Display): LabelWords {
   const { circle, width, height } = sizeWords(shape, display).stitching;
-  return { title: shape.title, size: `finished ${sidesText(circle, width.text, height.text)}` };
+  return { title: shape.title, size: `${openWords(shape).replace(/^its /, '') || 'finished'} ${sidesText(circle, width.text, height.text)}` };
 }
 
 /** Where a name is written need not be known finely. */

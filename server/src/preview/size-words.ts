@@ -31,3 +31,9 @@ export const sizeWords: (shape: PieceShape, display: Display) => Readonly<Record
   const both = (of: Round): ReturnType<typeof sizeWords>[Round] => ({ width: words(of, 'width'), height: words(of, 'height'), circle: measures[of].circle });
   return { cutting: both('cutting'), stitching: both('stitching') };
 });
+
+/** What the finished size of a piece is told with, which takes less once that is closed or laid. */
+export function openWords({ lines }: Pick<PieceShape, 'lines'>): string {
+  const found = [...(lines.some(({ isDart }) => isDart === true) ? ['darts'] : []), ...(lines.some(({ pleat }) => pleat !== undefined) ? ['pleats'] : [])];
+  return found.length === 0 ? '' : `its ${found.join(' and ')} open`;
+}
