@@ -49,7 +49,7 @@ function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
   const { cut, finished, open, folded, cuts } = piece;
   const sizes = isFinishedAsCut(piece) ? [`Cut and finished ${sizeWords(cut)}`] : [`Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`];
-  return [title, ...sizes, ...(open === '' ? [] : [`With ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
+  return [title, ...sizes, ...(open === '' ? [] : [`With its ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -65,7 +65,7 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
 function wordsOf({ title, piece }: Card): NameWords {
   if (piece === undefined) return { title, size: '' };
   const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
-  const [before, size] = piece.folded === null ? [piece.open === '' ? 'finished' : piece.open.replace(/^its /, ''), sizeWords(piece.finished)] : ['folded', piece.folded];
+  const [before, size] = piece.folded === null ? [piece.open === '' ? 'finished' : piece.open, sizeWords(piece.finished)] : ['folded', piece.folded];
   return { title, size: `${together(before)} ${together(size)}` };
 }
 

@@ -224,7 +224,7 @@ function partLines(part: DrawnPart): readonly string[] {
 function caption(live: Live<Card>, piece: PreviewPiece): Element {
   const { name } = piece;
   const lines: Element[] = [
-    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height)), ...(isFinishedAsCut(piece) ? [' as it is cut'] : []), ...(piece.open === '' ? [] : [`, ${piece.open}`]), ...(piece.folded === null ? [] : [`, folded ${piece.folded}`])),
+    element('p', { class: 'finished' }, 'Finished ', ...sidesOf<Element>(piece.finished.circle, figureButton(live, name, 'Finished width', (one) => one.finished.width), figureButton(live, name, 'Finished height', (one) => one.finished.height)), ...(isFinishedAsCut(piece) ? [' as it is cut'] : []), ...(piece.open === '' ? [] : [`, its ${piece.open}`]), ...(piece.folded === null ? [] : [`, folded ${piece.folded}`])),
     ...(piece.cuts.length === 0 ? [] : [element('ul', { class: 'cuts' }, ...piece.cuts.map((cut) => element('li', {}, cut)))]),
     ...(piece.drawing.note === '' ? [] : [element('p', { class: 'muted' }, piece.drawing.note)]),
   ];

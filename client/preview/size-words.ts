@@ -10,4 +10,4 @@ export const isFinishedAsCut = ({ cut, finished, drawing: { area } }: Pick<Previ
 
 /** `finished 9 in × 7 in`, `cut and finished 9 in × 7 in` where both are one; with pleats or darts that they are open; of a piece that is sewn folded also how large it is then. */
 export const finishedWords = (piece: PreviewPiece): string =>
-  `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.open === '' ? '' : `, ${piece.open}`}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;
+  `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.open === '' ? '' : `, its ${piece.open}`}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;

@@ -7,6 +7,9 @@ import { cross, distance, length } from './vector.ts';
 /** How exactly curve lengths are found, in mm. */
 const LENGTH_TOLERANCE = 1e-7;
 
+/** Lengths worked out along curves and offsets are right to about this much, in mm, for whoever compares them. */
+export const measuring = 0.05;
+
 export interface Bounds {
   readonly minX: number;
   readonly minY: number;

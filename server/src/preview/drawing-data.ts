@@ -221,7 +221,7 @@ export interface PreviewPiece {
   readonly span: PlaceRef | null;
   readonly cut: PreviewSize;
   readonly finished: PreviewSize;
-  /** `its pleats open`, since that is how its finished size is told; empty where it has neither pleats nor darts. */
+  /** `pleats open`, since that is how its finished size is told; empty where it has neither pleats nor darts. */
   readonly open: string;
   /** Between the stitching lines, opened out, to a whole mm²: by how large it is. */
   readonly area: number;

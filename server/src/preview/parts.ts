@@ -108,7 +108,7 @@ const areaPath = ({ edges }: Outline): string => `${edges.map((edge, index) => (
 /** What is written on the board: the finished size, or else how large it is once it is folded, takes up about as much. */
 function labelWords(shape: PieceShape, display: Display): LabelWords {
   const { circle, width, height } = sizeWords(shape, display).stitching;
-  return { title: shape.title, size: `${openWords(shape).replace(/^its /, '') || 'finished'} ${sidesText(circle, width.text, height.text)}` };
+  return { title: shape.title, size: `${openWords(shape) || 'finished'} ${sidesText(circle, width.text, height.text)}` };
 }
 
 /** Where a name is written need not be known finely. */

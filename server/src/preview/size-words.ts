@@ -35,5 +35,5 @@ export const sizeWords: (shape: PieceShape, display: Display) => Readonly<Record
 /** What the finished size of a piece is told with, which takes less once that is closed or laid. */
 export function openWords({ lines }: Pick<PieceShape, 'lines'>): string {
   const found = [...(lines.some(({ isDart }) => isDart === true) ? ['darts'] : []), ...(lines.some(({ pleat }) => pleat !== undefined) ? ['pleats'] : [])];
-  return found.length === 0 ? '' : `its ${found.join(' and ')} open`;
+  return found.length === 0 ? '' : `${found.join(' and ')} open`;
 }

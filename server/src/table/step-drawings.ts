@@ -1,5 +1,5 @@
 import { stretchesWithin } from '../geometry/parallels.ts';
-import { edgeLength } from '../geometry/measure.ts';
+import { edgeLength, measuring } from '../geometry/measure.ts';
 import { partOfEdge } from '../geometry/part.ts';
 import type { Polygon, Polyline } from '../geometry/shape.ts';
 import { movePolyline } from '../geometry/transform.ts';
@@ -150,9 +150,6 @@ function runsToDraw({ first, second, opening }: Seam): readonly Run[] {
   const [a, b] = [named(first), named(second)];
   return opening.from !== undefined && a.size === b.size && [...a].every((name) => b.has(name)) ? [second] : [first, second];
 }
-
-/** Lengths of curves are right to about this much, in millimetres. */
-const measuring = 0.05;
 
 /** Where it is sewn; all of it where it isn't known where it stays open. */
 function linesOfRun(seam: Seam, run: Run): readonly OnPiece[] {

@@ -1,5 +1,6 @@
 import { liesAlong } from '../../geometry/lies-along.ts';
 import { lineMeeting } from '../../geometry/crossing.ts';
+import { measuring } from '../../geometry/measure.ts';
 import { partOfEdge } from '../../geometry/part.ts';
 import type { Point, Polyline } from '../../geometry/shape.ts';
 import { distance, minus, plus, times } from '../../geometry/vector.ts';
@@ -22,9 +23,6 @@ export function checkLaidOnLine(scope: Scope, { first, second: { line: on }, eas
     ...words, piece: run.piece.name, size: text(sizeOfPiece(run.piece, 'stitching')), lineSize: text(sizeOfLine(on.piece, on.line)),
   });
 }
-
-/** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
-const measuring = 0.05;
 
 interface PatchRun {
   readonly piece: Stretch['piece'];

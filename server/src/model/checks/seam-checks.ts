@@ -1,4 +1,4 @@
-import { edgeLength, pointAlong } from '../../geometry/measure.ts';
+import { edgeLength, measuring, pointAlong } from '../../geometry/measure.ts';
 import { nearestAlong } from '../../geometry/nearest.ts';
 import type { Fix } from '../../problems/problem.ts';
 import { missesDart } from '../piece/darts.ts';
@@ -115,9 +115,6 @@ function checkAllowances(scope: Scope, seam: Seam): void {
     return;
   }
 }
-
-/** Lengths worked out along curves and offsets are right to about this much, in millimetres. */
-const measuring = 0.05;
 
 /** A run in the words of the spec: `front.left and front.base`. */
 export function runText(scope: Scope, { place }: Run): string {
