@@ -76,6 +76,12 @@ export type HostMessage = CommittedMessage | ShowMessage | UnsavedMessage | Curs
 export interface ReadyMessage {
   readonly type: 'ready';
 }
+/** The page's script or style was lost on the way. */
+export interface UnloadedMessage {
+  readonly type: 'unloaded';
+  /** Which of the tries to load the page it was, counted from 1. */
+  readonly load: number;
+}
 /** The part of the text that a drawn thing comes from is to be selected. */
 export interface RevealMessage {
   readonly type: 'reveal';
@@ -122,4 +128,4 @@ export interface SinceMessage {
   readonly type: 'since';
   readonly committed: boolean;
 }
-export type PageMessage = SinceMessage | ReadyMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;
+export type PageMessage = SinceMessage | ReadyMessage | UnloadedMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;

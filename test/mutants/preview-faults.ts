@@ -26,6 +26,7 @@ export const previewFaults: readonly Mutant[] = [
   { what: 'zooming away from the pointer', file: 'client/preview/zoom.ts', before: 'field.scrollBy(after.left + share.x * after.width - point.x,', after: 'field.scrollBy(0,', tests: board },
   { what: 'a wheel that zooms nothing', file: 'client/preview/wheel.ts', before: 'if (!isPinch && !isMap) return;', after: 'if (!isPinch) return;', tests: board },
   { what: 'two fingers that zoom in place of panning', file: 'client/preview/wheel.ts', before: 'timeStamp - pannedAt < gesture', after: 'timeStamp - pannedAt < 0', tests: board },
+  { what: 'a page that is lost unseen', file: 'client/src/preview/html.ts', before: "target === window || editor.postMessage", after: "target === null && editor.postMessage", tests: ['test/preview/loading.browser.test.ts'] },
   { what: 'no overview', file: 'client/preview/overview.ts', before: 'made.hidden = (across', after: 'made.hidden = true || (across', tests: board },
   { what: 'a double click that does nothing', file: 'client/preview/board.ts', before: "this.field.addEventListener('dblclick', () => this.fit());", after: '', tests: board },
   { what: 'pieces that stand back though they are asked for', file: 'client/preview/board.ts', before: 'const isAside = !this.#isAskedFor(item);', after: 'const isAside = this.#isAskedFor(item);', tests: board },

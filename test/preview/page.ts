@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { HostMessage, PageMessage } from '../../client/preview/messages.ts';
+import { previewHtml } from '../../client/src/preview/html.ts';
 import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import { difference } from '../../server/src/preview/difference.ts';
 import type { PreviewData } from '../../server/src/preview/drawing.ts';
@@ -55,8 +56,8 @@ export function bundles(): Promise<{ readonly script: string; readonly style: st
   return built;
 }
 
-/** Opens the page by itself, with the policy that the editor gives it; at the pieces one by one unless it is told of a state. */
-export async function openPreview(browser: Browser, options: { readonly theme?: ThemeName; readonly width?: number; readonly height?: number; readonly state?: unknown; readonly forcedColors?: 'active' } = {}): Promise<PreviewPage> {
+/** Opens the page by itself, with the policy that the editor gives it; at the pieces one by one unless it is told of a state; without what is lost on the way. */
+export async function openPreview(browser: Browser, options: { readonly theme?: ThemeName; readonly width?: number; readonly height?: number; readonly state?: unknown; readonly forcedColors?: 'active'; readonly lost?: string } = {}): Promise<PreviewPage> {
   const { script, style } = await bundles();
   const context = await browser.newContext({ viewport: { width: options.width ?? 900, height: options.height ?? 760 }, forcedColors: options.forcedColors ?? 'none', reducedMotion: 'reduce' });
   const page = await context.newPage();
@@ -65,6 +66,7 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
   page.on('pageerror', (error) => complaints.push(String(error)));
   await context.route('**/*', (route) => {
     const path = new URL(route.request().url()).pathname;
+    if (path === options.lost) return route.abort();
     if (path === '/preview.js') return route.fulfill({ contentType: 'text/javascript', body: script });
     if (path === '/preview.css') return route.fulfill({ contentType: 'text/css', body: style });
     if (path === '/') return route.fulfill({ contentType: 'text/html', body: html });
@@ -126,16 +128,5 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
   return preview;
 }
 
-const html = `<!DOCTYPE html>
-<html lang="en">
-<head>
-  <meta charset="utf-8">
-  <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src http://preview.test; script-src 'nonce-staged'">
-  <link rel="stylesheet" href="/preview.css">
-  <title>Pattern preview</title>
-</head>
-<body data-uri="draft.piece">
-  <main id="preview"></main>
-  <script nonce="staged" src="/preview.js"></script>
-</body>
-</html>`;
+/** The page as the editor is given it. */
+const html = previewHtml({ pattern: 'draft.piece', load: 1, style: '/preview.css', script: '/preview.js', source: 'http://preview.test', nonce: 'staged' });

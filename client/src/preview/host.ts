@@ -3,7 +3,7 @@ import { languageId, type Client } from '../client-options.ts';
 import type { BuyingWish, Combination, HostMessage, MoveMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
 import { committedPiecesRequest, lookNotification, moveRequest, previewRequest, type CommittedPiecesAnswer, type CommittedPiecesParams, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
 import { onCommit } from '../git.ts';
-import { previewHtml } from './html.ts';
+import { Loading } from './loading.ts';
 import { reveal } from './reveal.ts';
 import { writeNumbers } from './write-numbers.ts';
 
@@ -15,6 +15,7 @@ export class PreviewHost {
   private pattern: string;
   private readonly panel: vscode.WebviewPanel;
   private readonly client: Client;
+  private readonly loading: Loading;
   private readonly listeners: readonly vscode.Disposable[];
   private readonly commits: vscode.Disposable[] = [];
   private combination: Combination | undefined;
@@ -51,7 +52,8 @@ export class PreviewHost {
       panel.onDidDispose(() => this.end()),
     ];
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = previewHtml(panel.webview, dist, state.uri);
+    this.loading = new Loading(panel.webview, dist);
+    this.loading.start(state.uri);
     panel.title = titleOf(state.uri);
   }
 
@@ -136,6 +138,8 @@ export class PreviewHost {
 
   private async receive(message: PageMessage): Promise<void> {
     switch (message.type) {
+      case 'unloaded':
+        return this.loading.lost(message.load, this.uri);
       case 'ready':
         this.known = undefined;
         this.pages++;
