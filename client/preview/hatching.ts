@@ -74,7 +74,9 @@ function sample(title: string, index: number): Element {
   const id = `sample-${index}`;
   const pattern = patternOf(id, index);
   pattern.setAttribute('patternTransform', `scale(${widthOf(index)})`);
-  const drawn = svgElement('svg', { width: 24, height: 14, 'aria-hidden': 'true' }, pattern,
-    svgElement('rect', { class: `cloth-fill tone-${index % tones}`, width: 24, height: 14 }), svgElement('rect', { class: 'swatch', width: 24, height: 14, fill: `url(#${id})` }));
+  const [width, height] = [24, 14];
+  // Pieces have y upwards, so that a slanting line leans the other way there.
+  const drawn = svgElement('svg', { width, height, 'aria-hidden': 'true' }, pattern, svgElement('g', { transform: `translate(0 ${height}) scale(1 -1)` },
+    svgElement('rect', { class: `cloth-fill tone-${index % tones}`, width, height }), svgElement('rect', { class: 'swatch', width, height, fill: `url(#${id})` })));
   return element('li', {}, drawn, title);
 }
