@@ -3,7 +3,7 @@ import { outOf, textExtent } from '../../server/src/pages/extent.ts';
 import { templateSet } from '../../server/src/pages/pages.ts';
 import type { Box, Item, TextItem } from '../../server/src/pages/sheet.ts';
 import { templateSheets } from '../../server/src/pages/template-sheets.ts';
-import { plateItems, type Tile } from '../../server/src/pages/tiles.ts';
+import { plateItems, tileItems, type Tile } from '../../server/src/pages/tiles.ts';
 import { optionsFor, samplePattern } from '../support/pages.ts';
 
 interface Lying {
@@ -23,6 +23,21 @@ const isCutBy = ({ window }: Tile, { x, y, width, height }: Box): boolean => {
   const isBeside = x > right || x + width < window.x || y > below || y + height < window.y;
   return !isBeside && (x < window.x || x + width > right || y < window.y || y + height > below);
 };
+
+describe('the line of a join', () => {
+  it.each(['market-apron', 'tidal-crossbody'])('ends with its ticks at the frame, off what the sheet says of itself: %s', (name) => {
+    const options = optionsFor('a4');
+    const { templates, headline } = templateSet(samplePattern(name), new Map(), options);
+    const tiles = templateSheets(templates, headline, options).flatMap(({ tile }) => tile ?? []);
+    const beyond = tileItems(tiles).flatMap((items, index) => {
+      const { width = 0, height = 0 } = tiles[index]?.window ?? {};
+      const paths = items.flatMap((item) => (item.kind === 'line' && item.role === 'join' ? item.path : []));
+      expect(paths.length).toBeGreaterThan(0);
+      return paths.flatMap((step) => (step.kind === 'move' || step.kind === 'line' ? [step.to] : [])).filter(({ x, y }) => x > width || y > height);
+    });
+    expect(beyond).toEqual([]);
+  });
+});
 
 describe('the name of a line across a join', () => {
   it.each([

@@ -331,7 +331,7 @@ function joinPath(from: Point, to: Point, letters: readonly Box[]): Path {
   const along = { x: (to.x - from.x) / long, y: (to.y - from.y) / long };
   // An upright join has its neighbour to the right, a level one below.
   const aside = { x: along.y * tickLong, y: along.x * tickLong };
-  return [...segmentOf(from, to), ...Array.from({ length: Math.ceil(long / tickApart) }, (_, index) => {
+  return [...segmentOf(from, to), ...Array.from({ length: Math.floor(long / tickApart + 0.5) }, (_, index) => {
     const at = { x: from.x + along.x * (index + 0.5) * tickApart, y: from.y + along.y * (index + 0.5) * tickApart };
     const end = { x: at.x + aside.x, y: at.y + aside.y };
     const isInLetters = letters.some(({ x, y, width, height }) => end.x > x - tickAside && at.x < x + width + tickAside && end.y > y - tickAside && at.y < y + height + tickAside);
