@@ -2,8 +2,9 @@ import { boundsOfPoints } from '../geometry/measure.ts';
 import type { Point } from '../geometry/shape.ts';
 import { capitals, cutTo, linesOf, settable, widthOf } from './letters/letters.ts';
 import type { Weight } from './letters/generated/faces.js';
+import { placesBeside, type Place } from './beside.ts';
 import { textExtent } from './extent.ts';
-import type { Room } from './room.ts';
+import { Room } from './room.ts';
 import { textItem, type Box, type TextItem } from './sheet.ts';
 import type { Stroke } from './strokes.ts';
 
@@ -104,23 +105,31 @@ export function forTurned(block: readonly TextItem[]): readonly TextItem[] {
   return block.map((item) => (item.turn === -90 ? { ...item, at: { x: across - item.at.x, y: along - item.at.y }, turn: 90 } : item));
 }
 
-/** The names of inner lines, marks and folds, each beside what it names. */
-export function nameLabels<Named extends Stroke>(room: Room, strokes: readonly Named[], words: (stroke: Named) => string): readonly TextItem[] {
+/**
+ * The names of inner lines, marks and folds, each beside what it names.
+ *
+ * @param all every line of the template, be it named or not
+ */
+export function nameLabels<Named extends Stroke>(room: Room, strokes: readonly Named[], all: readonly Stroke[], words: (stroke: Named) => string): readonly TextItem[] {
   return strokes.flatMap((stroke) => {
     const text = cutTo(settable(words(stroke)), 70, lineSize);
-    return text === '' ? [] : nameLabel(room, stroke, text);
+    // What is cut from other templates is all drawn alike: the name of one line must not be taken for that of the next.
+    const alike = new Room([]);
+    if (stroke.role === 'ghost') for (const one of all) if (one.role === 'ghost' && one.name !== stroke.name) alike.block(one.points, one.closed);
+    return text === '' ? [] : nameLabel(room, alike, stroke, text);
   });
 }
 
-function nameLabel(room: Room, stroke: Stroke, text: string): readonly TextItem[] {
+/** @param alike lines that are drawn as this one is */
+function nameLabel(room: Room, alike: Room, stroke: Stroke, text: string): readonly TextItem[] {
   const width = widthOf(text, lineSize);
   const height = lineSize * 1.1;
-  const places = placesFor(stroke, width, height);
+  const places = placesFor(stroke, width, height).filter(({ box }) => alike.isBlank(grown(box, offAlike)));
   // A ghost is told by the legend, and a closed line has room on many sides.
   const close = (): readonly Place[] => (stroke.closed || stroke.role === 'ghost' ? [] : placesFor(stroke, width, height, closeGap));
   const clear = (off: (place: Place) => boolean): Place | undefined =>
     places.find((place) => off(place) && room.isFree(place.box, 0.4)) ?? places.find((place) => off(place) && room.isBlank(place.box)) ?? close().find((place) => off(place) && room.isBlank(place.box));
-  const isOnSheet = ({ box: { x, y, width: wide, height: high } }: Place): boolean => room.isOnSheet({ x: x - reach, y: y - reach, width: wide + 2 * reach, height: high + 2 * reach });
+  const isOnSheet = ({ box }: Place): boolean => room.isOnSheet(grown(box, reach));
   const free = clear((place) => isOnSheet(place) && room.isOffJoins(place.box)) ?? clear(isOnSheet);
   // A ghost is told by the legend; any other name is written even over a line. No line is ever blotted out.
   const chosen = free ?? (stroke.role === 'ghost' ? undefined : places.find(isOnSheet) ?? places[0]);
@@ -131,19 +140,29 @@ function nameLabel(room: Room, stroke: Stroke, text: string): readonly TextItem[
   return [textItem(text, at, { size: lineSize, turn })];
 }
 
+/** How far a name keeps from lines that are drawn as its own is, millimetres (invented). */
+const offAlike = 2.4;
+
+const grown = ({ x, y, width, height }: Box, by: number): Box => ({ x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by });
+
 /** How far a name keeps from its line, and how near it may come where other lines run close by, as topstitching 1/8 in beside a fold; millimetres. */
 const [usualGap, closeGap] = [0.8, 0.25];
 
 /** How far the tallest letters reach out of the box of a name, millimetres. */
 const reach = 0.45;
 
-interface Place {
-  readonly box: Box;
-  readonly turn: 0 | -90;
-}
+/** A closed line or a single one that runs level and upright alone. */
+const isSquare = ({ points, closed }: Stroke): boolean =>
+  (closed || points.length === 2) && points.every(({ x, y }, index) => {
+    const before = points.at(index - 1);
+    return before === undefined || Math.abs(x - before.x) < 0.01 || Math.abs(y - before.y) < 0.01;
+  });
 
 /** @param gap between the line and its name */
-function placesFor({ role, points, closed }: Stroke, width: number, height: number, gap = usualGap): readonly Place[] {
+function placesFor(stroke: Stroke, width: number, height: number, gap = usualGap): readonly Place[] {
+  const { role, points, closed } = stroke;
+  // Several of them run beside one another, all drawn alike: each name must stand next to its own.
+  if (role === 'ghost' && !isSquare(stroke)) return placesBeside(points, closed, width, height, gap);
   const box = boundsOfPoints(points);
   const level = (x: number, y: number): Place => ({ box: { x, y, width, height }, turn: 0 });
   const upright = (x: number, y: number): Place => ({ box: { x, y, width: height, height: width }, turn: -90 });

@@ -11,6 +11,7 @@ import type { InnerLine, Mark, Notch, PieceShape, StitchRow } from '../model/pie
 import { notchesToCut } from '../table/marks.ts';
 import { edgeText, stitchedLineText } from '../table/names.ts';
 import { clippedRuns } from './clip.ts';
+import { ghostsOffLines } from './ghosts.ts';
 import { circleSteps, down, edgePoints, edgeSteps, isSamePath, polylineSteps, segmentOf } from './path.ts';
 import type { Path, Role } from './sheet.ts';
 
@@ -69,7 +70,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
   const within: Within = (points, closed) => isWhole || (closed ? contains(main.outline, points, 0.5) : containsPolyline(main.outline, points, 0.5));
   return {
     outline: main.outline,
-    strokes: [
+    strokes: ghostsOffLines([
       ...main.strokes,
       ...(isWhole ? [] : nearOutline(shape.cutting, main.outline)),
       ...(along === 'stitching' && cut.large === undefined ? [] : stitchingStrokes(shape, others, within)),
@@ -78,7 +79,7 @@ export function drawingOf(shape: PieceShape, cut: Pick<CutLine, 'along' | 'windo
       ...(isWhole ? notchesToCut(shape).map((notch) => notchStroke(notch, `notch on ${edgeText(shape, notch.edge)}`)) : []),
       ...(isWhole && windows.length === 0 ? foldedParts : []).flatMap((part) => partFold(part, fold)),
       ...shape.marks.filter((mark) => isMarked(mark) && (isWhole || pointInside(down(mark.point), main.outline))).map(markStroke),
-    ],
+    ]),
     fold: main.fold,
   };
 }
@@ -101,14 +102,20 @@ function partFold({ title, ends: [from, to] }: FoldedPart, fold: readonly [Point
 
 type Within = (points: Polyline, closed: boolean) => boolean;
 
-/** The stitching line edge by edge, where there is an allowance beside it. */
+/** The stitching line edge by edge, where there is an allowance beside it; one run of all that follow one another where it has its own template. */
 function stitchingStrokes(shape: PieceShape, { exactly }: CutAlong, within: Within): readonly Stroke[] {
-  const isGhost = exactly.has('stitching');
-  return shape.stitching.edges.flatMap((edge) => {
+  const edges = shape.stitching.edges.filter((edge) => {
     const allowance = shape.allowances.get(edge.name)?.size;
-    if (edge.name === shape.fold || allowance === undefined || allowance.n === 0n || !within(edgePoints(edge), false)) return [];
-    return [edgeStroke(edge, isGhost ? 'ghost' : 'stitching', isGhost ? 'stitching line' : `stitching ${edgeText(shape, edge.name)}`)];
+    return edge.name !== shape.fold && allowance !== undefined && allowance.n !== 0n && within(edgePoints(edge), false);
   });
+  if (!exactly.has('stitching')) return edges.map((edge) => edgeStroke(edge, 'stitching', `stitching ${edgeText(shape, edge.name)}`));
+  const runs: Edge[][] = [];
+  for (const edge of edges) {
+    const last = runs.at(-1)?.at(-1);
+    if (last !== undefined && distance(edgeEnd(last), edge.start) < 1e-6) runs.at(-1)?.push(edge);
+    else runs.push([edge]);
+  }
+  return runs.map((run) => edgesStroke(run, 'ghost', 'stitching line', false));
 }
 
 /** A line inside a piece, be it cut out, a template of its own, or only drawn; none where it lies beyond what is cut, or is one to cut along that nothing is cut along. Darts and pleats are always drawn. */
@@ -195,10 +202,13 @@ function innerMain(points: Polyline, name: string, fold: readonly [Point, Point]
 function outlineStrokes(outline: Outline, role: Role, name: string, fold: string | undefined): readonly Stroke[] {
   const at = outline.edges.findIndex((edge) => edge.name === fold);
   const edges = [...outline.edges.slice(at + 1), ...outline.edges.slice(0, Math.max(0, at))];
+  return [edgesStroke(edges, role, name, at < 0)];
+}
+
+function edgesStroke(edges: readonly Edge[], role: Role, name: string, closed: boolean): Stroke {
   const steps = edges.flatMap((edge, index) => edgeSteps(edge).slice(index === 0 ? 0 : 1));
   const points = edges.flatMap((edge, index) => edgePoints(edge).slice(index === 0 ? 0 : 1));
-  const closed = at < 0;
-  return [{ role, name, path: closed ? [...steps, { kind: 'close' }] : steps, points: closed ? points.slice(0, -1) : points, closed, filled: false }];
+  return { role, name, path: closed ? [...steps, { kind: 'close' }] : steps, points: closed ? points.slice(0, -1) : points, closed, filled: false };
 }
 
 /** As much of the cutting line as lies near what is cut: where it runs is seen, and the template needs no more room. */

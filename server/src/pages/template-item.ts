@@ -60,7 +60,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
     const clear = room.copy();
     clear.joinedAt(joins);
     clear.shownOn(sheets);
-    const names = nameLabels(clear, namedStrokes(template), ({ words }) => words);
+    const names = nameLabels(clear, namedStrokes(template), variants.flatMap(({ drawing }) => drawing.strokes), ({ words }) => words);
     const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, base.oneWay);
     const within = (blocked: readonly Box[]): Written => {
       const fresh = (): Room => {
