@@ -62,8 +62,40 @@ describe('the cursor lights', () => {
   it('nothing of what no piece hangs on, and says what else does', () => {
     const text = `${spec}length spare = 3\nlength strap_l = 60 + spare\nlength alone = 1\nsupply strap "Strap" {\n  kind webbing\n  across 25 mm\n  length strap_l\n}\ncheck strap_l >= 60\n`;
     const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
-    expect(says('length spare')).toBe('spare = 3 cm · changes no piece that is drawn; used in Strap, a check');
+    expect(says('length spare')).toBe('spare = 3 cm · changes no piece that is drawn, but Strap to buy; used in a check');
     expect(says('length alone')).toBe('alone = 1 cm · changes no piece that is drawn');
+  });
+
+  it('what is to be bought otherwise is told beside the pieces, and not what only goes elsewhere', () => {
+    const text = spec.replace('  across 10 mm\n', '  across 10 mm\n  note "Set it {apart} from the edge."\n').replace('mark knob at 2, 2', 'mark knob at apart, 2')
+      .replace('supply button', 'supply tape "Tape" {\n  kind binding\n  across 1\n  length wall.top + 2\n}\nsupply button').replace('outline rectangle 30 by', 'outline rectangle apart * 10 by');
+    const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
+    // By way of a piece that is measured; the button is only set at another place.
+    expect(says('length apart')).toBe('apart = 3 cm · changes the outline of Wall; lines on Base, Second base; Tape to buy');
+    expect(says('length base_w')).toBe('base_w = 10 cm · changes the outline of Base, Wall, Second base; Tape to buy');
+  });
+
+  it('what is not there in the options that are shown', () => {
+    const text = `${spec}length deep = 2\nlength far = 1\npiece dome "Dome" when lid is domed {\n  outline rectangle 9 by deep\n  cut 1 felt\n}\npiece tuft "Tuft" from wall above crease when lid is domed {\n  cut 1 felt\n}\nsupply cord "Cord" when lid is domed {\n  kind other\n  length dome.top + far + tuft.top\n}\n`;
+    const found = (words: string, lid: string): string => findAt(new Draft().data(text, { lid }), 'draft.piece', text.indexOf(words) + 1).says;
+    expect(new Draft().data(text, { lid: 'flat' }).links.filter(({ elsewhere }) => elsewhere).map(({ name }) => name)).toEqual(['dome', 'tuft', 'cord']);
+    expect(found('length deep', 'flat')).toBe('deep = 2 cm · changes no piece that is drawn; in other choices Dome, Cord');
+    expect(found('length deep', 'domed')).toBe('deep = 2 cm · changes the outline of Dome; Cord to buy');
+    expect(found('length far', 'flat')).toBe('far = 1 cm · changes no piece that is drawn; in other choices Cord');
+    expect(found('length wall_h', 'flat')).toBe('wall_h = 5 cm · changes the outline of Wall; in other choices Tuft, Cord');
+    // Also where it is made along a line that moves.
+    const moved = text.replace('level at wall_h / 2', 'level at far * 2');
+    expect(findAt(new Draft().data(moved, { lid: 'flat' }), 'draft.piece', moved.indexOf('length far') + 1).says).toBe('far = 1 cm · changes lines on Wall; in other choices Tuft, Cord');
+  });
+
+  it('what only words say', () => {
+    const text = `${spec}length free = 4\nlength told = 1\nnote "Leave {free} of it."\nstep "Sew the foot, {free} from the end." does foot\nstep "Turn it in by {told + free}." when lid is flat\nstep "Turn it out by {told}." when lid is domed\n`;
+    const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
+    expect(says('length free')).toBe('free = 4 cm · changes no piece that is drawn, but the words of step 1, step 2, a note');
+    expect(says('length told')).toBe('told = 1 cm · changes no piece that is drawn, but the words of step 2');
+    // The step itself, and a note, say what they did before.
+    expect(says('step "Sew')).toBe(findAt(new Draft().data(text), 'draft.piece', text.indexOf('does foot')).says);
+    expect(findAt(new Draft().data(text), 'draft.piece', text.indexOf('note "Leave') + 1)).toMatchObject({ says: '', lit: new Map() });
   });
 
   it('only the line of a piece that stays as it is otherwise, there and in what is made from it', () => {
@@ -133,6 +165,9 @@ describe('the cursor lights', () => {
 it('says of many pieces only the first, and how many more', () => {
   const many = `pattern "Many"\nunit cm\nlength w = 4\nmaterial felt "Felt" {\n  width 90\n}\n${Array.from({ length: 9 }, (_, index) => `piece p${index} "P${index}" {\n  outline rectangle w by 3\n  cut 1 felt\n}\n`).join('')}`;
   expect(findAt(new Draft().data(many), 'draft.piece', many.indexOf('length w') + 1).says).toBe('w = 4 cm · changes the outline of P0, P1, P2, P3, 5 more');
+  // That there is one more takes as long to say as which.
+  const five = many.slice(0, many.indexOf('piece p5'));
+  expect(findAt(new Draft().data(five), 'draft.piece', five.indexOf('length w') + 1).says).toBe('w = 4 cm · changes the outline of P0, P1, P2, P3, P4');
 });
 
 it('an allowance for all pieces lights them all, and so does a value that it uses', () => {

@@ -98,14 +98,16 @@ export interface PreviewHandle {
 
 /** A declaration, and the names that it uses. */
 export interface PreviewLink {
-  /** General is what is said of all pieces. */
-  readonly kind: 'value' | 'thing' | 'material' | 'supply' | 'piece' | 'seam' | 'check' | 'choice' | 'general';
+  /** General is what is said of all pieces; a note is one on the pattern. */
+  readonly kind: 'value' | 'thing' | 'material' | 'supply' | 'piece' | 'seam' | 'check' | 'choice' | 'general' | 'step' | 'note';
   /** The name that it gives; empty where it gives none. */
   readonly name: string;
   /** `panel_w = 4 1/2 in`, or how a check came out. */
   readonly says: string;
   readonly span: PlaceRef | null;
   readonly uses: readonly PreviewUse[];
+  /** Left out of what there is in the options that are shown. */
+  readonly elsewhere?: true;
   /** What a check that fails has measured: what there is, and what it should be. */
   readonly compared?: PreviewCompared;
 }
@@ -159,12 +161,12 @@ export interface PreviewMeasure {
 
 /**
  * From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`;
- * of a piece also what such a line is about.
+ * of a piece or a supply also what such a line is about.
  */
 export type PreviewUse = readonly [start: number, end: number, names: readonly string[], about?: UseAbout];
 
-/** Its outline; the piece that it is made from; a line or a mark inside it; what is cut; or only what is said of it. */
-export type UseAbout = 'outline' | 'from' | 'inside' | 'cut' | 'said';
+/** Its outline; the piece that it is made from; a line or a mark inside it; what is cut; how much is to be bought; or only what is said of it. */
+export type UseAbout = 'outline' | 'from' | 'inside' | 'cut' | 'bought' | 'said';
 
 /**
  * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is

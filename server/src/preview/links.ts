@@ -3,26 +3,35 @@ import type { Measure } from '../model/checks/designer-checks.ts';
 import type { Pattern, Resolved } from '../model/pattern.ts';
 import { arisesIn } from '../model/query/variants.ts';
 import { titleText } from '../model/titles.ts';
-import type { Declaration, DeclarationTree, Node, PieceStatement } from '../syntax/tree.ts';
+import type { Declaration, DeclarationTree, Node, PieceStatement, SupplyStatement } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { showFinely } from '../units/length.ts';
 import type { PreviewLink, PreviewMeasure, PreviewUse, UseAbout } from './drawing-data.ts';
 import type { PlaceWriter } from './places.ts';
 
-/** What is written hangs together by names: who names whom, and where, so that the page can light what hangs on anything. */
+/**
+ * What is written hangs together by names: who names whom, and where, so that the page can light what hangs on anything.
+ *
+ * @param shown names of the pieces that are drawn
+ */
 export function previewLinks(pattern: Pattern, resolved: Resolved, shown: ReadonlySet<string>, { ref }: PlaceWriter): readonly PreviewLink[] {
   const links: PreviewLink[] = [];
+  const isPresent = presentIn(resolved, pattern);
   for (const file of pattern.world.files) {
     for (const { declaration } of file.declarations) {
       const { tree } = declaration;
       const kind = kindOf(tree);
-      if (kind === undefined || (file !== pattern.world.root && onlyOwn.has(kind)) || (tree.kind === 'piece' && !shown.has(tree.name.text))) continue;
+      if (kind === undefined || (file !== pattern.world.root && onlyOwn.has(kind))) continue;
+      const elsewhere = !isPresent(declaration);
+      if (elsewhere ? kind === 'step' : tree.kind === 'piece' && !shown.has(tree.name.text)) continue;
       links.push({
         kind,
         name: nameOf(tree),
         says: wordsOf(declaration, pattern, resolved),
-        span: ref({ chunk: declaration, start: tree.start, end: tree.end }),
+        // What is said of a step is said by the step itself, and of a note there is nothing to say.
+        span: kind === 'step' || kind === 'note' ? null : ref({ chunk: declaration, start: tree.start, end: tree.end }),
         uses: usesOf(declaration),
+        ...(elsewhere ? { elsewhere } : {}),
         ...comparedIn(declaration, pattern, resolved),
       });
     }
@@ -31,7 +40,20 @@ export function previewLinks(pattern: Pattern, resolved: Resolved, shown: Readon
 }
 
 /** Those of other files are of no account. */
-const onlyOwn: ReadonlySet<PreviewLink['kind']> = new Set(['piece', 'supply', 'check', 'general']);
+const onlyOwn: ReadonlySet<PreviewLink['kind']> = new Set(['piece', 'supply', 'check', 'general', 'step', 'note']);
+
+/** What is there in the options that are shown, of what may not be: pieces, supplies and steps. A piece that a fault keeps away counts as there. */
+function presentIn({ pieces, supplies, steps, combination }: Resolved, pattern: Pattern): (declaration: Declaration) => boolean {
+  const drawn = new Set(pieces.map(({ shape }) => shape.name));
+  const bought = new Set(supplies.map(({ name }) => name));
+  const done = new Set<Declaration>(steps.map(({ declaration }) => declaration));
+  return (declaration) => {
+    const { tree } = declaration;
+    if (tree.kind === 'piece') return drawn.has(tree.name.text) || pattern.shape(tree.name.text, combination) === undefined;
+    if (tree.kind === 'supply') return bought.has(tree.name.text);
+    return tree.kind !== 'work step' || done.has(declaration);
+  };
+}
 
 function kindOf({ kind }: DeclarationTree): PreviewLink['kind'] | undefined {
   switch (kind) {
@@ -42,12 +64,15 @@ function kindOf({ kind }: DeclarationTree): PreviewLink['kind'] | undefined {
     case 'piece':
     case 'seam':
     case 'check':
+    case 'note':
       return kind;
     case 'sizes':
     case 'choice':
       return 'choice';
     case 'allowance':
       return 'general';
+    case 'work step':
+      return 'step';
     default:
       return undefined;
   }
@@ -55,7 +80,7 @@ function kindOf({ kind }: DeclarationTree): PreviewLink['kind'] | undefined {
 
 const nameOf = (tree: DeclarationTree): string => (tree.kind === 'sizes' ? 'size' : 'name' in tree ? tree.name.text : '');
 
-function wordsOf(declaration: Declaration, pattern: Pattern, { combination, checks }: Resolved): string {
+function wordsOf(declaration: Declaration, pattern: Pattern, { combination, checks, steps }: Resolved): string {
   const { tree } = declaration;
   switch (tree.kind) {
     case 'value': {
@@ -72,6 +97,10 @@ function wordsOf(declaration: Declaration, pattern: Pattern, { combination, chec
     }
     case 'allowance':
       return 'The allowance of all pieces';
+    case 'work step':
+      return `step ${steps.find((one) => one.declaration === declaration)?.number ?? ''}`;
+    case 'note':
+      return 'a note';
     default:
       return 'title' in tree && 'name' in tree ? titleText(tree.title, tree.name) : nameOf(tree);
   }
@@ -99,7 +128,7 @@ function usesOf(declaration: Declaration): readonly PreviewUse[] {
   if (known !== undefined) return known;
   const { tree } = declaration;
   const statements: readonly Node[] = 'body' in tree ? tree.body.statements : [];
-  const abouts = new Map<Node, UseAbout>(tree.kind === 'piece' ? tree.body.statements.map((one) => [one, aboutOf(one)]) : []);
+  const abouts = new Map<Node, UseAbout>(tree.kind === 'piece' ? tree.body.statements.map((one) => [one, aboutOf(one)]) : tree.kind === 'supply' ? tree.body.statements.map((one) => [one, boughtBy(one)]) : []);
   const head: Node = 'body' in tree ? { start: tree.start, end: tree.body.start } : tree;
   const byLine = new Map<Node, Set<string>>();
   for (const { name, role, declares, path } of nameUses(tree)) {
@@ -142,4 +171,9 @@ function aboutOf({ kind }: PieceStatement): UseAbout {
     default:
       return 'said';
   }
+}
+
+/** Whether a line of a supply is about how much of it is to be bought, or about where it goes. */
+function boughtBy({ kind }: SupplyStatement): UseAbout {
+  return kind === 'at' || kind === 'fits' || kind === 'note' ? 'said' : 'bought';
 }
