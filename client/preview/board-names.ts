@@ -5,19 +5,37 @@ export interface NameForm {
   readonly small: boolean;
   /** Pixels after which it goes on in the next line. */
   readonly width: number;
-  /** Whether there is room for how many are cut, and for the finished size. */
-  readonly counted: boolean;
-  readonly sized: boolean;
+  /** What is written below the title; undefined where there is no room for any of it. */
+  readonly details: NameDetails | undefined;
   /** What it takes up on screen, pixels. */
-  readonly box: { readonly width: number; readonly height: number };
+  readonly box: Extent;
+}
+
+export interface Extent {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** How many are cut of a piece and its finished size; words that stay together are joined by spaces that don't break. */
+export interface NameDetails {
+  readonly text: string;
+  /** Whether its size is among them. */
+  readonly isSized: boolean;
 }
 
 /** What is written in a piece. */
 export interface NameWords {
   readonly title: string;
-  /** Its finished size; words that stay together are joined by spaces that don't break. */
-  readonly size: string;
+  /** The longest first; the first that has room is written. */
+  readonly details: readonly NameDetails[];
 }
+
+interface Room {
+  readonly across: number;
+  readonly high: number;
+}
+
+type WidthOf = (words: string) => number;
 
 /** A line of it, pixels. */
 const lineHigh = 16;
@@ -27,40 +45,39 @@ const margin = 8;
 export const smaller = 0.82;
 
 /**
- * With its finished size and its count wherever there is room for both, or else with its size alone; level in as many lines as
- * it needs rather than upright in one of each, and in usual letters rather than in smaller ones. Undefined where there is no room.
+ * With as much of its details as there is room for; level in as many lines as it needs rather than upright in one of each,
+ * and in usual letters rather than in smaller ones. Undefined where there is no room.
  *
  * @param widthOf how wide words are on screen in usual letters, pixels
  */
-export function nameForm(words: NameWords, room: { readonly across: number; readonly high: number }, widthOf: (words: string) => number): NameForm | undefined {
-  const [usual, small] = [1, smaller].map((letters) => ({ level: levelForm(words, room, widthOf, letters), upright: uprightForm(words, room, widthOf, letters) }));
-  const inOrder = [usual?.level, small?.level, usual?.upright, small?.upright];
-  return inOrder.find((form) => form?.sized === true && form.counted)
-    ?? inOrder.find((form) => form?.sized === true)
-    ?? usual?.level ?? usual?.upright ?? small?.level ?? small?.upright;
+export function nameForm({ title, details }: NameWords, room: Room, widthOf: WidthOf): NameForm | undefined {
+  for (const one of details) {
+    const found = levelForm(title, one, room, widthOf, 1) ?? levelForm(title, one, room, widthOf, smaller) ?? uprightForm(title, one, room, widthOf, 1) ?? uprightForm(title, one, room, widthOf, smaller);
+    if (found !== undefined) return found;
+  }
+  return levelForm(title, undefined, room, widthOf, 1) ?? uprightForm(title, undefined, room, widthOf, 1) ?? levelForm(title, undefined, room, widthOf, smaller) ?? uprightForm(title, undefined, room, widthOf, smaller);
 }
 
-function levelForm({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
+function levelForm(title: string, details: NameDetails | undefined, { across, high }: Room, usual: WidthOf, letters: number): NameForm | undefined {
   const widthOf = (words: string): number => usual(words) * letters;
-  const line = lineHigh * letters;
-  const lines = linesWithin(title, across - margin, widthOf);
-  if (lines === undefined || lines * line > high) return undefined;
-  const sizeLines = linesWithin(size, across - margin, widthOf);
-  const sized = sizeLines !== undefined && (lines + sizeLines) * line <= high;
-  const below = sized ? sizeLines : 0;
-  const counted = (lines + below + 1) * line <= high;
-  const width = Math.min(across, Math.max(widthOf(title), sized ? widthOf(size) : 0) + margin);
-  return { way: 'level', small: letters < 1, width: across, counted, sized, box: { width, height: (lines + below + (counted ? 1 : 0)) * line } };
+  const [lines, below] = [linesWithin(title, across - margin, widthOf), details === undefined ? 0 : linesWithin(details.text, across - margin, widthOf)];
+  if (lines === undefined || below === undefined) return undefined;
+  const height = (lines + below) * lineHigh * letters;
+  if (height > high) return undefined;
+  const width = Math.min(across, Math.max(widthOf(title), widthOf(details?.text ?? '')) + margin);
+  return { way: 'level', small: letters < 1, width: across, details, box: { width, height } };
 }
 
-function uprightForm({ title, size }: NameWords, { across, high }: { readonly across: number; readonly high: number }, usual: (words: string) => number, letters: number): NameForm | undefined {
-  const widthOf = (words: string): number => usual(words) * letters;
-  const line = lineHigh * letters;
-  if (line > across || widthOf(title) + margin > high) return undefined;
-  const sized = 2 * line <= across && widthOf(size) + margin <= high;
-  const counted = (sized ? 3 : 2) * line <= across;
-  const height = (sized ? Math.max(widthOf(title), widthOf(size)) : widthOf(title)) + margin;
-  return { way: 'upright', small: letters < 1, width: high, counted, sized, box: { width: (1 + (sized ? 1 : 0) + (counted ? 1 : 0)) * line, height } };
+function uprightForm(title: string, details: NameDetails | undefined, { across, high }: Room, usual: WidthOf, letters: number): NameForm | undefined {
+  const width = (details === undefined ? 1 : 2) * lineHigh * letters;
+  const height = Math.max(usual(title), usual(details?.text ?? '')) * letters + margin;
+  return width > across || height > high ? undefined : { way: 'upright', small: letters < 1, width: high, details, box: { width, height } };
+}
+
+/** How wide some words are in two lines of about the same length; undefined of what can't be broken. */
+export function widthInTwo(words: string, widthOf: WidthOf): number | undefined {
+  const breaks = [...words.matchAll(/ /g)].map(({ index }) => Math.max(widthOf(words.slice(0, index)), widthOf(words.slice(index + 1))));
+  return breaks.length === 0 ? undefined : Math.min(...breaks);
 }
 
 /** How many lines some words take; undefined where one of them is too long. */

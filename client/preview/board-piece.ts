@@ -1,13 +1,13 @@
 import { isSame } from '../../server/src/preview/difference.ts';
 import type { NameRoom, PieceDrawing, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
-import { nameForm, smaller, type NameForm, type NameWords } from './board-names.ts';
+import { nameForm, smaller, widthInTwo, type NameForm, type NameWords } from './board-names.ts';
 import { drawingOf, placeOfCard, type Card, type WhenSeen } from './cards.ts';
-import { element, setProperty, svgElement, type KeyedList, type Live } from './dom.ts';
+import { element, setProperty, setText, svgElement, type KeyedList, type Live } from './dom.ts';
 import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
-import { namesOutside, type Nameless, type OutsideName, type Patch } from './outside-names.ts';
+import { namesOutside, type Nameless, type OutsideForm, type OutsideName, type Patch } from './outside-names.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
-import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
+import { cutWords, finishedWords, isFinishedAsCut, isOnFold, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -28,9 +28,8 @@ export function renderPiece(live: Live<Card>, { whenSeen, fills, widthOf }: Piec
   const made = element('li', { class: undrawn === undefined ? 'on-board' : 'on-board stale', 'data-piece': name });
   if (piece === undefined) return made;
   const { box } = piece.drawing;
-  const count = piece.count === 0 ? '' : `${piece.count} ×`;
-  const more = `, ${finishedWords(piece).replace(' × ', ' by ')}, ${piece.cuts.join(', ')}`;
-  const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), ' ', element('span', { class: 'count' }, count), element('span', { class: 'size', 'aria-hidden': 'true' }, wordsOf(live.value).size), element('span', { class: 'unseen' }, more));
+  const more = ['', cutWords(piece), finishedWords(piece).replaceAll(' × ', ' by '), ...piece.cuts].filter((words, at) => at === 0 || words !== '').join(', ');
+  const button = element('button', { type: 'button', class: 'name', 'data-control': 'title' }, element('span', {}, title), element('span', { class: 'details', 'aria-hidden': 'true' }), element('span', { class: 'unseen' }, more));
   setTarget(button, { piece: name, place: () => placeOfCard(live.value), lines: () => linesOf(live.value) });
   const cleared: WhenSeen = (own, one, fill) => whenSeen(own, one, (scale) => {
     fill(scale);
@@ -49,7 +48,7 @@ function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
   const { cut, finished, open, folded, cuts } = piece;
   const sizes = isFinishedAsCut(piece) ? [`Cut and finished ${sizeWords(cut)}`] : [`Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`];
-  return [title, ...sizes, ...(open === '' ? [] : [`With its ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
+  return [title, ...sizes, ...(open === '' ? [] : [`With its ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts.map((one) => (isOnFold(piece) ? `${one}, on the fold` : one))];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -61,33 +60,36 @@ function groundOf({ drawing: { area }, materials }: PreviewPiece, fills: Hatchin
     svgElement('path', { d: area.stitching, fill }))];
 }
 
-/** The name of a piece, and its finished size in words that stay together, `finished`, `pleats open` or `folded` before them. */
+/** The name of a piece, how many are cut of it, and its finished size: said with it, how that is meant. */
 function wordsOf({ title, piece }: Card): NameWords {
-  if (piece === undefined) return { title, size: '' };
-  const together = (words: string): string => words.replace(/(?<![×,]) /g, '\u00a0');
-  const [before, size] = piece.folded === null ? [piece.open === '' ? 'finished' : piece.open, sizeWords(piece.finished)] : ['folded', piece.folded];
-  return { title, size: `${together(before)} ${together(size)}` };
+  if (piece === undefined) return { title, details: [] };
+  const together = (words: string): string => words.replace(/(?<!×) /g, '\u00a0');
+  const open = piece.open === '' ? [] : [piece.open];
+  const size = `finished ${together([sizeWords(piece.finished), ...open].join(', ')).replaceAll(',\u00a0', ', ')}`;
+  const folded = piece.folded === null ? [] : [together(`folded ${piece.folded}`)];
+  const brief = [size, ...folded.map(() => 'unfolded')];
+  const count = piece.count === 0 ? [] : [together(`cut ${piece.count}`)];
+  const sized = [[cutWords(piece), size, ...folded], [...count, size, ...folded], [...count, ...brief], brief].map((words) => ({ text: words.filter((one) => one !== '').join(', '), isSized: true }));
+  return { title, details: [...sized, ...count.map((text) => ({ text, isSized: false }))].filter(({ text }, at, all) => text !== all[at - 1]?.text) };
 }
 
 const onScreen = ({ across, high }: NameRoom, scale: number): { readonly across: number; readonly high: number } => ({ across: across * scale, high: high * scale });
-
-/** Where a name stands clear of the lines of its piece; of one so small that its lines are not drawn, anywhere in it. */
-const roomOf = (card: Card, { room, wide }: PieceDrawing, scale: number): NameRoom => (isTiny(card, scale) ? wide : room);
 
 interface Placed {
   readonly form: NameForm | undefined;
   readonly room: NameRoom;
 }
 
-/** Clear of the lines, unless the finished size has room only across them; undefined of a card without a drawing. */
+/**
+ * Clear of the lines, unless the finished size has room only across some of them, but neither across a fold nor across the arrow
+ * along the grain; of a piece so small that its lines are not drawn, anywhere in it. Undefined of a card without a drawing.
+ */
 function placedIn(card: Card, scale: number, widthOf: (words: string) => number): Placed | undefined {
   if (card.piece === undefined) return undefined;
-  const { drawing } = card.piece;
-  const within = (room: NameRoom): Placed => ({ form: nameForm(wordsOf(card), onScreen(room, scale), widthOf), room });
-  const clear = within(roomOf(card, drawing, scale));
-  if (clear.form?.sized === true) return clear;
-  const across = within(drawing.wide);
-  return across.form?.sized === true ? across : clear;
+  const { room, wide, whole } = card.piece.drawing;
+  const words = wordsOf(card);
+  const placed = (isTiny(card, scale) ? [whole] : [room, wide]).map((one) => ({ form: nameForm(words, onScreen(one, scale), widthOf), room: one }));
+  return placed.find(({ form }) => form?.details?.isSized === true) ?? placed.find(({ form }) => form !== undefined) ?? placed[0];
 }
 
 /** Letters of the names of lines are about as wide as this, and a name as high, pixels. */
@@ -143,7 +145,7 @@ export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf 
     const placed = before?.scale === scale ? before : placedIn(item, scale, widthOf);
     if (placed === undefined) continue;
     if (placed.form === undefined) nameless.push({ made, item, drawing: item.piece.drawing, patch });
-    else if (!placed.form.sized) sizeless.push({ made, item, drawing: item.piece.drawing, patch });
+    else if (placed.form.details?.isSized !== true) sizeless.push({ made, item, drawing: item.piece.drawing, patch });
     if (before?.scale === scale) continue;
     named.set(made, { scale, form: placed.form, room: placed.room });
     made.classList.toggle('tiny', isTiny(item, scale));
@@ -154,13 +156,23 @@ export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf 
   for (const one of [...nameless, ...sizeless]) nameElsewhere(one, outside?.get(one.item.name), scale, widthOf);
 }
 
-function outsideOf({ item, item: { name, title }, patch }: NamelessPiece, isNamed: boolean, widthOf: (words: string) => number): Nameless {
-  const { size } = wordsOf(item);
-  const [words, below] = [outsideExtent(title, widthOf), outsideExtent(size, widthOf)];
-  return { name, piece: patch, words, sized: outsideExtent(`${title} ${size}`, widthOf), stacked: { width: Math.max(words.width, below.width), height: words.height + below.height }, isNamed };
+function outsideOf({ item, item: { name }, patch }: NamelessPiece, isNamed: boolean, widthOf: (words: string) => number): Nameless {
+  const { title, details } = wordsOf(item);
+  const [sized, alone] = [details.filter(({ isSized }) => isSized).flatMap(({ text }) => detailedForms(title, text, widthOf)), aloneForms(title, widthOf)];
+  return { name, piece: patch, beside: isNamed ? sized : [...sized, ...alone], led: isNamed ? [] : alone };
 }
 
-const outsideExtent = (words: string, widthOf: (words: string) => number): Nameless['words'] => ({ width: widthOf(words) * smaller + outsideMargin, height: outsideHigh });
+/** A name with its details behind it or below it, on one line or two. */
+function detailedForms(title: string, details: string, widthOf: (words: string) => number): readonly OutsideForm[] {
+  const form = (width: number, lines: number, isStacked = true): OutsideForm => ({ details, isStacked, width: width * smaller + outsideMargin, height: lines * outsideHigh });
+  const inTwo = widthInTwo(details, widthOf);
+  return [form(widthOf(`${title} ${details}`), 1, false), form(Math.max(widthOf(title), widthOf(details)), 2), ...(inTwo === undefined ? [] : [form(Math.max(widthOf(title), inTwo), 3)])];
+}
+
+/** A name on one line or two. */
+function aloneForms(title: string, widthOf: (words: string) => number): readonly OutsideForm[] {
+  return [widthOf(title), widthInTwo(title, widthOf)].flatMap((width, at) => (width === undefined ? [] : [{ details: '', isStacked: true, width: width * smaller + outsideMargin, height: (at + 1) * outsideHigh }]));
+}
 
 interface NamelessPiece {
   readonly made: HTMLElement;
@@ -174,35 +186,41 @@ function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: Out
   const [before, told] = [named.get(made), found === undefined ? '' : JSON.stringify([found, patch.x, patch.y])];
   if (before === undefined || before.outside === told) return;
   before.outside = told;
-  const through: Placed = before.form === undefined ? { form: nameForm(wordsOf(item), onScreen(drawing.wide, scale), widthOf), room: drawing.wide } : before;
+  const through: Placed = before.form === undefined ? { form: nameForm({ title: item.title, details: [] }, onScreen(drawing.whole, scale), widthOf), room: drawing.whole } : before;
   const inside: Placed = found === undefined ? through : { form: undefined, room: drawing.room };
   nameInside(made, item, inside.form, inside.room, scale);
   nameOutside(made, found, patch);
   made.classList.toggle('numbered', found === undefined && inside.form === undefined);
+  made.classList.toggle('through', inside.room === drawing.whole && inside.form !== undefined);
 }
 
 function nameInside(made: HTMLElement, item: Card, form: NameForm | undefined, room: NameRoom, scale: number): void {
   const { box } = item.piece?.drawing ?? { box: { x: 0, y: 0, width: 0, height: 0 } };
   clearOfName(made, item, form, scale, room);
-  made.classList.remove('beside', 'numbered');
+  made.classList.remove('beside', 'numbered', 'through');
   made.classList.toggle('unnamed', form === undefined);
   made.classList.toggle('upright', form?.way === 'upright');
-  made.classList.toggle('uncounted', form?.counted !== true);
-  made.classList.toggle('sized', form?.sized === true);
+  setDetails(made, form?.details?.text ?? '');
   made.classList.toggle('small', form?.small === true);
   setProperty(made, '--room-x', room.x - box.x);
   setProperty(made, '--room-y', box.y + box.height - room.y);
   made.style.setProperty('--name-width', `${Math.floor(form?.width ?? 0)}px`);
 }
 
+function setDetails(made: HTMLElement, words: string): void {
+  const details = made.querySelector<HTMLElement>('.name > .details');
+  if (details !== null) setText(details, words);
+}
+
 /** The name beside its piece, with a line to it where that is some way off. */
 function nameOutside(made: HTMLElement, found: OutsideName | undefined, piece: Patch): void {
   made.classList.toggle('beside', found !== undefined);
-  made.classList.toggle('stacked', found?.isStacked === true);
+  made.classList.toggle('stacked', found?.form.isStacked === true);
   made.classList.toggle('led', found?.leader !== undefined);
   if (found === undefined) return;
   made.classList.remove('unnamed');
-  made.classList.toggle('sized', found.isSized);
+  setDetails(made, found.form.details);
+  made.style.setProperty('--name-width', `${Math.ceil(found.at.width)}px`);
   setProperty(made, '--outside-x', found.at.x + found.at.width / 2 - piece.x);
   setProperty(made, '--outside-y', found.at.y + found.at.height / 2 - piece.y);
   setProperty(made, '--leader', found.leader?.length ?? 0);

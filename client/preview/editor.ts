@@ -122,7 +122,7 @@ function isCombination(value: unknown): value is Readonly<Record<string, string>
 }
 
 const isDrawing = (kept: unknown): boolean =>
-  typeof kept === 'object' && kept !== null && 'area' in kept && 'wide' in kept && 'parts' in kept && Array.isArray(kept.parts) && kept.parts.every((part: unknown) => typeof part === 'object' && part !== null && 'title' in part);
+  typeof kept === 'object' && kept !== null && 'area' in kept && 'whole' in kept && 'parts' in kept && Array.isArray(kept.parts) && kept.parts.every((part: unknown) => typeof part === 'object' && part !== null && 'title' in part);
 
 /** As far as drawing it needs. */
 const isPiece = (kept: unknown): kept is PreviewPiece =>

@@ -10,7 +10,7 @@ import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint
 import type { HandleMessage } from './messages.ts';
 import { nestedOutlines, nestedUnder, nestedWords, type NestedUnder } from './nested.ts';
 import { arrangeLabels } from './piece-labels.ts';
-import { finishedWords } from './size-words.ts';
+import { finishedWords, isOnFold } from './size-words.ts';
 
 /** Pixels within which a pointer takes hold of a corner or a mark. */
 const reach = 9;
@@ -269,9 +269,10 @@ function edgeNames({ parts, box }: PieceDrawing): readonly Element[] {
   });
 }
 
-/** `Flap, wrong side · finished 9 in × 7 in`. */
+/** `Flap, on the fold, wrong side · finished 9 in × 7 in`. */
 function headingOf(card: Card | undefined, isTurned: boolean): string {
   if (card === undefined) return 'No piece';
-  const finished = card.piece && ` · ${finishedWords(card.piece)}`;
-  return `${card.title}${isTurned ? ', wrong side' : ''}${finished ?? ''}`;
+  const { title, piece } = card;
+  const finished = piece && ` · ${finishedWords(piece)}`;
+  return `${title}${piece !== undefined && isOnFold(piece) ? ', on the fold' : ''}${isTurned ? ', wrong side' : ''}${finished ?? ''}`;
 }

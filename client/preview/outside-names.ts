@@ -1,3 +1,5 @@
+import type { Extent } from './board-names.ts';
+
 /** A rectangle on the board, CSS pixels, y downwards. */
 export interface Patch {
   readonly x: number;
@@ -6,29 +8,28 @@ export interface Patch {
   readonly height: number;
 }
 
-/** A piece that has no room for its name, or none for its finished size, and what these take up. */
+/** A way in which a name may be written outside of its piece, with what it takes up. */
+export interface OutsideForm extends Extent {
+  /** How many are cut and its finished size; empty of the name alone. */
+  readonly details: string;
+  /** Whether these are below the name. */
+  readonly isStacked: boolean;
+}
+
+/** A piece that has no room for its name, or none for its finished size. */
 export interface Nameless {
   readonly name: string;
   readonly piece: Patch;
-  readonly words: Extent;
-  /** The same with its finished size, beside it or below it, which is written where there is room right beside. */
-  readonly sized: Extent;
-  readonly stacked: Extent;
-  /** Whether its name has room inside, so that it stands outside only with its size. */
-  readonly isNamed: boolean;
-}
-
-interface Extent {
-  readonly width: number;
-  readonly height: number;
+  /** As it may stand right beside, the best first. */
+  readonly beside: readonly OutsideForm[];
+  /** As it may stand with a line that leads to it; none of a piece that has its name inside. */
+  readonly led: readonly OutsideForm[];
 }
 
 /** Where a name stands, and the line that leads to it, from the middle of its piece; none where it stands right beside. */
 export interface OutsideName {
   readonly at: Patch;
-  readonly isSized: boolean;
-  /** Whether the size is below the name. */
-  readonly isStacked: boolean;
+  readonly form: OutsideForm;
   readonly leader: { readonly length: number; readonly degrees: number } | undefined;
 }
 
@@ -37,15 +38,10 @@ const near = 3;
 const distances = [12, 26, 44, 66, 92, 124, 160] as const;
 const directions = 12;
 
-type Candidate = Pick<OutsideName, 'at' | 'isSized' | 'isStacked'>;
-
 /** Where a name may stand, the best first. */
-function* candidates({ piece, words, sized, stacked, isNamed }: Nameless): Generator<Candidate> {
-  for (const at of placesBeside(piece, sized)) yield { at, isSized: true, isStacked: false };
-  for (const at of placesBeside(piece, stacked)) yield { at, isSized: true, isStacked: true };
-  if (isNamed) return;
-  for (const at of placesBeside(piece, words)) yield { at, isSized: false, isStacked: false };
-  for (const at of placesAround(piece, words)) yield { at, isSized: false, isStacked: false };
+function* candidates({ piece, beside, led }: Nameless): Generator<Pick<OutsideName, 'at' | 'form'>> {
+  for (const form of beside) for (const at of placesBeside(piece, form)) yield { at, form };
+  for (const form of led) for (const at of placesAround(piece, form)) yield { at, form };
 }
 
 /**
@@ -77,7 +73,7 @@ export function namesOutside(nameless: readonly Nameless[], pieces: readonly Pat
 /** To the right of a piece, below it, to its left and above it. */
 function placesBeside({ x, y, width, height }: Patch, words: Extent): readonly Patch[] {
   const [left, top] = [x + (width - words.width) / 2, y + (height - words.height) / 2];
-  return [[x + width + near, top], [left, y + height + near], [x - near - words.width, top], [left, y - near - words.height]].map(([across = 0, down = 0]) => ({ x: across, y: down, ...words }));
+  return [[x + width + near, top], [left, y + height + near], [x - near - words.width, top], [left, y - near - words.height]].map(([across = 0, down = 0]) => ({ x: across, y: down, width: words.width, height: words.height }));
 }
 
 /** Farther and farther away, all round. */
@@ -85,7 +81,7 @@ function placesAround({ x, y, width, height }: Patch, words: Extent): readonly P
   const [left, top] = [x + (width - words.width) / 2, y + (height - words.height) / 2];
   return distances.flatMap((distance) => Array.from({ length: directions }, (_, turn) => {
     const angle = (turn / directions) * 2 * Math.PI;
-    return { x: left + Math.cos(angle) * ((width + words.width) / 2 + distance), y: top + Math.sin(angle) * ((height + words.height) / 2 + distance), ...words };
+    return { x: left + Math.cos(angle) * ((width + words.width) / 2 + distance), y: top + Math.sin(angle) * ((height + words.height) / 2 + distance), width: words.width, height: words.height };
   }));
 }
 

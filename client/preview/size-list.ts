@@ -1,7 +1,7 @@
 import type { PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { placeOfCard, type Card } from './cards.ts';
 import { element, KeyedList, setText } from './dom.ts';
-import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
+import { cutWords, finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** A piece with its number, which is its place in the text: that is the same whatever size an edit gives it or another. */
@@ -52,7 +52,7 @@ export class SizeList {
     render: (live) => {
       const { card, piece, number } = live.value;
       const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, element('span', { class: 'numeral' }, String(number)), ` ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });
-      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, listedWords(piece)), element('span', { class: 'muted' }, piece.count === 0 ? '' : `cut ${piece.count}`));
+      return element('li', { class: 'sized-piece', 'data-piece': card.name }, button, element('span', {}, listedWords(piece)), element('span', { class: 'muted' }, cutWords(piece)));
     },
   });
   #all: readonly Numbered[] = [];

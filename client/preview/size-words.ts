@@ -11,3 +11,10 @@ export const isFinishedAsCut = ({ cut, finished, drawing: { area } }: Pick<Previ
 /** `finished 9 in × 7 in`, `cut and finished 9 in × 7 in` where both are one; with pleats or darts that they are open; of a piece that is sewn folded also how large it is then. */
 export const finishedWords = (piece: PreviewPiece): string =>
   `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.open === '' ? '' : `, its ${piece.open}`}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;
+
+/** Whether a piece is drawn as half, and is cut on the fold of the cloth or opened out. */
+export const isOnFold = ({ drawing: { parts } }: Pick<PreviewPiece, 'drawing'>): boolean => parts.some(({ kind }) => kind === 'fold');
+
+/** `cut 1 on the fold`: how many are cut of its first material; empty where none is. */
+export const cutWords = (piece: Pick<PreviewPiece, 'count' | 'drawing'>): string =>
+  piece.count === 0 ? '' : `cut ${piece.count}${isOnFold(piece) ? ' on the fold' : ''}`;

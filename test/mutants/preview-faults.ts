@@ -37,7 +37,7 @@ export const previewFaults: readonly Mutant[] = [
   { what: 'a name across a fold', file: 'server/src/preview/label-room.ts', before: 'row >= 0 && row < cells) taken[', after: 'row >= 0 && row < 0) taken[', tests: ['test/preview/label-room.test.ts'] },
   { what: 'a name outside of its piece, over another', file: 'client/preview/outside-names.ts', before: 'taken.some((other) => meet(other, at))', after: 'false', tests: ['test/preview/outside-names.test.ts'] },
   { what: 'a line to a name through another piece', file: 'client/preview/outside-names.ts', before: 'return start < end;', after: 'return start > end;', tests: ['test/preview/outside-names.test.ts'] },
-  { what: 'a name without the finished size', file: 'client/preview/board-names.ts', before: 'const sized = sizeLines !== undefined &&', after: 'const sized = sizeLines === undefined &&', tests: named },
+  { what: 'a name without the finished size', file: 'client/preview/board-names.ts', before: 'for (const one of details) {', after: 'for (const one of details.slice(2)) {', tests: named },
   { what: 'a list of sizes from the smallest', file: 'client/preview/size-list.ts', before: 'other.piece.area - one.piece.area', after: 'one.piece.area - other.piece.area', tests: board },
   { what: 'another piece as the largest', file: 'client/preview/size-list.ts', before: 'Math.max(...pieces.map(({ area }) => area))', after: 'Math.min(...pieces.map(({ area }) => area))', tests: board },
 

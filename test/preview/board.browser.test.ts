@@ -137,7 +137,7 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
 it('leads from a piece to its text and lights what the cursor is on', async () => {
   const preview = await opened(wallet);
   await preview.sent();
-  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside 1 × ?, cut and finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
+  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside ?, cut 1, cut and finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
   await preview.page.keyboard.press('Enter');
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('inside');
@@ -174,7 +174,7 @@ it('names every piece at first look, at 400 pixels too, and says which is the la
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('label_frame');
   await page.setViewportSize({ width: 1400, height: 1000 });
-  await expect.poll(() => page.locator('.on-board[data-piece="wrap"] .size').innerText()).toMatch(/^finished\s15\sin\s×\s6\s1\/2\sin$/);
+  await expect.poll(() => page.locator('.on-board[data-piece="wrap"] .details').innerText()).toMatch(/^cut\s1,\sfinished\s15\sin\s×\s6\s1\/2\sin$/);
   await closed(preview);
 });
 

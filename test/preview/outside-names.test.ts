@@ -1,25 +1,28 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { namesOutside, type Patch } from '../../client/preview/outside-names.ts';
+import { namesOutside, type OutsideForm, type Patch } from '../../client/preview/outside-names.ts';
 
 const within: Patch = { x: 0, y: 0, width: 400, height: 300 };
-const named = (piece: Patch): Parameters<typeof namesOutside>[0][number] => ({ name: 'tab', piece, words: { width: 60, height: 14 }, sized: { width: 150, height: 14 }, stacked: { width: 90, height: 28 }, isNamed: false });
+const alone: OutsideForm = { details: '', isStacked: true, width: 60, height: 14 };
+const behind: OutsideForm = { details: 'finished 3 cm', isStacked: false, width: 150, height: 14 };
+const below: OutsideForm = { ...behind, isStacked: true, width: 90, height: 28 };
+const named = (piece: Patch): Parameters<typeof namesOutside>[0][number] => ({ name: 'tab', piece, beside: [behind, below, alone], led: [alone] });
 
 it('stand right beside their piece, with its size where that has room too', () => {
   const piece = { x: 100, y: 100, width: 30, height: 20 };
-  expect(namesOutside([named(piece)], [piece], within).get('tab')).toEqual({ at: { x: 133, y: 103, width: 150, height: 14 }, isSized: true, isStacked: false, leader: undefined });
+  expect(namesOutside([named(piece)], [piece], within).get('tab')).toEqual({ at: { x: 133, y: 103, width: 150, height: 14 }, form: behind, leader: undefined });
   const narrow = { x: 95, y: 95, width: 110, height: 30 };
-  expect(namesOutside([named(piece)], [piece], narrow).get('tab')).toMatchObject({ at: { x: 133 }, isSized: false });
+  expect(namesOutside([named(piece)], [piece], narrow).get('tab')).toMatchObject({ at: { x: 133 }, form: alone });
 });
 
 it('have the size below them where it has no room behind, and nothing is written of a name that has room inside but with its size', () => {
   const piece = { x: 100, y: 100, width: 30, height: 20 };
   const narrow = { x: 95, y: 90, width: 130, height: 45 };
-  expect(namesOutside([named(piece)], [piece], narrow).get('tab')).toMatchObject({ at: { x: 133, y: 96, width: 90, height: 28 }, isSized: true, isStacked: true });
-  const inside = { ...named(piece), isNamed: true };
-  expect(namesOutside([inside], [piece], narrow).get('tab')?.isStacked).toBe(true);
+  expect(namesOutside([named(piece)], [piece], narrow).get('tab')).toMatchObject({ at: { x: 133, y: 96, width: 90, height: 28 }, form: below });
+  const inside = { ...named(piece), beside: [behind, below], led: [] };
+  expect(namesOutside([inside], [piece], narrow).get('tab')?.form).toEqual(below);
   const low = { x: 95, y: 95, width: 130, height: 27 };
-  expect([named(piece), inside].map((one) => namesOutside([one], [piece], low).get('tab')?.isSized)).toEqual([false, undefined]);
+  expect([named(piece), inside].map((one) => namesOutside([one], [piece], low).get('tab')?.form)).toEqual([alone, undefined]);
 });
 
 it('are led to from afar where all is taken around, past no other piece', () => {

@@ -283,9 +283,10 @@ export interface PieceDrawing {
   readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   /** All that is cut out, and what of it lies within the stitching lines, as SVG path data like that of the parts. */
   readonly area: { readonly cutting: string; readonly stitching: string };
-  /** Where its name stands clear of its lines, and where it has the most room however they run. */
+  /** Where its name stands clear of its lines; where at least clear of its folds, its marks and the arrow along its grain; and where it has the most room however they run. */
   readonly room: NameRoom;
   readonly wide: NameRoom;
+  readonly whole: NameRoom;
   readonly parts: readonly DrawnPart[];
   /** The piece in words, for whoever can’t see it. */
   readonly description: string;

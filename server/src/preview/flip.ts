@@ -10,6 +10,7 @@ export const flipped = (drawing: PieceDrawing, layers: readonly PreviewLayer[] =
   area: { cutting: flippedPath(drawing.area.cutting), stitching: flippedPath(drawing.area.stitching) },
   room: { ...drawing.room, x: -drawing.room.x },
   wide: { ...drawing.wide, x: -drawing.wide.x },
+  whole: { ...drawing.whole, x: -drawing.whole.x },
   parts: drawing.parts.map((part) => flippedPart(isOnRightSide(part, layers) ? { ...part, behind: true, title: `${part.title}, on the right side` } : part)),
   description: `${drawing.description}; seen on the wrong side`,
 });

@@ -80,7 +80,8 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
   const polygon = flattenOutline(shape.cutting).polygon;
   const piece = groundOf(flattenOutline(shape.whole.cutting, roomFlatness).polygon);
   const words = labelWords(shape, display);
-  const ground = clearOfLines(piece, shape, mirror, words);
+  const folds = foldsOf(shape, mirror);
+  const ground = clearOfLines(piece, shape, mirror, folds, words);
   const arrows = grainArrows(shape, polygon, ground, words);
   const grain = grainPart(shape, arrows);
   if (grain !== undefined) add(grain, grainPlace(shape) ?? shape.place);
@@ -94,7 +95,8 @@ function draw(shape: PieceShape, display: Display): SourcedDrawing {
       box: { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY },
       area: { cutting: areaPath(shape.whole.cutting), stitching: areaPath(shape.whole.stitching) },
       room: rounded(roomIn(without(ground, arrows.map(({ ends }) => ends)), words)),
-      wide: rounded(roomIn(piece, words)),
+      wide: rounded(roomIn(without(piece, [...folds, ...marksOf(shape, mirror), ...arrows.map(({ ends }) => ends)]), words)),
+      whole: rounded(roomIn(piece, words)),
       parts,
       description: describe(shape, parts),
       note: fold === undefined ? '' : `Half, on the fold along “${edgeText(shape, fold.name)}”`,
@@ -276,17 +278,23 @@ function arrowOf(tail: Point, tip: Point, way: Point, oneWay: boolean): Arrow {
 const besideAll = 1.6;
 
 /** Where a piece's name may stand: within its stitching lines and beside all other lines where that leaves it room, or else beside those others, or at least beside those that it is folded along. */
-function clearOfLines(piece: Ground, shape: PieceShape, mirror: Transform | undefined, words: LabelWords): Ground {
-  const both = (line: Polyline): readonly Polyline[] => (mirror === undefined ? [line] : [line, movePolyline(mirror, line)]);
-  const run = ({ points, closed }: InnerLine): Polyline => (closed ? [...points, ...points.slice(0, 1)] : points);
-  const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
-  const folds = [...shape.lines.filter(({ use }) => use === 'foldline').flatMap((line) => both(run(line))), ...(fold === undefined ? [] : [flattenEdge(fold, roomFlatness)])];
-  const others = [...shape.lines.filter(({ use }) => use !== 'foldline').map(run), ...shape.marks.map(({ point }) => [point, point])].flatMap(both);
+function clearOfLines(piece: Ground, shape: PieceShape, mirror: Transform | undefined, folds: readonly Polyline[], words: LabelWords): Ground {
+  const others = [...shape.lines.filter(({ use }) => use !== 'foldline').flatMap((line) => onBoth(runOf(line), mirror)), ...marksOf(shape, mirror)];
   const folded = without(piece, folds);
   const enough = roomIn(folded, words).from * besideAll;
   const inner = groundOf(flattenOutline(shape.whole.stitching, roomFlatness).polygon);
   return [inner, piece].map((one) => without(one, [...folds, ...others])).find((one) => roomIn(one, words).from <= enough) ?? folded;
 }
+
+/** What a piece is folded along, opened out. */
+function foldsOf(shape: PieceShape, mirror: Transform | undefined): readonly Polyline[] {
+  const fold = shape.cutting.edges.find((edge) => edge.name === shape.fold);
+  return [...shape.lines.filter(({ use }) => use === 'foldline').flatMap((line) => onBoth(runOf(line), mirror)), ...(fold === undefined ? [] : [flattenEdge(fold, roomFlatness)])];
+}
+
+const marksOf = (shape: PieceShape, mirror: Transform | undefined): readonly Polyline[] => shape.marks.flatMap(({ point }) => onBoth([point, point], mirror));
+const onBoth = (line: Polyline, mirror: Transform | undefined): readonly Polyline[] => (mirror === undefined ? [line] : [line, movePolyline(mirror, line)]);
+const runOf = ({ points, closed }: InnerLine): Polyline => (closed ? [...points, ...points.slice(0, 1)] : points);
 
 // ------------------------------------------------------------------------------------------------ places and words
 

@@ -1,0 +1,70 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview } from './page.ts';
+import { apron, Draft } from './specs.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+const folder = new URL('../../samples/', import.meta.url);
+const samples = readdirSync(folder).filter((name) => name.endsWith('.piece')).map((name) => [name, readFileSync(new URL(name, folder), 'utf8')] as const);
+
+async function opened(text: string, width: number): Promise<Page> {
+  const { page, show } = await openPreview(browser, { width, height: 700, state: { uri: 'draft.piece', view: 'board' } });
+  await show(new Draft().data(text));
+  return page;
+}
+
+/** What stands in each piece or beside it, below its name. */
+const details = (page: Page): Promise<Readonly<Record<string, string>>> =>
+  page.locator('.on-board').evaluateAll((all) => Object.fromEntries(all.map((one) => [one.getAttribute('data-piece') ?? '', (one.querySelector('.details')?.textContent ?? '').replaceAll('\u00a0', ' ')])));
+
+it.each(samples)('no word of a piece lies over the arrow along its grain: %s', async (_, text) => {
+  for (const width of [400, 640, 1100]) {
+    const page = await opened(text, width);
+    const { found, seen } = await page.locator('.on-board').evaluateAll((all) => {
+      const places = all.flatMap((one) => [...one.querySelectorAll('path.part.grain:not(.sign)')].flatMap((line) => {
+        const name = one.querySelector('.name');
+        const matrix = (line as SVGPathElement).getScreenCTM();
+        if (name === null || matrix === null || line.getClientRects().length === 0 || getComputedStyle(name).clipPath !== 'none') return [];
+        const points = Array.from({ length: 51 }, (__, at) => (line as SVGPathElement).getPointAtLength(((line as SVGPathElement).getTotalLength() * at) / 50).matrixTransform(matrix));
+        return [...name.querySelectorAll('span:not(.unseen)')].map((words) => {
+          const box = words.getBoundingClientRect();
+          return { words: words.textContent, isCrossed: points.some(({ x, y }) => x > box.left + 1 && x < box.right - 1 && y > box.top + 1 && y < box.bottom - 1) };
+        });
+      }));
+      return { found: places.filter(({ isCrossed }) => isCrossed).map(({ words }) => words), seen: places.length };
+    });
+    expect(found, String(width)).toEqual([]);
+    expect(seen).toBeGreaterThan(0);
+    await page.context().close();
+  }
+});
+
+it('a size is told as the finished one in every piece, and of one that is sewn folded, that it is unfolded or how large it is then', async () => {
+  for (const [, text] of samples) {
+    const page = await opened(text, 1100);
+    const told = Object.values(await details(page)).filter((words) => words !== '');
+    expect(told.filter((words) => !/^(cut \d+( on the fold)?, )?finished (circle, )?\d/.test(words))).toEqual([]);
+    await page.context().close();
+  }
+  const page = await opened(apron, 1100);
+  expect((await details(page))['tie']).toBe('cut 2, finished 2 in × 26 in, folded 1 in × 26 in');
+  await page.context().close();
+});
+
+it('a piece that is drawn as half says that it is cut on the fold: on the board, in what is said of it to a pointer, and by itself', async () => {
+  const page = await opened(apron, 1100);
+  expect((await details(page))['skirt']).toMatch(/^cut 1 on the fold, finished 21 1\/2 in × 27 3\/4 in$/);
+  expect((await details(page))['pocket']).toMatch(/^cut 1, /);
+  await page.locator('[data-piece="skirt"] .name').focus();
+  await expect.poll(() => page.getByRole('tooltip').innerText()).toMatch(/1 × Cotton canvas, on the fold/);
+  await page.getByRole('button', { name: 'Focus' }).press('Enter');
+  expect(await page.locator('.focus h2').innerText()).toBe('Skirt, on the fold · finished 21 1/2 in × 27 3/4 in');
+  await page.context().close();
+});
