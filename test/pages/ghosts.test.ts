@@ -30,6 +30,11 @@ describe('a line of another template', () => {
     expect(ghosts([stroke('ghost', false, [0, 0], [100, 0]), short]).map(({ points }) => flat(points))).toEqual([[[0, 0], [30, 0]], [[50, 0], [100, 0]]]);
   });
 
+  it('is one run where it goes on round its first corner', () => {
+    const pocket = stroke('placement', true, [100, 60], [60, 60], [60, 20], [100, 20]);
+    expect(ghosts([round, pocket]).map(({ points }) => flat(points))).toEqual([[[60, 60], [0, 60], [0, 0], [100, 0], [100, 20]]]);
+  });
+
   it('is left as it is beside other lines, across them, and on one that is a ghost, too', () => {
     const others = [stroke('stitching', false, [0, 3], [100, 3]), stroke('line', false, [50, -10], [50, 70]), stroke('ghost', false, [0, 0], [100, 0])];
     expect(ghosts([round, ...others])).toEqual([round, others[2]]);

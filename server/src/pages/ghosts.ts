@@ -60,14 +60,17 @@ function partsOff(side: Side, others: readonly Side[]): readonly Side[] {
   return free.map(([low, high]): Side => [between(from, to, low / long), between(from, to, high / long)]);
 }
 
-/** Sides that follow one another as runs. */
+/** Sides that follow one another as runs; what begins where the last one ends goes on from it. */
 function joined(sides: readonly Side[]): readonly Polyline[] {
   const runs: Point[][] = [];
   for (const [from, to] of sides) {
     const run = runs.at(-1);
-    const end = run?.at(-1);
-    if (run !== undefined && end !== undefined && Math.hypot(end.x - from.x, end.y - from.y) < 1e-6) run.push(to);
+    if (run !== undefined && isAt(run.at(-1), from)) run.push(to);
     else runs.push([from, to]);
   }
-  return runs;
+  const [first, ...others] = runs;
+  const last = others.at(-1);
+  return first !== undefined && last !== undefined && isAt(last.at(-1), first[0]) ? [[...last, ...first.slice(1)], ...others.slice(0, -1)] : runs;
 }
+
+const isAt = (one: Point | undefined, other: Point | undefined): boolean => one !== undefined && other !== undefined && Math.hypot(one.x - other.x, one.y - other.y) < 1e-6;
