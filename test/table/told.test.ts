@@ -163,20 +163,32 @@ describe('numbers', () => {
     const [table] = [...wholeTables(found.pattern, [new Map()], 4)];
     expect(table?.cuts.map((row) => row.count)).toEqual([8, 8]);
     expect(table?.fusing.map((row) => row.count)).toEqual([8]);
-    expect(table?.supplies.map((row) => [row.count, row.size])).toEqual([[12, '25 mm inside'], [4, '25 mm wide, 20 in long, 80 in in all']]);
+    expect(table?.supplies.map((row) => [row.count, row.size])).toEqual([[12, '25 mm (about 1 in) inside'], [4, '25 mm (about 1 in) wide, 20 in long, 80 in in all']]);
     expect(documentsOf([table!], 'piece')[0]?.notes[0]).toBe('For 4 articles: numbers of pieces, layers and supplies are for all of them.');
   });
 });
 
 describe('darts and pleats', () => {
-  const rows = (shaping: string): readonly string[] => {
-    const { pattern: spec } = analyse(`pattern "T"\nrevision 1\nunit in\ndrawn to stitching\nallowance 1/2\nmaterial cloth "C" {\n  width 42\n}\npiece p "P" {\n  outline rectangle 10 by 6\n  ${shaping}\n  grain up\n  cut 1 cloth\n}\n`);
+  const rows = (shaping: string, cut = 'cut 1 cloth'): readonly string[] => {
+    const { pattern: spec } = analyse(`pattern "T"\nrevision 1\nunit in\ndrawn to stitching\nallowance 1/2\nmaterial cloth "C" {\n  width 42\n}\npiece p "P" {\n  outline rectangle 10 by 6\n  ${shaping}\n  grain up\n  ${cut}\n}\n`);
     return cuttingTable(spec, new Map()).marks.map(({ mark, kind, fromLeft, fromBelow }) => `${mark} (${kind}): ${fromLeft?.text ?? ''}, ${fromBelow?.text ?? ''}`);
   };
   // On paper: the seam's top is 6 1/2 in above the cut edge below, its middle 5 1/2 in from the cut edge on the left.
   it('are marked where their legs and points lie on what is cut', () => {
     expect(rows('dart d "Dart" on top at 50% wide 1 deep 2')).toEqual([
-      'Dart, first leg (dart, on the seam line): 6 in, 6 1/2 in', 'Dart, point (dart, inside): 5 1/2 in, 4 1/2 in', 'Dart, second leg (dart, on the seam line): 5 in, 6 1/2 in',
+      'Dart, left leg (dart, on the seam line): 5 in, 6 1/2 in', 'Dart, point (dart, inside): 5 1/2 in, 4 1/2 in', 'Dart, right leg (dart, on the seam line): 6 in, 6 1/2 in',
+    ]);
+  });
+  it('by where the legs stand, whichever way the edge is drawn: side by side, or the one over the other', () => {
+    const legs = (edge: string, along: RegExp): readonly string[] => rows(`dart d "Dart" on ${edge} at 50% wide 1 deep 2`).map((row) => row.replace(/ \(.*\)/, '').replace(along, ''));
+    expect(legs('bottom', /, [^,]*$/)).toEqual(['Dart, left leg: 5 in', 'Dart, point: 5 1/2 in', 'Dart, right leg: 6 in']);
+    for (const edge of ['left', 'right']) expect(legs(edge, /: .*,/)).toEqual(['Dart, lower leg 3 in', 'Dart, point 3 1/2 in', 'Dart, upper leg 4 in']);
+  });
+  it('of both halves on a fold, each by its own left', () => {
+    // Opened out the piece is 21 in wide, with its allowances.
+    expect(rows('on fold right\n  dart d "Dart" on top at 3 wide 1 deep 2', 'cut 1 cloth on fold').map((row) => row.replace(/ \(.*\)/, ''))).toEqual([
+      'Dart, left leg: 3 in, 6 1/2 in', 'Dart, point: 3 1/2 in, 4 1/2 in', 'Dart, right leg: 4 in, 6 1/2 in',
+      'Dart, left leg, other half: 17 in, 6 1/2 in', 'Dart, point, other half: 17 1/2 in, 4 1/2 in', 'Dart, right leg, other half: 18 in, 6 1/2 in',
     ]);
   });
   it('of pleats, where the fold and the line that it is laid on meet the seam', () => {

@@ -133,13 +133,16 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
 
   /** A dart by its two legs at the seam and its point, a pleat by where its fold and the line that it is laid on meet the seam. */
   function shapingRows(line: InnerLine): readonly MarkRow[] {
-    const [first, tip, last] = [line.points[0], line.points[1], line.points.at(-1)];
-    if ((line.isDart !== true && line.pleat === undefined) || first === undefined || tip === undefined || last === undefined) return [];
-    const [names, what] = line.pleat === undefined ? [['first leg', 'point', 'second leg'], 'dart'] : [['fold', '', 'laid on'], line.pleat.stitched === undefined ? 'pleat' : 'tuck'];
-    return [first, tip, last].flatMap((point, index) => {
-      const name = names[index] ?? '';
-      return name === '' || !isThere(point) ? [] : both(`${line.title}, ${name}`, `${what}, ${index === 1 ? 'inside' : 'on the seam line'}`, line.place, point);
-    });
+    if (line.isDart === true) return [...dartRows(line, line.points, ''), ...(mirror === undefined ? [] : dartRows(line, movePolyline(mirror, line.points), ', other half'))];
+    const [fold, onto] = [line.points[0], line.points.at(-1)];
+    if (line.pleat === undefined || fold === undefined || onto === undefined) return [];
+    const kind = `${line.pleat.stitched === undefined ? 'pleat' : 'tuck'}, on the seam line`;
+    return ([['fold', fold], ['laid on', onto]] as const).flatMap(([name, point]) => (isThere(point) ? both(`${line.title}, ${name}`, kind, line.place, point) : []));
+  }
+
+  function dartRows(line: InnerLine, points: readonly Point[], half: string): readonly MarkRow[] {
+    return dartPoints(points).flatMap(([name, point]) =>
+      (isThere(point) ? [row(`${line.title}, ${name}${half}`, `dart, ${name === 'point' ? 'inside' : 'on the seam line'}`, line.place, at(point))] : []));
   }
 
   function lineRows(line: InnerLine): readonly MarkRow[] {
@@ -166,6 +169,15 @@ const rowsOf: (line: CutLine, display: Display) => GroundRows = keptFor((cut, di
     return [row(line.title, [...kind, circle || line.rectangle !== undefined ? size : `within ${size}`].join(', '), line.place, corner)];
   }
 });
+
+/** The legs and the point of a dart by where they stand on what is cut, from the left, or from below where the one leg stands over the other. */
+function dartPoints(points: readonly Point[]): readonly (readonly [name: string, point: Point])[] {
+  const [first, tip, last] = [points[0], points[1], points.at(-1)];
+  if (first === undefined || tip === undefined || last === undefined) return [];
+  const isSideBySide = Math.abs(first.x - last.x) >= Math.abs(first.y - last.y);
+  const [one, other] = (isSideBySide ? first.x < last.x : first.y < last.y) ? [first, last] : [last, first];
+  return isSideBySide ? [['left leg', one], ['point', tip], ['right leg', other]] : [['lower leg', one], ['point', tip], ['upper leg', other]];
+}
 
 const isMarked = ({ use }: InnerLine): boolean => use === 'foldline' || use === 'placement';
 
