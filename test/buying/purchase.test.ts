@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { beforeShrinking, costOfCount, costOfLength, exactIn, moneyText, roughIn, roundedUpTo, sellingUnit } from '../../server/src/buying/purchase.ts';
+import { beforeShrinking, costOfCount, costOfLength, exactIn, moneyText, roughIn, roundedUpTo, sellingUnit, stepText } from '../../server/src/buying/purchase.ts';
 import { supplyPurchases } from '../../server/src/buying/supplies.ts';
 import { millimetresIn, usualDisplay } from '../../server/src/units/length.ts';
 import { rational, type Rational } from '../../server/src/units/rational.ts';
@@ -35,6 +35,13 @@ describe('shrinkage and rounding up', () => {
     expect([sellingUnit(eighth, centimetres), sellingUnit(rational(100), inches), sellingUnit(millimetresIn.ft, inches), sellingUnit(millimetresIn.in, inches)]).toEqual(['yd', 'm', 'ft', 'in']);
     expect(exactIn(rational(1300), 'm')).toBe('1.3 m');
     expect([roughIn(yards('0.6111'), 'yd', 'up'), roughIn(yards('0.6111'), 'yd', 'down')]).toEqual(['0.62 yd', '0.61 yd']);
+  });
+
+  it('tells the step that something is sold in as its seller does, and about how long that is in the pattern’s own system of units', () => {
+    const [inches, centimetres] = [usualDisplay('in'), usualDisplay('cm')];
+    // 1/8 yd is 11.43 cm, and 10 cm are 3.937 in.
+    expect([stepText(eighth, inches), stepText(eighth, centimetres)]).toEqual(['1/8 yd', '1/8 yd (about 11.4 cm)']);
+    expect([stepText(rational(100), centimetres), stepText(rational(100), inches)]).toEqual(['0.1 m', '0.1 m (about 3 7/8 in)']);
   });
 
   it('knows a price only for what it is a price of', () => {

@@ -121,7 +121,7 @@ describe('declarations', () => {
   test('a material: what is cut from it, by the sizes and choices that make a difference', () => {
     expect(told('cut 1 canvas', 'cut 1 can|vas')).toBe([
       '[canvas] **canvas** “Canvas”', '',
-      '- main, two ways', '- width 58 in (147.3 cm), usable 56 in (142.2 cm)', '- bought in lengths of 4 1/2 in', '',
+      '- main, two ways', '- width 58 in (147.3 cm), usable 56 in (142.2 cm)', '- bought in lengths of 1/8 yd', '',
       'Cut from it:',
       '- size is S, closing is flap: 1 × Front; in all 1 piece, 24 sq in (154.8 sq cm)',
       '- size is S, closing is cord: 1 × Front, 2 × Lining; in all 3 pieces, 72 sq in (464.5 sq cm)',
@@ -143,7 +143,7 @@ describe('declarations', () => {
     const inPattern = marked('pattern "Plain"\nmaterial felt| {\n  width 36\n}\n');
     expect(hover(inPattern.snapshot, inPattern.offset)?.markdown).toContain('Nothing is cut from it.');
     const inList = marked('material felt| {\n  width 36\n}\n');
-    expect(hover(inList.snapshot, inList.offset)?.markdown).toMatch(/^\*\*felt\*\* .*bought in lengths of 4 1\/2 in$/s);
+    expect(hover(inList.snapshot, inList.offset)?.markdown).toMatch(/^\*\*felt\*\* .*bought in lengths of 1\/8 yd$/s);
   });
   test('a piece: cut and finished size, area and layers', () => {
     const text = told('from front', 'from fr|ont');

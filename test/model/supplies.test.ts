@@ -73,7 +73,7 @@ describe('facts of supplies', () => {
 
   it('of binding say how wide the strip is that it is cut from', () => {
     expect(one('kind binding\n  across 1/2\n  length 40').table().supplies[0]?.size).toBe('1/2 in wide, 40 in long, from a strip 2 in wide if cut double-fold');
-    expect(one('kind webbing\n  across 25 mm\n  length 30\n  count 2').table().supplies[0]?.size).toBe('25 mm wide, 30 in long, 60 in in all');
+    expect(one('kind webbing\n  across 25 mm\n  length 30\n  count 2').table().supplies[0]?.size).toBe('25 mm (about 1 in) wide, 30 in long, 60 in in all');
   });
 
   it('must be known words, each once', () => {

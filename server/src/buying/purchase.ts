@@ -1,5 +1,5 @@
 import type { Price, Purchase } from '../model/stock/purchase.ts';
-import { decimalNumber, exactLength, millimetresIn, mixedNumber, type Display } from '../units/length.ts';
+import { decimalNumber, exactLength, millimetresIn, mixedNumber, showLength, type Display } from '../units/length.ts';
 import { multipleAtLeast, one, rational, zero, type Rational } from '../units/rational.ts';
 
 /** A measured length, never less than it is: whole micrometres, rounded up. */
@@ -52,6 +52,15 @@ export function exactIn(millimetres: Rational, unit: SellingUnit): string {
   if (unit === 'in' || unit === 'cm' || unit === 'mm') return exactLength(millimetres, unit);
   const value = millimetres.div(millimetresIn[unit]);
   return `${unit === 'm' ? decimalNumber(value) : mixedNumber(value)} ${unit}`;
+}
+
+export const isMetric = (unit: SellingUnit): boolean => unit === 'm' || unit === 'cm' || unit === 'mm';
+
+/** The step that something is sold in, as its seller says it, and about how long that is where the pattern goes by the other system of units: `1/8 yd (about 11.4 cm)`. */
+export function stepText(step: Rational, display: Display): string {
+  const unit = sellingUnit(step, display);
+  const sold = exactIn(step, unit);
+  return isMetric(unit) === isMetric(display.unit) ? sold : `${sold} (about ${showLength(step, display)})`;
 }
 
 /** A length to two decimals, rounded up where it was found and down where nothing can be under it. */

@@ -1,3 +1,4 @@
+import { stepText } from '../buying/purchase.ts';
 import { escapeMarkdown } from '../formats/escape.ts';
 import { polygonArea } from '../geometry/measure.ts';
 import type { Material } from '../model/stock/material.ts';
@@ -40,7 +41,7 @@ function factsOf(material: Material, display: Display): readonly string[] {
 
 function boughtText(purchase: Purchase, display: Display): string {
   return purchase.form === 'lengths'
-    ? `bought in lengths of ${exactLength(purchase.step, display.unit)}`
+    ? `bought in lengths of ${stepText(purchase.step, display)}`
     : `bought in ${purchase.form} of ${exactLength(purchase.width, display.unit)} by ${exactLength(purchase.height, display.unit)}`;
 }
 

@@ -1,10 +1,11 @@
+import { stepText } from '../buying/purchase.ts';
 import { polygonArea } from '../geometry/measure.ts';
 import type { Material } from '../model/stock/material.ts';
 import type { Resolved } from '../model/pattern.ts';
 import type { CutLine } from '../model/piece/cut-line.ts';
 import { showArea } from '../model/formulas/value.ts';
-import { exactLength, millimetresIn, mixedNumber, showLength, type Display } from '../units/length.ts';
-import { measured, type Rational } from '../units/rational.ts';
+import { showLength, type Display } from '../units/length.ts';
+import { measured } from '../units/rational.ts';
 import { keptFor } from '../table/per-display.ts';
 import type { PlaceWriter } from './places.ts';
 import type { PreviewBuying, PreviewMaterial } from './drawing-data.ts';
@@ -55,9 +56,4 @@ function widthText({ width, usable }: Material, display: Display): string {
 function soldText({ purchase }: Material, display: Display): string {
   if (purchase.form === 'lengths') return `lengths of ${stepText(purchase.step, display)}`;
   return `${purchase.form} of ${showLength(purchase.width, display)} × ${showLength(purchase.height, display)}`;
-}
-
-/** Cloth is sold by the yard or by the metre. */
-function stepText(step: Rational, display: Display): string {
-  return display.unit === 'in' ? `${mixedNumber(step.div(millimetresIn.yd))} yd` : exactLength(step, 'cm');
 }

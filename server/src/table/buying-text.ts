@@ -1,5 +1,5 @@
 import type { MaterialPlan, WidthPlan } from '../buying/plan.ts';
-import { exactIn, roughIn, unitOf, type SellingUnit } from '../buying/purchase.ts';
+import { exactIn, isMetric, roughIn, unitOf, type SellingUnit } from '../buying/purchase.ts';
 import { exactLength, millimetresIn, showLength, type Display } from '../units/length.ts';
 import { measured, type Rational } from '../units/rational.ts';
 import type { Leftover } from '../buying/leftovers.ts';
@@ -31,8 +31,6 @@ export function planTexts(plan: WidthPlan, material: MaterialPlan['need']['mater
   // What is the shortest there can be is one length, not two roundings of it.
   return { found: roughIn(plan.shortest, read, 'up'), noneUnder: isShortest(plan) ? 'the same' : roughIn(plan.noneUnder, read, 'down'), buy };
 }
-
-const isMetric = (unit: SellingUnit): boolean => unit === 'm' || unit === 'cm' || unit === 'mm';
 
 /** The unit that lengths sold in a unit are read in: that one, or the one of the pattern’s own system. */
 const readIn = (unit: SellingUnit, { unit: own }: Display): SellingUnit => (isMetric(own) === isMetric(unit) ? unit : isMetric(own) ? 'm' : 'yd');

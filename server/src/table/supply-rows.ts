@@ -1,7 +1,7 @@
 import type { Resolved } from '../model/pattern.ts';
 import { bindingWidths, type Supply } from '../model/stock/supply.ts';
 import type { Place } from '../problems/place.ts';
-import { mixedNumber, type Display } from '../units/length.ts';
+import { mixedNumber, showLength, type Display } from '../units/length.ts';
 import type { Rational } from '../units/rational.ts';
 import { casingNotes } from './casings.ts';
 import { figure, measure, type Measure } from './figures.ts';
@@ -53,5 +53,9 @@ function supplyRow(supply: Supply, resolved: Resolved, display: Display, article
   };
 }
 
-/** Findings are sold in whole millimetres, so a width that is one is shown as one. */
-const acrossText = (across: Rational, display: Display): string => (across.d === 1n ? `${mixedNumber(across)} mm` : figure(across, display));
+/** Findings are sold in whole millimetres, so a width that is one is shown as one; a pattern in inches says beside it about how wide that is, to be measured with its own tape. */
+function acrossText(across: Rational, display: Display): string {
+  if (across.d !== 1n) return figure(across, display);
+  const millimetres = `${mixedNumber(across)} mm`;
+  return display.unit === 'in' ? `${millimetres} (about ${showLength(across, display)})` : millimetres;
+}
