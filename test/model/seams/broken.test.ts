@@ -24,7 +24,7 @@ const variants: readonly (readonly [what: string, from: string, to: string, told
   ['an edge left over', '  edge chord hemmed 1\n', '', 'edges-left: strap_end'],
   ['a seam left out', 'seam low_end "Lower end of the gusset" = gusset.bottom with lining_gusset.bottom\n', '', 'edges-left: gusset\nedges-left: lining_gusset', 'back_mouth, low_end, ', 'back_mouth, '],
   ['a seam that no step sews', 'back_mouth, low_end, high_end', 'back_mouth, high_end', 'left-out: low_end'],
-  ['a zip that is never set', ' does zip\n', '\n', 'left-out: zip'],
+  ['a zip that is never set', ' does zip, facing\n', ' does facing\n', 'left-out: zip'],
   ['a lining that the steps forget', 'does lining_back, lining_front', 'does lining_back', 'left-out: lining_front'],
   ['a seam that two steps sew', 'does pocket_left, pocket_right', 'does pocket_left, pocket_right, base_seam', 'done-twice: base_seam'],
   ['interfacing when all is closed', 'does zip_pull', 'does zip_pull, front.layers', 'too-late: front.layers', 'does front.layers, back.layers', 'does back.layers'],
