@@ -18,7 +18,7 @@ describe('a step', () => {
     expect(step(3).lights).toEqual({ base_panel: ['edge'], gusset: ['base_at'] });
     expect(step(10).lights).toEqual({ slip_pocket: ['bottom_left_level', 'bottom_left_upright', 'bottom_right_level', 'bottom_right_upright', 'top'] });
     expect(step(12).lights).toEqual({ lining: ['clasp'] });
-    expect(step(8).lights).toEqual({ front: ['zip_gap'], front_pocket: ['top', 'bottom', 'left', 'right'] });
+    expect(step(8).lights).toEqual({ front: ['zip_gap'], front_pocket: ['top', 'bottom', 'left', 'right'], facing: [] });
     const { lit } = onStep(data, step(3));
     const gusset = data.pieces.find(({ name }) => name === 'gusset');
     expect(lit.get('gusset')?.map((part) => gusset?.drawing.parts[part]?.name)).toEqual(['base_at']);
