@@ -161,11 +161,15 @@ export function drawingOf(live: Live<Card>, name: string, drawing: PieceDrawing,
   // The whole of it, so that a click between the lines leads to the piece.
   setTarget(made, { place: () => placeOfCard(live.value), piece: name });
   whenSeen(made, live, (scale) => {
-    const named = drawing.parts.flatMap(({ title: text, kind, label }) => (label === null ? [] : [{ text, x: label.x, y: -label.y, beside: kind === 'mark' || kind === 'drill' }]));
+    const lines = drawing.parts.map(({ path }) => linePieces(path));
+    const named = drawing.parts.flatMap(({ title: text, kind, label }, index) => {
+      const beside = kind === 'mark' || kind === 'drill';
+      return label === null ? [] : [{ text, x: label.x, y: -label.y, beside, own: beside ? [] : (lines[index] ?? []) }];
+    });
     const words = named.map(({ text, x, y }) => svgElement('text', { class: 'label', x, y }, text));
     made.append(linesOf(live, name, drawing), ...words);
     const signs = drawing.parts.flatMap((part) => (part.signs ?? []).map((sign) => ({ x: sign.x, y: -sign.y, own: part.label !== null })));
-    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words, signs: signs.filter(({ own }) => !own), lines: named.length === 0 ? [] : drawing.parts.flatMap(({ path, twin }) => [...linePieces(path), ...linePieces(twin)]) }, scale);
+    writeLabels(made, { box: { ...box, y: -box.y - box.height }, labels: named, words, signs: signs.filter(({ own }) => !own), lines: [...lines.flat(), ...drawing.parts.flatMap(({ twin }) => linePieces(twin))] }, scale);
   });
   return made;
 }

@@ -30,7 +30,7 @@ export const previewFaults: readonly Mutant[] = [
   { what: 'no overview', file: 'client/preview/overview.ts', before: 'made.hidden = (across', after: 'made.hidden = true || (across', tests: board },
   { what: 'a double click that does nothing', file: 'client/preview/board.ts', before: "this.field.addEventListener('dblclick', () => this.fit());", after: '', tests: board },
   { what: 'pieces that stand back though they are asked for', file: 'client/preview/board.ts', before: 'const isAside = !this.#isAskedFor(item);', after: 'const isAside = this.#isAskedFor(item);', tests: board },
-  { what: 'names of a spec in place of titles', file: 'client/preview/cards.ts', before: 'flatMap(({ title: text, kind, label })', after: 'flatMap(({ name: text, kind, label })', tests: board },
+  { what: 'names of a spec in place of titles', file: 'client/preview/cards.ts', before: 'flatMap(({ title: text, kind, label }, index)', after: 'flatMap(({ name: text, kind, label }, index)', tests: board },
   { what: 'names that stick out of narrow pieces', file: 'client/preview/board-names.ts', before: 'if (widthOf(word) > width) return undefined;', after: '', tests: named },
   { what: 'a preview that opens elsewhere', file: 'client/preview/editor.ts', before: "view: 'board', scale", after: "view: 'table', scale", tests: board },
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { linePieces } from '../../client/preview/line-pieces.ts';
+import { linePieces, type LinePiece } from '../../client/preview/line-pieces.ts';
 import { arranged, type Label } from '../../client/preview/piece-labels.ts';
 
 const box = { x: 0, y: 0, width: 200, height: 100 };
@@ -8,7 +8,7 @@ const line = (text: string, x: number, y: number): Label => ({ text, x, y, besid
 
 describe('names in a drawing', () => {
   it('are put below the beginning of their line, to the right', () => {
-    expect(arranged([line('core', 10, 10)], box, 1)).toEqual([{ anchor: 'start', dx: '.35em', dy: '1.1em' }]);
+    expect(arranged([line('core', 10, 10)], box, 1)).toEqual([{ x: 10, y: 10, anchor: 'start', dx: '.35em', dy: '1.1em' }]);
   });
 
   it('go to the left where they would stick out on the right, and above where they would below', () => {
@@ -45,6 +45,33 @@ describe('names in a drawing', () => {
     expect(arranged([line('spine', 28, 20)], box, 1, [], linePieces('M40 -21L40 -60'))[0]).toMatchObject({ anchor: 'start', dy: '-.4em' });
   });
 
+  it('stand at another point of their line where at the first a line runs through them, be it their own', () => {
+    const dart = linePieces('M60 -10L80 -40L100 -10');
+    const named = { ...line('crown dart', 60, 10), own: dart };
+    const edge = linePieces('M0 -15L58 -15');
+    // To the right of its beginning it lies over its other leg, to the left over the edge; below its tip there is nothing.
+    expect(arranged([named], box, 1, [], [...edge, ...dart])[0]).toMatchObject({ x: 80, y: 40, anchor: 'start', dy: '1.1em' });
+    expect(arranged([named], box, 1, [], [...edge, ...dart, ...linePieces('M0 -50L200 -50M0 -36L200 -36M110 0L110 -90')])[0]).toMatchObject({ x: 60, y: 10, anchor: 'start', dy: '1.1em' });
+  });
+
+  it('stand at another point of their line only where they are clear of all lines there', () => {
+    const dart = linePieces('M60 -10L80 -40L100 -10');
+    const through = linePieces('M70 0L70 -30M50 0L50 -30M110 0L110 -30');
+    expect(arranged([{ ...line('crown dart', 60, 10), own: dart }], box, 1, [], [...dart, ...through, ...linePieces('M0 -57L200 -57')])[0]).toMatchObject({ x: 60, y: 10 });
+  });
+
+  it('are nearer to their own line than to any other, unless that meets theirs', () => {
+    const own = linePieces('M40 -30L40 -60L90 -60L90 -30Z');
+    const named = { ...line('place of the pocket', 40, 30), own };
+    const above = (y: number): readonly LinePiece[] => linePieces(`M0 -${y}L200 -${y}`);
+    expect(arranged([named], box, 1, [], own)[0]).toMatchObject({ x: 40, y: 30, anchor: 'start', dy: '-.4em' });
+    // From 14 to 26 above its own line, and 2 below the other.
+    expect(arranged([named], box, 1, [], [...own, ...above(12)])[0]).toMatchObject({ x: 40, y: 60, dy: '1.1em' });
+    expect(arranged([named], box, 1, [], [...own, ...above(9)])[0]).toMatchObject({ x: 40, y: 30, dy: '-.4em' });
+    const fold = linePieces('M40 -0L40 -100');
+    expect(arranged([{ ...line('fold', 40, 0), own: fold }], box, 1, [], [...fold, ...above(0)])[0]).toMatchObject({ x: 40, y: 0, anchor: 'start' });
+  });
+
   it('know lines, curves and what closes them as the browser draws them, upside down', () => {
     const ends = (path: string): readonly (readonly number[])[] => linePieces(path).map(({ to }) => [to.x + 0, to.y + 0]);
     expect(ends('M1 2L3 4l1 1Z')).toEqual([[3, -4], [4, -5], [1, -2]]);
@@ -69,9 +96,9 @@ describe('names in a drawing', () => {
         const one = labels[index];
         if (spot === undefined || one === undefined) return [];
         // Six pixels a letter and twelve high; the letters’ middle lies a little above the baseline.
-        const [wide, baseline] = [one.text.length * 6, one.y * scale + 11 * Number.parseFloat(spot.dy)];
+        const [wide, baseline] = [one.text.length * 6, spot.y * scale + 11 * Number.parseFloat(spot.dy)];
         const gap = one.beside ? 8 : 4;
-        const left = one.x * scale + (spot.anchor === 'start' ? gap : -gap - wide);
+        const left = spot.x * scale + (spot.anchor === 'start' ? gap : -gap - wide);
         return [{ left, right: left + wide, top: baseline - 10, bottom: baseline }];
       });
       for (const [index, one] of rooms.entries()) {
