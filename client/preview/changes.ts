@@ -1,6 +1,6 @@
-import type { PreviewData, PreviewLink, PreviewPiece, PreviewUse, UseAbout } from '../../server/src/preview/drawing-data.ts';
+import { wholeOutline, type PreviewData, type PreviewLink, type PreviewPiece, type PreviewUse, type UseAbout } from '../../server/src/preview/drawing-data.ts';
 
-/** What changes of a piece: its outline, or only lines inside it, what is cut, what is said of it; with the parts that are written there. */
+/** What changes of a piece: its outline, or only what is cut, how many, lines inside it, what is said of it; with the parts that are otherwise then. */
 export interface Changed {
   readonly what: Exclude<UseAbout, 'from' | 'bought'>;
   readonly parts: readonly number[];
@@ -17,7 +17,7 @@ export interface Changes {
 export const noChanges: Changes = { pieces: new Map(), others: new Set() };
 
 /** What counts most comes first. */
-const whats: readonly Changed['what'][] = ['outline', 'inside', 'cut', 'said'];
+const whats: readonly Changed['what'][] = ['outline', 'cut', 'count', 'inside', 'said'];
 
 const headOf = (name: string): string => name.split('.', 1)[0] ?? name;
 
@@ -27,7 +27,12 @@ export function changedBy(data: PreviewData, start: readonly string[]): Changes 
   const changes = new Gathered(data);
   // Names of what is changed as a whole, `wrap`, and of single lines of pieces, `wrap.core`.
   const affected = new Set(start);
-  for (const key of affected) for (const user of users.get(headOf(key)) ?? []) for (const next of changes.by(key, user)) affected.add(next);
+  for (const key of affected) {
+    const [head = '', line] = key.split('.');
+    // A piece calls its own lines by their names alone.
+    const own = line === undefined ? [] : (users.get(line) ?? []).filter(({ link }) => link.kind === 'piece' && link.name === head);
+    for (const user of [...(users.get(head) ?? []), ...own]) for (const next of changes.by(key, user)) affected.add(next);
+  }
   return changes.all();
 }
 
@@ -47,14 +52,13 @@ class Gathered {
   by(key: string, user: User): readonly string[] {
     const { link, use: [, , names, about] } = user;
     const [head = '', line] = key.split('.');
-    const isNamed = names.some((name) => (line === undefined ? headOf(name) === head : name === key));
+    const isOwn = line !== undefined && link.kind === 'piece' && link.name === head && names.includes(line);
+    const isNamed = isOwn || names.some((name) => (line === undefined ? headOf(name) === head : name === key));
     const piece = link.kind === 'piece' ? this.#pieces.get(link.name) : undefined;
-    if (piece !== undefined) return line !== undefined && isTakenOver(user, head, line) ? this.#inherited(piece, line) : isNamed || (line !== undefined && names.includes(line)) ? this.#written(piece, user) : [];
+    if (piece !== undefined && line !== undefined && isTakenOver(user, head, line)) return this.#inherited(piece, line);
     if (!isNamed) return [];
-    if (link.kind === 'general') return this.#data.pieces.map(({ name }) => {
-      this.#mark(name, 'outline', []);
-      return name;
-    });
+    if (piece !== undefined) return this.#written(piece, user, key);
+    if (link.kind === 'general') return this.#data.pieces.flatMap((one) => this.#outline(one, cuttingEdges(one)));
     if (link.kind === 'value' || link.kind === 'thing') return [link.name];
     // A note on a piece, a supply's place: nothing of them changes.
     if (about === 'said') return [];
@@ -78,12 +82,24 @@ class Gathered {
     return [`${piece.name}.${line}`];
   }
 
-  #written(piece: PreviewPiece, { link, use }: User): readonly string[] {
-    const about = use[3] ?? 'said';
-    const what = about === 'from' ? 'outline' : about === 'bought' ? 'said' : about;
-    const parts = partsWritten(piece, link, use);
-    this.#mark(piece.name, what, parts);
-    return what === 'outline' ? [piece.name] : what === 'inside' ? parts.map((part) => `${piece.name}.${piece.drawing.parts[part]?.name ?? ''}`) : [];
+  #written(piece: PreviewPiece, { link, use }: User, key: string): readonly string[] {
+    const [, , names, about = 'said'] = use;
+    // Of the piece that it is made from, edges tell one by one that they are others.
+    if (about === 'from' && !key.includes('.')) return this.#outline(piece, []);
+    const written = partsWritten(piece, link, use);
+    if (about === 'from') return this.#outline(piece, written.filter((part) => piece.drawing.parts[part]?.kind !== 'grain'));
+    if (about === 'outline') {
+      const parts = [...written, ...cuttingEdges(piece, names)];
+      return this.#outline(piece, parts.length === 0 ? cuttingEdges(piece) : parts);
+    }
+    this.#mark(piece.name, about === 'bought' ? 'said' : about, written);
+    return about === 'inside' ? keysOf(piece, written) : [];
+  }
+
+  /** Its outline is another, along these parts. */
+  #outline(piece: PreviewPiece, parts: readonly number[]): readonly string[] {
+    this.#mark(piece.name, 'outline', parts);
+    return [piece.name, `${piece.name}.${wholeOutline}`, ...keysOf(piece, parts)];
   }
 
   #mark(name: string, what: Changed['what'], parts: readonly number[]): void {
@@ -93,6 +109,11 @@ class Gathered {
     for (const part of parts) one.parts.add(part);
   }
 }
+
+const keysOf = ({ name, drawing }: PreviewPiece, parts: readonly number[]): readonly string[] => parts.map((part) => `${name}.${drawing.parts[part]?.name ?? ''}`);
+
+/** Where a piece is cut: along all its edges, or along those of some names. */
+export const cuttingEdges = ({ drawing }: PreviewPiece, names?: readonly string[]): readonly number[] => drawing.parts.flatMap(({ kind, name }, at) => (kind === 'cutting' && (names === undefined || names.includes(name)) ? [at] : []));
 
 /** Whether a piece is made from the one with a line, which stays in it; where it is cut along that line, its outline changes. */
 const isTakenOver = ({ use: [, , names, about] }: User, head: string, line: string): boolean => about === 'from' && names.includes(head) && !names.includes(line) && !names.includes(`${head}.${line}`);
@@ -137,7 +158,7 @@ export function someOf(titles: readonly string[]): string {
   return few.join(', ');
 }
 
-const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the outline of', inside: 'lines on', cut: 'what is cut of', said: 'notes on' };
+const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the outline of', cut: 'what is cut of', count: 'how many are cut of', inside: 'lines on', said: 'notes on' };
 
 /** `changes the outline of Wrap, Inside; lines on Pocket; Webbing to buy; in other choices Lining`; of what changes no piece, what else uses it. */
 export function changeWords(data: PreviewData, { pieces, others }: Changes): string {

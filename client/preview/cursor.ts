@@ -1,6 +1,6 @@
 import type { PlaceRef, PreviewCompared, PreviewData, PreviewLink, PreviewPiece, PreviewWalk, PreviewStep } from '../../server/src/preview/drawing-data.ts';
 import { placeNow } from '../../server/src/preview/places.ts';
-import { changedBy, changeWords, noChanges, someOf } from './changes.ts';
+import { changedBy, changeWords, cuttingEdges, noChanges, someOf } from './changes.ts';
 import { finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { joinedWords } from './steps.ts';
 
@@ -13,8 +13,8 @@ export interface AtCursor {
   readonly piece: string | undefined;
   /** By the names of pieces. */
   readonly lit: Lit;
-  /** Those of them that stay as they are, but for lines inside them. */
-  readonly inside?: ReadonlySet<string>;
+  /** Those of them that stay as they are, but for the parts that are lit. */
+  readonly inPart?: ReadonlySet<string>;
   /** What is said of it; empty where it is nothing that is drawn. */
   readonly says: string;
   /** What a check that fails has measured. */
@@ -79,8 +79,13 @@ function hanging(data: PreviewData, link: PreviewLink): AtCursor {
   return {
     piece: undefined, lit, compared: link.compared,
     says: [link.says, isCause ? changeWords(data, changes) : inWords(data, lit)].join(' · '),
-    inside: new Set(isCause ? [...changed].filter(([, { what, parts }]) => what === 'inside' && parts.length > 0).map(([name]) => name) : []),
+    inPart: new Set(isCause ? data.pieces.filter((piece) => isInPart(piece, changed.get(piece.name)?.parts ?? [])).map(({ name }) => name) : []),
   };
+}
+
+/** Whether only some of a piece is otherwise, and not all of its outline. */
+function isInPart(piece: PreviewPiece, parts: readonly number[]): boolean {
+  return parts.length > 0 && cuttingEdges(piece).some((edge) => !parts.includes(edge));
 }
 
 /** Pieces and parts that are named: `front`, `front.left`. */

@@ -44,14 +44,17 @@ export const previewFaults: readonly Mutant[] = [
   // What is lit.
   { what: 'what hangs on a value by way of another', file: 'client/preview/changes.ts', before: "if (link.kind === 'value' || link.kind === 'thing') return", after: "if (link.kind === 'thing') return", tests: lit },
   { what: 'lines that do not use it', file: 'client/preview/changes.ts', before: '&& start <= written[1] && written[2] <= end;', after: ';', tests: lit },
-  { what: 'a line that moves, told as its whole piece', file: 'client/preview/cursor.ts', before: "what === 'inside' && parts.length > 0", after: "what === 'said'", tests: lit },
-  { what: 'a line of a piece that is taken over', file: 'client/preview/changes.ts', before: 'return line !== undefined && isTakenOver(user, head, line) ?', after: 'return line === head ?', tests: lit },
+  { what: 'a line that moves, told as its whole piece', file: 'client/preview/cursor.ts', before: 'return parts.length > 0 &&', after: 'return parts.length < 0 &&', tests: lit },
+  { what: 'a line of a piece that is taken over', file: 'client/preview/changes.ts', before: 'line !== undefined && isTakenOver(user, head, line)', after: 'false', tests: lit },
   { what: 'how a piece changes', file: 'server/src/preview/links.ts', before: "    case 'mark':\n    case 'grain':\n      return 'inside';", after: "    case 'mark':\n    case 'grain':\n      return 'outline';", tests: lit },
   { what: 'what is cut from a material', file: 'client/preview/cursor.ts', before: 'if (materials.includes(link.name)) add(name, []);', after: '', tests: lit },
   { what: 'what hangs on an option', file: 'server/src/preview/links.ts', before: "role === 'option' ? '='", after: "role === 'option' ? ''", tests: lit },
   { what: 'how a check fails in another size', file: 'server/src/preview/links.ts', before: ' && arisesIn(one, combination)', after: '', tests: lit },
   { what: 'what is to be bought otherwise', file: 'client/preview/changes.ts', before: 'pieceGroups(data, pieces), ...toBuy', after: 'pieceGroups(data, pieces)', tests: lit },
   { what: 'where a supply only goes', file: 'server/src/preview/links.ts', before: "kind === 'at' || kind === 'fits'", after: "kind === 'fits'", tests: lit },
+  { what: 'where an edge begins', file: 'server/src/preview/links.ts', before: '(steps[at + 1] ?? step).end', after: 'step.end', tests: lit },
+  { what: 'what runs along the whole outline', file: 'server/src/preview/links.ts', before: '{ also: wholeOutline }', after: '{}', tests: lit },
+  { what: 'an edge with another allowance', file: 'client/preview/changes.ts', before: '[...written, ...cuttingEdges(piece, names)]', after: 'written', tests: lit },
   { what: 'an allowance for all pieces', file: 'client/preview/cursor.ts', before: "if (link.kind === 'general') for", after: 'if (false) for', tests: lit },
 
   // What an edit did.

@@ -258,7 +258,12 @@ it('lights all that hangs on what the cursor is on, and says what that is', asyn
   expect(await glow('wrap')).toBe('none');
   await go('length wallet_h');
   expect(await glow('wrap')).not.toBe('none');
-  await go('material') ;
+  // The other half of a fold changes with the one that is drawn.
+  await go('length pocket_h');
+  const strokes = (half: string): Promise<readonly string[]> => preview.page.locator(`.on-board[data-piece="packet_pocket"] .whole.lit ${half}`).evaluateAll((all) => [...new Set(all.map((one) => getComputedStyle(one).stroke))]);
+  expect(await strokes('.part.twin')).toEqual(await strokes('.part.cutting:not(.twin)'));
+  expect(await strokes('.part.twin')).toHaveLength(1);
+  await go('material');
   expect(await boxes(preview)).toEqual(before);
   await closed(preview);
 });

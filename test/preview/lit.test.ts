@@ -53,7 +53,7 @@ const lit = (text: string): Readonly<Record<string, readonly string[]>> => Objec
 
 describe('the cursor lights', () => {
   it('all that hangs on a value, by way of others too, down to the lines that use them', () => {
-    expect(lit('length base_w')).toEqual({ base: ['bottom', 'left', 'right', 'top'], wall: ['bottom', 'crease', 'left', 'right', 'top'], second: ['bottom', 'grain', 'left', 'right', 'top'] });
+    expect(lit('length base_w')).toEqual({ base: ['bottom', 'left', 'right', 'top'], wall: ['bottom', 'crease', 'left', 'right', 'top'], second: ['bottom', 'left', 'right', 'top'] });
     expect(lit('length wall_h')).toEqual({ wall: ['bottom', 'crease', 'left', 'right', 'top'] });
     expect(lit('length apart')).toEqual({ wall: ['hook'] });
     expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes the outline of Wall');
@@ -75,6 +75,74 @@ describe('the cursor lights', () => {
     expect(says('length base_w')).toBe('base_w = 10 cm · changes the outline of Base, Wall, Second base; Tape to buy');
   });
 
+  it('only the edges that a value moves, and what lies on them or runs along the whole outline', () => {
+    const text = `pattern "Edges"
+unit cm
+allowance 1
+drawn to stitching
+length wide = 20
+length high = 12
+length turn = 3
+length deep = 2
+length in_from = 2
+length bulge = -2
+length knee = 4
+count copies = 2
+material felt "Felt" {
+  width 90
+}
+piece body "Body" {
+  outline path from 0, 0 {
+    line to wide, 0 as foot
+    line to wide, knee as side
+    line to wide / 2, high as slope
+    curve to 0, 4 by wide / 4, high + bulge and 1, 6 as back
+    close as spine
+  }
+  allowance foot turn
+  dart tuck on back at 50% wide deep deep 3
+  line core = inset 1 from stitching
+  line tab = rectangle in_from by 1 at 5, 1
+  notch slope at 50%
+  notch foot at 50%
+  cut copies felt
+  cut 1 felt along tab
+}
+piece lining "Lining" from body {
+  cut 1 felt
+}
+`;
+    const found = (words: string): ReturnType<typeof findAt> => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1);
+    const drawn = new Draft().data(text).pieces;
+    const parts = (words: string): Readonly<Record<string, readonly string[]>> => Object.fromEntries([...found(words).lit].map(([name, all]) => {
+      const own = drawn.find((piece) => piece.name === name)?.drawing.parts ?? [];
+      return [name, all.map((part) => `${own[part]?.kind ?? ''} ${own[part]?.name ?? ''}`).sort()];
+    }));
+    const both = (...edges: readonly string[]): readonly string[] => ['cutting', 'stitching'].flatMap((kind) => edges.map((edge) => `${kind} ${edge}`));
+    // An edge that ends elsewhere has the next one begin there.
+    const upper = [...both('back', 'slope'), 'line core', 'line tuck', 'notch notch on slope'].sort();
+    expect(parts('length high')).toEqual({ body: upper, lining: upper });
+    expect(found('length high')).toMatchObject({ says: 'high = 12 cm · changes the outline of Body, Lining', inPart: new Set(['body', 'lining']) });
+    expect(parts('length knee')['body']).toEqual([...both('side', 'slope'), 'line core', 'notch notch on slope'].sort());
+    // A curve that only bends otherwise ends where it did.
+    expect(parts('length bulge')['body']).toEqual([...both('back'), 'line core', 'line tuck'].sort());
+    // An allowance moves the line that is cut along.
+    expect(parts('length turn')['body']).toContain('cutting foot');
+    expect(parts('length turn')['body']).not.toContain('stitching foot');
+    expect(parts('length turn')['body']).not.toContain('cutting slope');
+    // What is cut has a peak over a dart.
+    expect(found('length deep').says).toBe('deep = 2 cm · changes the outline of Body, Lining');
+    expect(parts('length deep')['body']).toEqual(expect.arrayContaining(['cutting back', 'line tuck']));
+    expect(found('length in_from').says).toBe('in_from = 2 cm · changes what is cut of Body; lines on Lining');
+    // Another piece may have a line of the same name.
+    const stripped = `${text}piece strip "Strip" {\n  outline rectangle 9 by 5\n  line tab = upright at 4\n  quilt rows "Rows" body.spine / 4 apart along tab\n  cut 1 felt\n}\n`;
+    expect(findAt(new Draft().data(stripped), 'draft.piece', stripped.indexOf('length in_from') + 1).says).toBe(found('length in_from').says);
+    expect(found('count copies')).toMatchObject({ says: 'copies = 2 · changes how many are cut of Body', inPart: new Set() });
+    expect(found('length wide').inPart).toEqual(new Set(['body', 'lining']));
+    const square = text.replace('allowance foot turn', 'allowance turn').replace('allowance 1\n', '');
+    expect(findAt(new Draft().data(square), 'draft.piece', square.indexOf('length turn') + 1)).toMatchObject({ says: 'turn = 3 cm · changes the outline of Body, Lining', inPart: new Set() });
+  });
+
   it('what is not there in the options that are shown', () => {
     const text = `${spec}length deep = 2\nlength far = 1\npiece dome "Dome" when lid is domed {\n  outline rectangle 9 by deep\n  cut 1 felt\n}\npiece tuft "Tuft" from wall above crease when lid is domed {\n  cut 1 felt\n}\nsupply cord "Cord" when lid is domed {\n  kind other\n  length dome.top + far + tuft.top\n}\n`;
     const found = (words: string, lid: string): string => findAt(new Draft().data(text, { lid }), 'draft.piece', text.indexOf(words) + 1).says;
@@ -86,6 +154,10 @@ describe('the cursor lights', () => {
     // Also where it is made along a line that moves.
     const moved = text.replace('level at wall_h / 2', 'level at far * 2');
     expect(findAt(new Draft().data(moved, { lid: 'flat' }), 'draft.piece', moved.indexOf('length far') + 1).says).toBe('far = 1 cm · changes lines on Wall; in other choices Tuft, Cord');
+    // What the cloth runs along stays.
+    const domed = new Draft().data(moved, { lid: 'domed' });
+    const tuft = findAt(domed, 'draft.piece', moved.indexOf('length far') + 1).lit.get('tuft') ?? [];
+    expect(new Set(tuft.map((part) => domed.pieces.find(({ name }) => name === 'tuft')?.drawing.parts[part]?.kind))).toEqual(new Set(['cutting']));
   });
 
   it('what only words say', () => {
@@ -99,8 +171,8 @@ describe('the cursor lights', () => {
   });
 
   it('only the line of a piece that stays as it is otherwise, there and in what is made from it', () => {
-    expect(at('length apart')).toMatchObject({ says: 'apart = 3 cm · changes lines on Wall', inside: new Set(['wall']) });
-    expect(at('length base_w').inside).toEqual(new Set());
+    expect(at('length apart')).toMatchObject({ says: 'apart = 3 cm · changes lines on Wall', inPart: new Set(['wall']) });
+    expect(at('length base_w').inPart).toEqual(new Set());
     const text = `${spec}length eye = 2\nlength round_base = base.perimeter\npiece patch "Patch" {\n  outline rectangle round_base by 4\n  cut 1 felt\n}\n`.replace('knob at 2, 2', 'knob at eye, eye');
     const found = findAt(new Draft().data(text), 'draft.piece', text.indexOf('length eye') + 1);
     // What is measured on the outline is no other.

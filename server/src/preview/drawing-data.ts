@@ -160,13 +160,16 @@ export interface PreviewMeasure {
 }
 
 /**
- * From where to where in its run of text a line uses names, `front` or `front.left`, or options without their choice, `=L`;
+ * From where to where in its run of text what changes with some names is written; `front` or `front.left`, or options without their choice, `=L`;
  * of a piece or a supply also what such a line is about.
  */
 export type PreviewUse = readonly [start: number, end: number, names: readonly string[], about?: UseAbout];
 
-/** Its outline; the piece that it is made from; a line or a mark inside it; what is cut; how much is to be bought; or only what is said of it. */
-export type UseAbout = 'outline' | 'from' | 'inside' | 'cut' | 'bought' | 'said';
+/** Its outline; the piece that it is made from; a line or a mark inside it; what is cut, and how many; how much is to be bought; or only what is said of it. */
+export type UseAbout = 'outline' | 'from' | 'inside' | 'cut' | 'count' | 'bought' | 'said';
+
+/** Stands among the names that a line of a piece uses for all of its outline, as a line does that runs at a distance inside it. */
+export const wholeOutline = '*';
 
 /**
  * Where something is written: the number of the run of text, and UTF-16 offsets from where that starts; the end is

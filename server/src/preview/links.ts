@@ -6,7 +6,7 @@ import { titleText } from '../model/titles.ts';
 import type { Declaration, DeclarationTree, Node, PieceStatement, SupplyStatement } from '../syntax/tree.ts';
 import { nameUses } from '../syntax/walk.ts';
 import { showFinely } from '../units/length.ts';
-import type { PreviewLink, PreviewMeasure, PreviewUse, UseAbout } from './drawing-data.ts';
+import { wholeOutline, type PreviewLink, type PreviewMeasure, type PreviewUse, type UseAbout } from './drawing-data.ts';
 import type { PlaceWriter } from './places.ts';
 
 /**
@@ -122,28 +122,59 @@ function comparedIn(declaration: Declaration, { world, display: usual }: Pattern
 
 const kept = new WeakMap<Declaration, readonly PreviewUse[]>();
 
+/** A stretch of a declaration, and what is written by it. */
+interface Line extends Node {
+  readonly about?: UseAbout;
+  /** Where what changes with its names is written; itself, where it isn't said. */
+  readonly changes?: Node;
+  /** What it uses without naming it. */
+  readonly also?: string;
+}
+
 /** The names that each of its lines uses, once each. */
 function usesOf(declaration: Declaration): readonly PreviewUse[] {
   const known = kept.get(declaration);
   if (known !== undefined) return known;
   const { tree } = declaration;
-  const statements: readonly Node[] = 'body' in tree ? tree.body.statements : [];
-  const abouts = new Map<Node, UseAbout>(tree.kind === 'piece' ? tree.body.statements.map((one) => [one, aboutOf(one)]) : tree.kind === 'supply' ? tree.body.statements.map((one) => [one, boughtBy(one)]) : []);
-  const head: Node = 'body' in tree ? { start: tree.start, end: tree.body.start } : tree;
-  const byLine = new Map<Node, Set<string>>();
+  const lines = linesOf(tree);
+  const byLine = new Map<Line, Set<string>>(lines.flatMap((line) => (line.also === undefined ? [] : [[line, new Set([line.also])] as const])));
   for (const { name, role, declares, path } of nameUses(tree)) {
     if (declares || role === 'function' || (role === 'option' && path.length > 0)) continue;
-    const line = statements.find(({ start, end }) => start <= name.start && name.end <= end) ?? head;
+    const line = lines.find(({ start, end }) => start <= name.start && name.end <= end);
+    if (line === undefined) continue;
     let names = byLine.get(line);
     if (names === undefined) byLine.set(line, (names = new Set()));
     names.add(`${role === 'option' ? '=' : ''}${[...path, name].map(({ text }) => text).join('.')}`);
   }
-  const uses = [...byLine].map(([line, names]): PreviewUse => {
-    const about = abouts.get(line) ?? (tree.kind === 'piece' ? 'from' : undefined);
-    return about === undefined ? [line.start, line.end, [...names]] : [line.start, line.end, [...names], about];
+  const uses = [...byLine].map(([{ about, changes, ...line }, names]): PreviewUse => {
+    const { start, end } = changes ?? line;
+    return about === undefined ? [start, end, [...names]] : [start, end, [...names], about];
   });
   kept.set(declaration, uses);
   return uses;
+}
+
+/** The lines of a declaration, its first line last; what is narrower stands before what it is part of. */
+function linesOf(tree: DeclarationTree): readonly Line[] {
+  if (!('body' in tree)) return [tree];
+  const { start, body } = tree;
+  const head: Line = { start, end: body.start, ...(tree.kind === 'piece' ? { about: 'from' } : {}) };
+  const lines: readonly Line[] = tree.kind === 'piece' ? tree.body.statements.flatMap(pieceLines) : tree.kind === 'supply' ? tree.body.statements.map((one) => ({ ...nodeOf(one), about: boughtBy(one) })) : body.statements.map(nodeOf);
+  return [...lines, head];
+}
+
+const nodeOf = ({ start, end }: Node): Node => ({ start, end });
+
+function pieceLines(statement: PieceStatement): readonly Line[] {
+  const line: Line = { ...nodeOf(statement), about: aboutOf(statement), ...(statement.kind === 'line' && statement.shape.kind === 'inset' ? { also: wholeOutline } : {}) };
+  if (statement.kind === 'cut') return [{ ...nodeOf(statement.count), about: 'count', changes: statement }, line];
+  if (statement.kind !== 'outline' || statement.shape.kind !== 'path') return [line];
+  // Where one edge of a path ends the next begins.
+  const { statements: steps } = statement.shape.steps;
+  return [...steps.flatMap((step, at): readonly Line[] => {
+    const own: Line = { ...nodeOf(step), about: 'outline' };
+    return 'to' in step ? [{ ...nodeOf(step.to), about: 'outline', changes: { start: step.start, end: (steps[at + 1] ?? step).end } }, own] : [own];
+  }), line];
 }
 
 /** What a line of a piece is about. */
@@ -155,9 +186,10 @@ function aboutOf({ kind }: PieceStatement): UseAbout {
     case 'allowance':
     case 'on fold':
     case 'drawn':
+    // What is cut has a peak over it.
+    case 'dart':
       return 'outline';
     case 'line':
-    case 'dart':
     case 'pleat':
     case 'topstitch':
     case 'quilt':
