@@ -54,9 +54,12 @@ export function showValue(value: Value, display: Display): string {
     case 'angle':
       return `${decimalNumber(nearestMultiple(value.amount, rational(1, 100)))}°`;
     default:
-      return value.exact ? mixedNumber(value.amount) : decimalNumber(nearestMultiple(value.amount, rational(1, 1000)));
+      return value.exact ? exactNumber(value.amount) : decimalNumber(nearestMultiple(value.amount, rational(1, 1000)));
   }
 }
+
+/** `1 1/2`, `1/3`, `1.05`: fifths, hundredths and the like as decimals, since nobody writes them as fractions. */
+const exactNumber = (amount: Rational): string => (amount.d % 5n === 0n && 1000n % amount.d === 0n ? decimalNumber(amount) : mixedNumber(amount));
 
 /** A value without rounding, where it is exact. */
 export function exactValue(value: Value, display: Display): string {
