@@ -238,7 +238,8 @@ describe('the map of the sheets', () => {
     // The ring round a number reaches 2.4 mm from its middle.
     const ringed = ({ item, box: { x, y, width, height } }: { readonly item: TextItem; readonly box: Box }): Box =>
       (item.align === 'middle' && /^\d+$/.test(item.words) ? { x: x + width / 2 - 2.4, y: y + height - 0.35 * item.size - 0.95 - 2.4, width: 4.8, height: 4.8 } : { x, y: y + 0.3, width, height: height - 0.6 });
-    const written = sheetMap(templateSheets(templates, headline, options), 188).map(({ items }) => lyingTexts(items).map((one) => ({ item: one.item, box: ringed(one) })));
+    const sheets = templateSheets(templates, headline, options);
+    const written = [165, 135].flatMap((tallest) => sheetMap(sheets, 188, tallest)).map(({ items }) => lyingTexts(items).map((one) => ({ item: one.item, box: ringed(one) })));
     expect(written.flat().length).toBeGreaterThan(1);
     for (const row of written) {
       row.forEach(({ box, item }, index) => {
@@ -246,6 +247,16 @@ describe('the map of the sheets', () => {
         for (const other of row.slice(index + 1)) expect(box.x < other.box.x + other.box.width && other.box.x < box.x + box.width && box.y < other.box.y + other.box.height && other.box.y < box.y + box.height, `${item.words} and ${other.item.words}`).toBe(false);
       });
     }
+  });
+});
+
+describe('the last page of a booklet', () => {
+  it.each(['market-apron', 'potters-roll'])('has all cautions under their heading, not the last of them alone: %s', (name) => {
+    const booklet = pagesOf(samplePattern(name), new Map(), optionsFor()).sheets.filter(({ kind }) => kind === 'booklet');
+    const words = lyingTexts(booklet.at(-1)?.items ?? []).map(({ item }) => item.words);
+    expect(words).toContain('Safety');
+    expect(words.filter((text) => text === '–').length).toBeGreaterThan(4);
+    for (const map of booklet.map(({ items }) => lyingTexts(items).map(({ item }) => item.words)).filter((texts) => texts.includes('Map of the sheets'))) expect(map).toContain('A1');
   });
 });
 

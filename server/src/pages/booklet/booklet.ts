@@ -32,22 +32,26 @@ function formatFor(paper: Paper, margin: number): PageFormat {
 export function bookletOf(pattern: Pattern, contents: readonly SizedContents[], templates: readonly Template[], printed: readonly TemplateSheet[], { paper, margin, changed }: Pick<PageOptions, 'paper' | 'margin' | 'changed'>): Booklet {
   const [document] = documentsOf(contents.map(({ table }) => table), 'material');
   if (document === undefined) return { sheets: [], outline: [] };
-  const set = (between: Spacing): Flow => {
+  const set = (between: Spacing, highestMap: number): Flow => {
     const flow = new Flow(formatFor(paper, margin), `${document.title}, ${document.stamp}`, between);
-    write(flow, pattern, contents, document, templates, printed, changed);
+    write(flow, pattern, contents, document, templates, printed, changed, highestMap);
     return flow;
   };
-  const usual = set('usual');
-  // A last page that would be all but empty is spared where the parts stand closer.
-  const close = usual.room > usual.fullRoom * nearlyEmpty ? set('close') : usual;
-  const flow = close.pages < usual.pages ? close : usual;
+  const usual = set('usual', mapHeights.usual);
+  // A last page that would be all but empty is spared where the parts stand closer, or the map of the sheets is a little lower.
+  const flow = usual.room > usual.fullRoom * nearlyEmpty
+    ? ([['close', mapHeights.usual], ['close', mapHeights.low]] as const).map(([between, high]) => set(between, high)).find(({ pages }) => pages < usual.pages) ?? usual
+    : usual;
   return { sheets: flow.sheets(), outline: flow.outline };
 }
+
+/** How high the map of tiles may be, millimetres: names can still be read on the lower one (invented). */
+const mapHeights = { usual: 165, low: 135 } as const;
 
 /** How much of the last page is free where it is worth sparing. */
 const nearlyEmpty = 0.7;
 
-function write(flow: Flow, pattern: Pattern, contents: readonly SizedContents[], document: TableDocument, templates: readonly Template[], printed: readonly TemplateSheet[], changed: WhatChanged | undefined): void {
+function write(flow: Flow, pattern: Pattern, contents: readonly SizedContents[], document: TableDocument, templates: readonly Template[], printed: readonly TemplateSheet[], changed: WhatChanged | undefined, highestMap: number): void {
   const [first] = contents;
   if (first === undefined) return;
   front(flow, document, first.table.revision);
@@ -60,7 +64,7 @@ function write(flow: Flow, pattern: Pattern, contents: readonly SizedContents[],
     if (section.key === 'cuts') lays(flow, contents, pattern);
     if (section.key === 'steps') stepPictures(flow, document);
   }
-  if (printed.length > 0) where(flow, templates, printed);
+  if (printed.length > 0) where(flow, templates, printed, highestMap);
   flow.part(headings.safety, 30);
   flow.list(document.cautions);
   // In small letters and without a heading, so that it seldom takes a page of its own.
@@ -164,7 +168,7 @@ function lays(flow: Flow, contents: readonly SizedContents[], { display }: Patte
 }
 
 /** Every template with the sheet that it is on, and a map of the sheets. */
-function where(flow: Flow, templates: readonly Template[], printed: readonly TemplateSheet[]): void {
+function where(flow: Flow, templates: readonly Template[], printed: readonly TemplateSheet[], highestMap: number): void {
   flow.part('Templates, and where they are');
   flow.text('Print the sheets after this part at 100 %, not fitted to the page, and measure the two squares on the first of them before you cut.');
   flow.space(1);
@@ -176,7 +180,7 @@ function where(flow: Flow, templates: readonly Template[], printed: readonly Tem
       sheetsOf(template.number, printed),
     ].map((text) => ({ text }))),
   });
-  const maps = sheetMap(printed, flow.width);
+  const maps = sheetMap(printed, flow.width, highestMap);
   flow.part('Map of the sheets', Math.min(flow.fullRoom, 30 + (maps[0]?.height ?? 0)));
   if (printed.some(({ tile }) => tile !== undefined)) flow.text('What is larger than a sheet is in tiles: rows are letters, columns numbers. Cut the left and the upper margin off along the frame and lay that edge on the neighbour’s fine line with ticks, so that the round marks with the same name lie on one another.');
   flow.space(2);

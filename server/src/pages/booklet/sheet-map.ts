@@ -24,11 +24,14 @@ interface Thumbnail {
 
 const captionSize = 2.6;
 const thumbnailHeight = 46;
-const tallestPlate = 165;
 const numberRadius = 2.4;
 
-/** A small picture of every sheet, and of how those in tiles join. Heights are of the pictures, one below the other. */
-export function sheetMap(sheets: readonly TemplateSheet[], width: number): readonly { readonly height: number; readonly items: readonly Item[] }[] {
+/**
+ * A small picture of every sheet, and of how those in tiles join. Heights are of the pictures, one below the other.
+ *
+ * @param tallest how high that of tiles may be, millimetres
+ */
+export function sheetMap(sheets: readonly TemplateSheet[], width: number, tallest: number): readonly { readonly height: number; readonly items: readonly Item[] }[] {
   const single = sheets.filter(({ tile }) => tile === undefined).map(thumbnail);
   const plates = [...new Set(sheets.flatMap(({ tile }) => (tile === undefined ? [] : [tile.plate])))];
   const { placed } = shelved(single, width, 6);
@@ -36,7 +39,7 @@ export function sheetMap(sheets: readonly TemplateSheet[], width: number): reado
     const row = placed.filter((one) => one.y === y);
     return { height: Math.max(...row.map(({ of }) => of.height)) + 5, items: row.map(({ of, x }) => groupItem('', of.items, { x, y: 0 }, { figure: of.figure })) };
   });
-  return [...rows, ...plates.map((plate) => platePicture(plate, sheets.filter(({ tile }) => tile?.plate === plate), width))];
+  return [...rows, ...plates.map((plate) => platePicture(plate, sheets.filter(({ tile }) => tile?.plate === plate), width, tallest))];
 }
 
 const outlined = (ring: Polygon, words: string): readonly Item[] => [
@@ -100,12 +103,12 @@ const betweenParts = 9;
  * A plate as it is once its tiles are joined, with the name and the sheet of each. One of many rows is parted: the rows that
  * follow stand beside those before.
  */
-function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: number): { readonly height: number; readonly items: readonly Item[] } {
+function platePicture(plate: Plate, sheets: readonly TemplateSheet[], width: number, tallest: number): { readonly height: number; readonly items: readonly Item[] } {
   const tiles = sheets.flatMap(({ tile, sheet }): MappedTile[] => (tile === undefined ? [] : [{ window: tile.window, row: tile.row, name: tileName(tile), sheet: sheet.name.split(':')[0] ?? '' }]));
   const whole = boxOfTiles(tiles);
   const rows = [...new Set(tiles.map(({ row }) => row))].sort((a, b) => a - b);
   const scaleFor = (parts: readonly (readonly MappedTile[])[]): number =>
-    Math.min(0.3, (width - betweenParts * (parts.length - 1)) / (parts.length * whole.width), tallestPlate / Math.max(...parts.map((part) => boxOfTiles(part).height)));
+    Math.min(0.3, (width - betweenParts * (parts.length - 1)) / (parts.length * whole.width), tallest / Math.max(...parts.map((part) => boxOfTiles(part).height)));
   let parts: readonly (readonly MappedTile[])[] = [tiles];
   for (let count = 2; count <= rows.length && scaleFor(parts) * (tiles[0]?.window.height ?? 0) < lowestTile; count++) {
     const most = Math.ceil(rows.length / count);
