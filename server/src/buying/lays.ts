@@ -34,6 +34,9 @@ export interface LaidQuestion extends LayQuestion {
 /** Pieces may reach beyond the cloth by what rounding to whole micrometres can add up to across it, millimetres. */
 export const edgeSlack = 0.02;
 
+/** Opened out, cloth that is folded lengthwise is no wider than open cloth. */
+const slackOf = (manner: Manner): number => (manner === 'folded' ? edgeSlack / 2 : edgeSlack);
+
 /** Nobody cuts more than this of one kind at once; what would is a slip of the pen, and is not planned (invented). */
 export const mostPieces = 1e6;
 
@@ -56,7 +59,7 @@ export function questionOf(manner: Manner, { width, gap }: { readonly width: num
   const entries = ways.flatMap((way, requirement) => way.pieces.map((piece) => ({ piece, requirement })));
   return {
     manner,
-    problem: { width: width + edgeSlack, pieces: entries.map(({ piece }) => piece), gap },
+    problem: { width: width + slackOf(manner), pieces: entries.map(({ piece }) => piece), gap },
     requirementOf: entries.map(({ requirement }) => requirement),
     spares: ways.flatMap(({ spare }, requirement) => (spare > 0 ? [{ requirement, count: spare }] : [])),
     unplaced: ways.flatMap(({ pieces }, requirement) => (pieces.length === 0 && totalOf(itemAt(need.requirements, requirement).count) > 0 ? [requirement] : [])),

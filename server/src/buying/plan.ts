@@ -177,8 +177,7 @@ interface Spread {
 const mostSearched = 3;
 
 function* lengthSearch(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): Generator<WidthPlan, WidthPlan> {
-  const { spreads, noneUnder } = spreadsOf(need, cloth, options, cache);
-  const tried = firstLays(spreads, cache);
+  const { tried, noneUnder } = firstTried(need, cloth, options, cache);
   const plan = (): WidthPlan => {
     const shortest = tried.reduce((a, b) => (lengthOf(b) < lengthOf(a) ? b : a));
     return lengthPlan(shortest, Math.min(noneUnder, lengthOf(shortest)), cloth, options);
@@ -210,18 +209,31 @@ interface Tried {
   laid: readonly LaidOut[];
 }
 
-/** First lays of the spreads, but for those that can't be shorter than one laid already. */
-function firstLays(spreads: readonly Spread[], cache: LayCache | undefined): readonly Tried[] {
-  const tried: Tried[] = [];
+/**
+ * What is tried, and what none of it can be under. Where the material asks for no fold, open cloth comes first: opened out, what
+ * lies on cloth folded lengthwise lies on open cloth as well, though with no gap across the fold. So folding is not looked at
+ * where an open lay is bought as short as any can be.
+ */
+function firstTried(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, cache: LayCache | undefined): { readonly tried: readonly Tried[]; readonly noneUnder: number } {
+  const { lay, gap } = options;
+  const open = spreadOf(openQuestion(need, cloth.width, gap), gap, cache);
+  const alone = lay === 'folded' || need.material.fold !== undefined || gap > 0 ? [] : firstLays([open], [], cache);
+  if (alone.some((one) => one.spread.unplaced.length === 0 && buyOf(lengthOf(one), cloth).equals(buyOf(Math.min(open.bound, lengthOf(one)), cloth)))) return { tried: alone, noneUnder: open.bound };
+  const { spreads, noneUnder } = spreadsOf(need, cloth, options, open, cache);
+  return { tried: firstLays(spreads, alone, cache), noneUnder };
+}
+
+/** First lays of the spreads, but for those that can't be shorter than one laid already; those that are known are not laid again. */
+function firstLays(spreads: readonly Spread[], known: readonly Tried[], cache: LayCache | undefined): readonly Tried[] {
+  const tried = [...known];
   for (const spread of spreads) {
-    if (tried.some((other) => lengthOf(other) <= spread.bound)) continue;
+    if (tried.some((other) => other.spread === spread || lengthOf(other) <= spread.bound)) continue;
     tried.push({ spread, laid: spread.parts.map(({ question }) => layOut(question.problem, 0, cache)) });
   }
   return tried;
 }
 
-function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions, cache: LayCache | undefined): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
-  const open = spreadOf(openQuestion(need, cloth.width, gap), gap, cache);
+function spreadsOf(need: MaterialNeed, cloth: Cloth, { lay, gap }: BuyingOptions, open: Spread, cache: LayCache | undefined): { readonly spreads: readonly Spread[]; readonly noneUnder: number } {
   if (lay === 'open') return { spreads: [open], noneUnder: open.bound };
   const { questions, noneUnder } = foldedAsAsked(need, cloth, gap, cache);
   const folded = questions.map((question) => spreadOf(question, gap, cache));

@@ -1,4 +1,4 @@
-import { realpathSync, statSync } from 'node:fs';
+import { existsSync, realpathSync, statSync } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
@@ -19,7 +19,7 @@ export async function writeOutput(text: string | Uint8Array, file: string | unde
     if (file === '' || there?.isDirectory() === true) throw new UsageError(`“${file}” is a folder: name a file to write.`);
     // By whatever link it is reached.
     if ((there === undefined ? file : realpathSync.native(file)).toLowerCase().endsWith('.piece')) throw new UsageError(`“${file}” is a spec, or would look like one: name another file to write.`);
-    if (there === undefined) await mkdir(dirname(file), { recursive: true });
+    if (there === undefined && !existsSync(dirname(file))) await mkdir(dirname(file), { recursive: true });
     // A device or a pipe such as /dev/stdout is written to; a file put in its place would break it.
     if (there === undefined || there.isFile()) await writeFileAtomic(file, typeof text === 'string' ? text : Buffer.from(text), 'utf8');
     else await writeFile(file, text, 'utf8');
