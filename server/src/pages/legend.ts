@@ -11,19 +11,22 @@ export const testSquares = [
   { words: '5 cm', side: 50 },
 ] as const;
 
-const words: Partial<Record<Role, string>> = {
+/** What the legend explains: roles of lines, and an arrow along the grain with one head. */
+type Explained = Role | 'one way';
+
+const words: Partial<Record<Explained, string>> = {
   cutting: 'Cut here', stitching: 'Stitch here', fold: 'On the fold: do not cut', foldline: 'Fold line', line: 'Dart, pleat or other line inside', placement: 'Placement of another part', partfold: 'Fold the template here for a part',
-  window: 'Window', topstitch: 'Topstitching or quilting', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
+  window: 'Window', topstitch: 'Topstitching or quilting', ghost: 'Cut from its own template', grain: 'Grain: along the selvedge', 'one way': 'Grain, one way: its tip is up', notch: 'Notch', mark: 'Mark, or snap by its size', drill: 'Drill hole',
 };
-const order = Object.keys(words) as Role[];
+const order = Object.keys(words) as Explained[];
 
 const rowHeight = 4.6;
 const sampleLength = 17;
 const size = 2.8;
 
-/** What is drawn on some templates, their arrows along the grain among it. */
-export function rolesOf(templates: readonly Template[]): ReadonlySet<Role> {
-  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing, hasGrain }) => [...drawing.strokes.map(({ role }) => role), ...(hasGrain ? ['grain' as const] : [])])));
+/** What is drawn on some templates, their arrows along the grain among it: those with two heads, and those with one. */
+export function rolesOf(templates: readonly Template[]): ReadonlySet<Explained> {
+  return new Set(templates.flatMap(({ variants }) => variants.flatMap(({ drawing, hasGrain, oneWay }): Explained[] => [...drawing.strokes.map(({ role }) => role), ...(!hasGrain ? [] : [oneWay ? 'one way' as const : 'grain' as const])])));
 }
 
 /** The test squares, what the lines mean, or both. */
@@ -35,14 +38,14 @@ export interface Legend extends Drawn {
 }
 
 /** The test squares and beside them what the lines mean: whatever is on the sheets, and no more. */
-export function legendBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
+export function legendBlock(roles: ReadonlySet<Explained>, sizes: readonly string[]): Legend {
   const [squares, lines] = legendBlocks(roles, sizes);
   const x = squares.width + 5;
   return { width: x + lines.width, height: 50, items: [...squares.items, groupItem('', lines.items, { x, y: 0 })], isUpright: true, isLegend: true, hasSquares: true, words: `${squares.words} ${lines.words}` };
 }
 
 /** The same as two blocks, for where both have no room together. */
-export const legendBlocks = (roles: ReadonlySet<Role>, sizes: readonly string[]): readonly [Legend, Legend] => [squaresBlock(), linesBlock(roles, sizes)];
+export const legendBlocks = (roles: ReadonlySet<Explained>, sizes: readonly string[]): readonly [Legend, Legend] => [squaresBlock(), linesBlock(roles, sizes)];
 
 /** How far the smaller square stands off the sides of the larger. */
 const inset = 3;
@@ -63,7 +66,7 @@ function squaresBlock(): Legend {
   return { width: large, height: large, items, isUpright: true, isLegend: true, hasSquares: true, words: `Test squares of ${inch} and ${centimetres}, the one within the other.` };
 }
 
-function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend {
+function linesBlock(roles: ReadonlySet<Explained>, sizes: readonly string[]): Legend {
   const items: Item[] = [];
   let x = 0;
   const rows = order.filter((role) => roles.has(role)).flatMap((role) =>
@@ -83,15 +86,17 @@ function linesBlock(roles: ReadonlySet<Role>, sizes: readonly string[]): Legend 
   return { width, height: 4.2 + (Math.min(perColumn, rows.length) - 1) * rowHeight, items, isUpright: true, isLegend: true, hasSquares: false, words: 'A sample of each kind of line beside what it means.' };
 }
 
-function sample(role: Role, x: number, y: number, index: number): readonly Item[] {
-  const line = (path: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'line', role: 'legend', name: words[role] ?? '', path: polylineSteps(path, false), pen: index >= 0 ? nestedPen(index) : ((pens as Partial<Record<Role, (typeof pens)['line']>>)[role] ?? pens.line) });
+function sample(role: Explained, x: number, y: number, index: number): readonly Item[] {
+  const line = (path: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'line', role: 'legend', name: words[role] ?? '', path: polylineSteps(path, false), pen: index >= 0 ? nestedPen(index) : ((pens as Partial<Record<Explained, (typeof pens)['line']>>)[role] ?? pens.line) });
   const end = x + sampleLength;
   const filled = (points: Parameters<typeof polylineSteps>[0]): Item => ({ kind: 'fill', role: 'legend', name: words[role] ?? '', path: polylineSteps(points, true), tone: 0 });
   switch (role) {
     case 'notch':
       return [line([{ x: x + 4, y: y - 1.4 }, { x: x + 13, y: y - 1.4 }]), filled([{ x: x + 6.9, y: y - 1.4 }, { x: x + 10.1, y: y - 1.4 }, { x: x + 8.5, y: y + 1.6 }])];
-    case 'grain':
-      return [line([{ x, y }, { x: end, y }]), filled([{ x: end, y }, { x: end - 3.5, y: y - 1.3 }, { x: end - 3.5, y: y + 1.3 }]), filled([{ x, y }, { x: x + 3.5, y: y - 1.3 }, { x: x + 3.5, y: y + 1.3 }])];
+    case 'grain': case 'one way': {
+      const back = role === 'one way' ? [] : [filled([{ x, y }, { x: x + 3.5, y: y - 1.3 }, { x: x + 3.5, y: y + 1.3 }])];
+      return [line([{ x, y }, { x: end, y }]), filled([{ x: end, y }, { x: end - 3.5, y: y - 1.3 }, { x: end - 3.5, y: y + 1.3 }]), ...back];
+    }
     case 'mark':
     case 'drill': {
       const at = { x: x + 8.5, y };
