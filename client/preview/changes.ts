@@ -4,6 +4,8 @@ import { wholeOutline, type PreviewData, type PreviewLink, type PreviewPiece, ty
 export interface Changed {
   readonly what: Exclude<UseAbout, 'from' | 'bought'>;
   readonly parts: readonly number[];
+  /** Whether another number is cut, be its outline another or not. */
+  readonly isCounted: boolean;
 }
 
 /** All that hangs on a name. */
@@ -69,7 +71,7 @@ class Gathered {
   all(): Changes {
     const pieces = new Map(this.#data.pieces.flatMap(({ name }) => {
       const one = this.#found.get(name);
-      return one === undefined ? [] : [[name, { what: whats.find((what) => one.whats.has(what)) ?? 'said', parts: [...one.parts] }] as const];
+      return one === undefined ? [] : [[name, { what: whats.find((what) => one.whats.has(what)) ?? 'said', parts: [...one.parts], isCounted: one.whats.has('count') }] as const];
     }));
     return { pieces, others: this.#others };
   }
@@ -178,12 +180,15 @@ export function changeWords(data: PreviewData, { pieces, others }: Changes): str
 const counted = (count: number, what: string): readonly string[] => (count === 0 ? [] : [count === 1 ? `a ${what}` : `${count} ${what}s`]);
 
 function pieceGroups(data: PreviewData, pieces: Changes['pieces']): readonly string[] {
-  let left = pieces.size === mostNamed + 1 ? pieces.size : mostNamed;
+  const named = whats.flatMap((what) => data.pieces.filter(({ name }) => pieces.get(name)?.what === what)).slice(0, pieces.size === mostNamed + 1 ? pieces.size : mostNamed);
   const groups = whats.flatMap((what) => {
-    const titles = data.pieces.filter(({ name }) => pieces.get(name)?.what === what).map(({ title }) => title).slice(0, left);
-    left -= titles.length;
+    const isMeant = ({ what: most, isCounted }: Changed): boolean => (what === 'count' ? isCounted : most === what);
+    const titles = named.flatMap(({ name, title }) => {
+      const one = pieces.get(name);
+      return one !== undefined && isMeant(one) ? [title] : [];
+    });
     return titles.length === 0 ? [] : [`${changeNames[what]} ${titles.join(', ')}`];
   });
-  const more = pieces.size > mostNamed + 1 ? `, ${pieces.size - mostNamed} more` : '';
+  const more = pieces.size > named.length ? `, ${pieces.size - named.length} more` : '';
   return groups.map((group, at) => (at === groups.length - 1 ? `${group}${more}` : group));
 }

@@ -138,6 +138,9 @@ piece lining "Lining" from body {
     const stripped = `${text}piece strip "Strip" {\n  outline rectangle 9 by 5\n  line tab = upright at 4\n  quilt rows "Rows" body.spine / 4 apart along tab\n  cut 1 felt\n}\n`;
     expect(findAt(new Draft().data(stripped), 'draft.piece', stripped.indexOf('length in_from') + 1).says).toBe(found('length in_from').says);
     expect(found('count copies')).toMatchObject({ says: 'copies = 2 · changes how many are cut of Body', inPart: new Set() });
+    // Also where both its outline and its number hang on the same.
+    const more = text.replace('count copies = 2', 'count copies = round_down(wide / high, 1)');
+    expect(findAt(new Draft().data(more), 'draft.piece', more.indexOf('length wide') + 1).says).toBe('wide = 20 cm · changes the outline of Body, Lining; how many are cut of Body');
     expect(found('length wide').inPart).toEqual(new Set(['body', 'lining']));
     const square = text.replace('allowance foot turn', 'allowance turn').replace('allowance 1\n', '');
     expect(findAt(new Draft().data(square), 'draft.piece', square.indexOf('length turn') + 1)).toMatchObject({ says: 'turn = 3 cm · changes the outline of Body, Lining', inPart: new Set() });
