@@ -19,7 +19,7 @@ export interface FilterLinks {
 }
 
 export function pieceFilter({ changed, entered }: FilterLinks): PieceFilter {
-  const box = element('input', { type: 'search', 'aria-label': 'Show only pieces with these words', placeholder: 'Name or material' });
+  const box = element('input', { type: 'search', 'aria-label': 'Show only pieces with these words', placeholder: 'Find by name or material' });
   const count = element('span', { class: 'muted', 'aria-live': 'polite' });
   const row = element('div', { class: 'filter', hidden: true }, box, count);
   const isAskedFor = (card: Card): boolean => hasWords(card, box.value);

@@ -338,7 +338,7 @@ function draw(next: PreviewData): void {
   setText(title, next.title);
   setText(facts, [
     next.revision === null ? 'no revision' : `revision ${next.revision}`,
-    problemText(next.problems, true) || 'no problems',
+    `checked: ${problemText(next.problems, true) || 'no problems'}`,
     ...(next.tooMany === null ? [] : [`${next.tooMany} pieces are too many to show: these are the first ${next.pieces.length}`]),
   ].join(' · '));
   choices.update(next.choices);

@@ -45,7 +45,7 @@ export const elsewhere = (nested: PreviewNested | null): string => (nested?.opti
 export function nestingControl(changed: (choice: string | null) => void): { readonly element: HTMLElement; readonly update: (choices: readonly PreviewChoice[], chosen: string | null) => void } {
   const select = element('select', { id: 'nesting' });
   select.addEventListener('change', () => changed(select.value === '' ? null : select.value));
-  const made = element('span', { class: 'nesting', hidden: true }, element('label', { for: select.id }, 'Beside: '), select);
+  const made = element('span', { class: 'nesting', hidden: true }, element('label', { for: select.id }, 'Also draw: '), select);
   let known = '';
   return {
     element: made,
@@ -53,7 +53,7 @@ export function nestingControl(changed: (choice: string | null) => void): { read
       const several = choices.filter(({ options }) => options.length > 1);
       made.hidden = several.length === 0;
       const now = JSON.stringify(several.map(({ name, title }) => [name, title]));
-      if (now !== known) select.replaceChildren(element('option', { value: '' }, 'nothing'), ...several.map(({ name, title }) => element('option', { value: name }, name === 'size' ? 'all sizes' : `each ${title}`)));
+      if (now !== known) select.replaceChildren(element('option', { value: '' }, 'nothing'), ...several.map(({ name, title }) => element('option', { value: name }, name === 'size' ? 'all sizes' : `every ${title}`)));
       known = now;
       if (select.value !== (chosen ?? '')) select.value = several.some(({ name }) => name === chosen) ? (chosen ?? '') : '';
     },

@@ -114,11 +114,11 @@ export class Since {
     this.element.hidden = !hasNone && changed.length === 0 && gone.length === 0;
     this.#dismiss.hidden = this.#what !== 'saved';
     setText(this.#words, hasNone ? 'Nothing to compare with: no earlier version of this pattern has been committed, or no git is at hand.' : [
-      ...(changed.length === 0 ? [] : [`Otherwise than ${this.#what}: ${few(changed)}.`]),
+      ...(changed.length === 0 ? [] : [`Changed since ${this.#what}: ${few(changed)}.`]),
       ...([...ghosts.values()].some(({ outline }) => outline !== '') ? [`Dotted outlines are as ${this.#what}.`] : []),
       ...(gone.length === 0 ? [] : [`No longer there: ${few(gone)}.`]),
     ].join(' '));
-    setText(this.#short, hasNone ? 'Nothing to compare with.' : `Otherwise than ${this.#what}: ${changed.length + gone.length === 1 ? '1 piece' : `${changed.length + gone.length} pieces`}.`);
+    setText(this.#short, hasNone ? 'Nothing to compare with.' : `Changed since ${this.#what}: ${changed.length + gone.length === 1 ? '1 piece' : `${changed.length + gone.length} pieces`}.`);
     this.#changed(ghosts);
   }
 }

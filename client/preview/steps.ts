@@ -42,7 +42,7 @@ export function stepControl(chosen: (step: PreviewStep) => void): StepControl {
       // A button that is disabled while it is pressed would lose the keys.
       back.setAttribute('aria-disabled', String(number === 1));
       on.setAttribute('aria-disabled', String(number === steps.length));
-      setText(said, step === undefined ? `${steps.length} steps` : `${step.number} of ${steps.length}: ${step.text}`);
+      setText(said, step === undefined ? `Order of work: ${steps.length === 1 ? '1 step' : `${steps.length} steps`}` : `Step ${step.number} of ${steps.length}: ${step.text}`);
     },
   };
 }

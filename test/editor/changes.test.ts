@@ -56,10 +56,10 @@ inEachHost('what has changed since the last commit', (workbench, kind) => {
     const line = text.split('\n').findIndex((one) => one.startsWith('length pocket_w = '));
     await workbench().focusText();
     await workbench().typeAt(line + 1, (text.split('\n')[line] ?? '').length + 1, ' + 1');
-    await frame.locator('.since span:visible', { hasText: /^Otherwise than committed: (?:2 pieces|.*Pocket)/ }).waitFor();
+    await frame.locator('.since span:visible', { hasText: /^Changed since committed: (?:2 pieces|.*Pocket)/ }).waitFor();
     await workbench().save();
     await expect.poll(() => workbench().savedText(file)).not.toBe(text);
-    await frame.locator('.since span:visible', { hasText: /^Otherwise than committed: (?:2 pieces|.*Pocket)/ }).waitFor();
+    await frame.locator('.since span:visible', { hasText: /^Changed since committed: (?:2 pieces|.*Pocket)/ }).waitFor();
     await workbench().screenshot(`changes-board-${kind}`);
     execFileSync('git', ['-c', 'user.name=A', '-c', 'user.email=a@example.com', '-c', 'commit.gpgsign=false', 'commit', '--quiet', '--all', '--message', 'Third'], { cwd: folder, stdio: 'ignore' });
     await expect.poll(() => frame.locator('.since').isVisible(), { timeout: 20_000 }).toBe(false);

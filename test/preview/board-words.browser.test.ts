@@ -68,3 +68,13 @@ it('a piece that is drawn as half says that it is cut on the fold: on the board,
   expect(await page.locator('.focus h2').innerText()).toBe('Skirt, on the fold · finished 21 1/2 in × 27 3/4 in');
   await page.context().close();
 });
+
+it('what stands above and below the board says of what it is', async () => {
+  const page = await opened(apron, 400);
+  expect(await page.locator('header .muted').innerText()).toMatch(/^revision \d+ · checked: no problems$/);
+  expect(await page.getByRole('group', { name: /^Order of work/ }).innerText()).toMatch(/Order of work: \d+ steps$/);
+  await page.getByRole('button', { name: 'Next step' }).press('Enter');
+  expect(await page.getByRole('group', { name: /^Order of work/ }).innerText()).toMatch(/Step 1 of \d+: /);
+  expect(await page.getByLabel('Also draw').locator('option').allInnerTexts()).toEqual(['nothing', 'all sizes', 'every Bib']);
+  await page.context().close();
+});

@@ -286,7 +286,7 @@ it('lays the saved outline below the new one and names what is otherwise, until 
   expect(Math.abs((was?.x ?? 0) - (now?.x ?? 99))).toBeLessThan(6);
   expect(await piece.locator('.was').innerText()).toBe('Cut width 120 cm, was 140 cm');
   expect(await preview.page.locator('.plane').boundingBox()).toEqual(room);
-  expect(await preview.page.locator('.since').innerText()).toContain('Otherwise than saved: Long strap. Dotted outlines are as saved.');
+  expect(await preview.page.locator('.since').innerText()).toContain('Changed since saved: Long strap. Dotted outlines are as saved.');
   await preview.picture('board-ghost');
   // Another edit is compared with what was saved, too; a dismissed one with what was there then.
   await preview.show(draft.data(longer('130')), 3);
@@ -328,7 +328,7 @@ it('holds the pieces against what was last committed, live, or against nothing, 
   expect((await preview.sent()).at(-1)).toEqual({ type: 'since', committed: true });
   expect(await since.isVisible()).toBe(false);
   await preview.post({ type: 'committed', combination: null, pieces: committed });
-  expect(await since.innerText()).toBe('Otherwise than committed: Long strap. Dotted outlines are as committed.');
+  expect(await since.innerText()).toBe('Changed since committed: Long strap. Dotted outlines are as committed.');
   expect(await piece.locator('.was').innerText()).toBe('Cut width 150 cm, was 140 cm');
   // Live, and saving makes no difference to it.
   await preview.post({ type: 'unsaved', files: ['draft.piece'] });

@@ -78,7 +78,7 @@ it('nests all sizes under what is shown, each by name and by a line of its own, 
   const preview = await opened();
   const { page } = preview;
   await preview.sent();
-  await page.getByLabel('Beside').selectOption('all sizes');
+  await page.getByLabel('Also draw').selectOption('all sizes');
   expect(await preview.sent()).toEqual([{ type: 'beside', choice: 'size' }]);
   expect(await preview.state()).toMatchObject({ beside: 'size' });
   const before = await apart(page);
@@ -98,7 +98,7 @@ it('nests all sizes under what is shown, each by name and by a line of its own, 
   // By itself there is room for the largest.
   await expectInSight(page.locator('.focus .nested .nested-line'), page.locator('.focus-field'));
   await preview.picture('nested-sizes');
-  await page.getByLabel('Beside').selectOption('nothing');
+  await page.getByLabel('Also draw').selectOption('nothing');
   await preview.show(new Draft().data(spec));
   expect(await page.locator('.nested, .nested-words').count()).toBe(0);
   await closed(preview);
@@ -160,7 +160,7 @@ it('nests in a page that stands by itself, too', async () => {
   const html = standalonePage(standaloneData(snapshotOf(pattern), pattern.combinations(), { ...usualOptions, effort: 0 }), await bundles());
   const page = await browser.newPage();
   await page.setContent(html);
-  await page.getByLabel('Beside').selectOption('all sizes');
+  await page.getByLabel('Also draw').selectOption('all sizes');
   expect(await page.locator('.on-board[data-piece="front"] .nested-name').allTextContents()).toEqual(['M', 'L']);
   await page.getByLabel('size', { exact: true }).selectOption('M');
   expect(await page.locator('.on-board[data-piece="front"] .nested-name').allTextContents()).toEqual(['S', 'L']);

@@ -207,7 +207,7 @@ describe('a small panel', () => {
     await preview.show(draft.data(wallet.replace('panel_w = 4 1/2', 'panel_w = 5')), 2);
     await preview.post({ type: 'cursor', file: 'draft.piece', offset: wallet.indexOf('length panel_w') + 2 });
     const said = await preview.page.locator('.about, .since span').evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).map((one) => ({ text: one.textContent, isWhole: one.scrollWidth <= one.clientWidth + 1 && one.scrollHeight <= one.clientHeight + 1 || getComputedStyle(one).display === 'inline', right: one.getBoundingClientRect().right })));
-    expect(said.map(({ text }) => text.slice(0, 15))).toEqual(['panel_w = 5 in ', 'Otherwise than ']);
+    expect(said.map(({ text }) => text.slice(0, 15))).toEqual(['panel_w = 5 in ', 'Changed since s']);
     for (const { text, isWhole, right } of said) expect(isWhole && right <= width, text).toBe(true);
     // Everything below the board is in reach without scrolling sideways.
     expect(await preview.page.locator('#view-board .foot :is(button, select)').evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).every((one) => one.getBoundingClientRect().right <= window.innerWidth))).toBe(true);

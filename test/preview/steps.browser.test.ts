@@ -18,10 +18,10 @@ it('goes from step to step by buttons and by keys, with what is worked on lit an
   const { page } = preview;
   await preview.show(new Draft().data(text));
   const steps = page.getByRole('group', { name: 'Order of work' });
-  expect(await steps.innerText()).toContain('16 steps');
+  expect(await steps.innerText()).toContain('Order of work: 16 steps');
   const next = page.getByRole('button', { name: 'Next step' });
   for (let times = 0; times < 3; times++) await next.click();
-  expect(await steps.innerText()).toContain('3 of 16: Lay the base panel');
+  expect(await steps.innerText()).toContain('Step 3 of 16: Lay the base panel');
   expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')).sort())).toEqual(['base_panel', 'gusset']);
   expect(await page.locator('.on-board[data-joined]').evaluateAll((all) => all.map((one) => [one.getAttribute('data-piece'), one.getAttribute('data-joined')].join(' ')).sort())).toEqual(['base_panel A', 'gusset A']);
   for (let times = 0; times < 10; times++) await page.keyboard.press('ArrowRight');
@@ -44,7 +44,7 @@ it.each([400, 1200])('shows all of a step, however long, at %i pixels, and keeps
   let mostHigh = 0;
   for (const { number, text: words } of data.steps) {
     await next.click();
-    expect(await said.textContent()).toBe(`${number} of ${data.steps.length}: ${words}`);
+    expect(await said.textContent()).toBe(`Step ${number} of ${data.steps.length}: ${words}`);
     const { cut, high } = await said.evaluate((one) => ({ cut: [one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight], high: one.clientHeight }));
     expect(cut, words).toEqual([0, 0]);
     mostHigh = Math.max(mostHigh, high);
@@ -71,7 +71,7 @@ it('stays at a step that was gone to until the cursor moves, though the cursor i
   await page.getByRole('button', { name: 'Next step' }).click();
   expect(await steps.innerText()).toContain('2 of 16');
   await preview.post({ ...onPocket, offset: onPocket.offset + 1 });
-  expect(await steps.innerText()).toContain('16 steps');
+  expect(await steps.innerText()).toContain('Order of work: 16 steps');
   expect(await page.locator('.on-board.lit').evaluateAll((all) => all.map((one) => one.getAttribute('data-piece')))).toEqual(['front_pocket']);
   expect(preview.complaints).toEqual([]);
   await page.context().close();
