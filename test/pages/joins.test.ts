@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { distancePointToBoundary } from '../../server/src/geometry/distance.ts';
 import { outOf, textExtent } from '../../server/src/pages/extent.ts';
 import { templateSet } from '../../server/src/pages/pages.ts';
 import type { Box, Item, TextItem } from '../../server/src/pages/sheet.ts';
+import { drawTemplate } from '../../server/src/pages/template-item.ts';
 import { templateSheets } from '../../server/src/pages/template-sheets.ts';
 import { plateItems, tileItems, type Tile } from '../../server/src/pages/tiles.ts';
 import { optionsFor, samplePattern } from '../support/pages.ts';
@@ -41,8 +43,9 @@ describe('the line of a join', () => {
 
 describe('the name of a line across a join', () => {
   it.each([
-    // These have no room beside the join: lines close to one another, or a size at its line.
-    ['market-apron', 'a4', ['M']],
+    ['market-apron', 'a4', []],
+    ['market-apron', 'letter', []],
+    // These have no room beside the join: lines close to one another.
     ['sill-cover', 'a4', ['Pleat 2: lay to the arrow small', 'Pleat 3: lay to the arrow small']],
     ['tidal-crossbody', 'a4', []],
     ['tidal-crossbody', 'letter', []],
@@ -57,5 +60,21 @@ describe('the name of a line across a join', () => {
     });
     expect(plates.length).toBeGreaterThan(0);
     expect(parted).toEqual(without);
+  });
+});
+
+describe('the size at a cutting line, where sheets are joined', () => {
+  it('stands beside that line where it runs apart from those of other sizes', () => {
+    const { templates, headline } = templateSet(samplePattern('market-apron'), new Map(), optionsFor('a4'));
+    const tie = templates.find(({ title }) => title === 'Tie')!;
+    const drawn = drawTemplate(tie, headline);
+    const tag = (items: readonly Item[]): Box => lying(items).find(({ item }) => item.words === 'M' && item.weight === 'bold')!.box;
+    const { y } = tag(drawn.items);
+    const moved = tag(drawn.itemsOff([{ x: 0, y: y + 1, width: drawn.width, height: 15 }], [{ x: 0, y: 0, width: drawn.width, height: drawn.height }], false));
+    expect(moved.y + moved.height).toBeLessThan(y + 1.01);
+    const others = tie.variants.flatMap(({ sizes, drawing }) => drawing.strokes.map(({ role }) => role === 'cutting' && !sizes.includes('M')));
+    const away = drawn.lines.flatMap(({ points }, index) => (others[index] === true ? [distancePointToBoundary({ x: moved.x + moved.width / 2, y: moved.y + moved.height / 2 }, points)] : []));
+    expect(away).toHaveLength(3);
+    for (const one of away) expect(one).toBeGreaterThan(3);
   });
 });

@@ -19,13 +19,14 @@ const mostLean = 2.2;
  * that it is the line next to its letters all along them.
  *
  * @param gap between the line and the letters
+ * @param at where along it they are looked for, as parts of its length
  */
-export function placesBeside(points: Polyline, closed: boolean, width: number, height: number, gap: number): readonly Place[] {
+export function placesBeside(points: Polyline, closed: boolean, width: number, height: number, gap: number, at: readonly number[] = shares): readonly Place[] {
   const [first] = points;
   const run = closed && first !== undefined ? [...points, first] : points;
   const ends = run.map((point, index) => (index === 0 ? 0 : Math.hypot(point.x - (run[index - 1]?.x ?? 0), point.y - (run[index - 1]?.y ?? 0))));
   const long = ends.reduce((sum, one) => sum + one, 0);
-  return shares.flatMap((share) => {
+  return at.flatMap((share) => {
     const middle = share * long;
     if (middle < width / 2 || middle + width / 2 > long) return [];
     const { minX, minY, maxX, maxY } = boundsOfPoints(partOf(run, ends, middle - width / 2, middle + width / 2));

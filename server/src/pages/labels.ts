@@ -4,7 +4,7 @@ import { capitals, cutTo, linesOf, settable, widthOf } from './letters/letters.t
 import type { Weight } from './letters/generated/faces.js';
 import { placesBeside, type Place } from './beside.ts';
 import { textExtent } from './extent.ts';
-import { Room } from './room.ts';
+import { grown, Room } from './room.ts';
 import { textItem, type Box, type TextItem } from './sheet.ts';
 import type { Stroke } from './strokes.ts';
 
@@ -142,8 +142,6 @@ function nameLabel(room: Room, alike: Room, stroke: Stroke, text: string): reado
 
 /** How far a name keeps from lines that are drawn as its own is, millimetres (invented). */
 const offAlike = 2.4;
-
-const grown = ({ x, y, width, height }: Box, by: number): Box => ({ x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by });
 
 /** How far a name keeps from its line, and how near it may come where other lines run close by, as topstitching 1/8 in beside a fold; millimetres. */
 const [usualGap, closeGap] = [0.8, 0.25];

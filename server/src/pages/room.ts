@@ -101,6 +101,9 @@ export class Room {
   }
 }
 
+/** A box that reaches so much farther on all sides. */
+export const grown = ({ x, y, width, height }: Box, by: number): Box => ({ x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by });
+
 export const overlap = (one: Box, other: Box): boolean =>
   one.x < other.x + other.width && other.x < one.x + one.width && one.y < other.y + other.height && other.y < one.y + one.height;
 

@@ -1,11 +1,14 @@
 import { boundsOfPoints } from '../geometry/measure.ts';
 import { convexHull } from '../geometry/hull.ts';
 import type { Point, Polygon, Polyline } from '../geometry/shape.ts';
+import { placesBeside } from './beside.ts';
+import { textExtent } from './extent.ts';
 import { grainArrow, type GrainArrow } from './grain.ts';
+import { widthOf } from './letters/letters.ts';
 import { segmentOf } from './path.ts';
 import { inStep, nestedPen, pens, type Pen } from './pens.ts';
 import { forTurned, labelBlock, nameLabels, placedLabel, type LabelLine } from './labels.ts';
-import { Room } from './room.ts';
+import { grown, Room } from './room.ts';
 import { groupItem, type Box, type Item, type Role, type TextItem } from './sheet.ts';
 import { namedStrokes } from './stroke-names.ts';
 import type { Stroke } from './strokes.ts';
@@ -61,6 +64,7 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
     clear.joinedAt(joins);
     clear.shownOn(sheets);
     const names = nameLabels(clear, namedStrokes(template), variants.flatMap(({ drawing }) => drawing.strokes), ({ words }) => words);
+    const tags = isNested ? variants.flatMap((variant) => sizeTag(variant, variants, clear)) : [];
     const arrow = (own: Room): GrainArrow => grainArrow(own, base.drawing.outline, grain, base.oneWay);
     const within = (blocked: readonly Box[]): Written => {
       const fresh = (): Room => {
@@ -71,17 +75,16 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
       const own = fresh();
       const label = placedLabel(own, lines);
       const first = arrow(own);
-      if (label === undefined || first.isFree) return { names, label, grain: strokeItems(first.strokes, () => undefined) };
+      if (label === undefined || first.isFree) return { names, tags, label, grain: strokeItems(first.strokes, () => undefined) };
       // In a small piece the arrow comes first: the label may stand outside.
       const other = fresh();
       const again = arrow(other);
-      return { names, label: placedLabel(other, lines), grain: strokeItems(again.strokes, () => undefined) };
+      return { names, tags, label: placedLabel(other, lines), grain: strokeItems(again.strokes, () => undefined) };
     };
     const off = within(joins);
     return off.label === undefined && joins.length > 0 ? within([]) : off;
   };
   const box = boxOf(variants.flatMap(({ drawing }) => drawing.strokes.flatMap(({ points }) => points)));
-  const tags = isNested ? variants.flatMap(sizeTag) : [];
   const usual = written([], [box]);
   // Where there is no room inside, the label stands under the template.
   const below = usual.label === undefined ? labelBlock(lines, 2.7, Math.max(56, box.width)) : undefined;
@@ -92,8 +95,8 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
   const strokes = variants.flatMap(({ drawing }) => drawing.strokes);
   const points = [...strokes.flatMap((stroke) => stroke.points), ...(below === undefined ? [] : corners({ x: box.x, y: box.y + box.height, width: below.width, height: 1.5 + below.height }))];
   const name = templateTitle(template, headline);
-  const itemsWith = ({ names, label = [], grain: arrows }: Written, turned: boolean): readonly Item[] => {
-    const words = turned ? [...names.flatMap((one) => forTurned([one])), ...tags, ...forTurned(under ?? label)] : [...names, ...tags, ...(under ?? label)];
+  const itemsWith = ({ names, tags, label = [], grain: arrows }: Written, turned: boolean): readonly Item[] => {
+    const words = turned ? [...[...names, ...tags].flatMap((one) => forTurned([one])), ...forTurned(under ?? label)] : [...names, ...tags, ...(under ?? label)];
     return [groupItem(`Template ${template.number}: ${template.title}`, [...groups, ...arrows, ...words], shift, { figure: `${name}. ${templateFacts(template)}` })];
   };
   return {
@@ -111,6 +114,8 @@ export function drawTemplate(template: Template, headline: Headline): DrawnTempl
 /** What is written on a template. */
 interface Written {
   readonly names: readonly TextItem[];
+  /** The size at each cutting line. */
+  readonly tags: readonly TextItem[];
   readonly label: readonly TextItem[] | undefined;
   readonly grain: readonly Item[];
 }
@@ -154,13 +159,31 @@ const strokeItems = (strokes: readonly Stroke[], penFor: (stroke: Stroke) => Pen
     return filled ? { kind: 'fill', role, name, path, tone: 0 } : { kind: 'line', role, name, path, pen: penFor(stroke) ?? strokePens[role] ?? pens.line };
   });
 
-/** The size beside the upper right corner of its cutting line. */
-function sizeTag({ sizes, drawing }: Variant): readonly TextItem[] {
+const tagSize = 2.6;
+/** Of a long line that other sizes share, a short part may be its own alone. */
+const hundredths = Array.from({ length: 99 }, (_, index) => (index + 1) / 100);
+/** How far a size keeps from the cutting lines of others, millimetres (invented). */
+const offOthers = 2.4;
+
+/** The size beside the upper right corner of its cutting line; where sheets are joined there, elsewhere beside it, where it runs alone. */
+function sizeTag({ sizes, drawing }: Variant, variants: readonly Variant[], room: Room): readonly TextItem[] {
   const cutting = drawing.strokes.find(({ role }) => role === 'cutting');
   if (cutting === undefined) return [];
   const corner = cutting.points.reduce((best, one) => (one.x - one.y > best.x - best.y ? one : best));
-  const size = 2.6;
-  return [{ kind: 'text', role: 'label', words: sizes.join(', '), at: { x: corner.x - 1, y: corner.y + size }, align: 'end', size, weight: 'bold', tone: 0, turn: 0, tag: undefined, group: undefined }];
+  const words = sizes.join(', ');
+  const usual: TextItem = { kind: 'text', role: 'label', words, at: { x: corner.x - 1, y: corner.y + tagSize }, align: 'end', size: tagSize, weight: 'bold', tone: 0, turn: 0, tag: undefined, group: undefined };
+  const isWhole = (box: Box): boolean => room.isOnSheet(box) && room.isOffJoins(box);
+  const extent = textExtent(usual);
+  if (extent === undefined || isWhole(extent)) return [usual];
+  const others = new Room([]);
+  for (const one of variants) if (one.drawing !== drawing) for (const { role, points, closed } of one.drawing.strokes) if (role === 'cutting') others.block(points, closed);
+  const height = tagSize * 1.1;
+  const place = placesBeside(cutting.points, cutting.closed, widthOf(words, tagSize, 'bold'), height, 0.8, hundredths).find(({ box }) => isWhole(box) && room.isBlank(box) && others.isBlank(grown(box, offOthers)));
+  if (place === undefined) return [usual];
+  const { box, turn } = place;
+  room.take(box);
+  const at = turn === 0 ? { x: box.x, y: box.y + tagSize * 0.82 } : { x: box.x + tagSize * 0.82, y: box.y + box.height };
+  return [{ ...usual, at, turn, align: 'start' }];
 }
 
 function labelLines(template: Template, headline: Headline): readonly LabelLine[] {
