@@ -80,8 +80,13 @@ function gridOf({ lay, problem, cloth }: LaidQuestion): Grid {
   const rings = lay.placements.map(({ piece, mirrored, turn, x, y }) =>
     turned(itemAt(problem.pieces, piece).outline, mirrored, turn).map((point) => ({ x: point.x + x, y: point.y + y })));
   const step = Math.max(finest, Math.sqrt((cloth.width * cloth.length) / mostCells));
-  const xs = lines(cloth.length, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.x))) : [lay.length]);
-  const ys = lines(cloth.width, step, rings.length <= 60 ? rings.flatMap((ring) => ends(ring.map((point) => point.y))) : []);
+  const isFew = rings.length <= 60;
+  // Between the ends of an upright rectangle nothing begins or ends.
+  const uneven = rings.filter((ring) => !isUpright(ring));
+  const along = (ring: readonly LayPoint[]): Span => ends(ring.map((point) => point.x));
+  const across = (ring: readonly LayPoint[]): Span => ends(ring.map((point) => point.y));
+  const xs = lines(cloth.length, step, isFew ? rings.flatMap(along) : [lay.length], isFew ? uneven.map(along) : undefined);
+  const ys = lines(cloth.width, step, isFew ? rings.flatMap(across) : [], isFew ? uneven.map(across) : undefined);
   const rows = ys.length - 1;
   const taken = new Uint8Array((xs.length - 1) * rows);
   for (const ring of rings) {
@@ -113,11 +118,15 @@ function isLikeColumnBefore(taken: Uint8Array, from: number, rows: number): bool
   return true;
 }
 
-const ends = (values: readonly number[]): readonly [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+type Span = readonly [from: number, to: number];
 
-/** Grid lines from 0 to `end`, evenly spread and through the values given. */
-function lines(end: number, step: number, values: readonly number[]): Float64Array {
-  const count = Math.max(1, Math.ceil(end / step));
+const isUpright = (ring: readonly LayPoint[]): boolean => ring.length === 4 && sides(ring).every(([a, b]) => a.x === b.x || a.y === b.y);
+
+const ends = (values: readonly number[]): Span => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+
+/** Grid lines from 0 to `end` through the values given, and evenly spread within the spans; everywhere where none are given. */
+function lines(end: number, step: number, values: readonly number[], spans: readonly Span[] = [[0, end]]): Float64Array {
+  const count = spans.length === 0 ? 1 : Math.max(1, Math.ceil(end / step));
   const given = values.filter((value) => value > 0 && value < end).sort((a, b) => a - b);
   const found = new Float64Array(count + 1 + given.length);
   let size = 0;
@@ -130,7 +139,7 @@ function lines(end: number, step: number, values: readonly number[]): Float64Arr
   for (let index = 0; index <= count; index++) {
     const even = (end * index) / count;
     for (; next < given.length && itemAt(given, next) < even; next++) add(itemAt(given, next));
-    add(even);
+    if (index === 0 || index === count || spans.some(([from, to]) => even > from && even < to)) add(even);
   }
   for (; next < given.length; next++) add(itemAt(given, next));
   return found.subarray(0, size);
