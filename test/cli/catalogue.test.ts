@@ -306,6 +306,22 @@ describe('piecewright check of a catalogue', () => {
 });
 
 describe('piecewright table of a catalogue', () => {
+  it.skipIf(process.platform === 'win32')('leaves only whole tables when it is interrupted', async () => {
+    const folder = program.folder({ ...Object.fromEntries(generateCatalogue(240, 4)) });
+    const args = (out: string): readonly string[] => ['table', '.', '--effort', '0', '--output', out, '--cache', `${out}-kept`];
+    const child = spawn(process.execPath, [program.file, ...args('cut-short')], { cwd: folder, stdio: 'ignore' });
+    const ended = once(child, 'exit');
+    while (filesIn(join(folder, 'cut-short')).length < 3 && child.exitCode === null) await new Promise((later) => setTimeout(later, 2));
+    child.kill('SIGINT');
+    await ended;
+    await program.run(args('whole'), folder);
+    const written = (name: string): ReadonlyMap<string, string> => new Map(filesIn(join(folder, name)).map((file) => [file.slice(join(folder, name).length), readFileSync(file, 'utf8')]));
+    const [some, all] = [written('cut-short'), written('whole')];
+    expect(some.size).toBeGreaterThan(2);
+    for (const [file, text] of some) expect(text, file).toBe(all.get(file));
+    for (const [file, text] of written('cut-short-kept')) expect(text, file).toBe(written('whole-kept').get(file));
+  });
+
   it('writes each table as by itself, in threads and out of the cache, and none of a spec with errors', async () => {
     const files = Object.fromEntries([...generateCatalogue(18, 2)].map(([path, text]) => [`specs/${path}`, text]));
     const [wrong = ''] = Object.keys(files).filter((path) => path.includes('spec0003'));

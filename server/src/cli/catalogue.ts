@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { setFlagsFromString } from 'node:v8';
 import { threadsOf } from '../platform/node-workers.ts';
+import { holdSignals } from '../platform/whole-file.ts';
 import type { Work } from '../workers/job.ts';
 import { WorkerPool } from '../workers/pool.ts';
 import type { OpenWorker } from '../workers/worker.ts';
@@ -28,6 +29,7 @@ export async function outcomes<Request, Result>(requests: AsyncIterable<Request>
   const waiting: (readonly [number, Request])[] = [];
   const lanes: Promise<void>[] = [];
   let [threads, working, isLooking] = [0, 0, true];
+  let release: (() => void) | undefined;
   // No more are begun than there are threads for, so that a long list is not held twice.
   const lane = async (pool: WorkerPool<Request, Result>): Promise<void> => {
     working++;
@@ -42,6 +44,8 @@ export async function outcomes<Request, Result>(requests: AsyncIterable<Request>
     const room = isLooking ? most - 1 : most;
     while (waiting.length > 0 && (working < threads || (threads < room && waiting.length >= worthAThread * (threads + 1)))) {
       threads = Math.max(threads, working + 1);
+      // This thread only hands out and takes in.
+      release ??= holdSignals();
       lanes.push(lane(apart));
     }
   };
@@ -56,6 +60,7 @@ export async function outcomes<Request, Result>(requests: AsyncIterable<Request>
     if (threads === 0) await lane(here);
     await Promise.all(lanes);
   } finally {
+    release?.();
     apart.close();
   }
 }

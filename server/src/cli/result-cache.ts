@@ -3,6 +3,7 @@ import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import { readTextSync } from '../platform/read-text.ts';
+import { writeNewFile } from '../platform/whole-file.ts';
 import { limits } from '../problems/limits.ts';
 import { sha256 } from './spec-texts.ts';
 import { tell } from './terminal.ts';
@@ -103,8 +104,9 @@ function cacheIn(folder: string, program: string): ResultCache {
       if (body.length > limits.textLength - 65) return;
       try {
         mkdirSync(join(folder, key.slice(0, 2)), { recursive: true, mode: 0o700 });
+        const kept = `${sha256(body)}\n${body}`;
         // Should the machine stop, half a file is seen to be one.
-        await writeFileAtomic(fileOf(key), `${sha256(body)}\n${body}`, { encoding: 'utf8', mode: 0o600, fsync: false });
+        if (!writeNewFile(fileOf(key), kept, 0o600)) await writeFileAtomic(fileOf(key), kept, { encoding: 'utf8', mode: 0o600, fsync: false });
         isWritten = true;
       } catch {
         // A result that isn't kept is worked out again.

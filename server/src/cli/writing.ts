@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { writeNewFile } from '../platform/whole-file.ts';
 import { writeOutput } from './output.ts';
 
 /** So many files are written at a time. */
@@ -12,6 +13,7 @@ export class Writing {
 
   add(file: string, text: string): void {
     const lane = this.#count++ % atATime;
+    if (writeNewFile(file, text)) return;
     this.#lanes[lane] = (this.#lanes[lane] ?? Promise.resolve()).then(() => (isThere(file, text) ? undefined : writeOutput(text, file))).catch((error: unknown) => { this.#fault ??= error instanceof Error ? error : new Error(String(error)); });
   }
 
