@@ -33,9 +33,16 @@ export async function outcomes<Request, Result>(requests: AsyncIterable<Request>
   // No more are begun than there are threads for, so that a long list is not held twice.
   const lane = async (pool: WorkerPool<Request, Result>): Promise<void> => {
     working++;
-    for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
-      const [at, request] = next;
-      onDone(at, await outcomeIn(pool, request));
+    const begin = (): { readonly at: number; readonly outcome: Promise<Outcome<Result>> } | undefined => {
+      const next = waiting.shift();
+      return next && { at: next[0], outcome: outcomeIn(pool, next[1]) };
+    };
+    for (let one = begin(); one !== undefined; ) {
+      const { at, outcome } = one;
+      const came = await outcome;
+      // The thread has the next before anything is made of what it did.
+      one = begin();
+      onDone(at, came);
     }
     working--;
   };
