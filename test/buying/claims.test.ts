@@ -45,6 +45,15 @@ describe('what is called certain', () => {
   });
 });
 
+describe('a first lay', () => {
+  it('lays pieces into one another where that is shorter than side by side, however little', () => {
+    // Head to tail two of them take 38 in of the width; as boxes, 44 in.
+    const slanted = 'piece slanted "Slanted" {\n  outline polygon from 0, 0 to 22, 0 to 16, 10 to 6, 10\n  grain up\n  cut 2 cloth\n}\n';
+    const best = bestOf(planOf('  role main\n  width 44 usable 42\n  direction two ways\n  bought in lengths of 1 in', slanted + rectangle('strip', '42', '90', 1)));
+    expect(inches(best.shortest)).toBeCloseTo(100, 1);
+  });
+});
+
 /** All the lays of a plan laid end to end on the length that the plan tells. */
 function endToEnd(best: WidthPlan, gap: number): { readonly faults: readonly string[]; readonly lays: number } {
   const repeated = best.lays.flatMap((found) => Array.from({ length: found.times }, () => found));

@@ -161,16 +161,20 @@ const isExactBox = (outline: LayProblem['pieces'][number]['outline']): boolean =
 
 function* outlines(problem: LayProblem, effort: number, seed: number, cache: LayCache | undefined): Generator<LaidOut, LaidOut> {
   const bound = boundOf(problem, cache);
-  let lay = shorter(planPolygons(problem, { steps: 0, seed }), layBoxes(problem));
+  const boxed = layBoxes(problem);
+  let lay = boxed !== undefined && isShortest(boxed, bound) ? boxed : shorter(planPolygons(problem, { steps: 0, seed }), boxed);
   const laidOut = (finished: boolean): LaidOut => ({ lay, bound: Math.min(bound, lay.length), finished });
   yield laidOut(false);
   for (const share of effort > 0 ? rungs : []) {
-    if (lay.length <= bound) break;
+    if (isShortest(lay, bound)) break;
     lay = shorter(lay, planPolygons(problem, { steps: Math.round(effort * share * stepsPerSecond), seed, isStopped: cache?.isStopped }));
     yield laidOut(false);
   }
   return laidOut(true);
 }
+
+/** Whether none can be shorter than a lay; bounds are lowered by a little, against what rounding may have added to them. */
+const isShortest = (lay: Lay, bound: number): boolean => lay.length <= bound * (1 + 1e-8);
 
 /** A first lay by the boxes of the pieces, which costs next to nothing; undefined where boxes don't fit. */
 export function layBoxes(problem: LayProblem): Lay | undefined {
