@@ -52,6 +52,18 @@ describe('bars', () => {
 });
 
 describe('the lower bound', () => {
+  const laid = (width: number, sizes: readonly (readonly [number, number])[], turns = [0], gap = 0): number =>
+    lowerBound({ width, gap, pieces: sizes.map(([w, h], index) => ({ id: String(index), outline: rectangle(w, h), count: { asDrawn: 1, mirrored: 0, either: 0 }, turns, onFold: false })) }).length;
+
+  test('is the longest piece where all lie side by side, and more where they don’t', () => {
+    expect(laid(100, [[30, 60], [20, 40]])).toBeCloseTo(30, 6);
+    expect(laid(99, [[30, 60], [20, 40]])).toBeCloseTo(50, 6);
+    expect(laid(103, [[30, 60], [20, 40]], [0], 3)).toBeCloseTo(30, 6);
+    expect(laid(102, [[30, 60], [20, 40]], [0], 3)).toBeGreaterThan(39);
+    // Only turned are they narrow enough, and then longer than the longest that needn't be turned.
+    expect(laid(100, [[30, 60], [20, 50]], [0, 90])).toBeCloseTo(50, 6);
+  });
+
   test('is never above a length known by construction', () => {
     fc.assert(
       fc.property(seeds, (seed) => {

@@ -45,7 +45,7 @@ function reckoned(problem: LayProblem): LowerBound {
   if (pieces.length === 0) return { length: 0, reason: 'area' };
   const longer = (a: LowerBound, b: LowerBound): LowerBound => (b.length > a.length ? b : a);
   const quick = [areaBound(problem, pieces), longestPiece(pieces), foldBound(problem, pieces)].reduce(longer);
-  const best = [barBound(problem, pieces, quick.length), squareBound(problem, pieces)].reduce(longer, quick);
+  const best = fitsInOneRow(problem, pieces, quick.length) ? quick : [barBound(problem, pieces, quick.length), squareBound(problem, pieces)].reduce(longer, quick);
   return { length: Math.max(0, best.length) * (1 - SAFETY), reason: best.reason };
 }
 
@@ -84,6 +84,17 @@ function longestPiece(pieces: readonly LayPiece[]): LowerBound {
     ),
   );
   return { length: Math.max(...lengths), reason: 'widest piece' };
+}
+
+/** Whether all pieces lie side by side, none longer than a length: then bars and slices, which know of no fold, prove no more. */
+function fitsInOneRow({ width, gap }: LayProblem, pieces: readonly LayPiece[], length: number): boolean {
+  let room = width + gap;
+  for (const piece of pieces) {
+    for (const { count, boxes } of laidBoxes(piece)) {
+      room -= count * (gap + Math.min(...boxes.map((box) => (box.maxX - box.minX <= length ? box.maxY - box.minY : Infinity))));
+    }
+  }
+  return room >= 0;
 }
 
 /** Edges on the fold lie on one line, a gap apart. */
