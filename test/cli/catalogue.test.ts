@@ -15,6 +15,7 @@ import { pruned, resultCache, usualFolder } from '../../server/src/cli/result-ca
 import { contentOf, sha256, textsOf } from '../../server/src/cli/spec-texts.ts';
 import type { FileReport } from '../../server/src/formats/problems/problem-list.ts';
 import { threadsOf } from '../../server/src/platform/node-workers.ts';
+import { writeNewFile } from '../../server/src/platform/whole-file.ts';
 import type { Work } from '../../server/src/workers/job.ts';
 import type { OpenWorker } from '../../server/src/workers/worker.ts';
 import { generateCatalogue } from '../support/catalogue.ts';
@@ -85,6 +86,29 @@ describe('a catalogue', () => {
       },
     }));
     expect(found).toEqual(letters.map((one) => ({ result: one.toUpperCase() })));
+  });
+
+  it('keeps every thread at work while what it did is seen to', async () => {
+    const told: string[] = [];
+    const one = 'spec 7';
+    await outcomes(letters, unused, (hear) => ({
+      isApart: true, stop: () => undefined, close: () => undefined,
+      begin: ({ id, request }) => {
+        told.push(`begun ${request}`);
+        setImmediate(() => {
+          told.push(`worked out ${request}`);
+          hear({ id, kind: 'reply', reply: request });
+          hear({ id, kind: 'ended', how: 'done' });
+        });
+      },
+    }), (at, outcome) => {
+      told.push(`seen to ${'result' in outcome ? outcome.result : ''}`);
+      // Files may be written in one turn meanwhile, and no longer.
+      expect(writeNewFile(join(home, `in time ${at}`), 'a')).toBe(true);
+    });
+    expect(writeNewFile(join(home, 'late'), 'a')).toBe(false);
+    const since = told.slice(told.indexOf(`worked out ${one}`), told.indexOf(`seen to ${one}`));
+    expect(since.some((what) => what.startsWith('begun '))).toBe(true);
   });
 
   it('opens no thread for a few', async () => {

@@ -25,7 +25,9 @@ export const coreFaults: readonly Mutant[] = [
   { what: 'a half off the fold', file: 'server/src/lay/verify/verify.ts', before: "return by <= tolerance ? [] : [{ kind: 'not on the fold', placement: index, by }];", after: "return by <= 1e9 ? [] : [{ kind: 'not on the fold', placement: index, by }];", tests: verifier },
 
   // What to buy, and how sure that is.
-  { what: '“certain” with pieces left out of the length', file: 'server/src/buying/plan.ts', before: 'certain: spread.unplaced.length === 0 && buy.equals(buyOf(noneUnder, cloth)),', after: 'certain: buy.equals(buyOf(noneUnder, cloth)),', tests: buying },
+  { what: 'folded cloth not looked at where a gap is kept', file: 'server/src/buying/plan.ts', before: ' || gap > 0 ? []', after: ' ? []', tests: ['test/buying/folded.test.ts'] },
+  { what: 'a first lay by boxes that is taken though it may be bettered', file: 'server/src/buying/lay-out.ts', before: 'bound * (1 + 1e-8)', after: 'bound * 1.15', tests: ['test/buying/claims.test.ts'] },
+  { what: '“certain” with pieces left out of the length', file: 'server/src/buying/plan.ts', before: 'one.spread.unplaced.length === 0 && buyOf(lengthOf(one), cloth)', after: 'buyOf(lengthOf(one), cloth)', tests: buying },
   { what: '“certain” with pieces left out of panels', file: 'server/src/buying/plan.ts', before: 'certain: leftOut.length === 0 && count <= least,', after: 'certain: count <= least,', tests: buying },
   { what: 'a price with pieces left out', file: 'server/src/buying/plan.ts', before: 'cost: leftOut.length === 0 ? costOfCount(cloth.price, count) : undefined,', after: 'cost: costOfCount(cloth.price, count),', tests: buying },
   { what: 'no gap between repeated lays', file: 'server/src/buying/plan.ts', before: ' + Math.max(0, lays - 1) * spread.gap;', after: ';', tests: buying },

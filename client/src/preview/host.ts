@@ -52,7 +52,7 @@ export class PreviewHost {
       panel.onDidDispose(() => this.end()),
     ];
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    this.loading = new Loading(panel.webview, dist);
+    this.loading = new Loading(panel.webview, (name) => panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString());
     this.loading.start(state.uri);
     panel.title = titleOf(state.uri);
   }

@@ -218,7 +218,7 @@ function firstTried(need: MaterialNeed, cloth: Cloth, options: BuyingOptions, ca
   const { lay, gap } = options;
   const open = spreadOf(openQuestion(need, cloth.width, gap), gap, cache);
   const alone = lay === 'folded' || need.material.fold !== undefined || gap > 0 ? [] : firstLays([open], [], cache);
-  if (alone.some((one) => one.spread.unplaced.length === 0 && buyOf(lengthOf(one), cloth).equals(buyOf(Math.min(open.bound, lengthOf(one)), cloth)))) return { tried: alone, noneUnder: open.bound };
+  if (alone.some((one) => isCertain(one, open.bound, cloth))) return { tried: alone, noneUnder: open.bound };
   const { spreads, noneUnder } = spreadsOf(need, cloth, options, open, cache);
   return { tried: firstLays(spreads, alone, cache), noneUnder };
 }
@@ -290,6 +290,10 @@ function lengthOf({ spread, laid }: Tried): number {
 const buyOf = (length: number, { step, spare, shrinkage }: Cloth): Rational =>
   length <= 0 ? zero : roundedUpTo(step, beforeShrinking(micrometresUp(length), shrinkage).add(spare));
 
+/** Whether all is laid, and would have to be bought as long whatever the lay. */
+const isCertain = (one: Tried, noneUnder: number, cloth: Cloth): boolean =>
+  one.spread.unplaced.length === 0 && buyOf(lengthOf(one), cloth).equals(buyOf(Math.min(noneUnder, lengthOf(one)), cloth));
+
 function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: BuyingOptions): WidthPlan {
   const { spread, laid } = tried;
   const length = lengthOf(tried);
@@ -309,7 +313,7 @@ function lengthPlan(tried: Tried, noneUnder: number, cloth: Cloth, options: Buyi
     shortest: beforeShrinking(micrometresUp(length), cloth.shrinkage),
     noneUnder: beforeShrinking(micrometresDown(noneUnder), cloth.shrinkage),
     buy,
-    certain: spread.unplaced.length === 0 && buy.equals(buyOf(noneUnder, cloth)),
+    certain: isCertain(tried, noneUnder, cloth),
     cost: spread.unplaced.length === 0 ? costOfLength(cloth.price, buy) : undefined,
     lays,
     leftovers: lays.map((laid) => leftoversOf(laid, options.leastLeftover)),
