@@ -83,23 +83,22 @@ export class Workbench {
   async renameFile(from: string, to: string): Promise<void> {
     const input = this.page.locator('.explorer-folders-view .monaco-inputbox input');
     // The box for the name goes away again where the text that the click shows takes the focus: it is asked for once more.
-    for (let tries = 4; ; tries--) {
+    await untilDone(async () => {
       await this.explorerRow(from).click();
       await this.explorerRow(from).press('F2');
-      if (await input.fill(to, { timeout: 5000 }).then(() => input.press('Enter', { timeout: 5000 })).then(() => true, () => tries === 1)) break;
-    }
+      await input.fill(to, { timeout: 5000 });
+      await input.press('Enter', { timeout: 5000 });
+    });
     await this.explorerRow(to).waitFor();
   }
 
   /** Goes from a preview back to the text, which is in the first group. */
   async focusText(): Promise<void> {
-    const focused = this.page.locator('.editor-group-container.active .monaco-editor.focused');
     // A click in a preview may reach the editor after the key that leaves it: whoever presses it again is in the text.
-    for (let tries = 5; tries > 0; tries--) {
+    await untilDone(async () => {
       await this.page.keyboard.press('Control+1');
-      if (await focused.waitFor({ timeout: 8_000 }).then(() => true, () => false)) return;
-    }
-    await focused.waitFor();
+      await this.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor({ timeout: 8_000 });
+    });
   }
 
   /** Clicks into the active text, so that keys go there. */
@@ -110,10 +109,16 @@ export class Workbench {
 
   /** Puts the cursor at a line and column, both counted from 1. */
   async goTo(line: number, column: number): Promise<void> {
-    await this.page.keyboard.press('Control+G');
-    await this.quickInput.fill(`:${line}:${column}`);
-    await this.page.keyboard.press('Enter');
-    await this.quickInput.waitFor({ state: 'hidden' });
+    // A click in a preview may reach the editor only now: then there is no text to go about in, and the box stays.
+    await untilDone(async () => {
+      await this.page.keyboard.press('Control+G');
+      await this.quickInput.fill(`:${line}:${column}`, { timeout: 8_000 });
+      await this.page.keyboard.press('Enter');
+      await this.quickInput.waitFor({ state: 'hidden', timeout: 8_000 });
+    }, async () => {
+      await this.page.keyboard.press('Escape');
+      await this.focusText();
+    });
   }
 
   /** Types at the cursor, no faster than a person: the editor drops lists whose answers come while keys still arrive. */
@@ -150,10 +155,7 @@ export class Workbench {
    * a file has just been renamed, and a command that an extension brings may not be there yet: whoever asks again gets it.
    */
   async runCommand(title: string): Promise<void> {
-    for (let tries = 5; tries > 1; tries--) {
-      if (await this.#choose(title).then(() => true, () => false)) return;
-    }
-    await this.#choose(title);
+    await untilDone(() => this.#choose(title));
   }
 
   async #choose(title: string): Promise<void> {
@@ -199,10 +201,12 @@ export class Workbench {
 
   /** What is said of the place at the cursor; empty where it is gone again, as when the text is painted anew. */
   async hover(): Promise<string> {
-    await this.page.keyboard.press('Control+K');
-    await this.page.keyboard.press('Control+I');
     const widget = this.page.locator('.monaco-resizable-hover .hover-contents').filter({ visible: true });
-    await widget.first().waitFor();
+    await untilDone(async () => {
+      await this.page.keyboard.press('Control+K');
+      await this.page.keyboard.press('Control+I');
+      await widget.first().waitFor({ timeout: 8_000 });
+    });
     const texts = await widget.allInnerTexts();
     await this.page.keyboard.press('Escape');
     return texts.join('\n');
@@ -210,11 +214,13 @@ export class Workbench {
 
   /** Paints the window in a theme, by the name that the editor lists it by. */
   async theme(name: string): Promise<void> {
-    await this.runCommand('Preferences: Color Theme');
-    await this.page.locator('.quick-input-list .monaco-list-row').first().waitFor();
-    await this.quickInput.fill(name);
-    await this.pick(name);
-    await this.quickInput.waitFor({ state: 'hidden' });
+    await untilDone(async () => {
+      await this.runCommand('Preferences: Color Theme');
+      await this.page.locator('.quick-input-list .monaco-list-row').first().waitFor({ timeout: 8_000 });
+      await this.quickInput.fill(name, { timeout: 8_000 });
+      await this.quickRow(name).click({ timeout: 8_000 });
+      await this.quickInput.waitFor({ state: 'hidden', timeout: 8_000 });
+    }, () => this.page.keyboard.press('Escape'));
   }
 
   /** Presses a button of the active group's title bar. */
@@ -247,11 +253,13 @@ export class Workbench {
 
   /** Gives the name at the cursor another. */
   async rename(name: string): Promise<void> {
-    await this.page.keyboard.press('F2');
     const input = this.page.locator('.rename-box input');
-    await input.fill(name);
-    await this.page.keyboard.press('Enter');
-    await input.waitFor({ state: 'hidden' });
+    await untilDone(async () => {
+      await this.page.keyboard.press('F2');
+      await input.fill(name, { timeout: 8_000 });
+      await this.page.keyboard.press('Enter');
+      await input.waitFor({ state: 'hidden', timeout: 8_000 });
+    }, () => this.page.keyboard.press('Escape'));
   }
 
   /** Takes one of what is offered. */
@@ -368,6 +376,20 @@ export class Workbench {
   private quickRow(label: string): Locator {
     return this.page.locator('.quick-input-list .monaco-list-row', { hasText: label }).first();
   }
+}
+
+/**
+ * Does what a person would do again where the editor let it go, as when something else took the focus meanwhile.
+ *
+ * @param back what is done before each further try
+ * @throws what the last try threw
+ */
+async function untilDone(act: () => Promise<void>, back: () => Promise<void> = () => Promise.resolve()): Promise<void> {
+  for (let tries = 4; tries > 0; tries--) {
+    if (await act().then(() => true, () => false)) return;
+    await back();
+  }
+  await act();
 }
 
 /** Waits until a box has a whole file name in it, not only the folder. */
