@@ -11,7 +11,7 @@ import { cutWords, finishedWords, isFinishedAsCut, isOnFold, sizeWords } from '.
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
-export function setSize(made: HTMLElement, width: number, height: number): void {
+function setSize(made: HTMLElement, width: number, height: number): void {
   setProperty(made, '--width', width);
   setProperty(made, '--height', height);
 }

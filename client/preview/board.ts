@@ -3,9 +3,9 @@ import { isSame } from '../../server/src/preview/difference.ts';
 import type { PieceDrawing, PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
 import { BoardHandles } from './board-handles.ts';
-import { isTiny, nameWhereRoom, renderPiece, setSize, showGhost, showNested, type Sight } from './board-piece.ts';
+import { isTiny, nameWhereRoom, renderPiece, showGhost, showNested, type Sight } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
-import { element, KeyedList, setAttributes, setClass, setProperty, setText } from './dom.ts';
+import { element, KeyedList, setAttributes, setClass, setProperty, setStyle, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
@@ -36,6 +36,9 @@ export interface BoardLinks {
 
 const fieldWords = 'Board; the wheel changes the scale, dragging and arrow keys move, plus and minus change the scale, 0 and a double click fit all pieces in';
 
+/** A length of the drawing as it is on screen. */
+const onScale = (length: number): string => `calc(${length} * var(--scale) * 1px)`;
+
 /** All pieces on one plane at one scale. */
 export class Board {
   readonly parts: readonly Element[];
@@ -60,6 +63,8 @@ export class Board {
   readonly #row: HTMLElement;
   /** The elements of pieces that the last edits have made anew. */
   readonly #fresh = new Set<Element>();
+  /** Where each element stands. */
+  readonly #placed = new WeakMap<Element, { readonly x: number; readonly y: number }>();
   readonly #lookAgain: () => void;
   readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
@@ -276,12 +281,19 @@ export class Board {
     const ratio = this.#frame.height > 0 ? this.#frame.width / this.#frame.height : usualRatio;
     this.#spots = rememberSpots(before, arrangeBoard(this.#shown, before, ratio));
     const box = boardBox(this.#shown, this.#spots);
-    setSize(this.#list, box.width, box.height);
+    // No properties of its own making: all pieces would inherit them, and be styled anew.
+    setStyle(this.#list, 'width', onScale(box.width));
+    setStyle(this.#list, 'height', onScale(box.height));
     for (const { element: made, item } of this.#pieces.all()) {
       const spot = this.#spots.get(item.name);
       if (spot === undefined || !(made instanceof HTMLElement)) continue;
-      setProperty(made, '--x', spot.x - box.x);
-      setProperty(made, '--y', spot.y - box.y);
+      // Asking the style itself takes longer.
+      const [x, y] = [spot.x - box.x, spot.y - box.y];
+      const before = this.#placed.get(made);
+      if (before?.x === x && before.y === y) continue;
+      this.#placed.set(made, { x, y });
+      setProperty(made, '--x', x);
+      setProperty(made, '--y', y);
     }
     this.#map.update(this.#shown.map((piece) => ({ ...piece, ...(this.#spots.get(piece.name) ?? box) })), box);
     const told = Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]] as const));
@@ -306,6 +318,7 @@ export class Board {
   #settle(): void {
     const scale = this.#zoom.scale();
     this.#fills.scaled(scale);
+    setClass(this.#list, 'whole', this.#zoom.isFit());
     this.#lookAgain();
     arrangeLabels(this.field, scale);
     nameWhereRoom(this.#pieces, this.#sight(scale), this.#words.widthOf);

@@ -17,13 +17,24 @@ export interface Card {
   readonly undrawn: UndrawnPiece | undefined;
 }
 
+/** The same card for the same drawing, so that lists pass over what has not changed. */
+const cardsOfPieces = new WeakMap<PreviewPiece, Card>();
+
+function cardOf(piece: PreviewPiece): Card {
+  const known = cardsOfPieces.get(piece);
+  if (known !== undefined) return known;
+  const card = { name: piece.name, title: piece.title, piece, undrawn: undefined };
+  cardsOfPieces.set(piece, card);
+  return card;
+}
+
 /**
  * Puts the pieces that can’t be drawn now among the others, each with its last drawing, in the order of the text.
  *
  * @param kept drawings from before the page was loaded, for pieces that were not drawn since
  */
 export function cardsOf(data: PreviewData, kept: readonly PreviewPiece[]): readonly Card[] {
-  const cards: Card[] = data.pieces.map((piece) => ({ name: piece.name, title: piece.title, piece, undrawn: undefined }));
+  const cards: Card[] = data.pieces.map(cardOf);
   const startOf = (one: PreviewPiece | UndrawnPiece | undefined): number => placeNow(data, one?.span)?.start ?? Infinity;
   for (const one of data.undrawn) {
     const at = startOf(one);

@@ -37,9 +37,11 @@ export function setText(target: Element, text: string): void {
 }
 
 /** Gives a property of the style another value, where it is another: whoever is given the same is laid out anew for nothing. */
-export function setProperty({ style }: HTMLElement, name: string, value: number): void {
-  const text = String(value);
-  if (style.getPropertyValue(name) !== text) style.setProperty(name, text);
+export const setProperty = (target: HTMLElement, name: string, value: number): void => setStyle(target, name, String(value));
+
+/** The same for what is more than a number. */
+export function setStyle({ style }: HTMLElement, name: string, value: string): void {
+  if (style.getPropertyValue(name) !== value) style.setProperty(name, value);
 }
 
 /** A value that changes under an element that stays. */

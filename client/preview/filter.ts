@@ -38,6 +38,7 @@ export function pieceFilter({ changed, entered }: FilterLinks): PieceFilter {
 }
 
 function hasWords({ name, title, piece }: Card, asked: string): boolean {
+  if (asked === '') return true;
   const text = [name, title, ...(piece?.cuts ?? []).map((cut) => cut.replace(/^\d+ × /, ''))].join(' ').toLowerCase();
   return asked.toLowerCase().split(/\s+/).every((word) => text.includes(word));
 }

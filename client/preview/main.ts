@@ -17,6 +17,7 @@ import { foldedLegend, legend } from './legend.ts';
 import type { CursorMessage, HostMessage, ShowMessage } from './messages.ts';
 import { layoutsView } from './layouts.ts';
 import { markLit } from './lit.ts';
+import { whenPainted } from './painted.ts';
 import { arrangeLabels } from './piece-labels.ts';
 import { headed, whenPrinted } from './print.ts';
 import { addRoving } from './roving.ts';
@@ -405,7 +406,12 @@ function markStale(reason: string): void {
 window.addEventListener('message', ({ data: message }: MessageEvent<HostMessage>) => {
   switch (message.type) {
     case 'show':
-      return receive(message);
+      try {
+        receive(message);
+      } finally {
+        whenPainted(editor.state.view, () => editor.send({ type: 'painted' }));
+      }
+      return;
     case 'lays':
       return drawLays(message.lays);
     case 'unsaved':

@@ -76,6 +76,10 @@ export type HostMessage = CommittedMessage | ShowMessage | UnsavedMessage | Curs
 export interface ReadyMessage {
   readonly type: 'ready';
 }
+/** What it was last sent has been painted, or is in a view that is not painted for it. */
+export interface PaintedMessage {
+  readonly type: 'painted';
+}
 /** The page's script or style was lost on the way. */
 export interface UnloadedMessage {
   readonly type: 'unloaded';
@@ -128,4 +132,4 @@ export interface SinceMessage {
   readonly type: 'since';
   readonly committed: boolean;
 }
-export type PageMessage = SinceMessage | ReadyMessage | UnloadedMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;
+export type PageMessage = PaintedMessage | SinceMessage | ReadyMessage | UnloadedMessage | RevealMessage | ChooseMessage | WishMessage | LookMessage | HandledMessage | BesideMessage | MoveMessage;

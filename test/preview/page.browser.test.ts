@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
+import type { HostMessage } from '../../client/preview/messages.ts';
 import { difference } from '../../server/src/preview/difference.ts';
 import { openPreview, type PreviewPage } from './page.ts';
 import { Draft, wallet, manyPieces, shapes } from './specs.ts';
@@ -62,6 +63,30 @@ describe('drawings and text in step', () => {
     expect(await meaning.isVisible()).toBe(true);
     await preview.show(draft.data(wallet.replaceAll(/^ {2}cut .*$/gm, '')));
     await expect.poll(() => meaning.isVisible()).toBe(false);
+  });
+
+  it('says that it is painted once it is, and at once where only tables are looked at', async () => {
+    preview = await openPreview(browser);
+    const data = new Draft().data(wallet);
+    await preview.show(data);
+    const { page } = preview;
+    const painted = (): Promise<number> => page.evaluate(() => window.stage.painted);
+    /** How much oftener it has said so by the time that it has taken a drawing. */
+    const saidAtOnce = (): Promise<number> => page.evaluate((message) => {
+      const before = window.stage.painted;
+      window.dispatchEvent(new MessageEvent('message', { data: message }));
+      return window.stage.painted - before;
+    }, { type: 'show', version: 1, uri: 'draft.piece', update: { serial: 1, data: JSON.stringify(data) } } satisfies HostMessage);
+    for (const view of ['Board', 'Pieces']) {
+      await tab(view).click();
+      const before = await painted();
+      expect(await saidAtOnce(), view).toBe(0);
+      await expect.poll(painted).toBe(before + 1);
+    }
+    for (const view of ['Cutting table', 'To buy']) {
+      await tab(view).click();
+      expect(await saidAtOnce(), view).toBe(1);
+    }
   });
 
   it('asks for the whole where it has missed a change', async () => {

@@ -16,6 +16,8 @@ const address = 'http://preview.test/';
 /** What stands in for the editor on the page. */
 interface Stage {
   readonly sent: PageMessage[];
+  /** How often the page has said that it is painted. */
+  painted: number;
   state: unknown;
   /** Of what was last shown; a page that is loaded again has none. */
   serial?: number;
@@ -35,7 +37,7 @@ export interface PreviewPage {
   readonly show: (data: PreviewData, version?: number) => Promise<void>;
   readonly lays: (lays: PreviewLays | undefined) => Promise<void>;
   readonly post: (message: HostMessage) => Promise<void>;
-  /** What the page has said since it was last asked. */
+  /** What the page has said since it was last asked, but that it is painted. */
   readonly sent: () => Promise<readonly PageMessage[]>;
   readonly state: () => Promise<unknown>;
   readonly theme: (name: ThemeName) => Promise<void>;
@@ -74,10 +76,10 @@ export async function openPreview(browser: Browser, options: { readonly theme?: 
   });
   await page.addInitScript((state) => {
     const kept = sessionStorage.getItem('state');
-    const stage: Stage = { sent: [], state: kept === null ? state : JSON.parse(kept) };
+    const stage: Stage = { sent: [], painted: 0, state: kept === null ? state : JSON.parse(kept) };
     window.stage = stage;
     window.acquireVsCodeApi = () => ({
-      postMessage: (message: PageMessage) => stage.sent.push(message),
+      postMessage: (message: PageMessage) => (message.type === 'painted' ? stage.painted++ : stage.sent.push(message)),
       getState: () => stage.state,
       setState: (next: unknown) => {
         stage.state = next;

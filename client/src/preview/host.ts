@@ -4,11 +4,15 @@ import type { BuyingWish, Combination, HostMessage, MoveMessage, PageMessage, Pr
 import { committedPiecesRequest, lookNotification, moveRequest, previewRequest, type CommittedPiecesAnswer, type CommittedPiecesParams, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
 import { onCommit } from '../git.ts';
 import { Loading } from './loading.ts';
+import { next } from './next.ts';
 import { reveal } from './reveal.ts';
 import { writeNumbers } from './write-numbers.ts';
 
 /** Milliseconds after the last word of git in which no other came. */
 const settled = 400;
+
+/** Milliseconds that others wait for a drawing, where none comes (invented: longer than drawings take). */
+const longest = 150;
 
 /** One preview: a panel that shows one pattern and follows its text. */
 export class PreviewHost {
@@ -31,6 +35,10 @@ export class PreviewHost {
   private known: number | undefined;
   /** How often a page has come up empty, or with another pattern: what was asked for before is of no use to a later one. */
   private pages = 0;
+  /** Of which version of the text the page was sent what it has not painted yet, and which it has painted last. */
+  private sent: number | undefined;
+  private painted: number | undefined;
+  private readonly paintings = new vscode.EventEmitter<void>();
   /** What the page was last told of texts that are not saved, and which page that was. */
   private unsaved: string | undefined;
   private busy = false;
@@ -106,7 +114,19 @@ export class PreviewHost {
 
   /** Waits for one drawing after the other. A hidden page asks anew once it is shown, and all do when the server is back. */
   private async followText(token: vscode.CancellationToken): Promise<void> {
-    while (!token.isCancellationRequested && this.panel.visible && this.client.isRunning()) await this.draw(token, true);
+    while (!token.isCancellationRequested && this.panel.visible && this.client.isRunning()) {
+      await this.draw(token, true);
+      // What follows, tables too, would take its time before that.
+      if (this.sent !== undefined) await next(this.paintings.event, token);
+    }
+  }
+
+  /**
+   * Ends once a version of the text is on the screen, or nobody looks at it: what is asked for meanwhile would have the processor
+   * before it. A drawing that comes to nothing keeps nobody waiting.
+   */
+  async paints(version: number, token: vscode.CancellationToken): Promise<void> {
+    if (this.panel.visible && this.painted !== version) await next(this.paintings.event, token, longest);
   }
 
   /** Shows what to buy and how it lies, as far as it is known. */
@@ -124,6 +144,7 @@ export class PreviewHost {
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
       this.known = answer.update.serial;
       this.sendUnsaved();
+      this.sent = answer.version;
       this.send({ type: 'show', uri, ...answer });
     } catch (problem) {
       if (token.isCancellationRequested) return;
@@ -145,6 +166,10 @@ export class PreviewHost {
         this.pages++;
         await this.refresh();
         return this.sendCursor(vscode.window.activeTextEditor);
+      case 'painted':
+        if (this.sent !== undefined) this.painted = this.sent;
+        this.sent = undefined;
+        return this.paintings.fire();
       case 'choose':
         this.combination = message.combination;
         await this.refresh();
@@ -237,7 +262,7 @@ export class PreviewHost {
     this.closed = true;
     this.asked.cancel();
     clearTimeout(this.soon);
-    for (const listener of [...this.listeners, ...this.commits]) listener.dispose();
+    for (const listener of [...this.listeners, ...this.commits, this.paintings]) listener.dispose();
   }
 }
 

@@ -14,6 +14,8 @@ export interface Previews {
   readonly open: (pattern: vscode.Uri) => void;
   /** What was chosen in the preview of a pattern. */
   readonly shown: (pattern: vscode.Uri) => Combination | undefined;
+  /** Ends once the preview of a text shows it as it is now, where there is one. */
+  readonly paints: (text: vscode.TextDocument, token: vscode.CancellationToken) => Promise<void>;
 }
 
 /** Keeps the open previews, one for a pattern, and brings them back after the editor is reloaded. */
@@ -73,7 +75,8 @@ export function registerPreviews(context: vscode.ExtensionContext, client: Clien
     ...followFirstSaves((uri) => hosts.has(uri), move),
     client.onNotification(laysNotification, (params: LaysParams) => hosts.get(params.uri)?.showLays(params)),
   );
-  return { open, shown: (pattern) => hosts.get(pattern.toString())?.chosen };
+  const paints: Previews['paints'] = async ({ uri, version }, token) => hosts.get(uri.toString())?.paints(version, token);
+  return { open, paints, shown: (pattern) => hosts.get(pattern.toString())?.chosen };
 }
 
 /** The column to the right of a text, wherever the focus is: the walkthrough, say, has a column of its own. */
