@@ -9,7 +9,7 @@ import type { PreviewLays } from '../../server/src/preview/lays-data.ts';
 import type { LaysRequest } from '../../server/src/planner/requests.ts';
 import { PlanCache } from '../../server/src/planner/plan-cache.ts';
 import { plannerWork } from '../../server/src/planner/work.ts';
-import { previewData, type PreviewBackground, type PreviewData } from '../../server/src/preview/drawing.ts';
+import { previewData, previewParts, type PreviewBackground, type PreviewData } from '../../server/src/preview/drawing.ts';
 import { remembered, type Earlier } from '../../server/src/preview/earlier.ts';
 import { Kept } from '../../server/src/preview/kept.ts';
 import { ChunkNumbers, placeNow } from '../../server/src/preview/places.ts';
@@ -40,11 +40,20 @@ export class Draft {
   }
 
   data(text: string, combination: Readonly<Record<string, string>> = {}, wish: Pick<PreviewBackground, 'handled' | 'beside'> = {}): PreviewData {
-    this.file = parseFile(this.path, text, this.file);
-    const pattern = this.analyst.analyse(this.file, this.library);
+    const pattern = this.analysed(text);
     const data = previewData(snapshotOf(pattern), new Map(Object.entries(combination)), { numbers: this.numbers, kept: this.keeps ? this.kept : new Kept(), earlier: this.earlier, ...wish });
     this.earlier = remembered(this.earlier, data, pattern, ++this.version);
     return data;
+  }
+
+  /** Its pieces alone, without tables, which take longer; nothing of it is kept. */
+  pieces(text: string): PreviewData['pieces'] {
+    return previewParts(snapshotOf(this.analysed(text)), new Map()).drawing.pieces;
+  }
+
+  private analysed(text: string): Pattern {
+    this.file = parseFile(this.path, text, this.file);
+    return this.analyst.analyse(this.file, this.library);
   }
 }
 
