@@ -59,6 +59,11 @@ describe('the cursor lights', () => {
     expect(at('length wall_h').says).toBe('wall_h = 5 cm · changes the outline of Wall');
   });
 
+  it('an outline where a value only rounds its corners', () => {
+    const text = spec.replace('length apart', 'length soft = 1\nlength apart').replace('outline rectangle base_w by 8', 'outline rectangle base_w by 8\n  corner top round soft');
+    expect(findAt(new Draft().data(text), 'draft.piece', text.indexOf('length soft') + 8).says).toBe('soft = 1 cm · changes the outline of Base, Second base');
+  });
+
   it('nothing of what no piece hangs on, and says what else does', () => {
     const text = `${spec}length spare = 3\nlength strap_l = 60 + spare\nlength alone = 1\nsupply strap "Strap" {\n  kind webbing\n  across 25 mm\n  length strap_l\n}\ncheck strap_l >= 60\n`;
     const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
