@@ -63,8 +63,9 @@ export class Board {
   readonly #row: HTMLElement;
   /** The elements of pieces that the last edits have made anew. */
   readonly #fresh = new Set<Element>();
-  /** Where each element stands. */
+  /** Where each element stands, and its number: asking the element itself takes longer. */
   readonly #placed = new WeakMap<Element, { readonly x: number; readonly y: number }>();
+  readonly #numbered = new WeakMap<Element, number>();
   readonly #lookAgain: () => void;
   readonly #drawAll: () => void;
   readonly #moved: BoardLinks['moved'];
@@ -75,8 +76,12 @@ export class Board {
   /** Whose other options are drawn under what is shown. */
   #nested: string | undefined;
   #isAskedFor: (card: Card) => boolean = () => true;
-  /** How large the board's field is on screen, pixels; read before anything is changed, since it would be laid out for that. */
+  /** How large the board's field is on screen, pixels. */
   #frame = { width: 0, height: 0 };
+  /** The box round all pieces in their places. */
+  #box = { x: 0, y: 0, width: 0, height: 0 };
+  /** How wide a board would be in the middle of its field where this one stands, millimetres. */
+  #stood: number | undefined;
   /** What is fitted in, within the board. */
   #fitted = { x: 0, y: 0, width: 0, height: 0 };
 
@@ -89,6 +94,7 @@ export class Board {
     this.field = element('div', { class: 'field plane', tabindex: 0, role: 'region', 'aria-label': fieldWords }, this.#list);
     this.#map = overview(this.field);
     const { zoom, row, show } = scaledField(this.field, start, { fitting: fitBox(() => this.#fitted), isMap: true, whole: 'Fit all pieces in' }, (scale) => {
+      if (scale === 'fit') this.#stand(this.#box.width);
       this.#settle();
       if (scale === 'fit') this.#centre();
       scaled(scale);
@@ -107,6 +113,8 @@ export class Board {
         return made;
       },
     });
+    // Asked while it is changed, the page would be laid out for that.
+    new ResizeObserver(() => this.#readFrame()).observe(this.field);
     this.field.addEventListener('dblclick', () => this.fit());
     this.#row = row;
     const folded = foldedLegend('legend', explains, [this.#fills.legend, this.#kinds.element], (on) => {
@@ -128,7 +136,8 @@ export class Board {
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
-    this.#readFrame();
+    // What stands above the board has come with what it is filled with.
+    if (this.#shown.length === 0) this.#readFrame();
     this.#fills.update(data.buying.materials);
     this.#kinds.update(data.pieces);
     const drawn = cards.filter(({ piece }) => piece !== undefined);
@@ -140,7 +149,9 @@ export class Board {
     this.#sizes.update(sizes);
     for (const { card, number } of sizes) {
       const made = this.#pieces.get(card.name);
-      if (made?.getAttribute('data-number') !== String(number)) made?.setAttribute('data-number', String(number));
+      if (made === undefined || this.#numbered.get(made) === number) continue;
+      this.#numbered.set(made, number);
+      made.setAttribute('data-number', String(number));
     }
     this.#arrange(this.#spots);
     this.#missing.hidden = drawn.length === cards.length;
@@ -192,7 +203,7 @@ export class Board {
 
   /** Draws on the pieces what a check that fails has measured there. */
   showFailing(failing: ReadonlyMap<string, readonly Failing[]>): void {
-    const { x: left, width } = boardBox(this.#shown, this.#spots);
+    const { x: left, width } = this.#box;
     for (const { element: made, item } of this.#pieces.all()) {
       const here = failing.get(item.name) ?? [];
       const middle = (this.#spots.get(item.name)?.x ?? left) + (item.piece?.drawing.box.width ?? 0) / 2;
@@ -224,7 +235,7 @@ export class Board {
 
   /** Fits the board to a printed page, with all its lines, until it is back on screen. */
   print(): void {
-    this.#zoom.print(boardBox(this.#shown, this.#spots));
+    this.#zoom.print(this.#box);
     this.#drawAll();
     this.#settle();
   }
@@ -280,14 +291,14 @@ export class Board {
   #arrange(before: Spots): void {
     const ratio = this.#frame.height > 0 ? this.#frame.width / this.#frame.height : usualRatio;
     this.#spots = rememberSpots(before, arrangeBoard(this.#shown, before, ratio));
-    const box = boardBox(this.#shown, this.#spots);
+    const box = (this.#box = boardBox(this.#shown, this.#spots));
     // No properties of its own making: all pieces would inherit them, and be styled anew.
     setStyle(this.#list, 'width', onScale(box.width));
     setStyle(this.#list, 'height', onScale(box.height));
+    this.#stand(this.#widthNeeded());
     for (const { element: made, item } of this.#pieces.all()) {
       const spot = this.#spots.get(item.name);
       if (spot === undefined || !(made instanceof HTMLElement)) continue;
-      // Asking the style itself takes longer.
       const [x, y] = [spot.x - box.x, spot.y - box.y];
       const before = this.#placed.get(made);
       if (before?.x === x && before.y === y) continue;
@@ -309,9 +320,9 @@ export class Board {
       if (!isAside) asked.add(item.name);
       made.toggleAttribute('inert', isAside);
     }
-    const whole = boardBox(this.#shown, this.#spots);
-    const box = boardBox(this.#shown.filter(({ name }) => asked.size === 0 || asked.has(name)), this.#spots);
-    this.#fitted = { ...box, x: box.x - whole.x, y: box.y - whole.y };
+    const isAll = asked.size === 0 || asked.size === this.#shown.length;
+    const box = isAll ? this.#box : boardBox(this.#shown.filter(({ name }) => asked.has(name)), this.#spots);
+    this.#fitted = { ...box, x: box.x - this.#box.x, y: box.y - this.#box.y };
   }
 
   /** What has a size of its own on screen follows the scale. */
@@ -328,18 +339,35 @@ export class Board {
 
   /** What of the board is in sight where all of it is: names may stand beside it. */
   #sight(scale: number): Sight {
-    const box = boardBox(this.#shown, this.#spots);
+    const box = this.#box;
     const [width, height] = [box.width * scale, box.height * scale];
-    const aside = Math.max(boardPadding, (this.#frame.width - width) / 2) - leastMargin;
+    const before = Math.max(boardPadding, (this.#frame.width - (this.#stood ?? box.width) * scale) / 2);
+    const [left, right] = [before - leastMargin, Math.max(boardPadding, this.#frame.width - before - width) - leastMargin];
     const [above, below] = [boardPadding - leastMargin, Math.max(boardPadding, this.#frame.height - boardPadding - height) - leastMargin];
     return {
       scale,
-      within: { x: -aside, y: -above, width: width + 2 * aside, height: height + above + below },
+      within: { x: -left, y: -above, width: width + left + right, height: height + above + below },
       patchOf: ({ name, piece }) => {
         const spot = this.#spots.get(name);
         return spot === undefined || piece === undefined ? undefined : { x: (spot.x - box.x) * scale, y: (spot.y - box.y) * scale, width: piece.drawing.box.width * scale, height: piece.drawing.box.height * scale };
       },
     };
+  }
+
+  /**
+   * Puts the board where one of this width would be in the middle of its field. There it stays while edits make it wider or
+   * narrower, or all pieces would be moved.
+   */
+  #stand(width: number): void {
+    this.#stood = width;
+    setStyle(this.#list, 'margin-left', `max(0px, calc((100% - ${onScale(width)}) / 2))`);
+  }
+
+  /** The width for which it stands where it does, or as much farther to the left as it must to be seen whole. */
+  #widthNeeded(): number {
+    const { width } = this.#box;
+    const field = (this.#frame.width - 2 * boardPadding) / this.#zoom.scale();
+    return this.#stood === undefined ? width : Math.max(this.#stood, 2 * width - field);
   }
 
   #centre(): void {

@@ -125,12 +125,23 @@ interface User {
   readonly use: PreviewUse;
 }
 
+/** What the names of a use begin with: an edit leaves most uses as they are. */
+const headsOfUses = new WeakMap<PreviewUse, readonly string[]>();
+
+function headsOf(use: PreviewUse): readonly string[] {
+  const known = headsOfUses.get(use);
+  if (known !== undefined) return known;
+  const heads = [...new Set(use[2].map(headOf))];
+  headsOfUses.set(use, heads);
+  return heads;
+}
+
 /** Lines that use a name, by what it begins with. */
 function usersByHead(links: readonly PreviewLink[]): ReadonlyMap<string, readonly User[]> {
   const users = new Map<string, User[]>();
   for (const link of links) {
     for (const use of link.uses) {
-      for (const head of new Set(use[2].map(headOf))) {
+      for (const head of headsOf(use)) {
         const known = users.get(head);
         if (known === undefined) users.set(head, [{ link, use }]);
         else known.push({ link, use });

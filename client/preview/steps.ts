@@ -53,8 +53,14 @@ export function joinedWords({ pieces }: Pick<PreviewData, 'pieces'>, { joined }:
   return joined.length === 0 ? '' : `Joined: ${joined.map((group) => group.map(title).join(', ')).join('; ')}`;
 }
 
+/** Where some pieces are marked: looking for marks where there are none takes time at every edit. */
+const marked = new WeakSet<ParentNode>();
+
 /** Marks the pieces that hang together with a letter for each group; of none, takes the marks away. */
 export function markJoined(root: ParentNode, joined: PreviewStep['joined']): void {
+  if (joined.length === 0 && !marked.has(root)) return;
+  if (joined.length === 0) marked.delete(root);
+  else marked.add(root);
   const letters = new Map(joined.flatMap((group, index) => group.map((name) => [name, String.fromCharCode(65 + (index % 26))] as const)));
   for (const one of root.querySelectorAll('.on-board[data-piece]')) {
     const letter = letters.get(one.getAttribute('data-piece') ?? '');

@@ -1,0 +1,65 @@
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { openBrowser } from '../editor/driver/browser.ts';
+import { openPreview, type PreviewPage } from './page.ts';
+import { Draft } from './specs.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+/** A high piece, so that the board has room at both sides, and one beside it that an edit makes wider. */
+const spec = (width: number): string => `pattern "Post and flag"
+unit cm
+use "studio/materials.piece"
+piece post "Post" {
+  outline rectangle 20 by 60
+  cut 1 canvas
+}
+piece flag "Flag" {
+  outline rectangle ${width} by 10
+  cut 1 canvas
+}
+`;
+
+interface Box {
+  readonly left: number;
+  readonly right: number;
+}
+
+const boxOf = (preview: PreviewPage, selector: string): Promise<Box> => preview.page.locator(selector).evaluate((one) => {
+  const { left, right } = one.getBoundingClientRect();
+  return { left, right };
+});
+
+it('moves no piece while an edit makes the board wider, or only as far as it is seen whole, and puts it in the middle again when it is fitted in', async () => {
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 900, height: 700 });
+  const draft = new Draft();
+  let version = 0;
+  const shown = async (width: number): Promise<Readonly<Record<'post' | 'flag' | 'field', Box>>> => {
+    await preview.show(draft.data(spec(width)), ++version);
+    return { post: await boxOf(preview, '[data-piece="post"].on-board'), flag: await boxOf(preview, '[data-piece="flag"].on-board'), field: await boxOf(preview, '.plane') };
+  };
+  const first = await shown(10);
+  expect(first.post.left - first.field.left).toBeCloseTo(first.field.right - first.flag.right, 0);
+  const pixel = (first.post.right - first.post.left) / 20;
+  // By half of the room at the right.
+  const wider = await shown(10 + Math.floor((first.field.right - first.flag.right) / pixel / 2));
+  expect(wider.post).toEqual(first.post);
+  expect(wider.flag.left).toBe(first.flag.left);
+  expect(wider.flag.right).toBeGreaterThan(first.flag.right + 50);
+  // By more than that room, yet less than both.
+  const widest = await shown(10 + Math.floor((first.field.right - first.flag.right) / pixel * 1.5));
+  expect(widest.post.left).toBeLessThan(first.post.left);
+  expect(widest.flag.right).toBeLessThanOrEqual(widest.field.right - 23);
+  expect(await preview.page.locator('.plane').evaluate((one) => one.scrollWidth <= one.clientWidth)).toBe(true);
+  // Narrower again it stays where it is.
+  const narrow = await shown(10);
+  expect(narrow.post).toEqual(widest.post);
+  await preview.page.getByRole('button', { name: 'Fit all pieces in' }).click();
+  expect(await boxOf(preview, '[data-piece="post"].on-board')).toEqual(first.post);
+  expect(preview.complaints).toEqual([]);
+  await preview.page.context().close();
+});
