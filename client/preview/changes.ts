@@ -173,19 +173,19 @@ export function someOf(titles: readonly string[]): string {
 
 const changeNames: Readonly<Record<Changed['what'], string>> = { outline: 'the outline of', cut: 'what is cut of', count: 'how many are cut of', inside: 'lines on', said: 'notes on' };
 
-/** `changes the outline of Wrap, Inside; lines on Pocket; Webbing to buy; in other choices Lining`; of what changes no piece, what else uses it. */
+/** `changes the outline of Wrap, Inside; lines on Pocket; Webbing to buy; with other choices also Lining`; of what changes no piece, what else uses it. */
 export function changeWords(data: PreviewData, { pieces, others }: Changes): string {
   const those = data.links.filter((link) => others.has(link));
   const titled = (kind: PreviewLink['kind']): readonly string[] => those.filter((link) => link.kind === kind && link.elsewhere === undefined).map(({ says }) => says);
   const bought = titled('supply');
   const elsewhere = those.filter((link) => link.elsewhere === true).map(({ says }) => says);
   const toBuy = bought.length === 0 ? [] : [`${someOf(bought)} to buy`];
-  const inOthers = elsewhere.length === 0 ? [] : [`in other choices ${someOf(elsewhere)}`];
+  const inOthers = elsewhere.length === 0 ? [] : [`with other choices ${pieces.size > 0 ? 'also ' : ''}${someOf(elsewhere)}`];
   if (pieces.size > 0) return `changes ${[...pieceGroups(data, pieces), ...toBuy, ...inOthers].join('; ')}`;
   const words = [...titled('step'), ...counted(titled('note').length, 'note')];
   const instead = [...toBuy, ...(words.length === 0 ? [] : [`the words of ${someOf(words)}`])].join('; ');
   const used = [...titled('seam'), ...counted(titled('check').length, 'check')];
-  return [`changes no piece that is drawn${instead === '' ? '' : `, but ${instead}`}`, ...(used.length === 0 ? [] : [`used in ${someOf(used)}`]), ...inOthers].join('; ');
+  return [`changes no piece that is drawn${instead === '' ? '' : `, only ${instead}`}`, ...(used.length === 0 ? [] : [`used in ${someOf(used)}`]), ...inOthers].join('; ');
 }
 
 const counted = (count: number, what: string): readonly string[] => (count === 0 ? [] : [count === 1 ? `a ${what}` : `${count} ${what}s`]);

@@ -30,13 +30,20 @@ export const largestAmong = (cards: readonly Card[]): Card | undefined => {
   return first && cards.find(({ piece }) => piece === first);
 };
 
+/** So many pieces that are as large are named. */
+const mostLargest = 3;
+
 /** What is said where the cursor is on nothing that is drawn: `Largest piece by area: Wrap, finished 15 in × 6 1/2 in`. */
 export function largestWords(pieces: readonly PreviewPiece[]): string {
   const [first, ...others] = largestOf(pieces);
   if (first === undefined || pieces.length < 2) return '';
   const size = finishedWords(first);
   const asLarge = others.filter((other) => finishedWords(other) === size);
-  return `Largest ${asLarge.length === 0 ? 'piece' : 'pieces'} by area: ${[first, ...asLarge].slice(0, 3).map(({ title }) => title).join(', ')}${asLarge.length > 2 ? ` and ${asLarge.length - 2} more` : ''}, ${size}`;
+  if (asLarge.length === 0) return `Largest piece by area: ${first.title}, ${size}`;
+  const titles = [first, ...asLarge].map(({ title }) => title);
+  // That there is one more takes as long to say as which.
+  const few = titles.length <= mostLargest + 1 ? titles : [...titles.slice(0, mostLargest), `${titles.length - mostLargest} more`];
+  return `Largest pieces by area: ${few.slice(0, -1).join(', ')} and ${few.at(-1) ?? ''}, each ${size}`;
 }
 
 /** Below a heading that says that sizes are finished ones. */

@@ -78,3 +78,29 @@ it('what stands above and below the board says of what it is', async () => {
   expect(await page.getByLabel('Also draw').locator('option').allInnerTexts()).toEqual(['nothing', 'all sizes', 'every Bib']);
   await page.context().close();
 });
+
+it('the name of a piece covers none of its lines that a value alone changes', async () => {
+  let inPart = 0;
+  for (const [, text] of samples) {
+    const { page, show, post } = await openPreview(browser, { width: 660, height: 700, state: { uri: 'draft.piece', view: 'board' } });
+    await show(new Draft().data(text));
+    for (const { 1: value = '', index } of text.matchAll(/^(?:length|count|angle|ratio) (\w+) = /gm)) {
+      await post({ type: 'cursor', file: 'draft.piece', offset: index + 1 });
+      const { lines, covered } = await page.locator('.on-board.lit.in-part').evaluateAll((all) => {
+        const lit = all.flatMap((one) => [...one.querySelectorAll<SVGPathElement>('.whole.lit path.part:not(.sign)')].map((line) => ({ one, line })));
+        const under = lit.filter(({ one, line }) => {
+          const name = one.querySelector('.name');
+          const matrix = line.getScreenCTM();
+          if (name === null || matrix === null || getComputedStyle(name).backgroundColor === 'rgba(0, 0, 0, 0)') return false;
+          const box = name.getBoundingClientRect();
+          return Array.from({ length: 51 }, (__, at) => line.getPointAtLength((line.getTotalLength() * at) / 50).matrixTransform(matrix)).some(({ x, y }) => x > box.left && x < box.right && y > box.top && y < box.bottom);
+        });
+        return { lines: lit.length, covered: under.map(({ one }) => one.getAttribute('data-piece')) };
+      });
+      inPart += lines;
+      expect({ value, covered }).toEqual({ value, covered: [] });
+    }
+    await page.context().close();
+  }
+  expect(inPart).toBeGreaterThan(30);
+});

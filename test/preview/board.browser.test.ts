@@ -150,7 +150,7 @@ it('leads from a piece to its text and lights what the cursor is on', async () =
 it('names every piece at first look, at 400 pixels too, and says which is the largest and its finished size', async () => {
   const preview = await opened(wallet, { width: 400, height: 700 });
   const { page } = preview;
-  expect(await page.locator('.about').textContent()).toBe('Largest pieces by area: Wrap, Inside, cut and finished 15 in × 6 1/2 in');
+  expect(await page.locator('.about').textContent()).toBe('Largest pieces by area: Wrap and Inside, each cut and finished 15 in × 6 1/2 in');
   const told = await page.locator('.on-board').evaluateAll((all) => all.map((one) => {
     const name = one.querySelector('.name')?.getBoundingClientRect();
     return { isNamed: name !== undefined && Math.max(name.width, name.height) > 20 && name.left >= 0 && name.right <= 400, number: one.classList.contains('numbered') ? getComputedStyle(one, '::after').content.replace(/\D/g, '') : '' };

@@ -67,7 +67,7 @@ describe('the cursor lights', () => {
   it('nothing of what no piece hangs on, and says what else does', () => {
     const text = `${spec}length spare = 3\nlength strap_l = 60 + spare\nlength alone = 1\nsupply strap "Strap" {\n  kind webbing\n  across 25 mm\n  length strap_l\n}\ncheck strap_l >= 60\n`;
     const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
-    expect(says('length spare')).toBe('spare = 3 cm · changes no piece that is drawn, but Strap to buy; used in a check');
+    expect(says('length spare')).toBe('spare = 3 cm · changes no piece that is drawn, only Strap to buy; used in a check');
     expect(says('length alone')).toBe('alone = 1 cm · changes no piece that is drawn');
   });
 
@@ -155,13 +155,13 @@ piece lining "Lining" from body {
     const text = `${spec}length deep = 2\nlength far = 1\npiece dome "Dome" when lid is domed {\n  outline rectangle 9 by deep\n  cut 1 felt\n}\npiece tuft "Tuft" from wall above crease when lid is domed {\n  cut 1 felt\n}\nsupply cord "Cord" when lid is domed {\n  kind other\n  length dome.top + far + tuft.top\n}\n`;
     const found = (words: string, lid: string): string => findAt(new Draft().data(text, { lid }), 'draft.piece', text.indexOf(words) + 1).says;
     expect(new Draft().data(text, { lid: 'flat' }).links.filter(({ elsewhere }) => elsewhere).map(({ name }) => name)).toEqual(['dome', 'tuft', 'cord']);
-    expect(found('length deep', 'flat')).toBe('deep = 2 cm · changes no piece that is drawn; in other choices Dome, Cord');
+    expect(found('length deep', 'flat')).toBe('deep = 2 cm · changes no piece that is drawn; with other choices Dome, Cord');
     expect(found('length deep', 'domed')).toBe('deep = 2 cm · changes the outline of Dome; Cord to buy');
-    expect(found('length far', 'flat')).toBe('far = 1 cm · changes no piece that is drawn; in other choices Cord');
-    expect(found('length wall_h', 'flat')).toBe('wall_h = 5 cm · changes the outline of Wall; in other choices Tuft, Cord');
+    expect(found('length far', 'flat')).toBe('far = 1 cm · changes no piece that is drawn; with other choices Cord');
+    expect(found('length wall_h', 'flat')).toBe('wall_h = 5 cm · changes the outline of Wall; with other choices also Tuft, Cord');
     // Also where it is made along a line that moves.
     const moved = text.replace('level at wall_h / 2', 'level at far * 2');
-    expect(findAt(new Draft().data(moved, { lid: 'flat' }), 'draft.piece', moved.indexOf('length far') + 1).says).toBe('far = 1 cm · changes lines on Wall; in other choices Tuft, Cord');
+    expect(findAt(new Draft().data(moved, { lid: 'flat' }), 'draft.piece', moved.indexOf('length far') + 1).says).toBe('far = 1 cm · changes lines on Wall; with other choices also Tuft, Cord');
     // What the cloth runs along stays.
     const domed = new Draft().data(moved, { lid: 'domed' });
     const tuft = findAt(domed, 'draft.piece', moved.indexOf('length far') + 1).lit.get('tuft') ?? [];
@@ -171,8 +171,8 @@ piece lining "Lining" from body {
   it('what only words say', () => {
     const text = `${spec}length free = 4\nlength told = 1\nnote "Leave {free} of it."\nstep "Sew the foot, {free} from the end." does foot\nstep "Turn it in by {told + free}." when lid is flat\nstep "Turn it out by {told}." when lid is domed\n`;
     const says = (words: string): string => findAt(new Draft().data(text), 'draft.piece', text.indexOf(words) + 1).says;
-    expect(says('length free')).toBe('free = 4 cm · changes no piece that is drawn, but the words of step 1, step 2, a note');
-    expect(says('length told')).toBe('told = 1 cm · changes no piece that is drawn, but the words of step 2');
+    expect(says('length free')).toBe('free = 4 cm · changes no piece that is drawn, only the words of step 1, step 2, a note');
+    expect(says('length told')).toBe('told = 1 cm · changes no piece that is drawn, only the words of step 2');
     // The step itself, and a note, say what they did before.
     expect(says('step "Sew')).toBe(findAt(new Draft().data(text), 'draft.piece', text.indexOf('does foot')).says);
     expect(findAt(new Draft().data(text), 'draft.piece', text.indexOf('note "Leave') + 1)).toMatchObject({ says: '', lit: new Map() });

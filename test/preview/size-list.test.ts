@@ -38,6 +38,11 @@ describe('the largest piece', () => {
     expect(data.pieces.map(({ area }) => area)).toEqual([11250, 13200, 13200]);
   });
 
+  it.each([[2, 'A and B'], [3, 'A, B and C'], [4, 'A, B, C and D'], [6, 'A, B, C and 3 more']])('is said of %i that are as large: %s', (count, words) => {
+    const pieces = Array.from('ABCDEF').slice(0, count).map((name) => `piece ${name.toLowerCase()} "${name}" {\n  outline rectangle 12 by 11\n  cut 1 cloth\n}\n`);
+    expect(largestWords(new Draft().data(`pattern "Alike"\nrevision 1\nunit cm\nallowance none\nmaterial cloth {\n  width 150\n}\n${pieces.join('')}`).pieces)).toBe(`Largest pieces by area: ${words}, each cut and finished 12 cm × 11 cm`);
+  });
+
   it('stands first, those as large in the order of the text', () => {
     expect(bySize(cards).map(({ card }) => card.name)).toEqual(['panel', 'patch', 'sash']);
   });

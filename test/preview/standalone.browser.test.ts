@@ -40,7 +40,7 @@ it('opens at the board from a file, asks for nothing but itself and complains of
   expect(await page.locator('.on-board').count()).toBe(wallet.match(/^piece /gm)?.length);
   expect(await page.locator('.on-board[data-piece="wrap"] .part').first().isVisible()).toBe(true);
   expect(await page.locator('.about').isVisible()).toBe(true);
-  expect(await page.locator('.about').textContent()).toMatch(/^Largest pieces? by area: Wrap, .*finished 15 in × 6 1\/2 in$/);
+  expect(await page.locator('.about').textContent()).toMatch(/^Largest pieces? by area: Wrap .*finished 15 in × 6 1\/2 in$/);
   expect(told).toEqual([pathToFileURL(file).href]);
 });
 
