@@ -7,7 +7,7 @@ import type { Hatching } from './hatching.ts';
 import type { Ghost } from './since.ts';
 import { namesOutside, type Nameless, type OutsideForm, type OutsideName, type Patch } from './outside-names.ts';
 import { nestedOutlines, nestedWords, type NestedUnder } from './nested.ts';
-import { cutWords, finishedWords, isFinishedAsCut, isOnFold, sizeWords } from './size-words.ts';
+import { countWords, cutWords, finishedWords, isFinishedAsCut, sizeWords } from './size-words.ts';
 import { setTarget } from './targets.ts';
 
 /** In millimetres; the style takes it to the scale. */
@@ -48,7 +48,7 @@ function linesOf({ title, piece }: Card): readonly string[] {
   if (piece === undefined) return [title];
   const { cut, finished, open, folded, cuts } = piece;
   const sizes = isFinishedAsCut(piece) ? [`Cut and finished ${sizeWords(cut)}`] : [`Cut ${sizeWords(cut)}`, `Finished ${sizeWords(finished)}`];
-  return [title, ...sizes, ...(open === '' ? [] : [`With its ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts.map((one) => (isOnFold(piece) ? `${one}, on the fold` : one))];
+  return [title, ...sizes, ...(open === '' ? [] : [`With its ${open}`]), ...(folded === null ? [] : [`Folded ${folded}`]), ...cuts];
 }
 
 /** The whole piece in its material’s tone, and within the stitching lines its hatching: the allowance is the lighter band. */
@@ -68,7 +68,7 @@ function wordsOf({ title, piece }: Card): NameWords {
   const size = `finished ${together([sizeWords(piece.finished), ...open].join(', ')).replaceAll(',\u00a0', ', ')}`;
   const folded = piece.folded === null ? [] : [together(`folded ${piece.folded}`)];
   const brief = [size, ...folded.map(() => 'unfolded')];
-  const count = piece.count === 0 ? [] : [together(`cut ${piece.count}`)];
+  const count = piece.count === 0 ? [] : [together(countWords(piece))];
   const sized = [[cutWords(piece), size, ...folded], [...count, size, ...folded], [...count, ...brief], brief].map((words) => ({ text: words.filter((one) => one !== '').join(', '), isSized: true }));
   return { title, details: [...sized, ...count.map((text) => ({ text, isSized: false }))].filter(({ text }, at, all) => text !== all[at - 1]?.text) };
 }

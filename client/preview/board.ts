@@ -106,7 +106,7 @@ export class Board {
     this.#drawAll = drawAll;
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
-      look: (card) => [look(card), card.piece?.materials, card.piece?.count],
+      look: (card) => [look(card), card.piece?.materials, card.piece?.count, card.piece?.onFold],
       render: (live) => {
         const made = renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf });
         this.#fresh.add(made);

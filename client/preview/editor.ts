@@ -126,7 +126,7 @@ const isDrawing = (kept: unknown): boolean =>
 
 /** As far as drawing it needs. */
 const isPiece = (kept: unknown): kept is PreviewPiece =>
-  typeof kept === 'object' && kept !== null && 'name' in kept && typeof kept.name === 'string' && 'drawing' in kept && isDrawing(kept.drawing) && 'cut' in kept && 'finished' in kept && 'open' in kept && 'area' in kept && 'cuts' in kept && 'layers' in kept && 'problems' in kept;
+  typeof kept === 'object' && kept !== null && 'name' in kept && typeof kept.name === 'string' && 'drawing' in kept && isDrawing(kept.drawing) && 'cut' in kept && 'finished' in kept && 'open' in kept && 'area' in kept && 'cuts' in kept && 'materials' in kept && 'onFold' in kept && 'layers' in kept && 'problems' in kept;
 
 const scaleOf = (kept: unknown): number | 'fit' => (typeof kept === 'number' && kept > 0 ? kept : 'fit');
 

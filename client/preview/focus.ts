@@ -10,7 +10,7 @@ import { catchPoints, caught, distanceWords, pointWords, stepOf, type PiecePoint
 import type { HandleMessage } from './messages.ts';
 import { nestedOutlines, nestedUnder, nestedWords, type NestedUnder } from './nested.ts';
 import { arrangeLabels } from './piece-labels.ts';
-import { finishedWords, isOnFold } from './size-words.ts';
+import { finishedWords } from './size-words.ts';
 
 /** Pixels within which a pointer takes hold of a corner or a mark. */
 const reach = 9;
@@ -274,5 +274,5 @@ function headingOf(card: Card | undefined, isTurned: boolean): string {
   if (card === undefined) return 'No piece';
   const { title, piece } = card;
   const finished = piece && ` · ${finishedWords(piece)}`;
-  return `${title}${piece !== undefined && isOnFold(piece) ? ', on the fold' : ''}${isTurned ? ', wrong side' : ''}${finished ?? ''}`;
+  return `${title}${piece?.drawing.parts.some(({ kind }) => kind === 'fold') === true ? ', on the fold' : ''}${isTurned ? ', wrong side' : ''}${finished ?? ''}`;
 }

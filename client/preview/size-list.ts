@@ -36,8 +36,9 @@ const mostLargest = 3;
 /** What is said where the cursor is on nothing that is drawn: `Largest piece by area: Wrap, finished 15 in × 6 1/2 in`. */
 export function largestWords(pieces: readonly PreviewPiece[]): string {
   const [first, ...others] = largestOf(pieces);
-  if (first === undefined || pieces.length < 2) return '';
+  if (first === undefined) return '';
   const size = finishedWords(first);
+  if (pieces.length === 1) return `One piece: ${first.title}, ${size}`;
   const asLarge = others.filter((other) => finishedWords(other) === size);
   if (asLarge.length === 0) return `Largest piece by area: ${first.title}, ${size}`;
   const titles = [first, ...asLarge].map(({ title }) => title);
@@ -55,7 +56,7 @@ export class SizeList {
   readonly #list = element('ol', { class: 'size-list' });
   readonly #entries = new KeyedList<Numbered>(this.#list, {
     key: ({ card }) => card.name,
-    look: ({ card: { title }, piece, number }) => [title, listedWords(piece), piece.count, number],
+    look: ({ card: { title }, piece, number }) => [title, listedWords(piece), cutWords(piece), number],
     render: (live) => {
       const { card, piece, number } = live.value;
       const button = setTarget(element('button', { type: 'button', class: 'link', 'data-control': 'title' }, element('span', { class: 'numeral' }, String(number)), ` ${card.title}`), { piece: card.name, place: () => placeOfCard(live.value.card) });

@@ -12,9 +12,13 @@ export const isFinishedAsCut = ({ cut, finished, drawing: { area } }: Pick<Previ
 export const finishedWords = (piece: PreviewPiece): string =>
   `${isFinishedAsCut(piece) ? 'cut and finished' : 'finished'} ${sizeWords(piece.finished)}${piece.open === '' ? '' : `, its ${piece.open}`}${piece.folded === null ? '' : `, folded ${piece.folded}`}`;
 
-/** Whether a piece is drawn as half, and is cut on the fold of the cloth or opened out. */
-export const isOnFold = ({ drawing: { parts } }: Pick<PreviewPiece, 'drawing'>): boolean => parts.some(({ kind }) => kind === 'fold');
+/** `cut 1 on the fold`, `cut 6 from 2 materials, some on the fold`; empty where none is. */
+export function cutWords({ count, materials, onFold }: Pick<PreviewPiece, 'count' | 'materials' | 'onFold'>): string {
+  if (count === 0) return '';
+  const how = { all: ' on the fold', some: ', some on the fold', none: '' }[onFold];
+  return `cut ${count}${materials.length > 1 ? ` from ${materials.length} materials` : ''}${how}`;
+}
 
-/** `cut 1 on the fold`: how many are cut of its first material; empty where none is. */
-export const cutWords = (piece: Pick<PreviewPiece, 'count' | 'drawing'>): string =>
-  piece.count === 0 ? '' : `cut ${piece.count}${isOnFold(piece) ? ' on the fold' : ''}`;
+/** `cut 1`, `cut 6 in all` where that is of more than one material; empty where none is. */
+export const countWords = ({ count, materials }: Pick<PreviewPiece, 'count' | 'materials'>): string =>
+  count === 0 ? '' : `cut ${count}${materials.length > 1 ? ' in all' : ''}`;

@@ -50,11 +50,19 @@ it('a size is told as the finished one in every piece, and of one that is sewn f
   for (const [, text] of samples) {
     const page = await opened(text, 1100);
     const told = Object.values(await details(page)).filter((words) => words !== '');
-    expect(told.filter((words) => !/^(cut \d+( on the fold)?, )?finished (circle, )?\d/.test(words))).toEqual([]);
+    expect(told.filter((words) => !/^(cut \d+( in all| from \d materials)?(,? (some )?on the fold)?, )?finished (circle, )?\d/.test(words))).toEqual([]);
     await page.context().close();
   }
   const page = await opened(apron, 1100);
   expect((await details(page))['tie']).toBe('cut 2, finished 2 in × 26 in, folded 1 in × 26 in');
+  await page.context().close();
+});
+
+it('says how many are cut, of how many materials, and which of them on the fold', async () => {
+  const page = await opened('pattern "Counted"\nunit cm\nrevision 1\nallowance 1\nuse "studio/materials.piece"\npiece a "One" {\n  outline rectangle 30 by 20\n  line core = rectangle 10 by 10 at 5, 5\n  on fold left\n  cut 2 canvas on fold\n  cut 1 poplin along core\n  cut 3 canvas on fold\n  cut 4 felt\n}\npiece b "Two" {\n  outline rectangle 30 by 20\n  cut 2 canvas\n  cut 1 canvas\n}\n', 1100);
+  const told = await details(page);
+  expect(told['a']).toMatch(/^cut 10 from 3 materials, some on the fold, finished /);
+  expect(told['b']).toMatch(/^cut 3, finished /);
   await page.context().close();
 });
 
@@ -79,14 +87,14 @@ it('what stands above and below the board says of what it is', async () => {
   await page.context().close();
 });
 
-it('the name of a piece covers none of its lines that a value alone changes', async () => {
-  let inPart = 0;
+it('the name of a piece covers none of its lines that are lit', async () => {
+  let seen = 0;
   for (const [, text] of samples) {
     const { page, show, post } = await openPreview(browser, { width: 660, height: 700, state: { uri: 'draft.piece', view: 'board' } });
     await show(new Draft().data(text));
     for (const { 1: value = '', index } of text.matchAll(/^(?:length|count|angle|ratio) (\w+) = /gm)) {
       await post({ type: 'cursor', file: 'draft.piece', offset: index + 1 });
-      const { lines, covered } = await page.locator('.on-board.lit.in-part').evaluateAll((all) => {
+      const { lines, covered } = await page.locator('.on-board.lit:not(.tiny)').evaluateAll((all) => {
         const lit = all.flatMap((one) => [...one.querySelectorAll<SVGPathElement>('.whole.lit path.part:not(.sign)')].map((line) => ({ one, line })));
         const under = lit.filter(({ one, line }) => {
           const name = one.querySelector('.name');
@@ -97,10 +105,10 @@ it('the name of a piece covers none of its lines that a value alone changes', as
         });
         return { lines: lit.length, covered: under.map(({ one }) => one.getAttribute('data-piece')) };
       });
-      inPart += lines;
+      seen += lines;
       expect({ value, covered }).toEqual({ value, covered: [] });
     }
     await page.context().close();
   }
-  expect(inPart).toBeGreaterThan(30);
+  expect(seen).toBeGreaterThan(30);
 });

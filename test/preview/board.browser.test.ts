@@ -137,7 +137,7 @@ it('keeps what is under the pointer there, shows an overview of what is out of s
 it('leads from a piece to its text and lights what the cursor is on', async () => {
   const preview = await opened(wallet);
   await preview.sent();
-  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside ?, cut 1, cut and finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
+  await preview.page.locator('.on-board[data-piece="inside"]').getByRole('button', { name: /^Inside ?, cut 2 from 2 materials, cut and finished 15 in by 6 1\/2 in, 1 × Cotton poplin/ }).focus();
   await preview.page.keyboard.press('Enter');
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('inside');
@@ -166,7 +166,7 @@ it('names every piece at first look, at 400 pixels too, and says which is the la
   expect(await button.boundingBox()).toEqual(place);
   expect(await page.locator('#legend').getByText('Placement line').isVisible()).toBe(true);
   await page.getByRole('button', { name: 'Sizes' }).press('Enter');
-  expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in, as cut\s+cut 1$/), expect.stringMatching(/^5 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));
+  expect(await page.locator('.sized-piece').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^1 Wrap\s+15 in × 6 1\/2 in, as cut\s+cut 5 from 3 materials$/), expect.stringMatching(/^5 Label frame\s+3 1\/4 in × 2 1\/4 in/)]));
   expect((await page.locator('.sized-piece').allInnerTexts()).map((text) => parseInt(text, 10)).slice(0, 2)).toEqual([1, 2]);
   expect(await preview.state()).toMatchObject({ legend: true, sizes: true });
   await preview.sent();
@@ -174,7 +174,7 @@ it('names every piece at first look, at 400 pixels too, and says which is the la
   const [message] = await preview.sent();
   expect(message?.type === 'reveal' && wallet.slice(message.start, message.end)).toBe('label_frame');
   await page.setViewportSize({ width: 1400, height: 1000 });
-  await expect.poll(() => page.locator('.on-board[data-piece="wrap"] .details').innerText()).toMatch(/^cut\s1,\sfinished\s15\sin\s×\s6\s1\/2\sin$/);
+  await expect.poll(() => page.locator('.on-board[data-piece="wrap"] .details').innerText()).toMatch(/^cut\s5\sfrom\s3\smaterials,\sfinished\s15\sin\s×\s6\s1\/2\sin$/);
   await closed(preview);
 });
 

@@ -43,6 +43,11 @@ describe('the largest piece', () => {
     expect(largestWords(new Draft().data(`pattern "Alike"\nrevision 1\nunit cm\nallowance none\nmaterial cloth {\n  width 150\n}\n${pieces.join('')}`).pieces)).toBe(`Largest pieces by area: ${words}, each cut and finished 12 cm × 11 cm`);
   });
 
+  it('is said to be the one where there is no other', () => {
+    expect(largestWords(data.pieces.slice(0, 1))).toMatch(/^One piece: Sash, cut and finished 15 cm × 15 cm$/);
+    expect(largestWords([])).toBe('');
+  });
+
   it('stands first, those as large in the order of the text', () => {
     expect(bySize(cards).map(({ card }) => card.name)).toEqual(['panel', 'patch', 'sash']);
   });

@@ -232,12 +232,14 @@ export interface PreviewPiece {
   readonly area: number;
   /** `9 in × 3 1/2 in`, as it is folded before it is sewn; null where it isn't. */
   readonly folded: string | null;
-  /** `3 × Waxed canvas`: how many are cut of each material, in the order of the cut lines. */
+  /** `3 × Waxed canvas, on the fold`: how many are cut of each material, and how, in the order of the cut lines. */
   readonly cuts: readonly string[];
   /** Names of the materials that it is cut from, the first cut line's first, each once. */
   readonly materials: readonly string[];
-  /** How many are cut of the first cut line; 0 where nothing is. */
+  /** How many are cut, of whatever material; 0 where none is. */
   readonly count: number;
+  /** Which of them are cut on the fold: a layer may lie clear of it. */
+  readonly onFold: 'all' | 'some' | 'none';
   /** What lies on it, in the order written: interfacing, foam, cloth on cloth. */
   readonly layers: readonly PreviewLayer[];
   /** Problems in the piece’s own text. */

@@ -160,18 +160,22 @@ function previewPiece({ shape, cuts, folded }: ResolvedPiece, display: Display, 
       folded: folded === undefined ? null : sizeText(measureSize(folded.size, display)),
       cuts: cutWords(cuts),
       materials: [...new Set(cuts.map((line) => line.material.name))],
-      count: Number(cuts[0]?.count.n ?? 0n),
+      count: Number(cuts.reduce((sum, { count }) => sum + count.n, 0n)),
+      onFold: cuts.every(({ onFold }) => !onFold) ? 'none' : cuts.every(({ onFold }) => onFold) ? 'all' : 'some',
       layers: cuts.flatMap((line) => layerOf(line, cuts, display)),
       problems,
     };
   });
 }
 
-/** What is cut of one material is told once, along however many lines. */
+/** What is cut of one material in one way is told once, along however many lines. */
 function cutWords(cuts: readonly CutLine[]): readonly string[] {
   const counts = new Map<string, bigint>();
-  for (const { material, count } of cuts) counts.set(material.title, (counts.get(material.title) ?? 0n) + count.n);
-  return [...counts].map(([title, count]) => `${String(count)} × ${title}`);
+  for (const { material, count, onFold } of cuts) {
+    const words = `${material.title}${onFold ? ', on the fold' : ''}`;
+    counts.set(words, (counts.get(words) ?? 0n) + count.n);
+  }
+  return [...counts].map(([words, count]) => `${String(count)} × ${words}`);
 }
 
 const layerPaths = new WeakMap<CutLine, string>();
