@@ -5,7 +5,7 @@ import { wordWidths } from './board-names.ts';
 import { BoardHandles } from './board-handles.ts';
 import { isTiny, nameWhereRoom, renderPiece, showGhost, showNested, type Sight } from './board-piece.ts';
 import { drawnWhenSeen, look, type Card } from './cards.ts';
-import { element, KeyedList, setAttributes, setClass, setProperty, setStyle, setText } from './dom.ts';
+import { element, KeyedList, setAttributes, setProperty, setStyle, setText } from './dom.ts';
 import type { SavedState } from './editor.ts';
 import { showFailing, type Failing } from './failing.ts';
 import { Focus, type Focused } from './focus.ts';
@@ -61,8 +61,6 @@ export class Board {
   readonly #zoom: Zoom;
   readonly #showScale: () => void;
   readonly #row: HTMLElement;
-  /** The elements of pieces that the last edits have made anew. */
-  readonly #fresh = new Set<Element>();
   /** Where each element stands, and its number: asking the element itself takes longer. */
   readonly #placed = new WeakMap<Element, { readonly x: number; readonly y: number }>();
   readonly #numbered = new WeakMap<Element, number>();
@@ -107,11 +105,7 @@ export class Board {
     this.#pieces = new KeyedList<Card>(this.#list, {
       key: ({ name }) => name,
       look: (card) => [look(card), card.piece?.materials, card.piece?.count, card.piece?.onFold],
-      render: (live) => {
-        const made = renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf });
-        this.#fresh.add(made);
-        return made;
-      },
+      render: (live) => renderPiece(live, { whenSeen, fills: this.#fills, widthOf: this.#words.widthOf }),
     });
     // Asked while it is changed, the page would be laid out for that.
     new ResizeObserver(() => this.#readFrame()).observe(this.field);
@@ -143,7 +137,6 @@ export class Board {
     const drawn = cards.filter(({ piece }) => piece !== undefined);
     this.#handles.lift();
     this.#pieces.update(drawn);
-    this.#drawFresh();
     this.#shown = drawn.flatMap(({ piece }) => (piece === undefined ? [] : [boardPiece(piece, nestedUnder(data.nested, piece.name))]));
     const sizes = bySize(drawn);
     this.#sizes.update(sizes);
@@ -276,14 +269,6 @@ export class Board {
     return made;
   }
 
-  /** Draws what is new at once, as long as it is little: finding out whether it is in sight would cost a frame first. */
-  #drawFresh(): void {
-    for (const one of this.#fresh) if (!one.isConnected) this.#fresh.delete(one);
-    const few = this.#fresh.size <= fewFresh;
-    for (const one of this.#fresh) setClass(one, 'fresh', few);
-    if (!few) this.#fresh.clear();
-  }
-
   #readFrame(): void {
     this.#frame = { width: this.field.clientWidth, height: this.field.clientHeight };
   }
@@ -329,7 +314,6 @@ export class Board {
   #settle(): void {
     const scale = this.#zoom.scale();
     this.#fills.scaled(scale);
-    setClass(this.#list, 'whole', this.#zoom.isFit());
     this.#lookAgain();
     arrangeLabels(this.field, scale);
     nameWhereRoom(this.#pieces, this.#sight(scale), this.#words.widthOf);
@@ -376,9 +360,6 @@ export class Board {
     field.scrollTo(middle(this.#fitted.x, this.#fitted.width) - field.clientWidth / 2, middle(this.#fitted.y, this.#fitted.height) - field.clientHeight / 2);
   }
 }
-
-/** More pieces that were made anew are drawn as they are found to be in sight, as all others are (invented). */
-const fewFresh = 24;
 
 /** What a board is arranged for while it is out of sight (invented). */
 const usualRatio = 1.3;

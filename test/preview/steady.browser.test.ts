@@ -63,3 +63,32 @@ it('moves no piece while an edit makes the board wider, or only as far as it is 
   expect(preview.complaints).toEqual([]);
   await preview.page.context().close();
 });
+
+it('draws what is in sight, and has what is far out of it take no part in a frame, but for its name', async () => {
+  const pieces = Array.from({ length: 16 }, (_, at) => `piece p${at} "Piece ${at}" {\n  outline rectangle 30 by 30\n  foldline middle = upright at 15\n  cut 1 canvas\n}\n`);
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 700, height: 600 });
+  const { page } = preview;
+  await preview.show(new Draft().data(`pattern "Many"\nunit cm\nuse "studio/materials.piece"\n${pieces.join('')}`));
+  /** Whether anything of a piece's drawing is there, and whether it is within the field. */
+  const all = (): Promise<readonly { readonly isDrawn: boolean; readonly isInSight: boolean; readonly isNamed: boolean }[]> => page.locator('.on-board').evaluateAll((made) => made.map((one) => {
+    const [box, field] = [one.getBoundingClientRect(), document.querySelector('.plane')?.getBoundingClientRect() ?? new DOMRect()];
+    return {
+      isDrawn: [...one.querySelectorAll('.ground path, .whole path')].some((path) => path.getClientRects().length > 0),
+      isInSight: box.right > field.left && box.left < field.right && box.bottom > field.top && box.top < field.bottom,
+      isNamed: one.querySelector('.name')?.checkVisibility() === true,
+    };
+  }));
+  expect((await all()).every(({ isDrawn, isInSight }) => isDrawn && isInSight)).toBe(true);
+  for (let step = 0; step < 8; step++) await page.locator('#view-board').getByRole('button', { name: 'Larger' }).click();
+  await expect.poll(async () => (await all()).filter(({ isDrawn }) => !isDrawn).length).toBeGreaterThan(3);
+  const large = await all();
+  expect(large.filter(({ isDrawn, isInSight }) => isInSight && !isDrawn)).toEqual([]);
+  expect(large.every(({ isNamed }) => isNamed)).toBe(true);
+  // The last is drawn once it is come to, by keys too.
+  await page.locator('.on-board .name').last().focus();
+  await expect.poll(async () => (await all()).at(-1)).toEqual({ isDrawn: true, isInSight: true, isNamed: true });
+  await page.emulateMedia({ media: 'print' });
+  expect((await all()).every(({ isDrawn }) => isDrawn)).toBe(true);
+  expect(preview.complaints).toEqual([]);
+  await page.context().close();
+});
