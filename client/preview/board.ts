@@ -130,8 +130,8 @@ export class Board {
   }
 
   update(cards: readonly Card[], data: PreviewData): void {
-    // What stands above the board has come with what it is filled with.
-    if (this.#shown.length === 0) this.#readFrame();
+    // What stands above the board has come with what it is filled with; and the observer tells of a board that comes into sight only later.
+    if (this.#shown.length === 0 || this.#frame.width === 0) this.#readFrame();
     this.#fills.update(data.buying.materials);
     this.#kinds.update(data.pieces);
     const drawn = cards.filter(({ piece }) => piece !== undefined);
@@ -350,6 +350,8 @@ export class Board {
   /** The width for which it stands where it does, or as much farther to the left as it must to be seen whole. */
   #widthNeeded(): number {
     const { width } = this.#box;
+    // Out of sight, as when it is printed from another view, a field has no width.
+    if (this.#frame.width === 0) return this.#stood ?? width;
     const field = (this.#frame.width - 2 * boardPadding) / this.#zoom.scale();
     return this.#stood === undefined ? width : Math.max(this.#stood, 2 * width - field);
   }

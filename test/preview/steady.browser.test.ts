@@ -64,6 +64,33 @@ it('moves no piece while an edit makes the board wider, or only as far as it is 
   await preview.page.context().close();
 });
 
+it('stands where it did after an edit that came while another view was looked at', async () => {
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 900, height: 700 });
+  const draft = new Draft();
+  await preview.show(draft.data(spec(10)), 1);
+  await preview.page.locator('#view-board').getByRole('button', { name: 'Smaller' }).click();
+  const before = await boxOf(preview, '[data-piece="post"].on-board');
+  await preview.page.getByRole('tab', { name: 'Cutting table' }).click();
+  await preview.page.locator('#view-table').getByText('Flag').first().waitFor();
+  await preview.show(draft.data(spec(11)), 2);
+  // All views are filled for a printed page, be they in sight or not.
+  await preview.page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+  await preview.page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+  await preview.show(draft.data(spec(12)), 3);
+  await preview.page.getByRole('tab', { name: 'Board' }).click();
+  await expect.poll(() => boxOf(preview, '[data-piece="post"].on-board')).toEqual(before);
+  // What has become too wide for the room beside it is seen whole at once.
+  const field = await boxOf(preview, '.plane');
+  const flag = await boxOf(preview, '[data-piece="flag"].on-board');
+  const room = (field.right - flag.right) / ((before.right - before.left) / 20);
+  await preview.page.getByRole('tab', { name: 'Cutting table' }).click();
+  await preview.show(draft.data(spec(12 + Math.floor(room * 1.5))), 4);
+  await preview.page.getByRole('tab', { name: 'Board' }).click();
+  await expect.poll(async () => (await boxOf(preview, '[data-piece="flag"].on-board')).right).toBeGreaterThan(flag.right + 50);
+  expect((await boxOf(preview, '[data-piece="flag"].on-board')).right).toBeLessThanOrEqual(field.right - 23);
+  await preview.page.context().close();
+});
+
 it('draws what is in sight, and has what is far out of it take no part in a frame, but for its name', async () => {
   const pieces = Array.from({ length: 16 }, (_, at) => `piece p${at} "Piece ${at}" {\n  outline rectangle 30 by 30\n  foldline middle = upright at 15\n  cut 1 canvas\n}\n`);
   const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 700, height: 600 });
