@@ -131,7 +131,7 @@ export interface Sight {
 /**
  * Detail comes with room: first the lines, then a piece’s name, then also its finished size and how many are cut. A piece
  * without room for its size has both across its lines or beside itself; one without room for its name has that beside
- * itself, or else through its lines, or else its number in the list of sizes.
+ * itself, or else through its lines, or else its number in the list of sizes; of many, only where that hides no more than the piece.
  */
 export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf }: Sight, widthOf: (words: string) => number): void {
   const nameless: NamelessPiece[] = [];
@@ -153,7 +153,7 @@ export function nameWhereRoom(pieces: KeyedList<Card>, { scale, within, patchOf 
   }
   const outside = nameless.length > mostOutside || all.length > mostPieces ? undefined
     : namesOutside([...nameless.map((one) => outsideOf(one, false, widthOf)), ...sizeless.slice(0, mostOutside).map((one) => outsideOf(one, true, widthOf))], all, within);
-  for (const one of [...nameless, ...sizeless]) nameElsewhere(one, outside?.get(one.item.name), scale, widthOf);
+  for (const one of [...nameless, ...sizeless]) nameElsewhere(one, outside?.get(one.item.name), outside !== undefined || hasRoomForNumber(one), scale, widthOf);
 }
 
 function outsideOf({ item, item: { name }, patch }: NamelessPiece, isNamed: boolean, widthOf: (words: string) => number): Nameless {
@@ -181,16 +181,22 @@ interface NamelessPiece {
   readonly patch: Patch;
 }
 
+/** A digit of a number on its piece and what is round them all, and how high that is, pixels. */
+const [digitWide, ringWide, ringHigh] = [5.5, 6, 13];
+
+/** Whether a piece’s number hides nothing of the pieces beside it. */
+const hasRoomForNumber = ({ made, patch }: NamelessPiece): boolean => patch.height >= ringHigh && patch.width >= digitWide * (made.getAttribute('data-number') ?? '').length + ringWide;
+
 /** The name of a piece that has no room for it, or none for its size: where room was found outside, or else inside, be it through its lines. */
-function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, scale: number, widthOf: (words: string) => number): void {
-  const [before, told] = [named.get(made), found === undefined ? '' : JSON.stringify([found, patch.x, patch.y])];
+function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, isNumbered: boolean, scale: number, widthOf: (words: string) => number): void {
+  const [before, told] = [named.get(made), found === undefined ? String(isNumbered) : JSON.stringify([found, patch.x, patch.y])];
   if (before === undefined || before.outside === told) return;
   before.outside = told;
   const through: Placed = before.form === undefined ? { form: nameForm({ title: item.title, details: [] }, onScreen(drawing.whole, scale), widthOf), room: drawing.whole } : before;
   const inside: Placed = found === undefined ? through : { form: undefined, room: drawing.room };
   nameInside(made, item, inside.form, inside.room, scale);
   nameOutside(made, found, patch);
-  made.classList.toggle('numbered', found === undefined && inside.form === undefined);
+  made.classList.toggle('numbered', found === undefined && inside.form === undefined && isNumbered);
   made.classList.toggle('through', inside.room === drawing.whole && inside.form !== undefined);
 }
 

@@ -1,5 +1,4 @@
-import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
-import { isSame } from '../../server/src/preview/difference.ts';
+import { arrangeBoard, boardBox, rememberSpots, sameSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 import type { PieceDrawing, PreviewData, PreviewPiece } from '../../server/src/preview/drawing-data.ts';
 import { wordWidths } from './board-names.ts';
 import { BoardHandles } from './board-handles.ts';
@@ -69,8 +68,10 @@ export class Board {
   readonly #moved: BoardLinks['moved'];
   #spots: Spots;
   /** Where they lie, as it was last told. */
-  #told: SavedState['spots'] = {};
+  #told: Spots = new Map();
   #shown: readonly BoardPiece[] = [];
+  /** Whether what a check has measured is drawn on a piece. */
+  #hasFailing = false;
   /** Whose other options are drawn under what is shown. */
   #nested: string | undefined;
   #isAskedFor: (card: Card) => boolean = () => true;
@@ -197,6 +198,8 @@ export class Board {
   /** Draws on the pieces what a check that fails has measured there. */
   showFailing(failing: ReadonlyMap<string, readonly Failing[]>): void {
     const { x: left, width } = this.#box;
+    if (failing.size === 0 && !this.#hasFailing) return;
+    this.#hasFailing = failing.size > 0;
     for (const { element: made, item } of this.#pieces.all()) {
       const here = failing.get(item.name) ?? [];
       const middle = (this.#spots.get(item.name)?.x ?? left) + (item.piece?.drawing.box.width ?? 0) / 2;
@@ -292,8 +295,10 @@ export class Board {
       setProperty(made, '--y', y);
     }
     this.#map.update(this.#shown.map((piece) => ({ ...piece, ...(this.#spots.get(piece.name) ?? box) })), box);
-    const told = Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]] as const));
-    if (!isSame(this.#told, told)) this.#moved((this.#told = told));
+    if (!sameSpots(this.#told, this.#spots)) {
+      this.#told = this.#spots;
+      this.#moved(Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]] as const)));
+    }
     this.#standBack();
     this.#settle();
   }

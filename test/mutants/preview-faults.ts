@@ -18,6 +18,7 @@ const drawn = ['test/preview/drawing.test.ts', 'test/preview/piece-labels.test.t
 export const previewFaults: readonly Mutant[] = [
   // Where pieces lie.
   { what: 'pieces laid over one another', file: 'server/src/preview/board.ts', before: 'one.x >= other.x + other.width + room ||', after: 'one.x >= other.x ||', tests: arranged },
+  { what: 'pieces looked for in too few strips of the board', file: 'server/src/preview/board.ts', before: 'length: last - first + 1', after: 'length: last - first', tests: arranged },
   { what: 'places that are forgotten from edit to edit', file: 'server/src/preview/board.ts', before: 'if (!pieces.some(({ name }) => before.has(name))) return', after: 'if (pieces.length > 0) return', tests: arranged },
   { what: 'all lines invisible', file: 'client/preview/preview.css', before: '.part {\n  fill: none;', after: '.part {\n  opacity: 0;\n  fill: none;', tests: ['test/preview/sight.browser.test.ts'] },
   { what: 'a view that looks otherwise', file: 'client/preview/preview.css', before: '.inner-fill { fill: var(--tone); fill-opacity: 0.14; }', after: '.inner-fill { fill: var(--ink); fill-opacity: 0.9; }', tests: ['test/preview/reference.browser.test.ts'] },

@@ -57,6 +57,25 @@ describe('places on the board', () => {
     }));
   });
 
+  it('keeps in their places just those that lie clear of all that stay before them', () => {
+    const long = fc.integer({ min: 5, max: 60 }).chain((most) => fc.array(fc.record({ width: fc.integer({ min: 1, max: most }), height: fc.integer({ min: 1, max: most }), x: fc.integer({ min: -90, max: 90 }), y: fc.integer({ min: -90, max: 90 }) }), { maxLength: 30 }));
+    // One so long that it lies in the way of many that are otherwise far from one another.
+    fc.assert(fc.property(long, fc.integer({ min: 1, max: 400 }), (all, height) => {
+      const placed = [...all.slice(0, 3), { width: 3, height, x: 0, y: -100 }, ...all.slice(3)];
+      const given = placed.map((one, index): BoardPiece => ({ name: `piece${index}`, from: null, width: one.width, height: one.height }));
+      const after = arrangeBoard(given, new Map(placed.map(({ x, y }, index) => [`piece${index}`, { x, y }])), 1.3);
+      const staying: typeof placed = [];
+      for (const [index, one] of placed.entries()) {
+        const isClear = staying.every((other) => one.x >= other.x + other.width + 4 || other.x >= one.x + one.width + 4 || one.y >= other.y + other.height + 4 || other.y >= one.y + one.height + 4);
+        const home = { x: one.x, y: one.y };
+        if (isClear) expect(after.get(`piece${index}`)).toEqual(home);
+        else expect(after.get(`piece${index}`)).not.toEqual(home);
+        if (isClear) staying.push(one);
+      }
+      expect(overlaps(given, after)).toEqual([]);
+    }), { numRuns: 300 });
+  });
+
   it('lays pieces made from one another together', () => {
     const family = ['a', 'b', 'c'].map((name, index): BoardPiece => ({ name, from: index === 0 ? null : 'a', width: 40, height: 40 + 60 * index }));
     // Of every height between, so that by height alone they would lie between the family's.

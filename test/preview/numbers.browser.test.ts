@@ -34,3 +34,23 @@ it('are places in the text on the board and in the list of sizes, whatever becom
   expect([...(await listed())].sort()).toEqual([...places].sort());
   await page.close();
 });
+
+it('are told only where they hide no other piece, of many', async () => {
+  const { page, show } = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 700, height: 700 });
+  await show(new Draft().data(manyPieces(400)));
+  const board = page.locator('.on-board');
+  /** Of each number that is told: how far it sticks out of its piece. The browser tells the ring’s size alone; it stands in the middle. */
+  const out = (): Promise<readonly number[]> => board.evaluateAll((all) => all.filter((one) => one.classList.contains('numbered')).map((one) => {
+    const [ring, piece] = [getComputedStyle(one, '::after'), one.getBoundingClientRect()];
+    return Math.max(parseFloat(ring.width) + 6 - piece.width, parseFloat(ring.height) + 4 - piece.height);
+  }));
+  const few = await out();
+  expect(few.every((one) => one <= 1)).toBe(true);
+  expect(few.length).toBeLessThan(300);
+  // Larger, there is room.
+  for (let press = 0; press < 2; press++) await page.getByRole('button', { name: 'Larger' }).click();
+  const more = await out();
+  expect(more.length).toBeGreaterThan(few.length);
+  expect(more.every((one) => one <= 1)).toBe(true);
+  await page.close();
+});

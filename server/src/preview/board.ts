@@ -49,20 +49,23 @@ export function arrangeBoard(pieces: readonly BoardPiece[], before: Spots, ratio
   if (!pieces.some(({ name }) => before.has(name))) return blockSpots(pieces, ratio);
   const spots = new Map<string, Spot>();
   const taken: Rectangle[] = [];
+  const strips = new Strips(pieces);
   const put = (piece: BoardPiece, spot: Spot): void => {
+    const one = rectangleOf(piece, spot);
     spots.set(piece.name, spot);
-    taken.push(rectangleOf(piece, spot));
+    taken.push(one);
+    strips.add(one);
   };
   const homeless: BoardPiece[] = [];
   for (const piece of pieces) {
     const spot = before.get(piece.name);
-    if (spot !== undefined && isFree(rectangleOf(piece, spot), taken, leastGap)) put(piece, spot);
+    if (spot !== undefined && strips.isFree(rectangleOf(piece, spot), leastGap)) put(piece, spot);
     else homeless.push(piece);
   }
   const [few, rest] = homeless.length * pieces.length <= fewEnough ? [homeless, []] : [[], homeless];
   for (const piece of few) {
     const wish = before.get(piece.name) ?? (piece.from === null ? undefined : spots.get(piece.from)) ?? lowerLeft(taken);
-    put(piece, nearestFree(piece, wish, taken, ratio));
+    put(piece, nearestFree(piece, wish, { taken, strips }, ratio));
   }
   const below = lowerLeft(taken);
   for (const [name, { x, y }] of blockSpots(rest, ratio)) spots.set(name, { x: below.x + x, y: below.y + y });
@@ -77,6 +80,9 @@ export function rememberSpots(before: Spots, now: Spots): Spots {
   const away = [...before].filter(([name]) => !now.has(name)).slice(-keptPlaces);
   return new Map([...away, ...now]);
 }
+
+/** Whether all lie where others of the same names do. */
+export const sameSpots = (one: Spots, other: Spots): boolean => one.size === other.size && [...one].every(([name, { x, y }]) => other.get(name)?.x === x && other.get(name)?.y === y);
 
 /** The box round all pieces in their places; empty at the origin where there are none. */
 export function boardBox(pieces: readonly BoardPiece[], spots: Spots): Rectangle {
@@ -95,8 +101,37 @@ const rectangleOf = ({ width, height }: BoardPiece, { x, y }: Spot): Rectangle =
 const reachOf = ({ width, height, beyond: { left, right, above, below } = { left: 0, right: 0, above: 0, below: 0 } }: BoardPiece, { x, y }: Spot): Rectangle =>
   ({ x: x - left, y: y - above, width: left + width + right, height: above + height + below });
 
-const isFree = (one: Rectangle, taken: readonly Rectangle[], room: number): boolean =>
+const isApart = (one: Rectangle, taken: readonly Rectangle[], room: number): boolean =>
   taken.every((other) => one.x >= other.x + other.width + room || other.x >= one.x + one.width + room || one.y >= other.y + other.height + room || other.y >= one.y + one.height + room);
+
+/** What lies in each strip across the board: of a thousand pieces, most are nowhere near one another. */
+class Strips {
+  readonly #high: number;
+  readonly #strips = new Map<number, Rectangle[]>();
+
+  /** A strip is as high as pieces are on average, so that however long some are, each lies in few. */
+  constructor(pieces: readonly BoardPiece[]) {
+    this.#high = leastGap + pieces.reduce((sum, { height }) => sum + height, 0) / Math.max(1, pieces.length);
+  }
+
+  add(one: Rectangle): void {
+    for (const at of this.#through(one.y, one.y + one.height)) {
+      const strip = this.#strips.get(at);
+      if (strip === undefined) this.#strips.set(at, [one]);
+      else strip.push(one);
+    }
+  }
+
+  /** Whether nothing lies on a rectangle, nor less than this away from it. */
+  isFree(one: Rectangle, room: number): boolean {
+    return this.#through(one.y - room, one.y + one.height + room).every((at) => isApart(one, this.#strips.get(at) ?? [], room));
+  }
+
+  #through(from: number, to: number): readonly number[] {
+    const [first, last] = [Math.floor(from / this.#high), Math.floor(to / this.#high)];
+    return Array.from({ length: last - first + 1 }, (_, at) => first + at);
+  }
+}
 
 function around(all: readonly Rectangle[]): Rectangle {
   const [x, y] = [Math.min(...all.map((one) => one.x)), Math.min(...all.map((one) => one.y))];
@@ -110,7 +145,7 @@ function lowerLeft(taken: readonly Rectangle[]): Spot {
 }
 
 /** The free place nearest to a wish, beside one or two pieces; one that makes the board longer than the panel counts as farther away. */
-function nearestFree(piece: BoardPiece, wish: Spot, taken: readonly Rectangle[], ratio: number): Spot {
+function nearestFree(piece: BoardPiece, wish: Spot, { taken, strips }: { readonly taken: readonly Rectangle[]; readonly strips: Strips }, ratio: number): Spot {
   const whole = taken.length === 0 ? rectangleOf(piece, wish) : around(taken);
   const xs = unique([wish.x, ...taken.flatMap((one) => [one.x, one.x + one.width + gap, one.x - gap - piece.width])]);
   const ys = unique([wish.y, ...taken.flatMap((one) => [one.y, one.y + one.height + gap, one.y - gap - piece.height])]);
@@ -128,7 +163,7 @@ function nearestFree(piece: BoardPiece, wish: Spot, taken: readonly Rectangle[],
     for (const y of rows) {
       if (Math.hypot(x - wish.x, y - wish.y) >= least) break;
       const cost = costOf({ x, y });
-      if (cost < least && isFree(rectangleOf(piece, { x, y }), taken, gap)) [best, least] = [{ x, y }, cost];
+      if (cost < least && strips.isFree(rectangleOf(piece, { x, y }), gap)) [best, least] = [{ x, y }, cost];
     }
   }
   return best;
