@@ -70,6 +70,7 @@ export class Board {
   /** Where they lie, as it was last told. */
   #told: Spots = new Map();
   #shown: readonly BoardPiece[] = [];
+  #hasScale: boolean;
   /** Whether what a check has measured is drawn on a piece. */
   #hasFailing = false;
   /** Whose other options are drawn under what is shown. */
@@ -87,12 +88,14 @@ export class Board {
   constructor({ boardScale: start, spots: kept, focus, sizes, legend: explains }: Pick<SavedState, 'boardScale' | 'spots' | 'focus' | 'sizes' | 'legend'>, { focused, scaled, moved, ask, besides, listed, explained }: BoardLinks) {
     this.#focus = new Focus(ask, this.#fills);
     this.#handles = new BoardHandles(ask);
+    this.#hasScale = start !== 'fit';
     this.#nesting = nestingControl(besides);
     this.#moved = moved;
     this.#spots = new Map(Object.entries(kept).map(([name, [x, y]]) => [name, { x, y }]));
     this.field = element('div', { class: 'field plane', tabindex: 0, role: 'region', 'aria-label': fieldWords }, this.#list);
     this.#map = overview(this.field);
     const { zoom, row, show } = scaledField(this.field, start, { fitting: fitBox(() => this.#fitted), isMap: true, whole: 'Fit all pieces in' }, (scale) => {
+      this.#hasScale = true;
       if (scale === 'fit') this.#stand(this.#box.width);
       this.#settle();
       if (scale === 'fit') this.#centre();
@@ -125,6 +128,11 @@ export class Board {
     this.parts = [element('div', { class: 'plane-frame' }, element('div', { class: 'plane-place' }, this.field, this.#map.element, this.#over), this.#sizes.element, this.#focus.element), element('div', { class: 'foot' }, folded.element, this.#missing, this.#elsewhere, row), this.#fills.element];
   }
 
+  /** Not before all pieces are fitted in for the first time, which {@link seen} does once what stands round the board is there too. */
+  get hasScale(): boolean {
+    return this.#hasScale;
+  }
+
   /** Puts one more tool below the board. */
   addTool(tool: HTMLElement): void {
     this.#row.append(tool);
@@ -148,6 +156,7 @@ export class Board {
       made.setAttribute('data-number', String(number));
     }
     this.#arrange(this.#spots);
+    if (this.#hasScale) this.#settle();
     this.#missing.hidden = drawn.length === cards.length;
     setText(this.#missing, `Not drawn yet: ${cards.filter(({ piece }) => piece === undefined).map(({ title }) => title).join(', ')}`);
     this.#showScale();
@@ -300,7 +309,6 @@ export class Board {
       this.#moved(Object.fromEntries([...this.#spots].map(([name, { x, y }]) => [name, [x, y]] as const)));
     }
     this.#standBack();
-    this.#settle();
   }
 
   #standBack(): void {

@@ -357,7 +357,7 @@ function draw(next: PreviewData): void {
     fitOnce();
     showScale();
     restoreScroll(editor.state.view);
-  } else if (isOther && editor.state.view === 'board') board.seen();
+  } else if ((isOther || !board.hasScale) && editor.state.view === 'board') board.seen();
   else if (isOther && zoom.isFit() && editor.state.view === 'pieces') zoom.set('fit');
 }
 

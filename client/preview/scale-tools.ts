@@ -33,7 +33,7 @@ export function scaledField(field: HTMLElement, start: number | 'fit', { fitting
     bar.update(shown);
     text.textContent = zoom.text();
   };
-  const zoom = addZoom(field, start, fitting, () => {
+  const zoom = addZoom(field, start, { fitting, isMap }, () => {
     show();
     changed(zoom.isFit() ? 'fit' : zoom.scale());
   });

@@ -65,7 +65,7 @@ export const fitEach: Fitting = (field) => {
  * The scale of all drawings in a scrolling field. The drawings size themselves by the property `--scale`, so that
  * changing it touches none of them.
  */
-export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitting, changed: () => void): Zoom {
+export function addZoom(field: HTMLElement, start: number | 'fit', { fitting, isMap }: { readonly fitting: Fitting; readonly isMap: boolean }, changed: () => void): Zoom {
   let scale = 1;
   let fit = true;
   let onScreen: number | undefined;
@@ -79,7 +79,8 @@ export function addZoom(field: HTMLElement, start: number | 'fit', fitting: Fitt
   const glide = stretching(field, (by, at) => set(scale * by, at));
   const set: Zoom['set'] = (value, at) => {
     fit = value === 'fit';
-    const kept = anchorAt(field, at);
+    // What is fitted in as a board is put in the middle.
+    const kept = fit && isMap ? (): void => undefined : anchorAt(field, at);
     glide.end();
     apply(value === 'fit' ? fitting(field, apply) : value);
     kept();

@@ -6,41 +6,15 @@
  * The time of each stage is taken where it ends: the key as the page gets it, the data as the preview gets it, its changed
  * text, and the frame after that.
  */
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
-import path from 'node:path';
-import { openBrowser } from '../editor/driver/browser.ts';
-import { Workbench } from '../editor/driver/workbench.ts';
-import { fetchWebHost } from '../editor/fetch/web-host.ts';
-import { run } from '../editor/fetch/run.ts';
-import { startWebHost } from '../editor/hosts/web.ts';
 import { placeOf } from '../editor/driver/place.ts';
+import { atShare, inWebEditor, manyPieces } from './editor.ts';
 
 const pieces = Number(process.argv[2] ?? 200);
 const keys = 100;
 const warmUp = 8;
-const root = process.cwd();
-const folder = path.join(root, 'build/bench/workspace');
+const text = manyPieces(pieces);
 
-/** Pieces of a bag's parts, as many as are asked for; the first hangs on a length of its own. */
-function spec(): string {
-  const piece = (index: number): string =>
-    `piece part_${index} "Part ${index}" {\n  outline rectangle ${index === 0 ? 'first_w' : `unit_w + ${index % 17} / 2`} by ${3 + (index % 11)} 1/4\n  corner all round 1/2\n  line core = inset 3/8\n  foldline middle = upright at 2\n  placement label_here = rectangle 1 by 1/2 at 1, 1\n  mark eye at 1 1/2, 2\n  notch top at 50%\n  notch bottom at 50%\n  grain up\n  cut 2 canvas\n  cut 1 poplin along core\n}\n`;
-  return `pattern "Many"\nrevision 1\nunit in\nuse "studio/materials.piece"\nallowance 3/8\nlength unit_w = 5\nlength first_w = 1\n${Array.from({ length: pieces }, (_, index) => piece(index)).join('\n')}`;
-}
-
-await fetchWebHost();
-await run('npm', ['run', 'package'], { cwd: root });
-rmSync(folder, { recursive: true, force: true });
-mkdirSync(folder, { recursive: true });
-cpSync(path.join(root, 'samples/studio'), path.join(folder, 'studio'), { recursive: true });
-const text = spec();
-writeFileSync(path.join(folder, 'many.piece'), text);
-
-const host = await startWebHost({ vsix: path.join(root, 'dist/piecewright.vsix'), samples: folder, trusted: true });
-const browser = await openBrowser();
-try {
-  const workbench = await Workbench.open(browser, host);
-  await workbench.openFile('many.piece');
+await inWebEditor(text, async (workbench) => {
   await workbench.titleButton('Open Preview');
   const frame = workbench.previewFrame();
   // What the piece's name on the board also says: its finished size.
@@ -98,13 +72,9 @@ try {
   }
 
   const words = { asked: 'key to data at the page', patched: 'page patched', painted: 'until painted', whole: 'key to painted' } as const;
-  const at = (values: readonly number[], share: number): string => ([...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN).toFixed(1).padStart(7);
   console.log(`${pieces} pieces, ${keys} keys in a web editor; milliseconds`);
   for (const stage of ['asked', 'patched', 'painted', 'whole'] as const) {
     const values = samples.map((sample) => sample[stage]);
-    console.log(`  ${words[stage].padEnd(24)} p50 ${at(values, 0.5)}   p95 ${at(values, 0.95)}   max ${at(values, 1)}`);
+    console.log(`  ${words[stage].padEnd(24)} p50 ${atShare(values, 0.5)}   p95 ${atShare(values, 0.95)}   max ${atShare(values, 1)}`);
   }
-} finally {
-  await browser.close();
-  await host.stop();
-}
+});

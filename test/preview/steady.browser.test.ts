@@ -119,3 +119,18 @@ it('draws what is in sight, and has what is far out of it take no part in a fram
   expect(preview.complaints).toEqual([]);
   await page.context().close();
 });
+
+it('fits in the first piece of a pattern that had none', async () => {
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 500, height: 600 });
+  const draft = new Draft();
+  await preview.show(draft.data('pattern "Post and flag"\nunit cm\nuse "studio/materials.piece"\n'), 1);
+  expect(await preview.page.locator('.on-board').count()).toBe(0);
+  await preview.show(draft.data(spec(10)), 2);
+  const [field, post, name] = [await boxOf(preview, '.plane'), await boxOf(preview, '[data-piece="post"].on-board'), await boxOf(preview, '[data-piece="post"] .name')];
+  expect(post.left).toBeGreaterThan(field.left);
+  expect(post.right).toBeLessThan(field.right);
+  expect(post.right - post.left).toBeGreaterThan(50);
+  expect(name.right - name.left).toBeGreaterThan(20);
+  expect(await preview.page.locator('.plane').evaluate((one) => one.scrollHeight <= one.clientHeight)).toBe(true);
+  await preview.page.close();
+});

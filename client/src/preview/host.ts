@@ -41,6 +41,8 @@ export class PreviewHost {
   private readonly paintings = new vscode.EventEmitter<void>();
   /** What the page was last told of texts that are not saved, and which page that was. */
   private unsaved: string | undefined;
+  /** What is asked for while the page is still being made, and what is told of it then. */
+  private early: { readonly asked: string; readonly answer: Promise<PreviewAnswer | undefined> } | undefined;
   private busy = false;
   private again = false;
   private closed = false;
@@ -63,6 +65,9 @@ export class PreviewHost {
     this.loading = new Loading(panel.webview, (name) => panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString());
     this.loading.start(state.uri);
     panel.title = titleOf(state.uri);
+    const params = this.params(false);
+    // Where it comes to nothing, the page's own question tells why.
+    this.early = { asked: JSON.stringify(params), answer: client.sendRequest<PreviewAnswer>(previewRequest, params).catch(() => undefined) };
   }
 
   /** The pattern that is shown. */
@@ -135,10 +140,10 @@ export class PreviewHost {
   }
 
   private async draw(token: vscode.CancellationToken, waits: boolean): Promise<void> {
-    const { uri, combination, buying, handled, beside, known, pages } = this;
-    const params: PreviewParams = { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }), ...(waits ? { waits } : {}) };
+    const { uri, pages } = this;
+    const params = this.params(waits);
     try {
-      const answer = await this.client.sendRequest<PreviewAnswer>(previewRequest, params, token);
+      const answer = (await this.askedEarly(params)) ?? (await this.client.sendRequest<PreviewAnswer>(previewRequest, params, token));
       // A page that has come up meanwhile needs the whole, and has asked for it.
       if (pages !== this.pages || token.isCancellationRequested) return;
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
@@ -151,6 +156,18 @@ export class PreviewHost {
       this.client.error('The preview could not be drawn.', problem, false);
       this.send(this.stale('The preview could not be drawn. The output of Piecewright says why.'));
     }
+  }
+
+  private params(waits: boolean): PreviewParams {
+    const { uri, combination, buying, handled, beside, known } = this;
+    return { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }), ...(waits ? { waits } : {}) };
+  }
+
+  /** The answer to the same question, where that was asked before there was a page; it serves once. */
+  private async askedEarly(params: PreviewParams): Promise<PreviewAnswer | undefined> {
+    const { early } = this;
+    this.early = undefined;
+    return early?.asked === JSON.stringify(params) ? early.answer : undefined;
   }
 
   private stale(reason: string): HostMessage {

@@ -70,13 +70,14 @@ export class Workbench {
       if ((await row.getAttribute('aria-expanded')) !== 'true') await row.click();
     }
     const tab = this.page.locator('.tab.active', { hasText: name }).first();
+    // One that was open already has its tab before it has the focus, and keys would still go to the explorer.
+    const text = this.page.locator('.editor-group-container.active .monaco-editor.focused .view-line').first();
     // The tree may move under the pointer while it is filled: then nothing was opened, and is clicked again.
-    for (let tries = 3; tries > 0; tries--) {
+    await untilDone(async () => {
       await this.explorerRow(name).dblclick();
-      if (await tab.waitFor({ timeout: 10_000 }).then(() => true, () => tries === 1)) break;
-    }
-    await tab.waitFor();
-    await this.page.locator('.editor-group-container.active .view-line').first().waitFor();
+      await tab.waitFor({ timeout: 10_000 });
+      await text.waitFor({ timeout: 10_000 });
+    });
   }
 
   /** Gives a file another name, in the explorer. */
