@@ -181,22 +181,22 @@ interface NamelessPiece {
   readonly patch: Patch;
 }
 
-/** A digit of a number on its piece and what is round them all, and how high that is, pixels. */
+/** How wide a digit of a number on its piece is and what is round them all, and how high that is, as the style has them: pixels. */
 const [digitWide, ringWide, ringHigh] = [5.5, 6, 13];
 
 /** Whether a piece’s number hides nothing of the pieces beside it. */
 const hasRoomForNumber = ({ made, patch }: NamelessPiece): boolean => patch.height >= ringHigh && patch.width >= digitWide * (made.getAttribute('data-number') ?? '').length + ringWide;
 
 /** The name of a piece that has no room for it, or none for its size: where room was found outside, or else inside, be it through its lines. */
-function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, isNumbered: boolean, scale: number, widthOf: (words: string) => number): void {
-  const [before, told] = [named.get(made), found === undefined ? String(isNumbered) : JSON.stringify([found, patch.x, patch.y])];
+function nameElsewhere({ made, item, drawing, patch }: NamelessPiece, found: OutsideName | undefined, mayBeNumbered: boolean, scale: number, widthOf: (words: string) => number): void {
+  const [before, told] = [named.get(made), found === undefined ? String(mayBeNumbered) : JSON.stringify([found, patch.x, patch.y])];
   if (before === undefined || before.outside === told) return;
   before.outside = told;
   const through: Placed = before.form === undefined ? { form: nameForm({ title: item.title, details: [] }, onScreen(drawing.whole, scale), widthOf), room: drawing.whole } : before;
   const inside: Placed = found === undefined ? through : { form: undefined, room: drawing.room };
   nameInside(made, item, inside.form, inside.room, scale);
   nameOutside(made, found, patch);
-  made.classList.toggle('numbered', found === undefined && inside.form === undefined && isNumbered);
+  made.classList.toggle('numbered', found === undefined && inside.form === undefined && mayBeNumbered);
   made.classList.toggle('through', inside.room === drawing.whole && inside.form !== undefined);
 }
 

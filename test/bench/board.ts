@@ -9,6 +9,7 @@ import * as esbuild from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import { openBrowser } from '../editor/driver/browser.ts';
 import { Draft, manyPieces } from '../preview/specs.ts';
+import { atShare } from './share.ts';
 
 const root = process.cwd();
 const counts = process.argv.slice(2).map(Number).filter((count) => count > 0);
@@ -53,8 +54,7 @@ async function intervals(page: Page, selector: string, kind: 'drag' | 'wheel'): 
   }, { selector, kind, frames });
 }
 
-const at = (values: readonly number[], share: number): string => ([...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN).toFixed(1).padStart(7);
-const tell = (words: string, values: readonly number[]): void => console.log(`  ${words.padEnd(34)} p50 ${at(values, 0.5)}   p95 ${at(values, 0.95)}   max ${at(values, 1)}`);
+const tell = (words: string, values: readonly number[]): void => console.log(`  ${words.padEnd(34)} p50 ${atShare(values, 0.5)}   p95 ${atShare(values, 0.95)}   max ${atShare(values, 1)}`);
 
 const browser = await openBrowser();
 for (const count of counts.length === 0 ? [30, 200, 1000] : counts) {

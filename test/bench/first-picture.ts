@@ -3,7 +3,9 @@
  * picture of all pieces, 30 or as many as are asked for (`-- 200`). The goal is 300 ms with 30 pieces. Of the time that takes, the first part is
  * the editor's own, which makes a page of another origin in a frame within a frame; it ends when the preview's own page is begun.
  */
-import { atShare, inWebEditor, manyPieces } from './editor.ts';
+import { manyPieces } from '../preview/specs.ts';
+import { inWebEditor } from './editor.ts';
+import { atShare } from './share.ts';
 
 const pieces = Number(process.argv[2] ?? 30);
 const times = 20;

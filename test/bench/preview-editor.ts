@@ -7,12 +7,15 @@
  * text, and the frame after that.
  */
 import { placeOf } from '../editor/driver/place.ts';
-import { atShare, inWebEditor, manyPieces } from './editor.ts';
+import { manyPieces } from '../preview/specs.ts';
+import { inWebEditor } from './editor.ts';
+import { atShare } from './share.ts';
 
 const pieces = Number(process.argv[2] ?? 200);
 const keys = 100;
 const warmUp = 8;
-const text = manyPieces(pieces);
+/** The first piece hangs on a length of its own. */
+const text = manyPieces(pieces).replace('rectangle unit_w + 0 / 2', 'rectangle first_w').replace('length unit_w', 'length first_w = 1\nlength unit_w');
 
 await inWebEditor(text, async (workbench) => {
   await workbench.titleButton('Open Preview');

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { arrangeBoard, boardBox, rememberSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
+import { arrangeBoard, boardBox, rememberSpots, sameSpots, type BoardPiece, type Spots } from '../../server/src/preview/board.ts';
 
 const size = fc.integer({ min: 5, max: 900 });
 const pieces: fc.Arbitrary<readonly BoardPiece[]> = fc
@@ -95,6 +95,16 @@ describe('places on the board', () => {
     expect(rememberSpots(spots, arrangeBoard([one('a'), one('b')], spots, 1.3)).get('b')).toEqual(home);
     for (let edit = 400; edit < 10_000; edit++) spots = rememberSpots(spots, arrangeBoard([one('a'), one(`b${edit}`)], spots, 1.3));
     expect(spots.size).toBeLessThan(600);
+  });
+
+  it('are the same where every piece lies as it did, and none came or went', () => {
+    const spots: Spots = new Map([['a', { x: 1, y: 2 }], ['b', { x: 3, y: 4 }]]);
+    expect(sameSpots(spots, new Map([...spots].reverse().map(([name, spot]) => [name, { ...spot }])))).toBe(true);
+    const others: readonly (readonly [string, number, number])[][] = [[['a', 1, 2]], [['a', 1, 2], ['b', 3, 5]], [['a', 1, 2], ['b', 5, 4]], [['a', 1, 2], ['c', 3, 4]], [['a', 1, 2], ['b', 3, 4], ['c', 3, 4]]];
+    for (const other of others) {
+      const moved: Spots = new Map(other.map(([name, x, y]) => [name, { x, y }]));
+      expect([sameSpots(spots, moved), sameSpots(moved, spots)]).toEqual([false, false]);
+    }
   });
 
   it('of many that grow at once are found below the rest, none over another', () => {

@@ -39,10 +39,12 @@ it('are told only where they hide no other piece, of many', async () => {
   const { page, show } = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 700, height: 700 });
   await show(new Draft().data(manyPieces(400)));
   const board = page.locator('.on-board');
-  /** Of each number that is told: how far it sticks out of its piece. The browser tells the ring’s size alone; it stands in the middle. */
+  /** Of each number that is told: how far its ring sticks out of its piece at most; the border and what is free within it are 6 pixels of its width, and 4 of its height. */
   const out = (): Promise<readonly number[]> => board.evaluateAll((all) => all.filter((one) => one.classList.contains('numbered')).map((one) => {
     const [ring, piece] = [getComputedStyle(one, '::after'), one.getBoundingClientRect()];
-    return Math.max(parseFloat(ring.width) + 6 - piece.width, parseFloat(ring.height) + 4 - piece.height);
+    const [left, top] = [parseFloat(ring.left) + parseFloat(ring.marginLeft), parseFloat(ring.top) + parseFloat(ring.marginTop)];
+    const [right, bottom] = [left + parseFloat(ring.width) + 6, top + parseFloat(ring.height) + 4];
+    return Math.max(-left, -top, right - piece.width, bottom - piece.height);
   }));
   const few = await out();
   expect(few.every((one) => one <= 1)).toBe(true);

@@ -134,3 +134,14 @@ it('fits in the first piece of a pattern that had none', async () => {
   expect(await preview.page.locator('.plane').evaluate((one) => one.scrollHeight <= one.clientHeight)).toBe(true);
   await preview.page.close();
 });
+
+it('names a piece again, with its new size, after an edit of it', async () => {
+  const preview = await openPreview(browser, { state: { uri: 'draft.piece', view: 'board' }, width: 900, height: 700 });
+  const draft = new Draft();
+  const told = preview.page.locator('[data-piece="flag"] .name .details');
+  await preview.show(draft.data(spec(30)), 1);
+  expect(await told.innerText()).toMatch(/30\scm\s×\s10\scm/);
+  await preview.show(draft.data(spec(31)), 2);
+  expect(await told.innerText()).toMatch(/31\scm\s×\s10\scm/);
+  await preview.page.close();
+});

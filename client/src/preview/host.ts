@@ -3,6 +3,7 @@ import { languageId, type Client } from '../client-options.ts';
 import type { BuyingWish, Combination, HostMessage, MoveMessage, PageMessage, PreviewState } from '../../preview/messages.ts';
 import { committedPiecesRequest, lookNotification, moveRequest, previewRequest, type CommittedPiecesAnswer, type CommittedPiecesParams, type LaysParams, type LookParams, type MoveAnswer, type MoveParams, type PreviewAnswer, type PreviewParams } from '../../../server/src/lsp/messages.ts';
 import { onCommit } from '../git.ts';
+import { AskedEarly } from './asked-early.ts';
 import { Loading } from './loading.ts';
 import { next } from './next.ts';
 import { reveal } from './reveal.ts';
@@ -41,8 +42,8 @@ export class PreviewHost {
   private readonly paintings = new vscode.EventEmitter<void>();
   /** What the page was last told of texts that are not saved, and which page that was. */
   private unsaved: string | undefined;
-  /** What is asked for while the page is still being made, and what is told of it then. */
-  private early: { readonly asked: string; readonly answer: Promise<PreviewAnswer | undefined> } | undefined;
+  /** What a page is first told, asked for while the editor makes it. */
+  private readonly early: AskedEarly<PreviewParams, PreviewAnswer>;
   private busy = false;
   private again = false;
   private closed = false;
@@ -66,8 +67,7 @@ export class PreviewHost {
     this.loading.start(state.uri);
     panel.title = titleOf(state.uri);
     const params = this.params(false);
-    // Where it comes to nothing, the page's own question tells why.
-    this.early = { asked: JSON.stringify(params), answer: client.sendRequest<PreviewAnswer>(previewRequest, params).catch(() => undefined) };
+    this.early = new AskedEarly(params, client.sendRequest<PreviewAnswer>(previewRequest, params));
   }
 
   /** The pattern that is shown. */
@@ -143,7 +143,7 @@ export class PreviewHost {
     const { uri, pages } = this;
     const params = this.params(waits);
     try {
-      const answer = (await this.askedEarly(params)) ?? (await this.client.sendRequest<PreviewAnswer>(previewRequest, params, token));
+      const answer = (await this.early.take(params)) ?? (await this.client.sendRequest<PreviewAnswer>(previewRequest, params, token));
       // A page that has come up meanwhile needs the whole, and has asked for it.
       if (pages !== this.pages || token.isCancellationRequested) return;
       if (answer === null) return this.send(this.stale('There is nothing to draw: the pattern is empty, or its text is gone.'));
@@ -161,13 +161,6 @@ export class PreviewHost {
   private params(waits: boolean): PreviewParams {
     const { uri, combination, buying, handled, beside, known } = this;
     return { uri, ...(combination === undefined ? {} : { combination }), ...(buying === undefined ? {} : { buying }), ...(handled === undefined ? {} : { handled }), ...(beside === undefined ? {} : { beside }), ...(known === undefined ? {} : { known }), ...(waits ? { waits } : {}) };
-  }
-
-  /** The answer to the same question, where that was asked before there was a page; it serves once. */
-  private async askedEarly(params: PreviewParams): Promise<PreviewAnswer | undefined> {
-    const { early } = this;
-    this.early = undefined;
-    return early?.asked === JSON.stringify(params) ? early.answer : undefined;
   }
 
   private stale(reason: string): HostMessage {
